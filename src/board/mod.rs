@@ -1,0 +1,12 @@
+//! The checked model: every name resolved, every table complete. If a [`Board`] exists, it is
+//! sound, and nothing behind it asks again.
+
+mod device;
+mod layout;
+mod model;
+mod switch;
+
+pub use device::{Device, Speeds};
+pub use layout::{Layout, LayoutNumber, LayoutSet};
+pub use model::*;
+pub use switch::{Bank, Effect, Field, Meaning, Setting};

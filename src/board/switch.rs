@@ -1,0 +1,106 @@
+//! Switch banks.
+
+use crate::geometry::{Point, Side};
+use crate::source::Span;
+
+use super::PartId;
+
+/// A switch bank.
+#[derive(Clone, Debug)]
+pub struct Bank {
+    /// Reference designator.
+    pub code: String,
+    /// The circuit board it sits on.
+    pub part: PartId,
+    /// Middle of the bank, mm from the part's top left corner.
+    pub at: Point,
+    /// The edge that ON is printed at.
+    pub on_side: Side,
+    /// The fields in the order of their ways; together they hold every way from 1 once.
+    pub fields: Vec<Field>,
+    /// Its line in the specification.
+    pub span: Span,
+}
+
+impl Bank {
+    /// How many ways it has.
+    pub fn ways(&self) -> u8 {
+        self.fields.last().map_or(0, |field| field.last)
+    }
+
+    /// The shipped position of every way in order, `true` for on.
+    pub fn shipped(&self) -> Vec<bool> {
+        self.fields.iter().flat_map(|field| field.shipped.iter().copied()).collect()
+    }
+}
+
+/// One or more neighbouring ways that are set together.
+#[derive(Clone, Debug)]
+pub struct Field {
+    /// First way, from 1.
+    pub first: u8,
+    /// Last way.
+    pub last: u8,
+    /// What it is for; `None` if the specification gives no word.
+    pub effect: Option<Effect>,
+    /// Every combination of positions once, all-off first. Empty if the ways are not used.
+    pub settings: Vec<Setting>,
+    /// The shipped position of each way, `true` for on.
+    pub shipped: Vec<bool>,
+    /// Its line in the specification.
+    pub span: Span,
+}
+
+impl Field {
+    /// Whether the ways do nothing.
+    pub fn unused(&self) -> bool {
+        self.settings.is_empty()
+    }
+
+    /// `1` or `1-2`.
+    pub fn label(&self) -> String {
+        if self.first == self.last {
+            self.first.to_string()
+        } else {
+            format!("{}\u{2013}{}", self.first, self.last)
+        }
+    }
+
+    /// What the shipped setting means.
+    pub fn shipped_meaning(&self) -> Option<&Meaning> {
+        self.settings.iter().find(|s| s.positions == self.shipped).map(|s| &s.meaning)
+    }
+}
+
+/// What a field is for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// How many pumps and blowers may run on high while the heater is on.
+    HeaterAllowance,
+    /// The supply frequency.
+    Frequency,
+    /// Return to shipped values.
+    Restore,
+    /// Whether the layout number can be changed.
+    LayoutChange,
+    /// Which layout, set by switches instead of a panel; or anything else, in its own words.
+    Other(String),
+}
+
+/// One combination of positions and what it means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Setting {
+    /// One for each way of the field, `true` for on.
+    pub positions: Vec<bool>,
+    /// What it means.
+    pub meaning: Meaning,
+}
+
+/// What a setting means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Meaning {
+    /// This many pumps and blowers may run on high while the heater is on.
+    Allowance(u8),
+    /// A sentence of the specification.
+    Words(String),
+}

@@ -1,0 +1,172 @@
+//! Problems found in a file, as data. Nothing here prints.
+
+mod code;
+
+pub use code::{Code, Severity};
+
+use crate::source::Span;
+
+/// A place and a few words that may lean on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    /// The place.
+    pub span: Span,
+    /// Short; empty if the place says enough.
+    pub text: String,
+}
+
+/// What to do about a problem.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Help {
+    /// One doable change, never a question.
+    pub text: String,
+    /// The change itself, only if it can be nothing else: the text to put at a place.
+    pub edit: Option<(Span, String)>,
+}
+
+/// One thing that is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Problem {
+    /// Which of the catalogue.
+    pub code: Code,
+    /// What is wrong, true on its own: small first letter, no full stop.
+    pub message: String,
+    /// The smallest text that is wrong. `None` only if a file as a whole could not be read.
+    pub primary: Option<Label>,
+    /// The file that the problem is in, if it has no place there (it could not be read).
+    pub file: Option<String>,
+    /// The other side of a clash, perhaps in another file.
+    pub others: Vec<Label>,
+    /// Computed facts, or what would happen at the board.
+    pub notes: Vec<String>,
+    /// What to do.
+    pub help: Option<Help>,
+}
+
+impl Problem {
+    /// A problem at a place; `message` is what is wrong.
+    pub fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
+        Self {
+            code,
+            message: message.into(),
+            primary: Some(Label { span, text: String::new() }),
+            file: None,
+            others: Vec::new(),
+            notes: Vec::new(),
+            help: None,
+        }
+    }
+
+    /// A problem with a file that could not be read at all.
+    pub fn of_file(code: Code, file: impl Into<String>, message: impl Into<String>) -> Self {
+        Self {
+            code,
+            message: message.into(),
+            primary: None,
+            file: Some(file.into()),
+            others: Vec::new(),
+            notes: Vec::new(),
+            help: None,
+        }
+    }
+
+    /// Words for the marked place.
+    pub fn label(mut self, text: impl Into<String>) -> Self {
+        if let Some(primary) = &mut self.primary {
+            primary.text = text.into();
+        }
+        self
+    }
+
+    /// Another place that takes part.
+    pub fn other(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.others.push(Label { span, text: text.into() });
+        self
+    }
+
+    /// A fact that persuades or teaches.
+    pub fn note(mut self, text: impl Into<String>) -> Self {
+        self.notes.push(text.into());
+        self
+    }
+
+    /// What to do, in words.
+    pub fn help(mut self, text: impl Into<String>) -> Self {
+        self.help = Some(Help { text: text.into(), edit: None });
+        self
+    }
+
+    /// The nearest of `names` as a ready edit of the marked place, if one is near enough.
+    pub fn nearest<'a>(mut self, name: &str, names: impl IntoIterator<Item = &'a str>) -> Self {
+        let Some(primary) = &self.primary else { return self };
+        let limit = (name.chars().count() / 3).max(1);
+        let near = names
+            .into_iter()
+            .map(|known| (strsim::damerau_levenshtein(name, known), known))
+            .filter(|(distance, _)| *distance <= limit)
+            .min();
+        if let Some((_, known)) = near {
+            self.help = Some(Help {
+                text: format!("the nearest name is `{known}`"),
+                edit: Some((primary.span, known.to_owned())),
+            });
+        }
+        self
+    }
+}
+
+/// Proof that an error is in a [`Problems`]; only [`Problems::error`] makes one.
+#[derive(Debug)]
+pub struct Reported(());
+
+/// All problems of one compilation.
+#[derive(Clone, Debug, Default)]
+pub struct Problems {
+    found: Vec<Problem>,
+}
+
+impl Problems {
+    /// Adds a problem whose code is an error and gives the proof.
+    pub fn error(&mut self, problem: Problem) -> Reported {
+        debug_assert_eq!(problem.code.severity(), Severity::Error);
+        self.found.push(problem);
+        Reported(())
+    }
+
+    /// Adds a problem whose code is a warning.
+    pub fn warning(&mut self, problem: Problem) {
+        debug_assert_eq!(problem.code.severity(), Severity::Warning);
+        self.found.push(problem);
+    }
+
+    /// Whether there is an error among them, with its proof.
+    pub fn failed(&self) -> Option<Reported> {
+        let any = self.found.iter().any(|p| p.code.severity() == Severity::Error);
+        any.then_some(Reported(()))
+    }
+
+    /// All, by file and place, doubles removed; problems without a place come first.
+    pub fn sorted(&self) -> Vec<Problem> {
+        let mut all = self.found.clone();
+        all.sort_by_key(|p| (p.primary.as_ref().map(|label| label.span), p.code));
+        all.dedup();
+        all
+    }
+
+    /// Takes in the problems of another.
+    pub fn extend(&mut self, other: Problems) {
+        self.found.extend(other.found);
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.found.is_empty()
+    }
+
+    /// How many errors and how many warnings there are.
+    pub fn counts(&self) -> (usize, usize) {
+        let all = self.sorted();
+        let errors = all.iter().filter(|p| p.code.severity() == Severity::Error).count();
+        (errors, all.len() - errors)
+    }
+}

@@ -1,0 +1,163 @@
+//! What a sheet says, before there are pages. Types only.
+
+use crate::scene::{Scene, Target};
+
+/// A whole document.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// Title, also in the file's metadata.
+    pub title: String,
+    /// Language tag, `en`.
+    pub language: String,
+    /// Who issues it.
+    pub author: String,
+    /// Year, month and day of the source's revision; no clock is read.
+    pub dated: (u16, u8, u8),
+    /// Head of every page: left and right.
+    pub head: (String, String),
+    /// Foot of every page: left. The right is the page number.
+    pub foot: String,
+    /// How `page 2 of 9` reads: `page {n} of {m}`.
+    pub page_of: String,
+    /// What it says.
+    pub blocks: Vec<Block>,
+}
+
+/// A part of a document that stands by itself.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A heading. Level 1 begins a section and is listed in the contents and the bookmarks.
+    Heading {
+        /// 1 to 3. The document's title is a level of its own above them.
+        level: u8,
+        /// The words.
+        text: Vec<Inline>,
+        /// A name that links can lead to.
+        anchor: Option<String>,
+    },
+    /// The document's title, at the start.
+    Title {
+        /// The words.
+        text: String,
+        /// A line under it.
+        subtitle: String,
+    },
+    /// A paragraph.
+    Paragraph(Vec<Inline>),
+    /// A list.
+    List {
+        /// How the items begin.
+        kind: ListKind,
+        /// Each item is blocks.
+        items: Vec<Vec<Block>>,
+    },
+    /// A table.
+    Table(Table),
+    /// A drawing with its words.
+    Figure {
+        /// The drawing; set at its own size, made smaller only if it does not fit.
+        scene: Scene,
+        /// What a reader who cannot see it is told.
+        alternative: String,
+        /// Words under it.
+        caption: Vec<Inline>,
+        /// A name that links can lead to.
+        anchor: Option<String>,
+    },
+    /// A safety message.
+    Caution {
+        /// The signal word.
+        signal: Signal,
+        /// The message.
+        blocks: Vec<Block>,
+    },
+    /// A list of the level 1 headings with page numbers.
+    Contents {
+        /// Its heading.
+        title: String,
+    },
+    /// The next block begins a page.
+    PageBreak,
+}
+
+/// How the items of a list begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ListKind {
+    /// With a bullet.
+    Bullets,
+    /// With a number from this one.
+    Numbers(u32),
+    /// With a number from this one and a box to tick.
+    Steps(u32),
+}
+
+/// Words inside a block.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Inline {
+    /// Plain words.
+    Plain(String),
+    /// Words that must be seen.
+    Strong(String),
+    /// Words that lead somewhere.
+    Link {
+        /// The words.
+        text: String,
+        /// Whether they must be seen.
+        strong: bool,
+        /// Where they lead.
+        target: Target,
+    },
+    /// A forced line break.
+    Break,
+}
+
+/// A table whose head is repeated on every page that it reaches.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// One for each column.
+    pub columns: Vec<Align>,
+    /// The head row, one cell a column.
+    pub head: Vec<Cell>,
+    /// Body rows, one cell a column.
+    pub rows: Vec<Vec<Cell>>,
+    /// What it shows, for a screen reader.
+    pub summary: String,
+}
+
+/// How a column's words stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// At the left.
+    Left,
+    /// In the middle.
+    Centre,
+    /// At the right.
+    Right,
+}
+
+/// The words of a cell.
+pub type Cell = Vec<Inline>;
+
+/// ANSI Z535 signal words, in falling order of harm.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or badly hurt if not avoided.
+    Danger,
+    /// Could kill or badly hurt.
+    Warning,
+    /// Could hurt a little.
+    Caution,
+    /// Only the equipment is at risk; never with the alert triangle.
+    Notice,
+}
+
+/// The words of inlines, without their looks.
+pub fn plain_text(inlines: &[Inline]) -> String {
+    inlines
+        .iter()
+        .map(|inline| match inline {
+            Inline::Plain(text) | Inline::Strong(text) | Inline::Link { text, .. } => text.as_str(),
+            Inline::Break => " ",
+        })
+        .collect()
+}

@@ -1,0 +1,172 @@
+//! The closed list of things that can be drawn. A writer draws a scene and decides nothing.
+
+use std::sync::Arc;
+
+use crate::geometry::{Path, Point, Rect, Size};
+use crate::text::Line;
+
+/// An opaque colour, sRGB.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Ink(pub u8, pub u8, pub u8);
+
+impl Ink {
+    /// Text and edges.
+    pub const BLACK: Ink = Ink(0, 0, 0);
+    /// Paper.
+    pub const WHITE: Ink = Ink(255, 255, 255);
+}
+
+/// How a line is broken up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Dash {
+    /// One piece.
+    Solid,
+    /// Strokes of `on` hundredths of a mm with gaps of `off`.
+    Broken {
+        /// Length of a stroke, 1/100 mm.
+        on: u16,
+        /// Length of a gap, 1/100 mm.
+        off: u16,
+    },
+}
+
+/// A line's look. Ends are flat, corners are round.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stroke {
+    /// Colour.
+    pub ink: Ink,
+    /// Width, mm.
+    pub width: f64,
+    /// Dashes.
+    pub dash: Dash,
+}
+
+impl Stroke {
+    /// A whole line.
+    pub const fn solid(ink: Ink, width: f64) -> Self {
+        Self { ink, width, dash: Dash::Solid }
+    }
+}
+
+/// Where a link leads.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Target {
+    /// An anchor of the same document.
+    Anchor(String),
+}
+
+/// One thing drawn. Later ones cover earlier ones.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// An outline, filled, stroked or both.
+    Shape {
+        /// The outline.
+        path: Path,
+        /// Colour of the inside.
+        fill: Option<Ink>,
+        /// Look of the edge.
+        stroke: Option<Stroke>,
+    },
+    /// A line of text whose baseline begins at `at`.
+    Text {
+        /// Left end of the baseline.
+        at: Point,
+        /// The shaped text.
+        line: Arc<Line>,
+        /// Colour.
+        ink: Ink,
+    },
+    /// Items moved by `shift`, and cut at `clip` (in the moved coordinates) if there is one.
+    Group {
+        /// Added to every place inside.
+        shift: Point,
+        /// What is outside is not drawn.
+        clip: Option<Rect>,
+        /// The items.
+        items: Vec<Item>,
+    },
+    /// A place that a link can lead to.
+    Anchor {
+        /// Its name, unique in the document.
+        name: String,
+        /// Its place.
+        at: Point,
+    },
+    /// A place that leads somewhere when it is pressed; draws nothing.
+    Link {
+        /// Where to press.
+        area: Rect,
+        /// Where it leads.
+        target: Target,
+        /// What a screen reader says.
+        description: String,
+    },
+    /// Items that belong to one node of the page's reading order; `page` makes these, figures
+    /// never do. `None` marks decoration that a reader skips.
+    Tagged {
+        /// The node of the reading order.
+        node: Option<usize>,
+        /// The items.
+        items: Vec<Item>,
+    },
+}
+
+/// A drawing of a known size with its words for people who cannot see it.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Scene {
+    /// Width and height, mm; everything is drawn inside.
+    pub size: Size,
+    /// What it is, in a few words.
+    pub title: String,
+    /// What it shows, in a sentence or more.
+    pub description: String,
+    /// Things drawn, back to front.
+    pub items: Vec<Item>,
+}
+
+impl Scene {
+    /// An empty drawing.
+    pub fn new(size: Size, title: impl Into<String>, description: impl Into<String>) -> Self {
+        Self { size, title: title.into(), description: description.into(), items: Vec::new() }
+    }
+
+    /// Draws an outline.
+    pub fn shape(&mut self, path: Path, fill: Option<Ink>, stroke: Option<Stroke>) {
+        self.items.push(Item::Shape { path, fill, stroke });
+    }
+
+    /// Draws a line of black text from the left end of its baseline.
+    pub fn text(&mut self, at: Point, line: Arc<Line>) {
+        self.items.push(Item::Text { at, line, ink: Ink::BLACK });
+    }
+
+    /// Draws a line of black text with its middle over `x`.
+    pub fn text_centred(&mut self, at: Point, line: Arc<Line>) {
+        let left = at.x - line.width / 2.0;
+        self.text(Point::new(left, at.y), line);
+    }
+
+    /// The boxes of all text, from ascent to descent, in the scene's own coordinates.
+    pub fn text_boxes(&self) -> Vec<(Rect, String)> {
+        let mut found = Vec::new();
+        collect_text(&self.items, Point::default(), &mut found);
+        found
+    }
+}
+
+fn collect_text(items: &[Item], shift: Point, found: &mut Vec<(Rect, String)>) {
+    for item in items {
+        match item {
+            Item::Text { at, line, .. } => {
+                let corner = at.moved(shift.x, shift.y - line.ascent);
+                let size = Size::new(line.width, line.height());
+                found.push((Rect::at(corner, size), line.text()));
+            }
+            Item::Group { shift: by, items, .. } => {
+                collect_text(items, shift.moved(by.x, by.y), found);
+            }
+            Item::Tagged { items, .. } => collect_text(items, shift, found),
+            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        }
+    }
+}

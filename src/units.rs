@@ -1,0 +1,153 @@
+//! Quantities with their unit in the type, all trigonometry, and the one place where numbers are
+//! rounded for print.
+//!
+//! Lengths on a board and on paper are millimetres everywhere; only the writers know points.
+
+use std::f64::consts::PI;
+use std::fmt;
+
+macro_rules! quantity {
+    ($(#[$doc:meta])* $name:ident, $unit:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
+        pub struct $name(pub f64);
+
+        impl $name {
+            /// The unit as it is written after the number.
+            pub const UNIT: &'static str = $unit;
+
+            /// Reads `12.5 UNIT`; the unit must be there. Returns `None` for anything else, for
+            /// a number that is not finite and for one below zero.
+            pub fn parse(text: &str) -> Option<Self> {
+                number_before(text, Self::UNIT).map(Self)
+            }
+        }
+
+        impl fmt::Display for $name {
+            /// The number without needless zeros, a no-break space, the unit.
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "{}\u{a0}{}", shortest(self.0, 2), Self::UNIT)
+            }
+        }
+    };
+}
+
+quantity!(
+    /// Electric potential difference, root mean square where it alternates.
+    Volts,
+    "V"
+);
+quantity!(
+    /// Current, root mean square where it alternates.
+    Amps,
+    "A"
+);
+quantity!(
+    /// Real power.
+    Watts,
+    "W"
+);
+quantity!(
+    /// Frequency.
+    Hertz,
+    "Hz"
+);
+quantity!(
+    /// Millimetres, on a board and on paper.
+    Length,
+    "mm"
+);
+
+impl Length {
+    /// Points of 1/72 inch (an inch is exactly 25.4 mm).
+    pub fn to_pt(self) -> f64 {
+        self.0 * 72.0 / 25.4
+    }
+
+    /// From points of 1/72 inch.
+    pub fn from_pt(points: f64) -> Self {
+        Self(points * 25.4 / 72.0)
+    }
+}
+
+/// A plane angle, anticlockwise from the positive real axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Angle {
+    degrees: f64,
+}
+
+impl Angle {
+    /// From degrees.
+    pub const fn degrees(degrees: f64) -> Self {
+        Self { degrees }
+    }
+
+    /// Sine, the same on every system (`libm` in software, not the platform's).
+    pub fn sin(self) -> f64 {
+        libm::sin(self.degrees * PI / 180.0)
+    }
+
+    /// Cosine, the same on every system.
+    pub fn cos(self) -> f64 {
+        libm::cos(self.degrees * PI / 180.0)
+    }
+}
+
+/// Reads a finite number of zero or more that is followed by `unit`, with or without spaces
+/// between; `None` for anything else.
+fn number_before(text: &str, unit: &str) -> Option<f64> {
+    let number = text.trim().strip_suffix(unit)?.trim_end();
+    plain_number(number)
+}
+
+/// Reads a plain decimal number of zero or more (`12`, `0.5`); no exponent, no sign, no words.
+pub fn plain_number(text: &str) -> Option<f64> {
+    let plain = !text.is_empty()
+        && text.len() <= 12
+        && text.bytes().all(|b| b.is_ascii_digit() || b == b'.')
+        && text.starts_with(|c: char| c.is_ascii_digit())
+        && text.ends_with(|c: char| c.is_ascii_digit());
+    if plain { text.parse().ok() } else { None }
+}
+
+/// `value` with exactly `decimals` decimals; the only rounding for print. Never writes `-0`.
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(rest) if rest.bytes().all(|b| b == b'0' || b == b'.') => rest.to_owned(),
+        _ => text,
+    }
+}
+
+/// `value` with at most `decimals` decimals, without trailing zeros.
+pub fn shortest(value: f64, decimals: usize) -> String {
+    let text = fixed(value, decimals);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_quantity_needs_its_unit() {
+        assert_eq!(Amps::parse("20 A"), Some(Amps(20.0)));
+        assert_eq!(Amps::parse("20A"), Some(Amps(20.0)));
+        assert_eq!(Length::parse("6.35 mm"), Some(Length(6.35)));
+        for wrong in ["20", "20 V", "-1 A", "1e3 A", "inf A", ". A", "A", "1. A", ""] {
+            assert_eq!(Amps::parse(wrong), None, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn numbers_print_without_noise() {
+        assert_eq!(Volts(240.0).to_string(), "240\u{a0}V");
+        assert_eq!(shortest(6.350, 2), "6.35");
+        assert_eq!(fixed(-0.001, 2), "0.00");
+        assert_eq!(shortest(100.0, 0), "100");
+    }
+}
