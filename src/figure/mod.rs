@@ -1,1 +1,3 @@
-//! To be written.
+//! Each drawing as a scene: a pure function of the checked board.
+
+pub mod look;

@@ -1,0 +1,37 @@
+//! The common look of all drawings: sizes of type, widths of line, colours.
+//!
+//! Colour never carries a meaning alone, so a copy in grey says as much. Text is black; tints lie
+//! under it and keep a contrast of at least 7 : 1; lines and edges are dark.
+
+use crate::scene::{Dash, Ink, Stroke};
+use crate::text::Style;
+
+/// Codes of headers, jumpers, groups: what is looked for first.
+pub const CODE: Style = Style::bold(8.5);
+/// Titles beside a code.
+pub const TITLE: Style = Style::regular(8.0);
+/// The smallest type on a sheet: pin functions, way numbers.
+pub const SMALL: Style = Style::regular(7.0);
+/// The smallest type, bold.
+pub const SMALL_BOLD: Style = Style::bold(7.0);
+
+/// Edges of things.
+pub const EDGE: Stroke = Stroke::solid(Ink::BLACK, 0.3);
+/// Fine lines: leaders, ticks, grids.
+pub const FINE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.15);
+/// Outline of a circuit board.
+pub const BOARD: Stroke = Stroke::solid(Ink::BLACK, 0.5);
+/// A jumper to the group that it is shipped on.
+pub const SHIPPED: Stroke = Stroke::solid(Ink(0, 60, 110), 0.6);
+/// A jumper to another group that it may go to.
+pub const MAY_GO: Stroke =
+    Stroke { ink: Ink(0, 60, 110), width: 0.35, dash: Dash::Broken { on: 140, off: 90 } };
+
+/// A circuit board.
+pub const BOARD_TINT: Ink = Ink(246, 246, 240);
+/// A thing that a person plugs into, moves or sets.
+pub const ACTIVE_TINT: Ink = Ink(255, 255, 255);
+/// A table head, a key, a field behind a code.
+pub const HEAD_TINT: Ink = Ink(226, 232, 238);
+/// A thing that stays empty or is not available.
+pub const EMPTY_TINT: Ink = Ink(222, 222, 222);
