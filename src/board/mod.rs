@@ -5,7 +5,7 @@ mod device;
 mod layout;
 mod model;
 mod switch;
-mod voltage;
+pub mod voltage;
 
 pub use device::{Device, Speeds};
 pub use layout::{Layout, LayoutNumber, LayoutSet};

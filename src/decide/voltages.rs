@@ -84,7 +84,7 @@ pub fn group_voltage(board: &Board, supply: SupplyId, group: GroupId) -> GroupVo
         GroupSource::Between { nodes, .. } => nodes,
     };
     let terminals = nodes.map(|node| terminal_of(board, supply, node));
-    let landed = terminals.map(|terminal| landed_on(board, supply, terminal));
+    let landed = nodes.map(|node| board[supply].conductor_at(node));
     let ([Some(a), Some(b)], Some(volts)) = (landed, board.group_volts(supply, group)) else {
         let mut missing: Vec<MissingConductor> = Vec::new();
         for (terminal, conductor) in terminals.into_iter().zip(landed) {
@@ -122,14 +122,10 @@ fn terminal_of(board: &Board, supply: SupplyId, node: Node) -> TerminalId {
     }
 }
 
-fn landed_on(board: &Board, supply: SupplyId, terminal: TerminalId) -> Option<Conductor> {
-    board[supply].lands.get(terminal.0).copied().flatten()
-}
-
 fn landed_elsewhere(board: &Board, terminal: TerminalId) -> Vec<Conductor> {
-    let mut all: Vec<_> = (0..board.supplies.len())
-        .filter_map(|supply| landed_on(board, SupplyId(supply), terminal))
-        .collect();
+    let node = Node::Terminal(terminal);
+    let mut all: Vec<_> =
+        board.supplies.iter().filter_map(|supply| supply.conductor_at(node)).collect();
     all.sort();
     all.dedup();
     all
