@@ -209,7 +209,7 @@ impl Supply {
     }
 }
 
-/// A supply system; its phasors are in `decide::voltages`.
+/// A supply system; its phasors are in [`super::voltage`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum System {
     /// Two lines half a turn apart and their middle: 120/240 V.
@@ -258,6 +258,11 @@ impl Conductor {
             "PE" => Some(Conductor::Pe),
             _ => None,
         }
+    }
+
+    /// Whether it is one of the lines, neither neutral nor earth.
+    pub fn is_line(self) -> bool {
+        !matches!(self, Conductor::N | Conductor::Pe)
     }
 }
 
