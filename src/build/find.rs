@@ -37,8 +37,12 @@ pub fn find(paths: &[PathBuf], problems: &mut Problems) -> Vec<Input> {
     if found.is_empty() && problems.failed().is_none() {
         let places: Vec<_> = paths.iter().map(|path| shown(path)).collect();
         problems.error(
-            Problem::of_file(Code::NothingFound, places.join(", "), "there is no specification here")
-                .help("put a specification there whose name ends in `.yaml`, or name another place"),
+            Problem::of_file(
+                Code::NothingFound,
+                places.join(", "),
+                "there is no specification here",
+            )
+            .help("put a specification there whose name ends in `.yaml`, or name another place"),
         );
     }
     found
@@ -54,8 +58,11 @@ pub fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is nothing of this name".to_owned(),
         io::ErrorKind::PermissionDenied => "the system does not permit it".to_owned(),
-        io::ErrorKind::FilesystemLoop => "it is a link that leads back to itself".to_owned(),
-        _ => error.to_string(),
+        _ => {
+            // The system's own words, without its number.
+            let words = error.to_string();
+            words.split(" (os error").next().unwrap_or_default().to_owned()
+        }
     }
 }
 

@@ -22,6 +22,9 @@ pub struct Placed {
     pub written: Vec<String>,
     /// Paths of those that held the same bytes already and were not touched.
     pub kept: Vec<String>,
+    /// Paths of drawings in the folder that are none of these: an earlier build made them, or
+    /// somebody else. They are not touched.
+    pub stale: Vec<String>,
 }
 
 /// A place that cannot be written to.
@@ -64,7 +67,24 @@ pub fn place(folder: &Path, files: &[OutFile]) -> Result<Placed, Unwritten> {
         }
         placed.written.push(shown(&path));
     }
+    placed.stale = stale(folder, files).map_err(|error| unwritten(folder, &error))?;
     Ok(placed)
+}
+
+/// Drawings in `folder` that are none of `files`, by name.
+fn stale(folder: &Path, files: &[OutFile]) -> io::Result<Vec<String>> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        let drawing = path.extension().is_some_and(|ending| ending == "svg");
+        let ours =
+            files.iter().any(|file| path.file_name().is_some_and(|name| *name == *file.name));
+        if drawing && !ours {
+            found.push(shown(&path));
+        }
+    }
+    found.sort();
+    Ok(found)
 }
 
 /// Temporary files that are not renamed yet; they go when this goes.
@@ -86,7 +106,9 @@ fn unwritten(path: &Path, error: &io::Error) -> Unwritten {
 fn make_folder(folder: &Path) -> Result<(), Unwritten> {
     fs::create_dir_all(folder).map_err(|error| {
         let why = match error.kind() {
-            io::ErrorKind::AlreadyExists => "something that is not a folder is in its place".to_owned(),
+            io::ErrorKind::AlreadyExists => {
+                "something that is not a folder is in its place".to_owned()
+            }
             io::ErrorKind::NotADirectory => "a part of its path is not a folder".to_owned(),
             _ => reason(&error),
         };
@@ -171,6 +193,15 @@ mod tests {
         assert_eq!(second.kept, [shown(&out.join("a"))]);
         assert_eq!(fs::read_to_string(out.join("b")).unwrap(), "TWO");
         assert_eq!(names(&out), ["a", "b"]);
+    }
+
+    #[test]
+    fn a_drawing_that_nothing_makes_any_more_is_named_and_left() {
+        let desk = tempfile::tempdir().unwrap();
+        place(desk.path(), &[file("J1.svg", "one"), file("J2.svg", "two")]).unwrap();
+        let placed = place(desk.path(), &[file("J1.svg", "one")]).unwrap();
+        assert_eq!(placed.stale, [shown(&desk.path().join("J2.svg"))]);
+        assert_eq!(names(desk.path()), ["J1.svg", "J2.svg"]);
     }
 
     #[test]
