@@ -2,6 +2,9 @@
 
 pub mod boards;
 
+use lidsheet::diagnostic::{Problem, Problems};
+use lidsheet::source::Sources;
+use lidsheet::spec::{self, Spec};
 use proptest::prelude::*;
 
 use boards::Knobs;
@@ -36,4 +39,26 @@ fn knobs() -> impl Strategy<Value = Knobs> {
             awkward,
         }
     })
+}
+
+/// Reads a specification that needs no table beside it; whatever is wrong with it comes along.
+pub fn read(text: &str) -> (Option<Spec>, Vec<Problem>, Sources) {
+    let mut sources = Sources::default();
+    let mut problems = Problems::default();
+    let file = sources.add("generated.yaml", text);
+    let mut load = |path: &str| Err(format!("{path} is not there"));
+    let spec = spec::parse(file, &mut sources, &mut load, &mut problems).ok();
+    (spec, problems.sorted(), sources)
+}
+
+/// Each problem in one line, to be read in a failed test.
+pub fn told(problems: &[Problem], sources: &Sources) -> String {
+    let line = |problem: &Problem| {
+        let place = problem.primary.as_ref().map_or((0, 0), |label| {
+            sources.file(label.span.file).position(label.span.start)
+        });
+        let said = problem.primary.as_ref().map_or("", |label| sources.text(label.span));
+        format!("{}:{} {} {} `{said}`", place.0, place.1, problem.code.text(), problem.message)
+    };
+    problems.iter().map(line).collect::<Vec<_>>().join("\n")
 }
