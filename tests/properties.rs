@@ -1,16 +1,167 @@
 //! What must hold for every sound board, not only for the ones in `specs`.
+//!
+//! Each property has its own oracle: a slower or plainer way to the same answer, written without
+//! the code that it judges.
 
 mod common;
 
+use std::collections::HashMap;
+
+use lidsheet::board::{Board, Device, Pin, Speeds};
+use lidsheet::decide::{self, ReadFrom, Tree};
+use lidsheet::diagnostic::Severity;
+use lidsheet::geometry::Side;
 use proptest::prelude::*;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig::with_cases(256))]
 
     #[test]
-    fn every_board_is_read_without_a_problem(text in common::any_board()) {
-        let (spec, problems, sources) = common::read(&text);
-        prop_assert!(problems.is_empty() && spec.is_some(), "{}", common::told(&problems, &sources));
+    fn every_board_is_checked_without_an_error(text in common::any_board()) {
+        let (board, problems, sources) = common::compile(&text);
+        let errors: Vec<_> =
+            problems.into_iter().filter(|p| p.code.severity() == Severity::Error).collect();
+        prop_assert!(errors.is_empty(), "{}", common::told(&errors, &sources));
+        prop_assert!(board.is_some());
+    }
+
+    #[test]
+    fn pins_are_read_as_the_turned_drawing_shows_them(text in common::any_board()) {
+        let board = common::sound(&text);
+        for header in &board.headers {
+            let socket = &board[header.socket];
+            let order = decide::pin_order(socket, header.key);
+            let (read_from, pins) = turned_drawing(&socket.pins, socket.key_drawn, header.key);
+            prop_assert_eq!(order.read_from, read_from, "{}", &header.code);
+            prop_assert_eq!(order.pins, pins.into_iter().map(Some).collect::<Vec<_>>());
+        }
+    }
+
+    #[test]
+    fn in_every_layout_one_header_serves_each_device(text in common::any_board()) {
+        let board = common::sound(&text);
+        for layout in &board.layouts {
+            let mut served: Vec<Device> =
+                board.header_ids().filter_map(|header| board.device_at(header, layout)).collect();
+            served.sort();
+            let mut once = served.clone();
+            once.dedup();
+            prop_assert_eq!(&served, &once, "layout {}", layout.number);
+            for (device, speeds) in board.columns.iter().zip(&layout.speeds) {
+                prop_assert_eq!(served.contains(device), *speeds != Speeds::None, "{}", device);
+            }
+        }
+    }
+
+    #[test]
+    fn the_questions_lead_to_every_layout(text in common::any_board()) {
+        let board = common::sound(&text);
+        let questions = decide::questions(&board).expect("a board has a layout");
+        prop_assert!(questions.optimal);
+        let (mut worst, mut total) = (0, 0);
+        for layout in &board.layouts {
+            let mut asked = 0;
+            let mut tree = &questions.tree;
+            while let Tree::Ask { column, device, answers } = tree {
+                prop_assert_eq!(board.columns[*column], *device);
+                prop_assert!(answers.len() > 1, "a question with one answer");
+                let answer = answers.iter().find(|(speeds, _)| *speeds == layout.speeds[*column]);
+                tree = &answer.expect("the question has an answer for every layout").1;
+                asked += 1;
+            }
+            prop_assert_eq!(tree, &Tree::Layout(layout.number));
+            worst = worst.max(asked);
+            total += asked;
+        }
+        prop_assert_eq!((questions.worst, questions.total), (worst, total));
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn no_other_questions_are_fewer(text in common::any_board()) {
+        let board = common::sound(&text);
+        let questions = decide::questions(&board).expect("a board has a layout");
+        let rows: Vec<usize> = (0..board.layouts.len()).collect();
+        let mut known = HashMap::new();
+        let least = (0..).find_map(|depth| {
+            Some((depth, fewest(&board, &rows, depth, &mut known)?))
+        });
+        prop_assert_eq!(least, Some((questions.worst, questions.total)));
+    }
+}
+
+/// The fewest questions in sum over `rows` with at most `depth` on the way to any of them; `None`
+/// if so few do not part them all. Tries every question on every set of rows.
+fn fewest(
+    board: &Board,
+    rows: &[usize],
+    depth: usize,
+    known: &mut HashMap<(Vec<usize>, usize), Option<usize>>,
+) -> Option<usize> {
+    if rows.len() == 1 {
+        return Some(0);
+    }
+    if depth == 0 {
+        return None;
+    }
+    if let Some(least) = known.get(&(rows.to_vec(), depth)) {
+        return *least;
+    }
+    let mut least = None;
+    for column in 0..board.columns.len() {
+        let parts = [Speeds::None, Speeds::One, Speeds::Two].map(|entry| -> Vec<usize> {
+            let has = |row: &&usize| board.layouts[**row].speeds[column] == entry;
+            rows.iter().filter(has).copied().collect()
+        });
+        if parts.iter().any(|part| part.len() == rows.len()) {
+            continue;
+        }
+        let sum: Option<usize> = parts
+            .iter()
+            .filter(|part| !part.is_empty())
+            .map(|part| fewest(board, part, depth - 1, known))
+            .sum();
+        if let Some(sum) = sum {
+            least =
+                Some(least.map_or(sum + rows.len(), |least: usize| least.min(sum + rows.len())));
+        }
+    }
+    known.insert((rows.to_vec(), depth), least);
+    least
+}
+
+/// The pins of a socket as they are seen when its drawing is turned until the key faces `key`:
+/// every pin is a point beside the others, turned a quarter at a time, and read off by its place.
+fn turned_drawing(pins: &[Pin], drawn: Option<Side>, key: Option<Side>) -> (ReadFrom, Vec<Pin>) {
+    // x to the right, y downwards; the list runs down, or to the right if the key is above or
+    // below it.
+    let in_a_row = matches!(drawn, Some(Side::Up | Side::Down));
+    let mut points: Vec<(i32, i32, Pin)> = pins
+        .iter()
+        .zip(0..)
+        .map(|(pin, place)| if in_a_row { (place, 0, *pin) } else { (0, place, *pin) })
+        .collect();
+    let towards = |side: Side| match side {
+        Side::Up => (0, -1),
+        Side::Right => (1, 0),
+        Side::Down => (0, 1),
+        Side::Left => (-1, 0),
+    };
+    if let (Some(drawn), Some(key)) = (drawn, key) {
+        let mut facing = towards(drawn);
+        while facing != towards(key) {
+            // A quarter clockwise on a page whose y grows downwards.
+            facing = (-facing.1, facing.0);
+            for point in &mut points {
+                *point = (-point.1, point.0, point.2);
+            }
+        }
+    }
+    let column = points.iter().all(|point| point.0 == points[0].0);
+    points.sort_by_key(|point| (point.1, point.0));
+    let read_from = if column { ReadFrom::Top } else { ReadFrom::Left };
+    (read_from, points.into_iter().map(|point| point.2).collect())
+}

@@ -2,9 +2,10 @@
 
 pub mod boards;
 
+use lidsheet::board::{self, Board};
 use lidsheet::diagnostic::{Problem, Problems};
 use lidsheet::source::Sources;
-use lidsheet::spec::{self, Spec};
+use lidsheet::spec;
 use proptest::prelude::*;
 
 use boards::Knobs;
@@ -41,24 +42,35 @@ fn knobs() -> impl Strategy<Value = Knobs> {
     })
 }
 
-/// Reads a specification that needs no table beside it; whatever is wrong with it comes along.
-pub fn read(text: &str) -> (Option<Spec>, Vec<Problem>, Sources) {
+/// A generated board read and checked; every problem found on the way comes along.
+pub fn compile(text: &str) -> (Option<Board>, Vec<Problem>, Sources) {
     let mut sources = Sources::default();
     let mut problems = Problems::default();
     let file = sources.add("generated.yaml", text);
     let mut load = |path: &str| Err(format!("{path} is not there"));
-    let spec = spec::parse(file, &mut sources, &mut load, &mut problems).ok();
-    (spec, problems.sorted(), sources)
+    let board = spec::parse(file, &mut sources, &mut load, &mut problems)
+        .and_then(|spec| board::check(&spec, &mut problems))
+        .ok();
+    (board, problems.sorted(), sources)
+}
+
+/// A generated board, which must be sound.
+pub fn sound(text: &str) -> Board {
+    let (board, problems, sources) = compile(text);
+    board.unwrap_or_else(|| panic!("{}", told(&problems, &sources)))
 }
 
 /// Each problem in one line, to be read in a failed test.
 pub fn told(problems: &[Problem], sources: &Sources) -> String {
     let line = |problem: &Problem| {
-        let place = problem.primary.as_ref().map_or((0, 0), |label| {
-            sources.file(label.span.file).position(label.span.start)
-        });
-        let said = problem.primary.as_ref().map_or("", |label| sources.text(label.span));
-        format!("{}:{} {} {} `{said}`", place.0, place.1, problem.code.text(), problem.message)
+        let (code, message) = (problem.code.text(), &problem.message);
+        match &problem.primary {
+            None => format!("{code} {message}"),
+            Some(label) => {
+                let place = sources.file(label.span.file).position(label.span.start);
+                format!("{}:{} {code} {message}: `{}`", place.0, place.1, sources.text(label.span))
+            }
+        }
     };
     problems.iter().map(line).collect::<Vec<_>>().join("\n")
 }

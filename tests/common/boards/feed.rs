@@ -121,12 +121,19 @@ pub fn feed(dice: &mut Dice, wish: &Wish) -> Feed {
         supplies.push(Supply { system: system.words, lands, links: on });
     }
     let groups = groups(dice, wish, &links, &n, &systems, &supplies);
-    Feed {
-        terminals: terminals(dice, wish, lines, neutral.then_some(n), ground, &line),
-        supplies,
-        links,
-        groups,
-    }
+    supplies.retain(|supply| groups.iter().any(|group| is_fed(group, supply)));
+    let terminals = terminals(dice, wish, lines, neutral.then_some(n), ground, &line);
+    Feed { terminals, supplies, links, groups }
+}
+
+/// Whether the supply reaches both points of the group.
+fn is_fed(group: &Group, supply: &Supply) -> bool {
+    let Source::Between(nodes, _) = &group.source else { return false };
+    nodes.iter().all(|node| {
+        let link = supply.links.iter().find(|(link, _)| link == node);
+        let terminal = link.map_or(node, |(_, on)| on);
+        supply.lands.iter().any(|(landed, _)| landed == terminal)
+    })
 }
 
 fn terminals(
