@@ -49,7 +49,7 @@ pub fn compile(text: &str) -> (Option<Board>, Vec<Problem>, Sources) {
     let file = sources.add("generated.yaml", text);
     let mut load = |path: &str| Err(format!("{path} is not there"));
     let board = spec::parse(file, &mut sources, &mut load, &mut problems)
-        .and_then(|spec| board::check(&spec, &mut problems))
+        .and_then(|spec| board::check(&spec, &sources, &mut problems))
         .ok();
     (board, problems.sorted(), sources)
 }

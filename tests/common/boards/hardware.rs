@@ -125,7 +125,11 @@ fn sockets(dice: &mut Dice, matrix: &Matrix) -> Vec<Socket> {
                 Class::Low => vec!["positive", "negative"],
             };
             if class == Class::Low {
-                pins.extend(dice.some(&["signal", "screen"], 0, 2));
+                // These may be there more than once; a socket has at most twelve pins.
+                let more = if dice.often(15) { 10 } else { 2 };
+                for _ in 0..dice.within(0, more) {
+                    pins.push(*dice.pick(&["signal", "screen", "ground"]));
+                }
             } else if dice.often(85) {
                 pins.push("ground");
             }
