@@ -7,7 +7,7 @@ mod common;
 
 use std::collections::HashMap;
 
-use lidsheet::board::{Board, Device, Pin, Speeds};
+use lidsheet::board::{Board, Designators, Device, Field, FuseId, GroupSource, Pin, Speeds};
 use lidsheet::decide::{self, ReadFrom, Tree};
 use lidsheet::diagnostic::Severity;
 use lidsheet::geometry::Side;
@@ -91,6 +91,58 @@ proptest! {
         });
         prop_assert_eq!(least, Some((questions.worst, questions.total)));
     }
+}
+
+/// The generator is worth no more than what it makes: over 400 numbers every kind of thing is
+/// there, and sizes reach their ends.
+#[test]
+fn generated_boards_are_of_every_kind() {
+    let boards: Vec<Board> =
+        (0..400).map(|seed| common::sound(&common::boards::generate(seed))).collect();
+    let some = |what: &str, has: &dyn Fn(&Board) -> bool| {
+        let count = boards.iter().filter(|board| has(board)).count();
+        assert!(count >= 4, "{count} of 400 boards have {what}");
+    };
+    for parts in 1..=3 {
+        some(&format!("{parts} parts"), &|b| b.parts.len() == parts);
+    }
+    some("no neutral on the first supply", &|b| !b.supplies[0].has_neutral());
+    some("links", &|b| !b.links.is_empty());
+    some("isolated groups", &|b| {
+        b.groups.iter().any(|g| matches!(g.source, GroupSource::Isolated(_)))
+    });
+    some("no jumper", &|b| b.jumpers.is_empty());
+    some("12 jumpers", &|b| b.jumpers.len() == 12);
+    some("no fuse", &|b| b.fuses.is_empty());
+    some("a shared fuse", &|b| {
+        (0..b.fuses.len())
+            .any(|fuse| b.headers.iter().filter(|h| h.fuse == Some(FuseId(fuse))).count() > 1)
+    });
+    some("1 header", &|b| b.headers.len() == 1);
+    some("20 headers or more", &|b| b.headers.len() >= 20);
+    some("a header that changes its role", &|b| b.headers.iter().any(|h| h.serves.len() > 1));
+    some("1 layout", &|b| b.layouts.len() == 1);
+    some("30 layouts or more", &|b| b.layouts.len() >= 30);
+    some("3 banks", &|b| b.banks.len() == 3);
+    some("unused ways", &|b| b.banks.iter().any(|bank| bank.fields.iter().any(Field::unused)));
+    some("a field of 4 ways", &|b| {
+        b.banks.iter().any(|bank| bank.fields.iter().any(|field| field.last - field.first == 3))
+    });
+    some("2 panels", &|b| b.panels.len() == 2);
+    some("IEC designators", &|b| b.about.designators == Designators::Iec81346);
+    some("a title with markup", &|b| b.headers.iter().any(|h| h.title.contains("<script>")));
+    for drawn in Side::ALL {
+        for key in Side::ALL {
+            some(&format!("a key drawn {} that faces {}", drawn.word(), key.word()), &|b| {
+                b.headers.iter().any(|h| h.key == Some(key) && b[h.socket].key_drawn == Some(drawn))
+            });
+        }
+    }
+    some("a socket without a key", &|b| b.sockets.iter().any(|s| s.key_drawn.is_none()));
+    some("a socket of 8 pins or more", &|b| b.sockets.iter().any(|s| s.pins.len() >= 8));
+    let texts = |seed| common::boards::generate(seed);
+    assert_eq!(texts(7), texts(7));
+    assert_ne!(texts(7), texts(8));
 }
 
 /// The fewest questions in sum over `rows` with at most `depth` on the way to any of them; `None`
