@@ -13,8 +13,13 @@ use lidsheet::diagnostic::Severity;
 use lidsheet::geometry::Side;
 use proptest::prelude::*;
 
+/// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
+fn cases(count: u32) -> ProptestConfig {
+    ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(count) }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
+    #![proptest_config(cases(256))]
 
     #[test]
     fn every_board_is_checked_without_an_error(text in common::any_board()) {
@@ -78,7 +83,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(cases(64))]
 
     #[test]
     fn no_other_questions_are_fewer(text in common::any_board()) {
