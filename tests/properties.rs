@@ -150,6 +150,16 @@ fn generated_boards_are_of_every_kind() {
     assert_ne!(texts(7), texts(8));
 }
 
+/// The first outputs for this seed as Rosetta Code prints them ("Pseudo-random
+/// numbers/Splitmix64"; from memory).
+#[test]
+fn the_numbers_are_those_of_splitmix64() {
+    let mut dice = common::boards::dice::Dice::new(1_234_567);
+    assert_eq!(dice.next(), 6_457_827_717_110_365_317);
+    assert_eq!(dice.next(), 3_203_168_211_198_807_973);
+    assert_eq!(dice.next(), 9_817_491_932_198_370_423);
+}
+
 /// The fewest questions in sum over `rows` with at most `depth` on the way to any of them; `None`
 /// if so few do not part them all. Tries every question on every set of rows.
 fn fewest(

@@ -3,7 +3,7 @@
 //! [`generate`] makes one from a number alone. [`board`] makes one of given sizes, so that a
 //! property test can shrink the sizes and keep the number.
 
-mod dice;
+pub mod dice;
 mod feed;
 mod hardware;
 mod place;
