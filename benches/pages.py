@@ -1,14 +1,14 @@
 """The same six A4 pages, made by general-purpose typesetters: a board's plan, a matrix of 32 rows,
 tables of switches and voltages, sixteen sockets, prose in two columns, a summary.
 
-usage: pages.py content COUNT FOLDER      writes COUNT distinct contents as pages-N.json
-       pages.py ENGINE COUNT FOLDER       makes COUNT distinct documents, prints the seconds of each
+usage: pages.py ENGINE COUNT FOLDER       makes COUNT distinct documents, prints the seconds of each
                                           as a JSON list; ENGINE is typst (a compiler for each
                                           document), typst-kept (one compiler for all), weasyprint
                                           or reportlab
 
-Every engine does the same work on the same content; `benches/paper.rs` makes the same pages from
-the JSON files with our own typesetter. `typesetters.py` runs them all and prints the ratios.
+Every engine does the same work on the same content. `benches/paper.rs` makes the same six pages
+with our own typesetter, from tests/common/specimen.rs: as many boxes, wires, rows, pins and
+sentences, the words drawn by other dice. `typesetters.py` runs them all and prints the ratios.
 """
 
 import json
@@ -235,14 +235,10 @@ ENGINES = {
 
 
 def main():
-    if len(sys.argv) != 4 or sys.argv[1] not in ["content", *ENGINES]:
+    if len(sys.argv) != 4 or sys.argv[1] not in ENGINES:
         sys.exit(__doc__)
     engine, count, folder = sys.argv[1], int(sys.argv[2]), pathlib.Path(sys.argv[3])
     folder.mkdir(parents=True, exist_ok=True)
-    if engine == "content":
-        for seed in range(count):
-            (folder / f"pages-{seed}.json").write_text(json.dumps(content(seed)))
-        return
     make = ENGINES[engine]()
     seconds = []
     for seed in range(count):
