@@ -295,11 +295,7 @@ impl Path {
                     p(r.left, r.bottom - radius),
                 ),
                 Step::Line(p(r.left, r.top + radius)),
-                Step::Curve(
-                    p(r.left, r.top + c),
-                    p(r.left + c, r.top),
-                    p(r.left + radius, r.top),
-                ),
+                Step::Curve(p(r.left, r.top + c), p(r.left + c, r.top), p(r.left + radius, r.top)),
                 Step::Close,
             ],
         }

@@ -1,1 +1,69 @@
-//! To be written.
+//! Published tables. One file for each body of standards; every table names its edition and clause
+//! and how its values are known. Nothing here decides anything.
+
+pub mod ansi;
+pub mod iec;
+pub mod nec;
+pub mod wcag;
+
+use std::fmt;
+
+/// Where a published value stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clause {
+    /// The standard with its edition; clause numbers move between editions, so one is never given
+    /// without the other.
+    pub edition: &'static str,
+    /// The clause or table.
+    pub clause: &'static str,
+    /// How the values are known.
+    pub known: Known,
+}
+
+/// How a value came into this project. The publishers' own texts were not at hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Known {
+    /// Compared with a public reproduction of the standard.
+    Reproduction,
+    /// From memory; not compared with anything.
+    Memory,
+}
+
+impl fmt::Display for Clause {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, {}", self.edition, self.clause)
+    }
+}
+
+/// Published values with the clause that they stand in.
+#[derive(Clone, Copy, Debug)]
+pub struct Table<T: 'static> {
+    /// The values in the clause's order.
+    pub values: &'static [T],
+    /// Where they stand.
+    pub clause: Clause,
+}
+
+/// The shape of a supply system, as far as its nominal voltages go.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Nominal {
+    /// A line and a neutral.
+    TwoWire {
+        /// Line to neutral, V.
+        volts: f64,
+    },
+    /// Two lines half a turn apart with a neutral in the middle.
+    ThreeWire {
+        /// Line to neutral, V.
+        to_neutral: f64,
+        /// Line to line, V.
+        between_lines: f64,
+    },
+    /// Three lines a third of a turn apart with a neutral at the star point.
+    Star {
+        /// Line to neutral, V.
+        to_neutral: f64,
+        /// Line to line, V, as the standard rounds it.
+        between_lines: f64,
+    },
+}

@@ -1,0 +1,84 @@
+//! Which header serves what in which layouts, and where it stays empty.
+
+use crate::board::{Board, Device, HeaderId, LayoutNumber, LayoutSet, Speeds};
+
+/// What one header does over the whole matrix.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Service {
+    /// The header.
+    pub header: HeaderId,
+    /// What it serves, by the first layout that it does so in. Empty if no layout uses it.
+    pub served: Vec<Served>,
+    /// The layouts in which nothing may be plugged in, as there it stays dead or belongs to a
+    /// device that is not fitted; `None` if there is no such layout.
+    pub empty: Option<LayoutSet>,
+}
+
+impl Service {
+    /// Whether it stays empty under every layout.
+    pub fn never_used(&self) -> bool {
+        self.served.is_empty()
+    }
+}
+
+/// A device with its number of speeds, and the layouts in which a header serves it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Served {
+    /// The device.
+    pub device: Device,
+    /// How many speeds the layouts give it. One for a device without a column in the matrix,
+    /// which is there under every layout.
+    pub speeds: Speeds,
+    /// The layouts.
+    pub layouts: LayoutSet,
+}
+
+/// Every header's service, in the specification's order of headers.
+pub fn services(board: &Board) -> Vec<Service> {
+    board.header_ids().map(|header| service(board, header)).collect()
+}
+
+/// What `header` does over the whole matrix.
+pub fn service(board: &Board, header: HeaderId) -> Service {
+    let mut found: Vec<(Device, Speeds, Vec<LayoutNumber>)> = Vec::new();
+    let mut empty = Vec::new();
+    for layout in &board.layouts {
+        let Some(device) = board.device_at(header, layout) else {
+            empty.push(layout.number);
+            continue;
+        };
+        let speeds = layout.speeds_of(&board.columns, device).unwrap_or(Speeds::One);
+        match found.iter_mut().find(|(d, s, _)| (*d, *s) == (device, speeds)) {
+            Some((_, _, numbers)) => numbers.push(layout.number),
+            None => found.push((device, speeds, vec![layout.number])),
+        }
+    }
+    let served = found
+        .into_iter()
+        .map(|(device, speeds, numbers)| Served {
+            device,
+            speeds,
+            layouts: set_of(board, &numbers),
+        })
+        .collect();
+    let empty = (!empty.is_empty()).then(|| set_of(board, &empty));
+    Service { header, served, empty }
+}
+
+/// Layout numbers as a set: [`LayoutSet::All`] if the matrix has no other, or the longest ranges
+/// of neighbouring numbers. A range never spans a number that the matrix lacks.
+fn set_of(board: &Board, numbers: &[LayoutNumber]) -> LayoutSet {
+    if numbers.len() == board.layouts.len() {
+        return LayoutSet::All;
+    }
+    let mut ranges: Vec<(LayoutNumber, LayoutNumber)> = Vec::new();
+    for number in numbers {
+        match ranges.last_mut() {
+            Some((_, last)) if u16::from(last.get()) + 1 == u16::from(number.get()) => {
+                *last = *number;
+            }
+            _ => ranges.push((*number, *number)),
+        }
+    }
+    LayoutSet::Ranges(ranges)
+}
