@@ -132,7 +132,8 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
     let (edge, down) = if names_below { (area.bottom, 1.0) } else { (area.top, -1.0) };
     let mut reach = LEADER;
     for ((field, middle), lines) in fields.iter().zip(&middles).zip(&names) {
-        let (a, b) = (x_of(field.first).min(x_of(field.last)), x_of(field.first).max(x_of(field.last)));
+        let (a, b) =
+            (x_of(field.first).min(x_of(field.last)), x_of(field.first).max(x_of(field.last)));
         let half = SLOT.0 / 2.0;
         let near = edge + down * 0.8;
         let far = edge + down * (0.8 + BRACKET);
@@ -197,7 +198,8 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
     let (edge, out) = if names_left { (area.left, -1.0) } else { (area.right, 1.0) };
     let mut below = 0.0_f64;
     for (field, lines) in fields.iter().zip(&names) {
-        let (a, b) = (y_of(field.first).min(y_of(field.last)), y_of(field.first).max(y_of(field.last)));
+        let (a, b) =
+            (y_of(field.first).min(y_of(field.last)), y_of(field.first).max(y_of(field.last)));
         let half = SLOT.0 / 2.0;
         let near = edge + out * 0.8;
         let far = edge + out * (0.8 + BRACKET);

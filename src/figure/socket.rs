@@ -6,10 +6,10 @@ use std::sync::Arc;
 use super::look;
 use super::mark;
 use super::places;
-use crate::board::{Board, HeaderId, Pin, Speeds};
-use crate::decide::pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
-use crate::decide::serving::service;
-use crate::decide::voltages::{CommonLive, common_live};
+use crate::board::{Board, HeaderId, Pin, Speeds, SupplyId};
+use crate::decide::{
+    GroupVoltage, PinOrder, ReadFrom, group_voltage, pin_order, pin_order_for, service,
+};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
 use crate::text::{Line, Typesetter};
@@ -65,6 +65,39 @@ pub fn socket_pages(board: &Board, set: &mut Typesetter, width: f64, height: f64
         .enumerate()
         .map(|(index, rows)| page(board, rows, width, cell, (index + 1, count)))
         .collect()
+}
+
+/// Whether the voltage of a line is on a header's *common* pin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CommonLive {
+    /// It is the neutral, or there is no such pin.
+    Never,
+    /// On some of its groups, under some supply.
+    Sometimes,
+    /// On every group that gives a voltage, under every supply.
+    Always,
+}
+
+/// Whether the *common* pin of a header is live, over all its groups and all supplies.
+pub fn common_live(board: &Board, header: HeaderId) -> CommonLive {
+    if !board[board[header].socket].pins.contains(&Pin::Common) {
+        return CommonLive::Never;
+    }
+    let (mut live, mut dead) = (false, false);
+    for supply in (0..board.supplies.len()).map(SupplyId) {
+        for group in board.groups_of(header) {
+            match group_voltage(board, supply, group) {
+                GroupVoltage::NotAvailable { .. } => {}
+                voltage if voltage.live_common().is_some() => live = true,
+                _ => dead = true,
+            }
+        }
+    }
+    match (live, dead) {
+        (true, true) => CommonLive::Sometimes,
+        (true, false) => CommonLive::Always,
+        (false, _) => CommonLive::Never,
+    }
 }
 
 /// One row of the grid: cells with their first column and how many columns they span.
@@ -267,7 +300,8 @@ fn drawing(
     scale: Scale,
     set: &mut Typesetter,
 ) -> Scene {
-    let key_word = (scale.pitch >= LARGE.pitch && key.is_some()).then(|| set.line("key", look::SMALL));
+    let key_word =
+        (scale.pitch >= LARGE.pitch && key.is_some()).then(|| set.line("key", look::SMALL));
     match seen.read_from {
         ReadFrom::Top => column(seen, key, labels, scale, key_word),
         ReadFrom::Left => row(seen, key, labels, scale, key_word),
@@ -359,8 +393,8 @@ fn row(
     let leader = if inner_height + outer_height > 0.0 { 2.0 } else { 0.0 };
     let between = if inner_height > 0.0 && outer_height > 0.0 { 0.8 } else { 0.0 };
     let words = leader + inner_height + between + outer_height;
-    let key_room = key.map_or(0.0, |_| scale.key_deep)
-        + key_word.as_ref().map_or(0.0, |word| word.height());
+    let key_room =
+        key.map_or(0.0, |_| scale.key_deep) + key_word.as_ref().map_or(0.0, |word| word.height());
     // Words at the ends may be wider than the socket.
     let overhang = labels
         .iter()

@@ -211,10 +211,7 @@ impl Reader<'_> {
                     (None, _) => {}
                 }
             }
-            TagEnd::BlockQuote(_)
-            | TagEnd::List(_)
-            | TagEnd::Item
-            | TagEnd::Table => self.close(),
+            TagEnd::BlockQuote(_) | TagEnd::List(_) | TagEnd::Item | TagEnd::Table => self.close(),
             TagEnd::TableHead | TagEnd::TableRow => self.end_row(),
             TagEnd::TableCell => {
                 let cell = std::mem::take(&mut self.words);

@@ -1,1 +1,3 @@
-//! To be written.
+//! Each sheet: templates and facts to a document.
+
+mod markdown;

@@ -25,11 +25,7 @@ pub const BREAKER_SIZES: Table<Amps> = Table {
         Amps(125.0),
     ],
     // The list was compared; the clause number and the edition are from memory.
-    clause: Clause {
-        edition: "IEC 60898-1:2015",
-        clause: "5.3.2",
-        known: Known::Reproduction,
-    },
+    clause: Clause { edition: "IEC 60898-1:2015", clause: "5.3.2", known: Known::Reproduction },
 };
 
 /// The rule that a breaker's rated current is not below the design current; no 125 % factor.

@@ -46,7 +46,8 @@ pub(super) fn best(rows: &[&[Speeds]], columns: usize) -> Option<(Choice, bool)>
     if all == EMPTY {
         return None;
     }
-    let mut search = Search { matrix: &matrix, depths: HashMap::new(), totals: HashMap::new(), left: STEPS };
+    let mut search =
+        Search { matrix: &matrix, depths: HashMap::new(), totals: HashMap::new(), left: STEPS };
     Some(match search.exact(all) {
         Ok(choice) => (choice, true),
         Err(GaveUp) => (search.partly_exact(all, STEPS), false),
