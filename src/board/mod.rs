@@ -2,6 +2,7 @@
 //! sound, and nothing behind it asks again.
 
 mod device;
+pub mod footprint;
 mod layout;
 mod model;
 mod switch;

@@ -10,6 +10,8 @@ use crate::text::Style;
 pub const CODE: Style = Style::bold(8.5);
 /// Titles beside a code.
 pub const TITLE: Style = Style::regular(8.0);
+/// Titles of things that hold others.
+pub const TITLE_BOLD: Style = Style::bold(8.0);
 /// The smallest type on a sheet: pin functions, way numbers.
 pub const SMALL: Style = Style::regular(7.0);
 /// The smallest type, bold.

@@ -4,6 +4,7 @@ mod bank;
 pub mod look;
 mod mark;
 pub mod places;
+pub mod plan;
 mod questions;
 mod socket;
 mod supply;

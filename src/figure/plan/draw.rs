@@ -1,0 +1,208 @@
+//! Puts the gathered things on paper: outlines, then leads, then bodies, then words.
+
+use super::legend;
+use super::things::{Kind, Thing, line_starts};
+use super::{Label, Lead};
+use crate::board::Board;
+use crate::figure::look;
+use crate::geometry::{Path, Point, Rect, Side, Size};
+use crate::scene::{Ink, Item, Scene, Stroke, Target};
+use crate::text::Typesetter;
+
+/// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
+pub const KEY: f64 = 0.9;
+/// White beside a lead where it crosses another, mm.
+const HALO: f64 = 0.45;
+
+pub fn draw(
+    board: &Board,
+    things: &[Thing],
+    labels: &[Label],
+    leads: &[Lead],
+    outlines: &[Rect],
+    size: Size,
+    set: &mut Typesetter,
+) -> Scene {
+    let legend = legend::legend(board, leads, size.width, set);
+    let whole = Size::new(size.width, size.height + legend.size.height);
+    let title = format!("{}: board plan", board.about.name);
+    let mut scene = Scene::new(whole, title, describe(board));
+
+    for outline in outlines {
+        scene.shape(Path::rounded(*outline, 1.5), Some(look::BOARD_TINT), Some(look::BOARD));
+    }
+    // Dashed leads first, so that the shipped ones lie on top where they cross.
+    for lead in leads.iter().filter(|l| !l.shipped).chain(leads.iter().filter(|l| l.shipped)) {
+        draw_lead(&mut scene, lead);
+    }
+    for thing in things {
+        draw_thing(&mut scene, board, thing);
+    }
+    for label in labels {
+        let Some(placed) = &label.placed else { continue };
+        if let Some(leader) = placed.leader {
+            scene.shape(Path::polyline(&leader), None, Some(look::FINE));
+        }
+        let Some(lines) = label.wish.variants.get(placed.variant) else { continue };
+        for (line, at) in lines.iter().zip(line_starts(lines, placed.area, placed.from_right)) {
+            scene.text(at, line.clone());
+        }
+    }
+    scene.items.push(Item::Group {
+        shift: Point::new(0.0, size.height),
+        clip: None,
+        items: legend.items,
+    });
+    scene
+}
+
+fn draw_lead(scene: &mut Scene, lead: &Lead) {
+    let Some(path) = &lead.path else { return };
+    let stroke = if lead.shipped { look::SHIPPED } else { look::MAY_GO };
+    let halo = Stroke::solid(look::BOARD_TINT, stroke.width + 2.0 * HALO);
+    // The halo stops short of both ends, where it would gnaw at the bodies' edges.
+    scene.shape(Path::polyline(path), None, Some(halo));
+    scene.shape(Path::polyline(path), None, Some(stroke));
+    if let Some(end) = path.last() {
+        let fill = if lead.shipped { stroke.ink } else { Ink::WHITE };
+        let edge = Stroke::solid(stroke.ink, 0.3);
+        scene.shape(Path::circle(*end, 0.75), Some(fill), Some(edge));
+    }
+}
+
+fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
+    let body = thing.core;
+    match thing.kind {
+        Kind::Terminal(id) => {
+            scene.shape(Path::rounded(body, 0.8), Some(Ink::WHITE), Some(look::EDGE));
+            if board[id].ground {
+                // The earth terminal has a second edge, so that it is told apart in grey.
+                scene.shape(Path::rounded(body.grown(-0.5), 0.5), None, Some(look::FINE));
+            }
+        }
+        Kind::Link(_) => {
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::rect(body.grown(-0.8)), Some(look::SHIPPED.ink), None);
+        }
+        Kind::Jumper(_) => {
+            scene.shape(Path::circle(body.middle(), body.width() / 2.0), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::circle(body.middle(), 0.6), Some(look::SHIPPED.ink), None);
+        }
+        Kind::Group(_) => {
+            for cell in &thing.cells {
+                let tab = cell.grown(-0.25);
+                scene.shape(Path::rounded(tab, 0.4), Some(look::HEAD_TINT), Some(look::EDGE));
+            }
+        }
+        Kind::Fuse(_) => {
+            // IEC 60617: a rectangle with the wire straight through.
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+            let (a, b) = if body.width() >= body.height() {
+                (Point::new(body.left, body.middle().y), Point::new(body.right, body.middle().y))
+            } else {
+                (Point::new(body.middle().x, body.top), Point::new(body.middle().x, body.bottom))
+            };
+            scene.shape(Path::polyline(&[a, b]), None, Some(look::FINE));
+        }
+        Kind::Header(id) => {
+            let header = &board[id];
+            scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(look::EDGE));
+            match header.key {
+                Some(side) => {
+                    scene.shape(Path::rect(edge_of(body, side, KEY)), Some(Ink::BLACK), None);
+                }
+                None if thing.inside.is_none() => {
+                    for cell in &thing.cells {
+                        let radius = cell.width().min(cell.height()) * 0.3;
+                        scene.shape(Path::circle(cell.middle(), radius), None, Some(look::EDGE));
+                    }
+                }
+                None => {}
+            }
+            scene.items.push(Item::Anchor {
+                name: format!("plan-{}", header.code),
+                at: body.corner(),
+            });
+            scene.items.push(Item::Link {
+                area: body,
+                target: Target::Anchor(format!("socket-{}", header.code)),
+                description: format!("{} {}: see its socket", header.code, header.title),
+            });
+        }
+        Kind::Bank(id) => {
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+            for cell in thing.cells.iter().skip(1) {
+                let upright = matches!(board[id].on_side, Side::Up | Side::Down);
+                let end = if upright {
+                    Point::new(cell.left, cell.bottom)
+                } else {
+                    Point::new(cell.right, cell.top)
+                };
+                scene.shape(Path::polyline(&[cell.corner(), end]), None, Some(look::FINE));
+            }
+            let side = board[id].on_side;
+            scene.shape(Path::rect(edge_of(body, side, KEY)), Some(Ink::BLACK), None);
+            if let Some(on) = &thing.on {
+                let strip = thing.body;
+                let middle = match side {
+                    Side::Up => Point::new(body.middle().x, (strip.top + body.top) / 2.0),
+                    Side::Down => Point::new(body.middle().x, (strip.bottom + body.bottom) / 2.0),
+                    Side::Left => Point::new((strip.left + body.left) / 2.0, body.middle().y),
+                    Side::Right => Point::new((strip.right + body.right) / 2.0, body.middle().y),
+                };
+                let baseline = middle.y + (on.ascent - on.descent) / 2.0;
+                scene.text_centred(Point::new(middle.x, baseline), on.clone());
+            }
+        }
+    }
+    if let Some(code) = &thing.inside {
+        let middle = inner(board, thing).middle();
+        let baseline = middle.y + cap_height(code.ascent) / 2.0;
+        scene.text_centred(Point::new(middle.x, baseline), code.clone());
+    }
+}
+
+/// The body without its key edge, where the code stands.
+fn inner(board: &Board, thing: &Thing) -> Rect {
+    let body = thing.core;
+    match thing.kind {
+        Kind::Header(id) => match board[id].key {
+            Some(Side::Up) => Rect { top: body.top + KEY, ..body },
+            Some(Side::Down) => Rect { bottom: body.bottom - KEY, ..body },
+            Some(Side::Left) => Rect { left: body.left + KEY, ..body },
+            Some(Side::Right) => Rect { right: body.right - KEY, ..body },
+            None => body,
+        },
+        _ => body,
+    }
+}
+
+/// Height of capitals and digits in the project's font, from its ascent: 668 of 950 units.
+fn cap_height(ascent: f64) -> f64 {
+    ascent * 668.0 / 950.0
+}
+
+/// A strip `thick` mm wide along the inside of one edge.
+pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
+    match side {
+        Side::Up => Rect { bottom: body.top + thick, ..body },
+        Side::Down => Rect { top: body.bottom - thick, ..body },
+        Side::Left => Rect { right: body.left + thick, ..body },
+        Side::Right => Rect { left: body.right - thick, ..body },
+    }
+}
+
+fn describe(board: &Board) -> String {
+    let count = |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
+    format!(
+        "Plan of {} seen from the front, to scale: {}, {}, {}, {}, {}, {}. \
+         The tables say the same in words.",
+        board.about.name,
+        count(board.parts.len(), "circuit board", "circuit boards"),
+        count(board.headers.len(), "header", "headers"),
+        count(board.groups.len(), "voltage group", "voltage groups"),
+        count(board.jumpers.len(), "jumper", "jumpers"),
+        count(board.fuses.len(), "fuse", "fuses"),
+        count(board.banks.len(), "switch bank", "switch banks"),
+    )
+}

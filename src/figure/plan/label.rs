@@ -1,0 +1,282 @@
+//! Where labels go, so that none lies on another label, on a body or across a line.
+//!
+//! A label stands right beside its body if any of the places there is free, else a little way off
+//! with a leader. The labels are placed one after another; if one finds no place, it moves to the
+//! front and all are placed anew, a few times. Each label has variants, the fullest first: what
+//! cannot be said beside the body in full is said in the tables of the sheet.
+
+use std::sync::Arc;
+
+use crate::geometry::{Point, Rect, Size};
+use crate::text::Line;
+
+/// White space between a body and its label, mm.
+const GAP: f64 = 0.9;
+/// White space round a label, mm.
+const AIR: f64 = 0.5;
+/// Farthest that a label with a leader lies from its body, mm.
+const REACH: f64 = 22.0;
+/// How often the order is changed when a label finds no place.
+const ROUNDS: usize = 8;
+
+/// A label to be placed.
+#[derive(Clone, Debug)]
+pub struct Wish {
+    /// What it names.
+    pub body: Rect,
+    /// The lines of each variant, the fullest first; at least one variant.
+    pub variants: Vec<Vec<Arc<Line>>>,
+    /// An area that the label must stay inside, if it can (its circuit board).
+    pub home: Rect,
+    /// Sides that are tried first, in order.
+    pub first: &'static [Beside],
+}
+
+/// A side of a body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beside {
+    /// To the right.
+    Right,
+    /// To the left.
+    Left,
+    /// Over it.
+    Above,
+    /// Under it.
+    Below,
+}
+
+const EVERY_SIDE: [Beside; 4] = [Beside::Right, Beside::Below, Beside::Above, Beside::Left];
+
+/// A label that has found its place.
+#[derive(Clone, Debug)]
+pub struct Placed {
+    /// The whole of its lines.
+    pub area: Rect,
+    /// Which of the variants.
+    pub variant: usize,
+    /// The leader from the body to the label, if it does not stand right beside it.
+    pub leader: Option<[Point; 2]>,
+    /// Whether the lines are set from the right, towards a body on that side.
+    pub from_right: bool,
+}
+
+/// What a label must not touch.
+#[derive(Clone, Debug, Default)]
+pub struct Obstacles {
+    /// Bodies, the wishes' own among them.
+    pub bodies: Vec<Rect>,
+    /// Lines that no label may lie across: outlines of circuit boards.
+    pub outlines: Vec<Rect>,
+    /// Areas to be kept free for leads, if it can be.
+    pub reserved: Vec<Rect>,
+    /// Everything lies in here.
+    pub bounds: Rect,
+}
+
+/// The place of each wish, in the order of the wishes; `None` where there is none.
+pub fn place(wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Placed>> {
+    let mut order: Vec<usize> = (0..wishes.len()).collect();
+    let mut best = attempt(wishes, &order, obstacles);
+    for _ in 1..ROUNDS {
+        let lost: Vec<usize> = order.iter().copied().filter(|i| best[*i].is_none()).collect();
+        if lost.is_empty() {
+            break;
+        }
+        order.retain(|i| !lost.contains(i));
+        order.splice(0..0, lost);
+        let next = attempt(wishes, &order, obstacles);
+        if next.iter().flatten().count() > best.iter().flatten().count() {
+            best = next;
+        }
+    }
+    best
+}
+
+fn attempt(wishes: &[Wish], order: &[usize], obstacles: &Obstacles) -> Vec<Option<Placed>> {
+    let mut taken = Taken { obstacles, labels: Vec::new(), leaders: Vec::new() };
+    let mut found: Vec<Option<Placed>> = vec![None; wishes.len()];
+    for &index in order {
+        let wish = &wishes[index];
+        let placed = beside(wish, &taken, Strictness::KeepReserved)
+            .or_else(|| beside(wish, &taken, Strictness::UseReserved))
+            .or_else(|| with_leader(wish, &taken));
+        if let Some(placed) = &placed {
+            taken.labels.push(placed.area);
+            taken.leaders.extend(placed.leader);
+        }
+        found[index] = placed;
+    }
+    found
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Strictness {
+    KeepReserved,
+    UseReserved,
+}
+
+/// Width and height of lines set one under another.
+pub fn size_of(lines: &[Arc<Line>]) -> Size {
+    Size::new(
+        lines.iter().map(|line| line.width).fold(0.0, f64::max),
+        lines.iter().map(|line| line.height()).sum(),
+    )
+}
+
+fn beside(wish: &Wish, taken: &Taken, strictness: Strictness) -> Option<Placed> {
+    let others = EVERY_SIDE.iter().filter(|side| !wish.first.contains(side));
+    let sides: Vec<Beside> = wish.first.iter().chain(others).copied().collect();
+    for (variant, lines) in wish.variants.iter().enumerate() {
+        let size = size_of(lines);
+        for gap in [GAP, 1.7 * GAP] {
+            for side in &sides {
+                for area in areas(wish.body, size, *side, gap) {
+                    if taken.allows(area, wish.home, strictness) {
+                        let from_right = *side == Beside::Left;
+                        return Some(Placed { area, variant, leader: None, from_right });
+                    }
+                }
+            }
+        }
+    }
+    None
+}
+
+/// The places on one side: level with the middle, then with either end.
+fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 3] {
+    let middle = body.middle();
+    let at = |x: f64, y: f64| Rect::at(Point::new(x, y), size);
+    match side {
+        Beside::Right | Beside::Left => {
+            let x = if side == Beside::Right {
+                body.right + gap
+            } else {
+                body.left - gap - size.width
+            };
+            [middle.y - size.height / 2.0, body.top, body.bottom - size.height].map(|y| at(x, y))
+        }
+        Beside::Above | Beside::Below => {
+            let y = if side == Beside::Below {
+                body.bottom + gap
+            } else {
+                body.top - gap - size.height
+            };
+            [middle.x - size.width / 2.0, body.left, body.right - size.width].map(|x| at(x, y))
+        }
+    }
+}
+
+fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
+    let body = wish.body;
+    let (variant, lines) = wish.variants.iter().enumerate().next_back()?;
+    let size = size_of(lines);
+    let mut away = 3.0 * GAP;
+    while away <= REACH {
+        for side in EVERY_SIDE {
+            let shifts = [0.0, 1.0, -1.0, 2.0, -2.0, 3.5, -3.5];
+            for shift in shifts {
+                let [level, ..] = areas(body, size, side, away);
+                let (area, start, end) = match side {
+                    Beside::Right | Beside::Left => {
+                        let area = level.moved(0.0, shift * size.height / 2.0);
+                        let right = side == Beside::Right;
+                        let y = area.middle().y.clamp(body.top + 0.3, body.bottom - 0.3);
+                        let from = if right { body.right } else { body.left };
+                        let to = if right { area.left - 0.3 } else { area.right + 0.3 };
+                        (area, Point::new(from, y), Point::new(to, area.middle().y))
+                    }
+                    Beside::Above | Beside::Below => {
+                        let area = level.moved(shift * size.width / 2.0, 0.0);
+                        let below = side == Beside::Below;
+                        let x = area.middle().x.clamp(body.left + 0.3, body.right - 0.3);
+                        let from = if below { body.bottom } else { body.top };
+                        let to = if below { area.top - 0.3 } else { area.bottom + 0.3 };
+                        (area, Point::new(x, from), Point::new(area.middle().x, to))
+                    }
+                };
+                let leader = [start, end];
+                if taken.allows(area, taken.obstacles.bounds, Strictness::UseReserved)
+                    && taken.allows_leader(leader, body, area)
+                {
+                    let from_right = side == Beside::Left;
+                    return Some(Placed { area, variant, leader: Some(leader), from_right });
+                }
+            }
+        }
+        away += 1.3;
+    }
+    None
+}
+
+struct Taken<'a> {
+    obstacles: &'a Obstacles,
+    labels: Vec<Rect>,
+    leaders: Vec<[Point; 2]>,
+}
+
+impl Taken<'_> {
+    fn allows(&self, area: Rect, home: Rect, strictness: Strictness) -> bool {
+        let wide = area.grown(AIR);
+        home.contains(&wide)
+            && self.obstacles.bounds.contains(&wide)
+            && !self.obstacles.bodies.iter().any(|body| wide.overlaps(body))
+            && !self.labels.iter().any(|label| wide.overlaps(label))
+            && !self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
+            && !self.leaders.iter().any(|leader| line_meets(*leader, &wide))
+            && (strictness == Strictness::UseReserved
+                || !self.obstacles.reserved.iter().any(|lane| wide.overlaps(lane)))
+    }
+
+    fn allows_leader(&self, leader: [Point; 2], own: Rect, area: Rect) -> bool {
+        !self.obstacles.bodies.iter().any(|body| *body != own && line_meets(leader, &body.grown(0.4)))
+            && !self.labels.iter().any(|label| line_meets(leader, &label.grown(0.3)))
+            && !self.leaders.iter().any(|other| lines_cross(leader, *other))
+            && !line_meets(leader, &area)
+    }
+}
+
+/// Whether a straight line touches the inside of a rectangle (Liang-Barsky clipping).
+pub fn line_meets(line: [Point; 2], area: &Rect) -> bool {
+    let [a, b] = line;
+    let (dx, dy) = (b.x - a.x, b.y - a.y);
+    let (mut enter, mut leave) = (0.0f64, 1.0f64);
+    for (delta, low, high) in
+        [(dx, area.left - a.x, area.right - a.x), (dy, area.top - a.y, area.bottom - a.y)]
+    {
+        if delta.abs() < 1e-12 {
+            if low >= 0.0 || high <= 0.0 {
+                return false;
+            }
+            continue;
+        }
+        let (t0, t1) = (low / delta, high / delta);
+        enter = enter.max(t0.min(t1));
+        leave = leave.min(t0.max(t1));
+    }
+    enter < leave
+}
+
+fn lines_cross(a: [Point; 2], b: [Point; 2]) -> bool {
+    let side = |l: [Point; 2], p: Point| {
+        (l[1].x - l[0].x) * (p.y - l[0].y) - (l[1].y - l[0].y) * (p.x - l[0].x)
+    };
+    side(a, b[0]) * side(a, b[1]) <= 0.0 && side(b, a[0]) * side(b, a[1]) <= 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rect(x: f64, y: f64, w: f64, h: f64) -> Rect {
+        Rect::at(Point::new(x, y), Size::new(w, h))
+    }
+
+    #[test]
+    fn a_line_that_only_touches_an_edge_does_not_meet() {
+        let area = rect(10.0, 10.0, 10.0, 10.0);
+        assert!(line_meets([Point::new(0.0, 15.0), Point::new(30.0, 15.0)], &area));
+        assert!(line_meets([Point::new(0.0, 0.0), Point::new(30.0, 30.0)], &area));
+        assert!(!line_meets([Point::new(0.0, 10.0), Point::new(30.0, 10.0)], &area));
+        assert!(!line_meets([Point::new(0.0, 15.0), Point::new(9.0, 15.0)], &area));
+    }
+}

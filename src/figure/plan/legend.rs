@@ -1,0 +1,85 @@
+//! What the lines and edges of the board plan mean.
+
+use super::Lead;
+use super::draw::{KEY, edge_of};
+use crate::board::Board;
+use crate::figure::look;
+use crate::geometry::{Path, Point, Rect, Side, Size};
+use crate::scene::{Ink, Scene, Stroke};
+use crate::text::Typesetter;
+
+const SAMPLE: f64 = 9.0;
+const ROW: f64 = 5.2;
+
+/// A sample of each kind of line and edge that the plan has, with its meaning, in rows.
+pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -> Scene {
+    let mut entries: Vec<(Sample, &str)> = Vec::new();
+    if leads.iter().any(|lead| lead.shipped) {
+        entries.push((Sample::Shipped, "where a lead is when the board is delivered"));
+    }
+    if leads.iter().any(|lead| !lead.shipped) {
+        entries.push((Sample::MayGo, "where it may be moved to"));
+    }
+    if board.headers.iter().any(|h| h.key.is_some()) {
+        entries.push((Sample::Key, "black edge: key side of a socket"));
+    }
+    if !board.banks.is_empty() {
+        entries.push((Sample::On, "black edge: ON side of a switch bank"));
+    }
+
+    let mut scene = Scene::new(Size::new(width, 0.0), "Legend", "");
+    let (mut x, mut y) = (0.0, 0.0);
+    for (sample, words) in entries {
+        let line = set.line(words, look::SMALL);
+        let needed = SAMPLE + 1.5 + line.width + 6.0;
+        if x > 0.0 && x + needed > width {
+            x = 0.0;
+            y += ROW;
+        }
+        let middle = y + ROW / 2.0;
+        sample.draw(&mut scene, Point::new(x, middle));
+        let baseline = middle + (line.ascent - line.descent) / 2.0;
+        scene.text(Point::new(x + SAMPLE + 1.5, baseline), line);
+        x += needed;
+    }
+    scene.size.height = if scene.items.is_empty() { 0.0 } else { y + ROW };
+    scene
+}
+
+enum Sample {
+    Shipped,
+    MayGo,
+    Key,
+    On,
+}
+
+impl Sample {
+    fn draw(&self, scene: &mut Scene, left: Point) {
+        let end = left.moved(SAMPLE - 1.0, 0.0);
+        match self {
+            Sample::Shipped | Sample::MayGo => {
+                let shipped = matches!(self, Sample::Shipped);
+                let stroke = if shipped { look::SHIPPED } else { look::MAY_GO };
+                scene.shape(Path::polyline(&[left, end]), None, Some(stroke));
+                let fill = if shipped { stroke.ink } else { Ink::WHITE };
+                let edge = Stroke::solid(stroke.ink, 0.3);
+                scene.shape(Path::circle(end, 0.75), Some(fill), Some(edge));
+            }
+            Sample::Key => {
+                let body = Rect::around(left.moved(SAMPLE / 2.0, 0.0), Size::new(7.0, 3.2));
+                scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(look::EDGE));
+                scene.shape(Path::rect(edge_of(body, Side::Down, KEY)), Some(Ink::BLACK), None);
+            }
+            Sample::On => {
+                let body = Rect::around(left.moved(SAMPLE / 2.0, 0.0), Size::new(7.0, 3.2));
+                scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+                for i in 1..4 {
+                    let x = body.left + body.width() * f64::from(i) / 4.0;
+                    let tick = [Point::new(x, body.top), Point::new(x, body.bottom)];
+                    scene.shape(Path::polyline(&tick), None, Some(look::FINE));
+                }
+                scene.shape(Path::rect(edge_of(body, Side::Up, KEY)), Some(Ink::BLACK), None);
+            }
+        }
+    }
+}

@@ -1,0 +1,245 @@
+//! The board plan: every part to scale, every header, fuse, terminal and switch bank at its
+//! place, and each jumper's leads to the groups that it may go to.
+//!
+//! `things` gathers what is to be drawn, in paper mm; `label` finds places for the words;
+//! `route` finds ways for the leads round both; `draw` puts it on paper.
+
+mod draw;
+mod label;
+mod legend;
+mod route;
+mod things;
+
+use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
+use crate::geometry::{Point, Rect, Size};
+use crate::scene::Scene;
+use crate::text::Typesetter;
+
+use things::{Kind, Thing};
+
+/// White space round the parts, mm: part titles stand there, and leads may pass.
+const MARGIN: f64 = 6.0;
+/// Highest that the drawing may be on its page, mm, without its legend.
+const HIGHEST: f64 = 195.0;
+/// A drawing is never larger than life, and a small board is not blown up beyond this.
+const LARGEST_SCALE: f64 = 1.0;
+
+/// What a lead belongs to and where it ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeadEnds {
+    /// A jumper that is, or may be put, on a group.
+    Jumper(JumperId, GroupId),
+    /// A link that is, or may be put, on a terminal.
+    Link(LinkId, TerminalId),
+}
+
+/// One lead of the drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lead {
+    /// What it joins.
+    pub ends: LeadEnds,
+    /// Whether it is there when the board is delivered.
+    pub shipped: bool,
+    /// Its corners from the foot's edge to the goal's edge, mm on the drawing; `None` if there
+    /// was no room for it.
+    pub path: Option<Vec<Point>>,
+}
+
+/// The board plan and what it is made of, so that a test can hold it against the board.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The drawing.
+    pub scene: Scene,
+    /// Paper mm for each board mm.
+    pub scale: f64,
+    /// Every lead, drawn or not.
+    pub leads: Vec<Lead>,
+    /// The bodies on the drawing, with their codes.
+    pub bodies: Vec<(String, Rect)>,
+    /// Codes of things whose label found no place.
+    pub unlabelled: Vec<String>,
+}
+
+/// Draws the board plan, `width` mm wide.
+pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
+    let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
+    let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
+    let across = (width - 2.0 * MARGIN) / extent.width().max(1.0);
+    let scale = across.min(HIGHEST / extent.height().max(1.0)).min(LARGEST_SCALE);
+    let inner = extent.width() * scale;
+    let view = View {
+        scale,
+        from: extent.corner(),
+        to: Point::new((width - inner) / 2.0, MARGIN),
+    };
+    let bounds = Rect::at(
+        Point::new(0.0, 0.0),
+        Size::new(width, extent.height() * scale + 2.0 * MARGIN),
+    );
+    let outlines: Vec<Rect> =
+        board.parts.iter().map(|part| view.rect(Rect::at(part.at, part.size))).collect();
+
+    let mut things = things::gather(board, &view, set);
+    things::add_on_words(board, &mut things, &outlines);
+    let bodies: Vec<Rect> = things.iter().map(|thing| thing.body).collect();
+    let labels = place_labels(&things, board, &view, set, &outlines, bounds);
+    let leads = route_leads(board, &things, &bodies, &labels, &outlines, bounds);
+
+    let unlabelled = labels
+        .iter()
+        .filter(|l| l.placed.is_none() && l.needed)
+        .map(|l| l.code.clone())
+        .collect();
+    let scene = draw::draw(board, &things, &labels, &leads, &outlines, bounds.size(), set);
+    Plan {
+        scene,
+        scale,
+        leads,
+        bodies: things.into_iter().map(|thing| (thing.code, thing.body)).collect(),
+        unlabelled,
+    }
+}
+
+/// From board mm to paper mm.
+#[derive(Clone, Copy, Debug)]
+struct View {
+    scale: f64,
+    from: Point,
+    to: Point,
+}
+
+impl View {
+    fn point(&self, p: Point) -> Point {
+        Point::new(
+            (p.x - self.from.x) * self.scale + self.to.x,
+            (p.y - self.from.y) * self.scale + self.to.y,
+        )
+    }
+
+    fn rect(&self, r: Rect) -> Rect {
+        let size = Size::new(r.width() * self.scale, r.height() * self.scale);
+        Rect::at(self.point(r.corner()), size)
+    }
+}
+
+/// A label and where it went.
+struct Label {
+    code: String,
+    /// Whether the thing has no name on the drawing without it.
+    needed: bool,
+    wish: label::Wish,
+    placed: Option<label::Placed>,
+}
+
+fn place_labels(
+    things: &[Thing],
+    board: &Board,
+    view: &View,
+    set: &mut Typesetter,
+    outlines: &[Rect],
+    bounds: Rect,
+) -> Vec<Label> {
+    let mut labels: Vec<Label> = things::part_titles(board, view, set, bounds);
+    for thing in things {
+        if !thing.label.is_empty() {
+            labels.push(Label {
+                code: thing.code.clone(),
+                needed: thing.inside.is_none(),
+                wish: label::Wish {
+                    body: thing.body,
+                    variants: thing.label.clone(),
+                    home: outlines.get(thing.part.0).copied().unwrap_or(bounds),
+                    first: thing.first,
+                },
+                placed: None,
+            });
+        }
+    }
+    // What has no name without its label is placed before what has one inside its body.
+    labels.sort_by_key(|l| !l.needed);
+    let tabs = things.iter().filter(|t| matches!(t.kind, Kind::Group(_)));
+    let obstacles = label::Obstacles {
+        bodies: things.iter().map(|thing| thing.body).collect(),
+        outlines: outlines.to_vec(),
+        reserved: tabs.map(|t| t.body.grown(2.6)).collect(),
+        bounds,
+    };
+    let wishes: Vec<label::Wish> = labels.iter().map(|l| l.wish.clone()).collect();
+    for (label, placed) in labels.iter_mut().zip(label::place(&wishes, &obstacles)) {
+        label.placed = placed;
+    }
+    labels
+}
+
+fn route_leads(
+    board: &Board,
+    things: &[Thing],
+    bodies: &[Rect],
+    labels: &[Label],
+    outlines: &[Rect],
+    bounds: Rect,
+) -> Vec<Lead> {
+    let mut leads = Vec::new();
+    let mut wishes = Vec::new();
+    for thing in things {
+        match thing.kind {
+            Kind::Jumper(id) => {
+                for group in &board[id].groups {
+                    let goal = things.iter().find(|t| t.kind == Kind::Group(*group));
+                    leads.push(Lead {
+                        ends: LeadEnds::Jumper(id, *group),
+                        shipped: board[id].shipped == *group,
+                        path: None,
+                    });
+                    wishes.push(route::Wish {
+                        from: thing.body,
+                        to: goal.map(|g| g.cells.clone()).unwrap_or_default(),
+                        goal: group.0,
+                    });
+                }
+            }
+            Kind::Link(id) => {
+                for terminal in &board[id].positions {
+                    let goal = things.iter().find(|t| t.kind == Kind::Terminal(*terminal));
+                    leads.push(Lead {
+                        ends: LeadEnds::Link(id, *terminal),
+                        shipped: board[id].shipped == *terminal,
+                        path: None,
+                    });
+                    wishes.push(route::Wish {
+                        from: thing.body,
+                        to: goal.map(|g| vec![g.body]).unwrap_or_default(),
+                        goal: board.groups.len() + terminal.0,
+                    });
+                }
+            }
+            _ => {}
+        }
+    }
+    let mut words: Vec<Rect> = labels.iter().filter_map(|l| l.placed.as_ref()).map(|p| p.area).collect();
+    // A leader is as much in the way as its label.
+    words.extend(labels.iter().filter_map(|l| l.placed.as_ref()?.leader).flat_map(thin_boxes));
+    let obstacles = route::Obstacles {
+        bodies: bodies.to_vec(),
+        labels: words,
+        outlines: outlines.to_vec(),
+        bounds: bounds.grown(-1.0),
+    };
+    for (lead, path) in leads.iter_mut().zip(route::route(&wishes, &obstacles)) {
+        lead.path = path;
+    }
+    leads
+}
+
+/// Small boxes along a slanting line, close enough that nothing slips through between them.
+fn thin_boxes(line: [Point; 2]) -> Vec<Rect> {
+    let [a, b] = line;
+    let steps = (libm::hypot(b.x - a.x, b.y - a.y) / 0.5).ceil().clamp(1.0, 200.0) as usize;
+    (0..=steps)
+        .map(|i| {
+            let t = i as f64 / steps as f64;
+            let middle = Point::new(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
+            Rect::around(middle, Size::new(0.6, 0.6))
+        })
+        .collect()
+}

@@ -1,0 +1,301 @@
+//! What the board plan shows, with its place in paper mm and the words for it.
+
+use std::sync::Arc;
+
+use super::label::{Beside, Wish, size_of};
+use super::{Label, View};
+use crate::board::{
+    BankId, Board, Feed, FuseId, GroupId, GroupSource, HeaderId, JumperId, LinkId, PartId, SupplyId,
+    TerminalId,
+};
+use crate::figure::look;
+use crate::geometry::{Point, Rect, Side, Size};
+use crate::text::{Line, Style, Typesetter};
+
+/// The smallest body that a lead can start from with room for two more, mm on paper.
+const LEAST_FOOT: f64 = 3.0;
+/// The smallest body of anything else, mm on paper.
+const LEAST: f64 = 2.0;
+
+/// What a thing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A terminal.
+    Terminal(TerminalId),
+    /// A link's foot.
+    Link(LinkId),
+    /// The tabs of a group.
+    Group(GroupId),
+    /// A jumper's foot.
+    Jumper(JumperId),
+    /// A fuse.
+    Fuse(FuseId),
+    /// A header.
+    Header(HeaderId),
+    /// A switch bank.
+    Bank(BankId),
+}
+
+/// One thing on the drawing.
+#[derive(Clone, Debug)]
+pub struct Thing {
+    /// What it is.
+    pub kind: Kind,
+    /// Its code.
+    pub code: String,
+    /// The circuit board that it sits on.
+    pub part: PartId,
+    /// Its outline, paper mm.
+    pub body: Rect,
+    /// The body without the strip for the word ON.
+    pub core: Rect,
+    /// Tabs of a group, ways of a bank, pins of a header, in order.
+    pub cells: Vec<Rect>,
+    /// The code, set inside the body, if it fits there.
+    pub inside: Option<Arc<Line>>,
+    /// The word ON, if there is a strip for it.
+    pub on: Option<Arc<Line>>,
+    /// Variants of the label, the fullest first; empty if the thing needs none.
+    pub label: Vec<Vec<Arc<Line>>>,
+    /// Where the label is tried first.
+    pub first: &'static [Beside],
+}
+
+/// Everything on the board, in the specification's order.
+pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
+    let mut things = Vec::new();
+    for (i, t) in board.terminals.iter().enumerate() {
+        let id = TerminalId(i);
+        let body = drawn(view, board.terminal_footprint(id), LEAST);
+        let mut thing = thing(Kind::Terminal(id), &t.code, t.part, body);
+        thing.inside = fitting(&t.code, body, set);
+        let words = t.wire.map(|w| set.line(w.words, look::SMALL));
+        let letters = t.wire.map(|w| set.line(w.letters, look::SMALL));
+        let code = set.line(&t.code, look::SMALL_BOLD);
+        thing.label = match (&thing.inside, words, letters) {
+            (Some(_), Some(words), Some(letters)) => vec![vec![words], vec![letters]],
+            (None, Some(words), Some(letters)) => {
+                vec![vec![code.clone(), words], vec![code.clone(), letters], vec![code]]
+            }
+            (None, ..) => vec![vec![code]],
+            (Some(_), ..) => Vec::new(),
+        };
+        things.push(thing);
+    }
+    for (i, l) in board.links.iter().enumerate() {
+        let body = drawn(view, board.link_footprint(LinkId(i)), LEAST_FOOT);
+        let mut thing = thing(Kind::Link(LinkId(i)), &l.code, l.part, body);
+        thing.label = vec![vec![set.line(&l.code, look::CODE)]];
+        things.push(thing);
+    }
+    for (i, g) in board.groups.iter().enumerate() {
+        let id = GroupId(i);
+        let body = drawn(view, board.group_footprint(id), LEAST);
+        let mut thing = thing(Kind::Group(id), &g.code, g.part, body);
+        thing.cells = split(body, usize::from(g.tabs.max(1)), Along::Level);
+        let volts = match g.source {
+            GroupSource::Isolated(volts) => Some(volts),
+            GroupSource::Between { declared, .. } => {
+                board.group_volts(SupplyId(0), id).or(Some(declared))
+            }
+        };
+        let code = set.line(&g.code, look::CODE);
+        thing.label = match volts {
+            Some(volts) => vec![
+                vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
+                vec![code.clone(), set.line(&volts.to_string(), look::SMALL)],
+                vec![code],
+            ],
+            None => vec![vec![code]],
+        };
+        thing.first = &[Beside::Left, Beside::Right, Beside::Above, Beside::Below];
+        things.push(thing);
+    }
+    for (i, j) in board.jumpers.iter().enumerate() {
+        let body = drawn(view, board.jumper_footprint(JumperId(i)), LEAST_FOOT);
+        let mut thing = thing(Kind::Jumper(JumperId(i)), &j.code, j.part, body);
+        thing.label = vec![vec![set.line(&j.code, look::CODE)]];
+        thing.first = &[Beside::Right, Beside::Above, Beside::Left, Beside::Below];
+        things.push(thing);
+    }
+    for (i, f) in board.fuses.iter().enumerate() {
+        let body = drawn(view, board.fuse_footprint(FuseId(i)), LEAST);
+        let mut thing = thing(Kind::Fuse(FuseId(i)), &f.code, f.part, body);
+        let code = set.line(&f.code, look::SMALL_BOLD);
+        let rating = set.line(&f.rating.to_string(), look::SMALL);
+        let both = set.line(&format!("{} {}", f.code, f.rating), look::SMALL);
+        thing.label = vec![vec![both], vec![code.clone(), rating], vec![code]];
+        thing.first = &[Beside::Right, Beside::Left, Beside::Below, Beside::Above];
+        things.push(thing);
+    }
+    for id in board.header_ids() {
+        things.push(header(board, id, view, set));
+    }
+    for (i, b) in board.banks.iter().enumerate() {
+        let body = drawn(view, board.bank_footprint(BankId(i)), LEAST);
+        let mut thing = thing(Kind::Bank(BankId(i)), &b.code, b.part, body);
+        let along = match b.on_side {
+            Side::Up | Side::Down => Along::Level,
+            Side::Left | Side::Right => Along::Upright,
+        };
+        thing.cells = split(body, usize::from(b.ways().max(1)), along);
+        thing.label = vec![vec![set.line(&b.code, look::CODE)]];
+        thing.on = Some(set.line("ON", look::SMALL_BOLD));
+        things.push(thing);
+    }
+    things
+}
+
+fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thing {
+    let h = &board[id];
+    let body = drawn(view, board.header_footprint(id), LEAST);
+    let mut thing = thing(Kind::Header(id), &h.code, h.part, body);
+    let along =
+        if body.width() > body.height() { Along::Level } else { Along::Upright };
+    thing.cells = split(body, board[h.socket].pins.len().max(1), along);
+    thing.inside = fitting(&h.code, body.grown(-0.9), set);
+    let feed = match h.feed {
+        Feed::Group(group) => &board[group].code,
+        Feed::Jumper(jumper) => &board[jumper].code,
+    };
+    let small = match h.fuse {
+        Some(fuse) => format!("{feed}, {}", board[fuse].code),
+        None => feed.clone(),
+    };
+    let title = set.line(&h.title, look::TITLE);
+    let small = set.line(&small, look::SMALL);
+    thing.label = if thing.inside.is_some() {
+        vec![vec![title.clone(), small.clone()], vec![title], vec![small]]
+    } else {
+        let code = set.line(&h.code, look::CODE);
+        vec![
+            vec![code.clone(), title.clone(), small.clone()],
+            vec![code.clone(), title],
+            vec![code.clone(), small],
+            vec![code],
+        ]
+    };
+    thing.first = &[Beside::Right, Beside::Below, Beside::Left, Beside::Above];
+    thing
+}
+
+/// Gives each bank a strip for the word ON beyond its edge, if nothing is there and the strip
+/// stays on its circuit board.
+pub fn add_on_words(board: &Board, things: &mut [Thing], outlines: &[Rect]) {
+    for index in 0..things.len() {
+        let Kind::Bank(bank) = things[index].kind else { continue };
+        let Some(on) = things[index].on.clone() else { continue };
+        let core = things[index].core;
+        let (deep, wide) = (on.height() + 0.4, on.width + 1.0);
+        let strip = match board[bank].on_side {
+            Side::Up => Rect { top: core.top - deep, ..core },
+            Side::Down => Rect { bottom: core.bottom + deep, ..core },
+            Side::Left => Rect { left: core.left - wide, ..core },
+            Side::Right => Rect { right: core.right + wide, ..core },
+        };
+        let clear = outlines.iter().any(|o| o.contains(&strip))
+            && things
+                .iter()
+                .enumerate()
+                .all(|(other, t)| other == index || !t.body.overlaps(&strip.grown(0.5)));
+        if clear {
+            things[index].body = strip;
+        } else {
+            things[index].on = None;
+        }
+    }
+}
+
+/// Titles of the circuit boards that have one, over their top left corners.
+pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rect) -> Vec<Label> {
+    let titled = board.parts.iter().filter_map(|part| Some((part, part.title.as_ref()?)));
+    titled
+        .map(|(part, title)| {
+            let outline = view.rect(Rect::at(part.at, part.size));
+            let corner = Rect { right: outline.left + 0.1, bottom: outline.top + 0.1, ..outline };
+            Label {
+                code: title.clone(),
+                needed: true,
+                wish: Wish {
+                    body: corner,
+                    variants: vec![vec![set.line(title, look::TITLE_BOLD)]],
+                    home: bounds,
+                    first: &[Beside::Above],
+                },
+                placed: None,
+            }
+        })
+        .collect()
+}
+
+fn thing(kind: Kind, code: &str, part: PartId, body: Rect) -> Thing {
+    Thing {
+        kind,
+        code: code.to_owned(),
+        part,
+        body,
+        core: body,
+        cells: Vec::new(),
+        inside: None,
+        on: None,
+        label: Vec::new(),
+        first: &[],
+    }
+}
+
+/// A footprint in paper mm, at least `least` each way so that it can be seen.
+fn drawn(view: &View, footprint: Rect, least: f64) -> Rect {
+    let r = view.rect(footprint);
+    Rect::around(r.middle(), Size::new(r.width().max(least), r.height().max(least)))
+}
+
+/// `code` in the largest size that fits inside `body`, if any does.
+fn fitting(code: &str, body: Rect, set: &mut Typesetter) -> Option<Arc<Line>> {
+    [look::CODE, look::SMALL_BOLD].into_iter().map(|style: Style| set.line(code, style)).find(
+        |line| {
+            let size = size_of(std::slice::from_ref(line));
+            size.width + 0.5 <= body.width() && line.ascent * 0.75 + 0.5 <= body.height()
+        },
+    )
+}
+
+#[derive(Clone, Copy)]
+enum Along {
+    Level,
+    Upright,
+}
+
+/// `body` cut into `count` equal cells.
+fn split(body: Rect, count: usize, along: Along) -> Vec<Rect> {
+    (0..count)
+        .map(|i| {
+            let part = |low: f64, size: f64, k: usize| low + size * k as f64 / count as f64;
+            match along {
+                Along::Level => Rect {
+                    left: part(body.left, body.width(), i),
+                    right: part(body.left, body.width(), i + 1),
+                    ..body
+                },
+                Along::Upright => Rect {
+                    top: part(body.top, body.height(), i),
+                    bottom: part(body.top, body.height(), i + 1),
+                    ..body
+                },
+            }
+        })
+        .collect()
+}
+
+/// Where a leader or a label line begins, for a block of lines set from the left or the right.
+pub fn line_starts(lines: &[Arc<Line>], area: Rect, from_right: bool) -> Vec<Point> {
+    let mut top = area.top;
+    lines
+        .iter()
+        .map(|line| {
+            let x = if from_right { area.right - line.width } else { area.left };
+            let at = Point::new(x, top + line.ascent);
+            top += line.height();
+            at
+        })
+        .collect()
+}
