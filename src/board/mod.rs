@@ -1,12 +1,15 @@
 //! The checked model: every name resolved, every table complete. If a [`Board`] exists, it is
 //! sound, and nothing behind it asks again.
 
+mod check;
 mod device;
 pub mod footprint;
 mod layout;
 mod model;
 mod switch;
+pub mod voltage;
 
+pub use check::check;
 pub use device::{Device, Speeds};
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;

@@ -209,7 +209,7 @@ impl Supply {
     }
 }
 
-/// A supply system; its phasors are in `decide::voltages`.
+/// A supply system; its phasors are in [`super::voltage`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum System {
     /// Two lines half a turn apart and their middle: 120/240 V.

@@ -1,4 +1,7 @@
 //! The catalogue of codes. Never reuse a number.
+//!
+//! Each code has a page in `catalogue/`: its title, why it is a problem, a sample that causes it
+//! and the same sample mended. Tests run both.
 
 /// How bad a problem is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -9,26 +12,218 @@ pub enum Severity {
     Warning,
 }
 
-/// A problem's stable code. The hundreds digit is the subject: 0 file, 1 names, 2 voltages,
-/// 3 layouts, 4 switches, 5 drawing, 6 jobs, 7 prose, 9 our own faults.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Code {
+impl Severity {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+        }
+    }
+}
+
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $text:literal, $severity:ident;)*) => {
+        /// A problem's stable code. The hundreds digit is the subject: 0 file, 1 names, 2 voltages,
+        /// 3 layouts, 4 switches, 5 drawing, 6 jobs, 7 prose, 9 our own faults.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Code {
+            $($(#[$doc])* $name,)*
+        }
+
+        impl Code {
+            /// Every code, by number.
+            pub const ALL: &'static [Code] = &[$(Code::$name,)*];
+
+            /// `L` and three digits.
+            pub fn text(self) -> &'static str {
+                match self {
+                    $(Code::$name => $text,)*
+                }
+            }
+
+            /// Error or warning; fixed for each code.
+            pub fn severity(self) -> Severity {
+                match self {
+                    $(Code::$name => Severity::$severity,)*
+                }
+            }
+        }
+    };
+}
+
+codes! {
+    // The file.
+    /// Larger than a specification can be.
+    FileTooLarge = "L001", Error;
+    /// Not UTF-8.
+    NotUtf8 = "L002", Error;
+    /// A character that no text may hold.
+    ControlCharacter = "L003", Error;
+    /// Not YAML.
+    NotYaml = "L004", Error;
+    /// Maps and lists too deep in each other.
+    TooDeep = "L005", Error;
+    /// More values than a specification can have.
+    TooManyValues = "L006", Error;
+    /// A YAML anchor or alias.
+    Alias = "L007", Error;
+    /// A YAML tag.
+    Tag = "L008", Error;
+    /// A second YAML document.
+    SeveralDocuments = "L009", Error;
+    /// Nothing in it.
+    EmptyFile = "L010", Error;
+    /// A key that the language does not know.
+    UnknownKey = "L011", Error;
+    /// A key that must be there is not.
+    MissingKey = "L012", Error;
+    /// A key twice in one map.
+    RepeatedKey = "L013", Error;
+    /// A map where a text belongs, or the like.
+    WrongKind = "L014", Error;
+    /// A value without its unit, or one that cannot be read.
+    WrongValue = "L015", Error;
+    /// A number out of range.
+    OutOfRange = "L016", Error;
+    /// A version of the language that this compiler does not read.
+    WrongVersion = "L017", Error;
+    /// More things of one kind than a board can have.
+    TooMany = "L018", Error;
+    /// A text longer than its place on a sheet.
+    TextTooLong = "L019", Error;
+    /// A word that is not one of the language's.
+    UnknownWord = "L020", Error;
+    /// A key without a value.
+    NoValue = "L021", Error;
+    /// A table's path leaves the folder.
+    PathLeavesFolder = "L022", Error;
+    /// A table that cannot be read.
+    TableUnread = "L023", Error;
+    /// A table that is not CSV.
+    NotCsv = "L024", Error;
+    /// A table with the wrong first line.
+    CsvHeading = "L025", Error;
+    /// A key that is a list or a map.
+    KeyNotText = "L026", Error;
+
+    // Names.
+    /// A name that nothing defines.
+    UnknownName = "L101", Error;
+    /// A name defined twice.
+    DefinedTwice = "L102", Error;
+    /// Shipped on something that it does not list.
+    ShippedElsewhere = "L103", Error;
+    /// A name twice in one list.
+    ListedTwice = "L104", Error;
+    /// A designator with the letter of another class.
+    DesignatorClass = "L105", Warning;
+    /// A header with both a jumper and a group, or with neither.
+    FeedUnclear = "L106", Error;
+    /// A jumper with no group, or a link with fewer than two terminals.
+    NowhereToGo = "L107", Error;
+    /// A key side without a keyed socket, or the other way round.
+    KeySide = "L108", Error;
+    /// A name that cannot stand on a sheet.
+    NameShape = "L109", Error;
+    /// A pin function twice in one socket.
+    PinTwice = "L110", Error;
+
+    // Voltages.
+    /// A supply system that cannot be.
+    WrongSystem = "L201", Error;
+    /// A conductor that the system lacks.
+    ConductorLacking = "L202", Error;
+    /// A line conductor on two terminals.
+    ConductorTwice = "L203", Error;
+    /// Protective earth elsewhere than on its terminal.
+    EarthMisplaced = "L204", Error;
+    /// A voltage group on the protective earth.
+    GroupOnEarth = "L205", Error;
+    /// A supply that feeds nothing.
+    SupplyFeedsNothing = "L206", Error;
+    /// A group that no supply reaches.
+    GroupDead = "L207", Error;
+    /// Declared volts that the supply contradicts.
+    VoltsContradicted = "L208", Error;
+    /// A group with no source, or with two.
+    SourceUnclear = "L209", Error;
+    /// A group between a point and itself.
+    GroupShort = "L210", Error;
+    /// A supply that does not say where a link goes.
+    LinkUnplaced = "L211", Error;
+    /// A link put where it cannot go.
+    LinkMisplaced = "L212", Error;
+    /// A group that no jumper and no header reaches.
+    GroupUnused = "L213", Warning;
+    /// A supply that leaves a ground terminal empty.
+    EarthMissing = "L214", Warning;
+
+    // Layouts.
+    /// A range of layouts that cannot be read.
+    WrongRange = "L301", Error;
+    /// Two layouts with the same devices.
+    SameDevices = "L302", Error;
+    /// A row with too few or too many entries.
+    RowLength = "L303", Error;
+    /// A device that no header serves.
+    DeviceUnserved = "L304", Error;
+    /// A device that two headers serve.
+    DeviceServedTwice = "L305", Error;
+    /// A header that no layout uses.
+    HeaderUnused = "L306", Warning;
+    /// A header that serves two devices in one layout.
+    HeaderServesTwo = "L307", Error;
+    /// A column that the matrix cannot have.
+    WrongColumn = "L308", Error;
+    /// Two layouts that differ in the circulation pump alone.
+    OnlyCirculation = "L309", Warning;
+    /// A socket without the pins that its device needs.
+    PinsLacking = "L310", Error;
+    /// A layout number that the matrix lacks.
+    UnknownLayout = "L311", Error;
+
+    // Switches.
+    /// A combination of positions without a meaning.
+    SettingMissing = "L401", Error;
+    /// A combination of positions given twice.
+    SettingTwice = "L402", Error;
+    /// A setting with the wrong number of words.
+    SettingWords = "L403", Error;
+    /// A way that the bank lacks.
+    WayLacking = "L404", Error;
+    /// Ways that no field covers.
+    WayGap = "L405", Error;
+    /// A way in two fields.
+    WayTwice = "L406", Error;
+    /// A field that says its settings in two ways, or in none.
+    FieldUnclear = "L407", Error;
+    /// A heater allowance that is no number.
+    WrongAllowance = "L408", Error;
+    /// Two fields for the heater allowance.
+    AllowanceTwice = "L409", Error;
+
+    // Drawing.
+    /// Two things on top of each other.
+    Overlap = "L501", Error;
+    /// A thing outside its part.
+    OutsidePart = "L502", Error;
+
+    // Prose.
+    /// A sentence too long to follow.
+    LongSentence = "L701", Warning;
+    /// Steps that never show the layout number.
+    NumberNotShown = "L702", Warning;
+    /// A placeholder that nothing fills.
+    UnknownPlaceholder = "L703", Error;
+
     /// A mistake in the compiler itself.
-    Internal,
+    Internal = "L900", Error;
 }
 
 impl Code {
-    /// `L` and three digits.
-    pub fn text(self) -> &'static str {
-        match self {
-            Code::Internal => "L900",
-        }
-    }
-
-    /// Error or warning; fixed for each code.
-    pub fn severity(self) -> Severity {
-        match self {
-            Code::Internal => Severity::Error,
-        }
+    /// The code that `text` is, in any case of letters.
+    pub fn parse(text: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|code| code.text().eq_ignore_ascii_case(text.trim()))
     }
 }

@@ -1,1 +1,145 @@
-//! To be written.
+//! The specification language: YAML text (and tables beside it) in, types out.
+//!
+//! Nothing is decided here, no name is resolved, no file is opened. What cannot be read is reported
+//! and left out, and the next value is still read, so that one run shows every problem.
+
+mod csv;
+mod fields;
+mod intake;
+mod model;
+mod tables;
+mod things;
+mod tree;
+mod values;
+mod yaml_error;
+
+pub use fields::{Field, Section};
+pub use intake::{LARGEST_FILE, admit};
+pub use model::*;
+pub use tables::way_range;
+
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::source::{FileId, Sources, Span};
+use fields::{Fields, Named, Value, section};
+use tables::Tables;
+
+/// The version of the language that is read here.
+pub const VERSION: &str = "1";
+
+const SECTIONS: [&str; 15] = [
+    "lidsheet", "board", "parts", "terminals", "links", "supplies", "groups", "jumpers", "fuses",
+    "sockets", "headers", "heater", "layouts", "switches", "panels",
+];
+
+/// Reads the specification that `file` holds.
+///
+/// `load` gives the bytes of a table that the specification names, relative to it; the path has
+/// been judged before. Take files in with [`admit`], which refuses what is not text.
+///
+/// # Errors
+/// Only if there is nothing to read: the text is not YAML, or its outermost value is no map. All
+/// else is in `problems`, and what could be read is in the result.
+pub fn parse(
+    file: FileId,
+    sources: &mut Sources,
+    load: &mut dyn FnMut(&str) -> Result<Vec<u8>, String>,
+    problems: &mut Problems,
+) -> Result<Spec, Reported> {
+    intake::judge_text(file, sources, problems)?;
+    let root = tree::read(file, &sources.file(file).text, problems)?;
+    let start = match &root.kind {
+        tree::Kind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
+        _ => first_line(file, sources),
+    };
+    let top = Fields::open(&root, "the specification", start, &SECTIONS, problems);
+    if !top.is_readable() {
+        // `open` has said why.
+        let message = "the file's outermost value is not a map of sections";
+        return Err(problems.failed().unwrap_or_else(|| {
+            problems.error(Problem::new(Code::WrongKind, start, message))
+        }));
+    }
+    let at = |key: &str| top.key_span(key).unwrap_or(start);
+    top.must("lidsheet", problems, version);
+    let mut tables = Tables { file, sources, load };
+
+    macro_rules! things {
+        ($need:ident, $key:literal, $one:literal, $limit:literal, $read:expr) => {{
+            let mut read = Section::absent(at($key));
+            let named = Named { one: $one, many: $key, limit: $limit };
+            let field = top.$need($key, problems, |value, problems| {
+                read = section(value, &named, at($key), problems, $read);
+                Some(())
+            });
+            read.whole &= !field.is_unread();
+            read
+        }};
+    }
+
+    let mut about = None;
+    top.must("board", problems, |value: Value<'_>, problems| {
+        about = Some(things::about(value, at("board"), problems));
+        Some(())
+    });
+    let parts = things!(must, "parts", "part", 8, things::part);
+    let terminals = things!(must, "terminals", "terminal", 32, things::terminal);
+    let links = things!(may, "links", "link", 16, things::link);
+    let supplies = things!(must, "supplies", "supply", 16, things::supply);
+    let groups = things!(must, "groups", "group", 16, things::group);
+    let jumpers = things!(may, "jumpers", "jumper", 64, things::jumper);
+    let fuses = things!(may, "fuses", "fuse", 64, things::fuse);
+    let sockets = things!(must, "sockets", "socket", 16, things::socket);
+    let headers = things!(must, "headers", "header", 64, things::header);
+    let heater = top.may("heater", problems, things::heater);
+    let mut layouts = None;
+    top.must("layouts", problems, |value, problems| {
+        layouts = Some(tables::layouts(value, at("layouts"), &mut tables, problems));
+        Some(())
+    });
+    let switches = things!(may, "switches", "switch bank", 8, |name, value, problems| {
+        tables::bank(name, value, &mut tables, problems)
+    });
+    let panels = things!(may, "panels", "panel", 16, things::panel);
+    Ok(Spec {
+        about: about.unwrap_or_default(),
+        parts,
+        terminals,
+        links,
+        supplies,
+        groups,
+        jumpers,
+        fuses,
+        sockets,
+        headers,
+        heater,
+        layouts: layouts.unwrap_or(Layouts {
+            columns: Field::Unread,
+            rows: Section { place: start, whole: false, entries: Vec::new() },
+        }),
+        switches,
+        panels,
+    })
+}
+
+fn version(value: Value<'_>, problems: &mut Problems) -> Option<()> {
+    let span = value.node.span;
+    let version = values::word(value, problems)?;
+    if version != VERSION {
+        problems.error(
+            Problem::new(
+                Code::WrongVersion,
+                span,
+                format!("version `{version}` of the language is not known here"),
+            )
+            .label(format!("this compiler reads version {VERSION}")),
+        );
+        return None;
+    }
+    Some(())
+}
+
+/// The first line of a file.
+fn first_line(file: FileId, sources: &Sources) -> Span {
+    let text = &sources.file(file).text;
+    Span::new(file, 0..text.find('\n').unwrap_or(text.len()))
+}

@@ -1,0 +1,290 @@
+//! Reading a map key by key, so that one wrong value never hides another.
+
+use std::collections::BTreeMap;
+
+use super::tree::{Entry, Kind, Node};
+use crate::diagnostic::{Code, Problem, Problems};
+use crate::source::{Span, Spanned};
+
+/// A value that a key may have.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub enum Field<T> {
+    /// The key is not there, and need not be.
+    #[default]
+    Absent,
+    /// The value could not be read, or the key had to be there and is not: reported already.
+    Unread,
+    /// The value, and where it stands.
+    Is(Spanned<T>),
+}
+
+impl<T> Field<T> {
+    /// The value with its place, if there is one.
+    pub fn get(&self) -> Option<&Spanned<T>> {
+        match self {
+            Field::Is(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// The value, if there is one.
+    pub fn value(&self) -> Option<&T> {
+        self.get().map(|spanned| &spanned.value)
+    }
+
+    /// Whether the key is not there.
+    pub fn is_absent(&self) -> bool {
+        matches!(self, Field::Absent)
+    }
+
+    /// Whether what was written could not be read.
+    pub fn is_unread(&self) -> bool {
+        matches!(self, Field::Unread)
+    }
+}
+
+/// A value on its way to being read, and what a person calls it: `` `max` of header J1 ``.
+#[derive(Clone, Debug)]
+pub struct Value<'n> {
+    /// The value.
+    pub node: &'n Node,
+    /// What a person calls it.
+    pub name: String,
+}
+
+/// The entries of a map whose keys the language fixes.
+pub struct Fields<'n> {
+    what: String,
+    place: Span,
+    found: Vec<(&'static str, &'n Entry)>,
+    readable: bool,
+}
+
+impl<'n> Fields<'n> {
+    /// Opens the map `node`, which a person calls `what`; `place` is where it is named. Keys that
+    /// are not among `known` are reported. A key that is nearly a known one that is not there is
+    /// reported and then read as that one: one mistake, one message.
+    pub fn open(
+        node: &'n Node,
+        what: impl Into<String>,
+        place: Span,
+        known: &[&'static str],
+        problems: &mut Problems,
+    ) -> Self {
+        let mut fields = Self { what: what.into(), place, found: Vec::new(), readable: true };
+        let Kind::Map(entries) = &node.kind else {
+            fields.readable = false;
+            wrong_kind(node, &fields.what, "a map of keys and values", place, problems);
+            return fields;
+        };
+        let mut strange = Vec::new();
+        for entry in entries {
+            match known.iter().find(|key| **key == entry.key.value) {
+                Some(key) => fields.found(key, entry, problems),
+                None => strange.push(entry),
+            }
+        }
+        for entry in strange {
+            let absent = || known.iter().filter(|key| !fields.has(key)).copied();
+            let mut problem = Problem::new(
+                Code::UnknownKey,
+                entry.key.span,
+                format!("{} has no key `{}`", fields.what, entry.key.value),
+            )
+            .label("not a key of the language here")
+            .nearest(&entry.key.value, absent());
+            let meant = problem.help.as_ref().and_then(|help| help.edit.as_ref());
+            let meant = meant.and_then(|(_, key)| known.iter().find(|known| *known == key));
+            if meant.is_none() {
+                problem = problem.help(format!("the keys here are {}", list(known)));
+            }
+            problems.error(problem);
+            if let Some(key) = meant {
+                fields.found.push((key, entry));
+            }
+        }
+        fields
+    }
+
+    fn has(&self, key: &str) -> bool {
+        self.found.iter().any(|(found, _)| *found == key)
+    }
+
+    fn found(&mut self, key: &'static str, entry: &'n Entry, problems: &mut Problems) {
+        match self.found.iter().find(|(found, _)| *found == key) {
+            None => self.found.push((key, entry)),
+            Some((_, first)) => {
+                problems.error(
+                    Problem::new(
+                        Code::RepeatedKey,
+                        entry.key.span,
+                        format!("{} has the key `{key}` twice", self.what),
+                    )
+                    .label("given again here")
+                    .other(first.key.span, "first given here")
+                    .help("remove one of the two"),
+                );
+            }
+        }
+    }
+
+    /// Reads the value of a key that must be there. The result is never [`Field::Absent`].
+    pub fn must<T>(
+        &self,
+        key: &'static str,
+        problems: &mut Problems,
+        read: impl FnOnce(Value<'n>, &mut Problems) -> Option<T>,
+    ) -> Field<T> {
+        let field = self.may(key, problems, read);
+        if field.is_absent() && self.readable {
+            problems.error(
+                Problem::new(
+                    Code::MissingKey,
+                    self.place,
+                    format!("{} lacks the key `{key}`", self.what),
+                )
+                .label(format!("has no `{key}`")),
+            );
+        }
+        if field.is_absent() { Field::Unread } else { field }
+    }
+
+    /// Reads the value of a key that may be there.
+    pub fn may<T>(
+        &self,
+        key: &'static str,
+        problems: &mut Problems,
+        read: impl FnOnce(Value<'n>, &mut Problems) -> Option<T>,
+    ) -> Field<T> {
+        let Some((_, entry)) = self.found.iter().find(|(found, _)| *found == key) else {
+            return if self.readable { Field::Absent } else { Field::Unread };
+        };
+        let value = Value { node: &entry.value, name: format!("`{key}` of {}", self.what) };
+        match read(value, problems) {
+            Some(read) => Field::Is(Spanned::new(read, entry.value.span)),
+            None => Field::Unread,
+        }
+    }
+
+    /// The place of a key, if it is there.
+    pub fn key_span(&self, key: &str) -> Option<Span> {
+        self.found.iter().find(|(found, _)| *found == key).map(|(_, entry)| entry.key.span)
+    }
+
+    /// Whether there was a map to read at all.
+    pub fn is_readable(&self) -> bool {
+        self.readable
+    }
+}
+
+/// Things of one kind by name, in the file's order.
+#[derive(Clone, Debug)]
+pub struct Section<T> {
+    /// The section's key; of a section that is not there, the first key of the file.
+    pub place: Span,
+    /// Whether everything that was written there was taken in. If not, a name that is not found
+    /// may be one of those left out.
+    pub whole: bool,
+    /// The things.
+    pub entries: Vec<T>,
+}
+
+/// Equal things are equal wherever they stand.
+impl<T: PartialEq> PartialEq for Section<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.whole == other.whole && self.entries == other.entries
+    }
+}
+
+impl<T> Section<T> {
+    /// A section that is not there.
+    pub fn absent(place: Span) -> Self {
+        Self { place, whole: true, entries: Vec::new() }
+    }
+}
+
+/// What a section holds.
+pub struct Named {
+    /// One of them: `header`.
+    pub one: &'static str,
+    /// Several of them: `headers`.
+    pub many: &'static str,
+    /// How many there may be.
+    pub limit: usize,
+}
+
+/// Reads a map of names to things. Names given twice and names beyond the limit are reported.
+pub fn section<T>(
+    value: Value<'_>,
+    named: &Named,
+    place: Span,
+    problems: &mut Problems,
+    mut read: impl FnMut(&Spanned<String>, Value<'_>, &mut Problems) -> T,
+) -> Section<T> {
+    let mut section = Section { place, whole: false, entries: Vec::new() };
+    let Kind::Map(entries) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, &format!("a map of {}", named.many), place, problems);
+        return section;
+    };
+    section.whole = true;
+    let mut seen: BTreeMap<&str, Span> = BTreeMap::new();
+    for entry in entries {
+        if let Some(first) = seen.get(entry.key.value.as_str()) {
+            problems.error(
+                Problem::new(
+                    Code::DefinedTwice,
+                    entry.key.span,
+                    format!("{} {} is defined twice", named.one, entry.key.value),
+                )
+                .label("defined again here")
+                .other(*first, "first defined here")
+                .help("give one of them another name, or remove it"),
+            );
+            continue;
+        }
+        if section.entries.len() >= named.limit {
+            let message = format!("the file has more than {} {}", named.limit, named.many);
+            let label = format!("number {}", named.limit + 1);
+            problems
+                .error(Problem::new(Code::TooMany, entry.key.span, message).label(label));
+            section.whole = false;
+            break;
+        }
+        seen.insert(&entry.key.value, entry.key.span);
+        let name = format!("{} {}", named.one, entry.key.value);
+        section.entries.push(read(&entry.key, Value { node: &entry.value, name }, problems));
+    }
+    section
+}
+
+/// Reports that `node` is not what belongs there; `key` is shown when there is nothing to show.
+pub fn wrong_kind(node: &Node, name: &str, wanted: &str, key: Span, problems: &mut Problems) {
+    let has = match node.kind {
+        Kind::Map(_) => "a map",
+        Kind::List(_) => "a list",
+        Kind::Text(_) => "a text",
+        Kind::Refused => return,
+        Kind::Nothing => {
+            let at = if node.span.start == node.span.end { key } else { node.span };
+            problems.error(
+                Problem::new(Code::NoValue, at, format!("{name} has no value"))
+                    .label(format!("needs {wanted}")),
+            );
+            return;
+        }
+    };
+    problems.error(
+        Problem::new(Code::WrongKind, node.span, format!("{name} is {has}, not {wanted}"))
+            .label(format!("{wanted} belongs here")),
+    );
+}
+
+/// `a`, `b` and `c`, each between backticks.
+pub fn list<'a>(words: impl IntoIterator<Item = &'a &'a str>) -> String {
+    let words: Vec<String> = words.into_iter().map(|word| format!("`{word}`")).collect();
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}

@@ -1,0 +1,255 @@
+//! YAML text to a tree of maps, lists and texts, each with its place.
+//!
+//! The tree is built from the parser's events with a stack of our own, so no input can exhaust the
+//! program's. The parts of YAML that let a small file stand for a huge one, or a text for something
+//! else (anchors, aliases, tags, several documents), are refused.
+
+use granit_parser::{ErrorKind, Event, Parser};
+
+use super::yaml_error;
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::source::{FileId, Span, Spanned};
+
+/// How deep maps and lists may lie in each other.
+pub const DEPTH: usize = 16;
+/// How many values a file may have.
+pub const VALUES: usize = 20_000;
+
+/// A value of a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Node {
+    /// Where it stands. Of an empty value: the end of its key.
+    pub span: Span,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// What a value is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kind {
+    /// Entries in the file's order; a key may be there twice.
+    Map(Vec<Entry>),
+    /// A list.
+    List(Vec<Node>),
+    /// A text.
+    Text(String),
+    /// Nothing was written.
+    Nothing,
+    /// Something that was refused and reported.
+    Refused,
+}
+
+/// A key and its value.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// The key.
+    pub key: Spanned<String>,
+    /// The value.
+    pub value: Node,
+}
+
+/// Reads `text`, which is the whole of `file`.
+pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, Reported> {
+    let options = granit_parser::options! {
+        emit_comments: false,
+        emit_unresolved_aliases: true,
+        flow_nesting_limit: 4 * DEPTH,
+        block_nesting_limit: 4 * DEPTH,
+    };
+    let mut tree = Tree { file, open: Vec::new(), root: None, values: 0, refused: Vec::new() };
+    let mut documents = 0;
+    for next in Parser::new_from_str_with_options(text, options) {
+        let (event, place) = match next {
+            Ok(next) => next,
+            Err(error) => return Err(problems.error(syntax_problem(file, text, &error))),
+        };
+        let span = Span::new(file, place.byte_range().unwrap_or(text.len()..text.len()));
+        if let Event::DocumentStart(..) = event {
+            documents += 1;
+            if documents > 1 {
+                return Err(problems.error(
+                    Problem::new(Code::SeveralDocuments, span, "the file holds several documents")
+                        .label("a second one starts here")
+                        .help("put each board into a file of its own"),
+                ));
+            }
+        }
+        if event.tag().is_some() {
+            let tag = place.tag_span().and_then(|tag| tag.byte_range());
+            let at = tag.map_or(span, |range| Span::new(file, range));
+            tree.refuse(
+                Problem::new(Code::Tag, at, "a YAML tag is not part of the language")
+                    .help("remove the tag"),
+                problems,
+            );
+        }
+        if event.anchor_id().is_some_and(|id| id != 0) {
+            tree.refuse(
+                Problem::new(Code::Alias, span, "a YAML anchor is not part of the language")
+                    .label("this value has an anchor")
+                    .help("remove the anchor"),
+                problems,
+            );
+        }
+        tree.take(event, span, problems)?;
+    }
+    let end = Span::new(file, 0..0);
+    let empty = Node { span: end, kind: Kind::Nothing };
+    let root = tree.root.unwrap_or(empty);
+    if root.kind == Kind::Nothing {
+        return Err(problems.error(
+            Problem::new(Code::EmptyFile, end, "the file holds no specification")
+                .help("start with `lidsheet: 1`"),
+        ));
+    }
+    Ok(root)
+}
+
+struct Tree {
+    file: FileId,
+    open: Vec<Open>,
+    root: Option<Node>,
+    values: usize,
+    refused: Vec<Code>,
+}
+
+/// A map or list whose end has not come yet.
+struct Open {
+    start: Span,
+    items: Items,
+}
+
+enum Items {
+    /// Entries so far, and a key whose value is awaited. A key of `None` was refused.
+    Map(Vec<Entry>, Option<Option<Spanned<String>>>),
+    List(Vec<Node>),
+}
+
+impl Tree {
+    /// Reports each kind of refusal once a file: the first place is enough to mend it.
+    fn refuse(&mut self, problem: Problem, problems: &mut Problems) {
+        if !self.refused.contains(&problem.code) {
+            self.refused.push(problem.code);
+            problems.error(problem);
+        }
+    }
+
+    fn take(
+        &mut self,
+        event: Event<'_>,
+        span: Span,
+        problems: &mut Problems,
+    ) -> Result<(), Reported> {
+        match event {
+            Event::Scalar(text, style, ..) => {
+                let plain = style == granit_parser::ScalarStyle::Plain;
+                let kind = if text.is_empty() && plain {
+                    Kind::Nothing
+                } else {
+                    Kind::Text(text.into_owned())
+                };
+                self.put(Node { span, kind }, problems)
+            }
+            Event::Alias(_) | Event::UnresolvedAlias(_) => {
+                self.refuse(
+                    Problem::new(Code::Alias, span, "a YAML alias is not part of the language")
+                        .help("write the value itself"),
+                    problems,
+                );
+                self.put(Node { span, kind: Kind::Refused }, problems)
+            }
+            Event::MappingStart(..) => self.open(span, Items::Map(Vec::new(), None), problems),
+            Event::SequenceStart(..) => self.open(span, Items::List(Vec::new()), problems),
+            Event::MappingEnd | Event::SequenceEnd => self.close(span, problems),
+            _ => Ok(()),
+        }
+    }
+
+    fn open(&mut self, start: Span, items: Items, problems: &mut Problems) -> Result<(), Reported> {
+        if self.open.len() >= DEPTH {
+            return Err(problems.error(too_deep(start)));
+        }
+        self.open.push(Open { start, items });
+        Ok(())
+    }
+
+    fn close(&mut self, end: Span, problems: &mut Problems) -> Result<(), Reported> {
+        let Some(Open { start, items }) = self.open.pop() else { return Ok(()) };
+        let (kind, last) = match items {
+            Items::Map(entries, _) => {
+                let last = entries.last().map(|entry| entry.value.span.end);
+                (Kind::Map(entries), last)
+            }
+            Items::List(items) => {
+                let last = items.last().map(|item| item.span.end);
+                (Kind::List(items), last)
+            }
+        };
+        // A block collection ends where the parser notices it, which may be lines further down.
+        let end = if end.start == end.end { last.unwrap_or(start.end) } else { end.end };
+        let span = Span { end: end.max(start.end), ..start };
+        self.put(Node { span, kind }, problems)
+    }
+
+    fn put(&mut self, mut node: Node, problems: &mut Problems) -> Result<(), Reported> {
+        self.values += 1;
+        if self.values > VALUES {
+            let message = format!("the file has more than {VALUES} values");
+            return Err(problems.error(Problem::new(Code::TooManyValues, node.span, message)));
+        }
+        let key_not_text = match self.open.last_mut().map(|open| &mut open.items) {
+            None => {
+                self.root = Some(node);
+                None
+            }
+            Some(Items::List(items)) => {
+                items.push(node);
+                None
+            }
+            Some(Items::Map(entries, waiting)) => match waiting.take() {
+                None => {
+                    let key = match node.kind {
+                        Kind::Text(text) => Some(Spanned::new(text.trim().to_owned(), node.span)),
+                        _ => None,
+                    };
+                    let refused = key.is_none().then_some(node.span);
+                    *waiting = Some(key);
+                    refused
+                }
+                Some(key) => {
+                    if let Some(key) = key {
+                        if node.kind == Kind::Nothing {
+                            node.span = Span { start: key.span.end, ..key.span };
+                        }
+                        entries.push(Entry { key, value: node });
+                    }
+                    None
+                }
+            },
+        };
+        if let Some(span) = key_not_text {
+            self.refuse(
+                Problem::new(Code::KeyNotText, span, "a key must be a text")
+                    .label("this is a list, a map or nothing"),
+                problems,
+            );
+        }
+        debug_assert!(self.root.as_ref().is_none_or(|root| root.span.file == self.file));
+        Ok(())
+    }
+}
+
+fn too_deep(span: Span) -> Problem {
+    let message = format!("maps and lists lie more than {DEPTH} deep in each other");
+    Problem::new(Code::TooDeep, span, message).label("one too deep")
+}
+
+fn syntax_problem(file: FileId, text: &str, error: &granit_parser::ScanError) -> Problem {
+    let start = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
+    let length = text.get(start..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
+    let span = Span::new(file, start..start + length);
+    if *error.kind() == ErrorKind::RecursionLimitExceeded {
+        return too_deep(span);
+    }
+    yaml_error::problem(span, error.kind())
+}

@@ -1,0 +1,297 @@
+//! Reading single values: texts, quantities with their unit, places, lists of names.
+//!
+//! Each reader reports what it cannot read and gives `None`.
+
+use super::fields::{Value, wrong_kind};
+use super::tree::{Entry, Kind};
+use crate::diagnostic::{Code, Problem, Problems};
+use crate::geometry::{Point, Side, Size};
+use crate::source::{Span, Spanned};
+use crate::units::{Amps, Length, Volts, Watts, plain_number};
+
+/// The largest size of a part, and the farthest place on the drawing, mm.
+pub const LARGEST: f64 = 2000.0;
+
+/// A text of one line or more, trimmed, of at most `longest` characters.
+pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
+    let span = value.node.span;
+    let Kind::Text(text) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, "a text", span, problems);
+        return None;
+    };
+    let text = text.trim();
+    if text.is_empty() {
+        let message = format!("{} has no value", value.name);
+        problems.error(Problem::new(Code::NoValue, span, message).label("needs a text"));
+        return None;
+    }
+    if let Some(control) = text.chars().find(|c| is_control(*c)) {
+        let name = &value.name;
+        let message = format!("{name} holds a control character, U+{:04X}", control as u32);
+        problems.error(
+            Problem::new(Code::ControlCharacter, span, message)
+                .help("remove the character; it cannot be printed"),
+        );
+        return None;
+    }
+    let length = text.chars().count();
+    if length > longest {
+        let message =
+            format!("{} has {length} characters, but its place holds {longest}", value.name);
+        problems.error(Problem::new(Code::TextTooLong, span, message).label("too long"));
+        return None;
+    }
+    Some(text.to_owned())
+}
+
+/// Control characters, and those that turn the direction of writing: neither belongs on a sheet.
+/// A line feed may part the lines of a text.
+fn is_control(c: char) -> bool {
+    (c.is_control() && c != '\n')
+        || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+        || matches!(c, '\u{2028}' | '\u{2029}' | '\u{feff}')
+}
+
+/// A short text in one line: a name or a word.
+pub fn word(value: Value<'_>, problems: &mut Problems) -> Option<String> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let word = text(value, 60, problems)?;
+    if word.contains('\n') {
+        let message = format!("{name} runs over several lines");
+        problems.error(Problem::new(Code::WrongValue, span, message).label("one line belongs here"));
+        return None;
+    }
+    Some(word)
+}
+
+/// A title: one line, at most 60 characters.
+pub fn title(value: Value<'_>, problems: &mut Problems) -> Option<String> {
+    word(value, problems)
+}
+
+macro_rules! quantity {
+    ($($(#[$doc:meta])* $name:ident: $type:ident, $what:literal, $sample:literal, $least:literal, $most:literal;)*) => {$(
+        $(#[$doc])*
+        pub fn $name(value: Value<'_>, problems: &mut Problems) -> Option<$type> {
+            let span = value.node.span;
+            let name = value.name.clone();
+            let text = word(value, problems)?;
+            let Some(read) = $type::parse(&text) else {
+                let bare = plain_number(&text).is_some();
+                let message = if bare {
+                    format!("{name} has no unit")
+                } else {
+                    format!("{name} is not {}", $what)
+                };
+                let help = concat!("write ", $what, " with its unit, such as `", $sample, "`");
+                problems.error(
+                    Problem::new(Code::WrongValue, span, message)
+                        .label(format!("`{}` belongs after a number", $type::UNIT))
+                        .help(help),
+                );
+                return None;
+            };
+            in_range(read.0, $least, $most, $type::UNIT, &name, span, problems).then_some(read)
+        }
+    )*};
+}
+
+quantity! {
+    /// A current.
+    amps: Amps, "a current", "20 A", 0.05, 1000.0;
+    /// A voltage.
+    volts: Volts, "a voltage", "12 V", 1.0, 1000.0;
+    /// The distance of two pins.
+    pitch: Length, "a length", "6.35 mm", 1.0, 50.0;
+}
+
+/// A bare number of volts, because the key says the unit: `volts: 240`.
+pub fn bare_volts(value: Value<'_>, problems: &mut Problems) -> Option<Volts> {
+    number(value, 1.0, 1000.0, "V", problems).map(Volts)
+}
+
+/// A bare number of watts, because the key says the unit: `watts: 4000`.
+pub fn bare_watts(value: Value<'_>, problems: &mut Problems) -> Option<Watts> {
+    number(value, 1.0, 100_000.0, "W", problems).map(Watts)
+}
+
+/// A plain number in a unit that its key tells.
+fn number(
+    value: Value<'_>,
+    least: f64,
+    most: f64,
+    unit: &str,
+    problems: &mut Problems,
+) -> Option<f64> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let text = word(value, problems)?;
+    let Some(read) = plain_number(&text) else {
+        let message = format!("{name} is not a number");
+        let unit = if unit.is_empty() { String::new() } else { format!(" in {unit}") };
+        problems.error(
+            Problem::new(Code::WrongValue, span, message)
+                .label(format!("a plain number{unit} belongs here")),
+        );
+        return None;
+    };
+    in_range(read, least, most, unit, &name, span, problems).then_some(read)
+}
+
+/// A whole number from `least` to `most`.
+pub fn whole(value: Value<'_>, least: u8, most: u8, problems: &mut Problems) -> Option<u8> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let text = word(value, problems)?;
+    whole_of(&text, least, most, &name, span, problems)
+}
+
+/// A whole number out of a text.
+pub fn whole_of(
+    text: &str,
+    least: u8,
+    most: u8,
+    name: &str,
+    span: Span,
+    problems: &mut Problems,
+) -> Option<u8> {
+    let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    let number = text.parse::<u8>().ok().filter(|n| digits && (least..=most).contains(n));
+    if number.is_none() {
+        let code = if digits { Code::OutOfRange } else { Code::WrongValue };
+        let message = if digits {
+            format!("{name} is not from {least} to {most}")
+        } else {
+            format!("{name} is not a whole number")
+        };
+        problems.error(
+            Problem::new(code, span, message)
+                .label(format!("a whole number from {least} to {most} belongs here")),
+        );
+    }
+    number
+}
+
+fn in_range(
+    read: f64,
+    least: f64,
+    most: f64,
+    unit: &str,
+    name: &str,
+    span: Span,
+    problems: &mut Problems,
+) -> bool {
+    let inside = (least..=most).contains(&read);
+    if !inside {
+        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        problems.error(
+            Problem::new(Code::OutOfRange, span, format!("{name} is out of range"))
+                .label(format!("from {least}{unit} to {most}{unit} is possible")),
+        );
+    }
+    inside
+}
+
+/// `true` or `false`.
+pub fn truth(value: Value<'_>, problems: &mut Problems) -> Option<bool> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    match word(value, problems)?.as_str() {
+        "true" => Some(true),
+        "false" => Some(false),
+        _ => {
+            let message = format!("{name} is neither `true` nor `false`");
+            problems.error(Problem::new(Code::UnknownWord, span, message));
+            None
+        }
+    }
+}
+
+/// `up`, `right`, `down` or `left`.
+pub fn side(value: Value<'_>, problems: &mut Problems) -> Option<Side> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let word = word(value, problems)?;
+    let side = Side::parse(&word);
+    if side.is_none() {
+        let sides = ["up", "right", "down", "left"];
+        problems.error(
+            Problem::new(Code::UnknownWord, span, format!("{name} is not a side"))
+                .label("`up`, `right`, `down` or `left` belongs here")
+                .nearest(&word, sides),
+        );
+    }
+    side
+}
+
+/// `[x, y]` in millimetres.
+pub fn point(value: Value<'_>, problems: &mut Problems) -> Option<Point> {
+    let (x, y) = pair(value, 0.0, "a place, `[x, y]` in mm", problems)?;
+    Some(Point::new(x, y))
+}
+
+/// `[width, height]` in millimetres.
+pub fn size(value: Value<'_>, problems: &mut Problems) -> Option<Size> {
+    let (width, height) = pair(value, 1.0, "a size, `[width, height]` in mm", problems)?;
+    Some(Size::new(width, height))
+}
+
+fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Option<(f64, f64)> {
+    let span = value.node.span;
+    let Kind::List(items) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, what, span, problems);
+        return None;
+    };
+    let [first, second] = items.as_slice() else {
+        let message = format!("{} has {} numbers, not two", value.name, items.len());
+        problems.error(
+            Problem::new(Code::WrongValue, span, message).label(format!("{what}, belongs here")),
+        );
+        return None;
+    };
+    let mut read = |node| {
+        number(Value { node, name: value.name.clone() }, least, LARGEST, "mm", problems)
+    };
+    let (first, second) = (read(first), read(second));
+    first.zip(second)
+}
+
+/// A list of names or words.
+pub fn words(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Spanned<String>>> {
+    let Kind::List(items) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, "a list", value.node.span, problems);
+        return None;
+    };
+    let mut all = Some(Vec::with_capacity(items.len()));
+    for node in items {
+        let word = word(Value { node, name: format!("an entry of {}", value.name) }, problems);
+        all = all.zip(word).map(|(mut all, word)| {
+            all.push(Spanned::new(word, node.span));
+            all
+        });
+    }
+    all
+}
+
+/// A map of words to words, in order. Keys given twice are left to whoever knows what they mean.
+pub fn pairs(
+    value: Value<'_>,
+    longest: usize,
+    problems: &mut Problems,
+) -> Option<Vec<(Spanned<String>, Spanned<String>)>> {
+    let Kind::Map(entries) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, "a map", value.node.span, problems);
+        return None;
+    };
+    let mut all = Some(Vec::with_capacity(entries.len()));
+    for Entry { key, value: node } in entries {
+        let name = format!("`{}` in {}", key.value, value.name);
+        let word = text(Value { node, name }, longest, problems);
+        all = all.zip(word).map(|(mut all, word)| {
+            all.push((key.clone(), Spanned::new(word, node.span)));
+            all
+        });
+    }
+    all
+}

@@ -1,0 +1,50 @@
+//! Wire colours: the letters of IEC 60757.
+
+/// A colour by its letters and its English words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Colour {
+    /// IEC 60757 letters.
+    pub letters: &'static str,
+    /// English words, as the specification language writes them.
+    pub words: &'static str,
+}
+
+/// IEC 60757:1983 (as reproduced in GOST 28763-90), in the standard's order, and the one pair that
+/// it fixes, green and yellow.
+pub const COLOURS: [Colour; 15] = [
+    Colour { letters: "BK", words: "black" },
+    Colour { letters: "BN", words: "brown" },
+    Colour { letters: "RD", words: "red" },
+    Colour { letters: "OG", words: "orange" },
+    Colour { letters: "YE", words: "yellow" },
+    Colour { letters: "GN", words: "green" },
+    Colour { letters: "BU", words: "blue" },
+    Colour { letters: "VT", words: "violet" },
+    Colour { letters: "GY", words: "grey" },
+    Colour { letters: "WH", words: "white" },
+    Colour { letters: "PK", words: "pink" },
+    Colour { letters: "GD", words: "gold" },
+    Colour { letters: "TQ", words: "turquoise" },
+    Colour { letters: "SR", words: "silver" },
+    Colour { letters: "GNYE", words: "green and yellow" },
+];
+
+/// The colour that `text` names, by its words or its letters.
+pub fn colour(text: &str) -> Option<Colour> {
+    COLOURS.iter().copied().find(|colour| colour.words == text || colour.letters == text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Check-values section 8: "IEC 60757 codes, in order BK BN RD OG YE GN BU VT GY WH PK GD TQ
+    /// SR; pair GNYE", and 8b: not YEGN.
+    #[test]
+    fn the_letters_stand_in_the_order_of_iec_60757() {
+        let letters: Vec<_> = COLOURS.iter().map(|colour| colour.letters).collect();
+        assert_eq!(letters.join(" "), "BK BN RD OG YE GN BU VT GY WH PK GD TQ SR GNYE");
+        assert_eq!(colour("green and yellow").map(|c| c.letters), Some("GNYE"));
+        assert_eq!(colour("YEGN"), None);
+    }
+}
