@@ -214,7 +214,7 @@ impl Turn {
 
     /// `size` after the turn.
     pub fn apply_size(self, size: Size) -> Size {
-        if self.0 % 2 == 0 { size } else { Size::new(size.height, size.width) }
+        if self.0.is_multiple_of(2) { size } else { Size::new(size.height, size.width) }
     }
 }
 

@@ -259,6 +259,11 @@ impl Conductor {
             _ => None,
         }
     }
+
+    /// Whether it is one of the lines, neither neutral nor earth.
+    pub fn is_line(self) -> bool {
+        !matches!(self, Conductor::N | Conductor::Pe)
+    }
 }
 
 impl fmt::Display for Conductor {

@@ -1,0 +1,211 @@
+//! What a breaker leaves for everything else while the heater is on. It needs no job: the rows are
+//! standard breakers, from the smallest that carries the heater alone to the first that is not
+//! below what the board may carry.
+
+use super::heater::{SizingAmps, amps_on, sizing_amps, watts_on};
+use super::rules::{Rules, RulesChoice, carries};
+use super::voltages::{GroupVoltage, NoVoltage, group_voltage};
+use crate::board::{Board, Conductor, Device, GroupId, HeaderId, Heater, SupplyId};
+use crate::units::{Amps, Volts, Watts};
+
+/// The heater under one supply.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Headroom {
+    /// The supply.
+    pub supply: SupplyId,
+    /// The rules that breakers are sized by, and why.
+    pub rules: RulesChoice,
+    /// One for each group that a header of the heater can be fed from. Empty if no header serves
+    /// a heater or the specification gives no element.
+    pub cases: Vec<HeaterCase>,
+}
+
+/// The heater on one group.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HeaterCase {
+    /// The heater's header.
+    pub header: HeaderId,
+    /// The group that feeds it.
+    pub group: GroupId,
+    /// What comes of it.
+    pub outcome: Outcome,
+}
+
+/// What comes of a heater on a group.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outcome {
+    /// It heats.
+    On(HeaterOn),
+    /// The group gives nothing under this supply.
+    NoVoltage(NoVoltage),
+    /// The group is not fed by the supply directly, so no line current follows from the heater's.
+    NotFromSupply {
+        /// What the group gives.
+        volts: Volts,
+    },
+    /// It draws more than a supply conductor of the board may carry.
+    AboveBoard {
+        /// What it draws.
+        amps: Amps,
+        /// What the board may carry.
+        max: Amps,
+    },
+}
+
+/// A heater that heats.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HeaterOn {
+    /// The voltage that it gets.
+    pub volts: Volts,
+    /// The power that it gives.
+    pub watts: Watts,
+    /// The current that it draws.
+    pub amps: Amps,
+    /// The current that a breaker is sized for, and why.
+    pub sizing: SizingAmps,
+    /// That current times the factor of the rules: what it takes of a breaker.
+    pub counted: Amps,
+    /// The lines that carry it.
+    pub lines: Vec<Conductor>,
+    /// Standard breakers, ascending. Empty if the largest standard size carries too little.
+    pub rows: Vec<BreakerRow>,
+}
+
+/// One standard breaker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BreakerRow {
+    /// Its size.
+    pub breaker: Amps,
+    /// What is left in each line of the supply, in the order L1, L2, L3, L. Under the NEC rules a
+    /// load that can run for three hours or more takes 125 % of its current of it.
+    pub left: Vec<LineLeft>,
+}
+
+/// What is left in one line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineLeft {
+    /// The line.
+    pub line: Conductor,
+    /// What everything else may take.
+    pub amps: Amps,
+    /// What sets it.
+    pub limit: Limit,
+}
+
+/// What sets a limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// The breaker.
+    Breaker,
+    /// What a supply conductor of the board may carry.
+    Board,
+}
+
+/// How many sizes are shown for a board that does not say what it may carry.
+const ROWS_WITHOUT_MAX: usize = 6;
+
+/// The table of every supply, in the specification's order.
+pub fn headrooms(board: &Board) -> Vec<Headroom> {
+    (0..board.supplies.len()).map(|supply| headroom(board, SupplyId(supply))).collect()
+}
+
+/// What breakers leave for everything else while the heater is on under `supply`.
+pub fn headroom(board: &Board, supply: SupplyId) -> Headroom {
+    let rules = Rules::default_for(board[supply].system);
+    let mut cases = Vec::new();
+    if let Some(heater) = board.heater {
+        for header in board.header_ids() {
+            if board[header].serves.iter().any(|(_, device)| *device == Device::Heater) {
+                for group in board.groups_of(header) {
+                    let outcome = outcome(board, supply, group, heater, rules.rules);
+                    cases.push(HeaterCase { header, group, outcome });
+                }
+            }
+        }
+    }
+    Headroom { supply, rules, cases }
+}
+
+fn outcome(
+    board: &Board,
+    supply: SupplyId,
+    group: GroupId,
+    heater: Heater,
+    rules: Rules,
+) -> Outcome {
+    let (volts, conductors) = match group_voltage(board, supply, group) {
+        GroupVoltage::Between { volts, conductors, .. } => (volts, conductors),
+        GroupVoltage::Isolated { volts } => return Outcome::NotFromSupply { volts },
+        GroupVoltage::NotAvailable { because } => return Outcome::NoVoltage(because),
+    };
+    let sizing = sizing_amps(heater, volts);
+    let counted = Amps(sizing.amps.0 * rules.continuous_factor());
+    let max = board.about.max_current;
+    if let Some(max) = max
+        && !carries(max, sizing.amps)
+    {
+        return Outcome::AboveBoard { amps: sizing.amps, max };
+    }
+    let lines: Vec<_> = conductors.into_iter().filter(|c| c.is_line()).collect();
+    let all_lines: Vec<_> =
+        board[supply].conductors().into_iter().filter(|c| c.is_line()).collect();
+    let rows = breakers(rules, counted, max)
+        .into_iter()
+        .map(|breaker| BreakerRow {
+            breaker,
+            left: all_lines
+                .iter()
+                .map(|line| {
+                    let (real, counted) = if lines.contains(line) {
+                        (sizing.amps, counted)
+                    } else {
+                        (Amps(0.0), Amps(0.0))
+                    };
+                    line_left(*line, breaker, max, real, counted)
+                })
+                .collect(),
+        })
+        .collect();
+    Outcome::On(HeaterOn {
+        volts,
+        watts: watts_on(heater, volts),
+        amps: amps_on(heater, volts),
+        sizing,
+        counted,
+        lines,
+        rows,
+    })
+}
+
+/// The sizes that carry `counted`, up to and with the first that is not below `max`.
+fn breakers(rules: Rules, counted: Amps, max: Option<Amps>) -> Vec<Amps> {
+    let enough = rules.sizes().iter().copied().filter(|size| carries(*size, counted));
+    let Some(max) = max else { return enough.take(ROWS_WITHOUT_MAX).collect() };
+    let mut rows = Vec::new();
+    for size in enough {
+        rows.push(size);
+        if size.0 >= max.0 {
+            break;
+        }
+    }
+    rows
+}
+
+/// What a breaker and the board leave in a line that already carries the heater: `real` amps of
+/// it, which count as `counted` on the breaker.
+fn line_left(
+    line: Conductor,
+    breaker: Amps,
+    max: Option<Amps>,
+    real: Amps,
+    counted: Amps,
+) -> LineLeft {
+    // The last digits of the arithmetic must not make a nought negative.
+    let by_breaker = (breaker.0 - counted.0).max(0.0);
+    match max.map(|max| (max.0 - real.0).max(0.0)) {
+        Some(by_board) if by_board < by_breaker => {
+            LineLeft { line, amps: Amps(by_board), limit: Limit::Board }
+        }
+        _ => LineLeft { line, amps: Amps(by_breaker), limit: Limit::Breaker },
+    }
+}

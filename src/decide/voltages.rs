@@ -1,0 +1,132 @@
+//! What every group gives under every supply, and what its *common* pin then is.
+
+use crate::board::{Board, Conductor, GroupId, GroupSource, Node, SupplyId, TerminalId};
+use crate::units::Volts;
+
+/// A group's voltage under one supply, with its reason.
+#[derive(Clone, Debug, PartialEq)]
+pub enum GroupVoltage {
+    /// It lies between two supply conductors.
+    Between {
+        /// The magnitude of the difference of their phasors.
+        volts: Volts,
+        /// The group's two points.
+        nodes: [Node; 2],
+        /// The conductor that reaches each.
+        conductors: [Conductor; 2],
+        /// What the *common* pins that hang on the second point are.
+        common: Common,
+    },
+    /// It comes from a transformer or supply unit on the board, whatever the supply.
+    Isolated {
+        /// What the unit gives.
+        volts: Volts,
+    },
+    /// It gives nothing.
+    NotAvailable {
+        /// Why.
+        because: NoVoltage,
+    },
+}
+
+/// What a *common* pin is against earth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Common {
+    /// The neutral.
+    Neutral,
+    /// A line: as dangerous to touch as the other pins.
+    Live(Conductor),
+}
+
+/// Why a group gives nothing.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoVoltage {
+    /// No conductor reaches one of its points, or both.
+    Missing(Vec<MissingConductor>),
+    /// Both points are on the same potential.
+    SamePotential {
+        /// The conductor that reaches each.
+        conductors: [Conductor; 2],
+    },
+}
+
+/// A terminal that a group needs and that the supply leaves empty.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MissingConductor {
+    /// The terminal.
+    pub terminal: TerminalId,
+    /// What the board's other supplies land there, in the order L1, L2, L3, L, N; doubles removed.
+    pub elsewhere: Vec<Conductor>,
+}
+
+impl GroupVoltage {
+    /// The voltage, if there is one.
+    pub fn volts(&self) -> Option<Volts> {
+        match self {
+            GroupVoltage::Between { volts, .. } | GroupVoltage::Isolated { volts } => Some(*volts),
+            GroupVoltage::NotAvailable { .. } => None,
+        }
+    }
+
+    /// The line whose voltage is on the *common* pins, if they are live.
+    pub fn live_common(&self) -> Option<Conductor> {
+        match self {
+            GroupVoltage::Between { common: Common::Live(line), .. } => Some(*line),
+            _ => None,
+        }
+    }
+}
+
+/// What `group` gives under `supply`.
+pub fn group_voltage(board: &Board, supply: SupplyId, group: GroupId) -> GroupVoltage {
+    let nodes = match board[group].source {
+        GroupSource::Isolated(volts) => return GroupVoltage::Isolated { volts },
+        GroupSource::Between { nodes, .. } => nodes,
+    };
+    let terminals = nodes.map(|node| terminal_of(board, supply, node));
+    let landed = nodes.map(|node| board[supply].conductor_at(node));
+    let ([Some(a), Some(b)], Some(volts)) = (landed, board.group_volts(supply, group)) else {
+        let mut missing: Vec<MissingConductor> = Vec::new();
+        for (terminal, conductor) in terminals.into_iter().zip(landed) {
+            if conductor.is_none() && missing.iter().all(|m| m.terminal != terminal) {
+                missing.push(MissingConductor {
+                    terminal,
+                    elsewhere: landed_elsewhere(board, terminal),
+                });
+            }
+        }
+        return GroupVoltage::NotAvailable { because: NoVoltage::Missing(missing) };
+    };
+    let conductors = [a, b];
+    // The phasors of two different conductors never meet, so half a volt parts "same" from "not".
+    if volts.0 < 0.5 {
+        return GroupVoltage::NotAvailable { because: NoVoltage::SamePotential { conductors } };
+    }
+    let common = if b.is_line() { Common::Live(b) } else { Common::Neutral };
+    GroupVoltage::Between { volts, nodes, conductors, common }
+}
+
+/// What every group gives under `supply`, in the specification's order of groups.
+pub fn group_voltages(board: &Board, supply: SupplyId) -> Vec<(GroupId, GroupVoltage)> {
+    (0..board.groups.len())
+        .map(GroupId)
+        .map(|group| (group, group_voltage(board, supply, group)))
+        .collect()
+}
+
+/// The terminal that a point is joined to under `supply`.
+fn terminal_of(board: &Board, supply: SupplyId, node: Node) -> TerminalId {
+    match node {
+        Node::Terminal(terminal) => terminal,
+        Node::Link(link) => board[supply].links.get(link.0).copied().unwrap_or(board[link].shipped),
+    }
+}
+
+fn landed_elsewhere(board: &Board, terminal: TerminalId) -> Vec<Conductor> {
+    let node = Node::Terminal(terminal);
+    let mut all: Vec<_> =
+        board.supplies.iter().filter_map(|supply| supply.conductor_at(node)).collect();
+    all.sort();
+    all.dedup();
+    all
+}
