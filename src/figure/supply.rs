@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use super::look;
 use super::mark;
-use super::places;
-use crate::board::{Board, Conductor, SupplyId, TerminalId, magnitude};
+use crate::board::voltage::magnitude;
+use crate::board::{Board, Conductor, SupplyId, TerminalId};
 use crate::decide::{GroupVoltage, group_voltages};
 use crate::geometry::{Path, Point, Rect, Size};
-use crate::scene::{Dash, Ink, Item, Scene, Stroke, Target};
+use crate::scene::{Dash, Ink, Scene, Stroke};
 use crate::text::{Line, Style, Typesetter};
 use crate::units::{Volts, shortest};
 
@@ -198,11 +198,6 @@ fn draw_terminal(
     }
     let code = set.line(&board[terminal].code, look::CODE);
     mark::words_over(scene, area.middle(), code);
-    scene.items.push(Item::Link {
-        area,
-        target: Target::Anchor(places::plan(&board[terminal].code)),
-        description: format!("{} on the board plan", board[terminal].code),
-    });
 }
 
 /// A conductor that comes in from the left and ends at the terminal with an arrow head.
