@@ -3,6 +3,8 @@
 //!
 //! A template may hold, beside ordinary Markdown:
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
+//! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
+//!   message;
 //! - `![heading](contents:)`: the contents; a rule `---`: a new page;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
@@ -25,15 +27,20 @@ pub struct Fault {
     pub text: String,
 }
 
-/// Finds a figure by its name.
-pub type Figures<'a> = &'a dyn Fn(&str) -> Option<&'a Scene>;
+/// What a template can put in by name.
+pub struct Inserts<'a> {
+    /// A figure, for `figure:NAME`.
+    pub figure: &'a dyn Fn(&str) -> Option<&'a Scene>,
+    /// Blocks, for `prose:NAME` and `caution:NAME`; the whole destination is asked for.
+    pub blocks: &'a dyn Fn(&str) -> Option<Vec<Block>>,
+}
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
 const DEPTH: usize = 6;
 
 /// Reads a filled template.
-pub fn read_template<'a>(text: &'a str, figures: Figures<'a>) -> (Vec<Block>, Vec<Fault>) {
-    read(text, Some(figures))
+pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<Fault>) {
+    read(text, Some(inserts))
 }
 
 /// Reads Markdown of a specification: paragraphs, lists and bold words. Numbered lists are steps.
@@ -54,9 +61,9 @@ pub fn escaped(text: &str) -> String {
     out
 }
 
-fn read<'a>(text: &'a str, figures: Option<Figures<'a>>) -> (Vec<Block>, Vec<Fault>) {
+fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<Fault>) {
     let mut reader = Reader {
-        figures,
+        inserts,
         frames: vec![Frame::Blocks(Vec::new())],
         skipped: 0,
         words: Vec::new(),
@@ -92,7 +99,7 @@ struct Picture {
 
 struct Reader<'a> {
     /// `None` for the prose of a specification.
-    figures: Option<Figures<'a>>,
+    inserts: Option<&'a Inserts<'a>>,
     frames: Vec<Frame>,
     /// How many frames are open beyond [`DEPTH`].
     skipped: usize,
@@ -121,14 +128,14 @@ impl Reader<'_> {
                 }
             }
             Event::Html(html) | Event::InlineHtml(html) => {
-                if self.figures.is_some() {
+                if self.inserts.is_some() {
                     self.fault("a template cannot hold HTML", html.trim());
                 }
                 self.text(html.trim_end());
             }
             Event::Rule => {
                 self.flush();
-                if self.figures.is_some() {
+                if self.inserts.is_some() {
                     self.push(Block::PageBreak);
                 }
             }
@@ -150,7 +157,7 @@ impl Reader<'_> {
                     None => ListKind::Bullets,
                     Some(first) => {
                         let first = u32::try_from(first).unwrap_or(1);
-                        if self.figures.is_some() {
+                        if self.inserts.is_some() {
                             ListKind::Numbers(first)
                         } else {
                             ListKind::Steps(first)
@@ -176,7 +183,7 @@ impl Reader<'_> {
                 let target = match dest_url.strip_prefix('#') {
                     Some(name) if !name.is_empty() => Some(Target::Anchor(name.to_owned())),
                     _ => {
-                        if self.figures.is_some() {
+                        if self.inserts.is_some() {
                             let message = "a link can only lead to a place in the sheet, as in \
                                            `#sockets`";
                             self.fault(message, &dest_url);
@@ -184,7 +191,7 @@ impl Reader<'_> {
                         None
                     }
                 };
-                let target = target.filter(|_| self.figures.is_some());
+                let target = target.filter(|_| self.inserts.is_some());
                 self.link = Some((target, String::new()));
             }
             Tag::Image { dest_url, title, .. } => {
@@ -205,7 +212,7 @@ impl Reader<'_> {
                 let text = std::mem::take(&mut self.words);
                 let anchor = self.anchor.take();
                 let heading = Block::Heading { level: number(level), text, anchor };
-                match (self.figures, heading) {
+                match (self.inserts, heading) {
                     (Some(_), heading) => self.push(heading),
                     (None, Block::Heading { text, .. }) => self.push(Block::Paragraph(text)),
                     (None, _) => {}
@@ -215,8 +222,13 @@ impl Reader<'_> {
             TagEnd::TableHead | TagEnd::TableRow => self.end_row(),
             TagEnd::TableCell => {
                 let cell = std::mem::take(&mut self.words);
-                if let Some(Frame::Table { row, .. }) = self.frames.last_mut() {
-                    row.push(cell);
+                match self.frames.last_mut() {
+                    Some(Frame::Table { row, .. }) => row.push(cell),
+                    // A table that lies too deep keeps its words, one paragraph a cell.
+                    _ => {
+                        self.words = cell;
+                        self.flush();
+                    }
                 }
             }
             TagEnd::Strong => self.strong = self.strong.saturating_sub(1),
@@ -256,7 +268,7 @@ impl Reader<'_> {
 
     fn end_picture(&mut self) {
         let Some(picture) = self.picture.take() else { return };
-        let Some(figures) = self.figures else {
+        let Some(inserts) = self.inserts else {
             self.text(&picture.words);
             return;
         };
@@ -265,28 +277,30 @@ impl Reader<'_> {
             self.anchor = Some(name.to_owned());
             return;
         }
-        let block = if destination == "contents:" {
-            Some(Block::Contents { title: words })
+        let blocks = if destination == "contents:" {
+            vec![Block::Contents { title: words }]
         } else if let Some(name) = destination.strip_prefix("figure:") {
-            match figures(name) {
-                Some(scene) => Some(figure(scene, &words, caption)),
+            match (inserts.figure)(name) {
+                Some(scene) => vec![figure(scene, &words, caption)],
                 None => {
                     let message = format!("there is no figure `{name}`");
                     self.fault(&message, &destination);
-                    None
+                    return;
                 }
             }
+        } else if let Some(blocks) = (inserts.blocks)(&destination) {
+            blocks
         } else {
-            self.fault("a picture can only be a figure, as in `figure:board-plan`", &destination);
-            None
+            let message = "a picture can only be a figure, as in `figure:board-plan`";
+            self.fault(message, &destination);
+            return;
         };
-        let Some(block) = block else { return };
-        let inside_a_list = !matches!(self.frames.last(), Some(Frame::Blocks(_)));
-        if !self.words.is_empty() || inside_a_list {
+        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_)));
+        if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph", &destination);
             return;
         }
-        self.push(block);
+        blocks.into_iter().for_each(|block| self.push(block));
         self.stands_alone = true;
     }
 

@@ -34,6 +34,9 @@ pub struct Header {
     max: Option<String>,
     /// Groups to choose from, under the first supply.
     choices: Vec<Choice>,
+    /// What the specification says that it serves.
+    serves: Vec<Serves>,
+    /// What it serves over the whole matrix, with its speeds.
     served: Vec<Served>,
     /// Layouts in which it stays empty; `None` if there is none.
     empty: Option<String>,
@@ -51,8 +54,17 @@ struct Choice {
 }
 
 #[derive(Serialize)]
+struct Serves {
+    device: String,
+    /// `layout 3`, `layouts 1–7`; `None` for all.
+    layouts: Option<String>,
+}
+
+#[derive(Serialize)]
 struct Served {
     device: String,
+    /// Whether the matrix has a column for it.
+    in_matrix: bool,
     speeds: u8,
     /// `None` for all.
     layouts: Option<String>,
@@ -95,11 +107,26 @@ fn header(board: &Board, id: HeaderId) -> Header {
         }),
         max: header.max.map(|amps| amps.to_string()),
         choices: choices(board, id),
+        serves: header
+            .serves
+            .iter()
+            .map(|(set, device)| Serves {
+                device: device_words(*device),
+                layouts: layout_words(set).map(|words| {
+                    if words.contains([',', '\u{2013}']) {
+                        format!("layouts {words}")
+                    } else {
+                        format!("layout {words}")
+                    }
+                }),
+            })
+            .collect(),
         never_used: served.is_empty(),
         served: served
             .iter()
             .map(|s| Served {
                 device: device_words(s.device),
+                in_matrix: board.columns.contains(&s.device),
                 speeds: s.speeds.number(),
                 layouts: layout_words(&s.layouts),
             })

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::socket_link;
 use crate::board::{
-    Board, Conductor, Device, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System,
+    Board, Conductor, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System,
 };
 use crate::decide::{GroupVoltage, group_voltage, group_voltages};
 use crate::figure::whole_volts;
@@ -25,7 +25,8 @@ pub struct Supply {
     missing_groups: Vec<String>,
     /// Headers that can get no voltage at all.
     dead_headers: Vec<DeadHeader>,
-    /// Headers that have fewer groups to choose from than under other supplies.
+    /// Headers that are shipped on a group that gives nothing, and can be moved to one that does.
+    stranded: Vec<Stranded>,
     /// Groups whose *common* pin is live.
     live_groups: Vec<LiveGroup>,
 }
@@ -49,6 +50,20 @@ struct LinkPosition {
 struct DeadHeader {
     link: Value,
     title: String,
+}
+
+#[derive(Serialize)]
+struct Stranded {
+    link: Value,
+    title: String,
+    jumper: String,
+    choices: Vec<StrandedChoice>,
+}
+
+#[derive(Serialize)]
+struct StrandedChoice {
+    group: String,
+    volts: String,
 }
 
 #[derive(Serialize)]
@@ -106,6 +121,7 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
                 title: board[header].title.clone(),
             })
             .collect(),
+        stranded: board.header_ids().filter_map(|header| stranded(board, id, header)).collect(),
         live_groups: voltages
             .iter()
             .filter_map(|(group, voltage)| {
@@ -114,6 +130,30 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
             })
             .collect(),
     }
+}
+
+/// The header, if its jumper is shipped on a group that gives nothing here and may go to others
+/// that do.
+fn stranded(board: &Board, supply: SupplyId, header: HeaderId) -> Option<Stranded> {
+    let Feed::Jumper(jumper) = board[header].feed else { return None };
+    let volts = |group: GroupId| group_voltage(board, supply, group).volts();
+    if volts(board[jumper].shipped).is_some() {
+        return None;
+    }
+    let choices: Vec<_> = board[jumper]
+        .groups
+        .iter()
+        .filter_map(|group| {
+            let volts = whole_volts(volts(*group)?);
+            Some(StrandedChoice { group: board[*group].code.clone(), volts })
+        })
+        .collect();
+    (!choices.is_empty()).then(|| Stranded {
+        link: socket_link(&board[header].code),
+        title: board[header].title.clone(),
+        jumper: board[jumper].code.clone(),
+        choices,
+    })
 }
 
 /// `L1, line 1`: the letters on the conductor and what they mean.
@@ -243,9 +283,4 @@ pub fn links(board: &Board) -> Vec<Link> {
             shipped: board[link.shipped].code.clone(),
         })
         .collect()
-}
-
-/// Whether the header feeds a heater in some layout.
-pub fn feeds_heater(board: &Board, header: HeaderId) -> bool {
-    board[header].serves.iter().any(|(_, device)| *device == Device::Heater)
 }
