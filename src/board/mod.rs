@@ -2,6 +2,7 @@
 //! sound, and nothing behind it asks again.
 
 mod check;
+pub mod decision_table;
 mod device;
 pub mod footprint;
 mod layout;

@@ -52,7 +52,10 @@ fn cell(id: FileId, text: &str, start: usize) -> Result<(Spanned<String>, usize)
     let first = if value.is_empty() { start } else { start + lead };
     let span = Span::new(id, first..first + value.len());
     if value.contains('"') {
-        return Err(Broken { span, why: "a quote stands inside a cell that does not start with one" });
+        return Err(Broken {
+            span,
+            why: "a quote stands inside a cell that does not start with one",
+        });
     }
     Ok((Spanned::new(value.to_owned(), span), end))
 }
@@ -80,9 +83,9 @@ fn quoted_cell(id: FileId, text: &str, start: usize) -> Result<(Spanned<String>,
             }
             Some(' ' | '\t') if blank_to_end(text, at) => {
                 let span = Span::new(id, start - 1..at);
-                let blanks = text.get(at..).map_or(0, |rest| {
-                    rest.len() - rest.trim_start_matches([' ', '\t']).len()
-                });
+                let blanks = text
+                    .get(at..)
+                    .map_or(0, |rest| rest.len() - rest.trim_start_matches([' ', '\t']).len());
                 return Ok((Spanned::new(value.trim().to_owned(), span), at + blanks));
             }
             Some(other) => {
@@ -134,7 +137,10 @@ mod tests {
 
     #[test]
     fn an_empty_cell_counts_and_an_empty_line_does_not() {
-        assert_eq!(read("a,\n\n,b\n"), Ok(vec![vec!["a".into(), String::new()], vec![String::new(), "b".into()]]));
+        assert_eq!(
+            read("a,\n\n,b\n"),
+            Ok(vec![vec!["a".into(), String::new()], vec![String::new(), "b".into()]])
+        );
     }
 
     #[test]

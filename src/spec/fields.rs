@@ -245,8 +245,7 @@ pub fn section<T>(
         if section.entries.len() >= named.limit {
             let message = format!("the file has more than {} {}", named.limit, named.many);
             let label = format!("number {}", named.limit + 1);
-            problems
-                .error(Problem::new(Code::TooMany, entry.key.span, message).label(label));
+            problems.error(Problem::new(Code::TooMany, entry.key.span, message).label(label));
             section.whole = false;
             break;
         }

@@ -44,11 +44,7 @@ pub fn admit(
 
 /// Refuses a text with characters that no file of ours may hold: control characters other than
 /// tab and line end.
-pub fn judge_text(
-    id: FileId,
-    sources: &Sources,
-    problems: &mut Problems,
-) -> Result<(), Reported> {
+pub fn judge_text(id: FileId, sources: &Sources, problems: &mut Problems) -> Result<(), Reported> {
     let file = sources.file(id);
     if file.text.len() > LARGEST_FILE {
         let size = file.text.len();

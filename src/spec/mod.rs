@@ -27,8 +27,21 @@ use tables::Tables;
 pub const VERSION: &str = "1";
 
 const SECTIONS: [&str; 15] = [
-    "lidsheet", "board", "parts", "terminals", "links", "supplies", "groups", "jumpers", "fuses",
-    "sockets", "headers", "heater", "layouts", "switches", "panels",
+    "lidsheet",
+    "board",
+    "parts",
+    "terminals",
+    "links",
+    "supplies",
+    "groups",
+    "jumpers",
+    "fuses",
+    "sockets",
+    "headers",
+    "heater",
+    "layouts",
+    "switches",
+    "panels",
 ];
 
 /// Reads the specification that `file` holds.
@@ -55,9 +68,9 @@ pub fn parse(
     if !top.is_readable() {
         // `open` has said why.
         let message = "the file's outermost value is not a map of sections";
-        return Err(problems.failed().unwrap_or_else(|| {
-            problems.error(Problem::new(Code::WrongKind, start, message))
-        }));
+        return Err(problems
+            .failed()
+            .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
     }
     let at = |key: &str| top.key_span(key).unwrap_or(start);
     top.must("lidsheet", problems, version);

@@ -47,8 +47,9 @@ impl Tables<'_> {
             Ok(bytes) => bytes,
             Err(why) => {
                 let message = format!("the table {path} cannot be read");
-                return Err(problems
-                    .error(Problem::new(Code::TableUnread, span, message).note(why)));
+                return Err(
+                    problems.error(Problem::new(Code::TableUnread, span, message).note(why))
+                );
             }
         };
         let own = self.sources.file(self.file).name.clone();
@@ -184,7 +185,8 @@ fn matrix(
         }
         let number = layout_number(&first, problems);
         let twice = section.entries.iter().filter_map(|row: &Row| row.number.as_ref());
-        let twice = twice.into_iter().find(|old| Some(old.value) == number.as_ref().map(|n| n.value));
+        let twice =
+            twice.into_iter().find(|old| Some(old.value) == number.as_ref().map(|n| n.value));
         if let Some(old) = twice {
             problems.error(
                 Problem::new(

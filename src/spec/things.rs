@@ -20,16 +20,8 @@ const STEPS: usize = 4000;
 
 /// Reads `board`.
 pub fn about(value: Value<'_>, place: Span, problems: &mut Problems) -> About {
-    let known = [
-        "name",
-        "maker",
-        "part",
-        "revision",
-        "dated",
-        "summary",
-        "max current",
-        "designators",
-    ];
+    let known =
+        ["name", "maker", "part", "revision", "dated", "summary", "max current", "designators"];
     let fields = Fields::open(value.node, "the board", place, &known, problems);
     About {
         name: fields.must("name", problems, title),
@@ -138,9 +130,8 @@ pub fn socket(name: &Name, value: Value<'_>, problems: &mut Problems) -> Socket 
 
 /// Reads one of `headers`.
 pub fn header(name: &Name, value: Value<'_>, problems: &mut Problems) -> Header {
-    let known = [
-        "title", "part", "at", "socket", "key", "group", "jumper", "fuse", "max", "serves",
-    ];
+    let known =
+        ["title", "part", "at", "socket", "key", "group", "jumper", "fuse", "max", "serves"];
     let fields = open(name, value, &known, problems);
     Header {
         name: name.clone(),
@@ -159,7 +150,9 @@ pub fn header(name: &Name, value: Value<'_>, problems: &mut Problems) -> Header 
 fn serves(value: Value<'_>, problems: &mut Problems) -> Option<Serves> {
     let span = value.node.span;
     match &value.node.kind {
-        Kind::Text(_) => word(value, problems).map(|device| Serves::Always(Spanned::new(device, span))),
+        Kind::Text(_) => {
+            word(value, problems).map(|device| Serves::Always(Spanned::new(device, span)))
+        }
         Kind::Map(_) => pairs(value, 60, problems).map(Serves::Under),
         _ => {
             let wanted = "a device, or a map of layouts to devices";

@@ -59,7 +59,8 @@ pub fn word(value: Value<'_>, problems: &mut Problems) -> Option<String> {
     let word = text(value, 60, problems)?;
     if word.contains('\n') {
         let message = format!("{name} runs over several lines");
-        problems.error(Problem::new(Code::WrongValue, span, message).label("one line belongs here"));
+        problems
+            .error(Problem::new(Code::WrongValue, span, message).label("one line belongs here"));
         return None;
     }
     Some(word)
@@ -250,9 +251,8 @@ fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Op
         );
         return None;
     };
-    let mut read = |node| {
-        number(Value { node, name: value.name.clone() }, least, LARGEST, "mm", problems)
-    };
+    let mut read =
+        |node| number(Value { node, name: value.name.clone() }, least, LARGEST, "mm", problems);
     let (first, second) = (read(first), read(second));
     first.zip(second)
 }

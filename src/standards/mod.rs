@@ -2,6 +2,8 @@
 //! and how its values are known. Nothing here decides anything.
 
 pub mod ansi;
+pub mod colours;
+pub mod designators;
 pub mod iec;
 pub mod nec;
 pub mod wcag;

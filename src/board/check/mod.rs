@@ -1,0 +1,119 @@
+//! From a specification to a sound board: every name resolved, every table complete.
+//!
+//! One file for each family of codes. A thing that could not be read, or that names something that
+//! does not exist, is `None` in the draft, and whatever depends on it stays silent: one mistake, one
+//! message.
+
+mod drawing;
+mod layouts;
+mod names;
+mod prose;
+mod service;
+mod switches;
+mod things;
+mod voltages;
+mod words;
+
+use super::{
+    About, Bank, Board, Device, Fuse, Group, Header, Heater, Jumper, Layout, Link, Panel, Part,
+    Socket, Supply, Terminal,
+};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::source::{Sources, Span};
+use crate::spec::Spec;
+use names::Directory;
+
+/// Checks what `spec` says and gives the board that it describes.
+///
+/// # Errors
+/// If `problems` holds an error, from here or from the reading of the specification.
+pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<Board, Reported> {
+    let all = Directory::of(spec);
+    let standard = words::designators(&spec.about.designators, problems);
+    names::check(spec, standard, problems);
+    let mut draft = Draft {
+        about: things::about(&spec.about, standard, problems),
+        parts: things::parts(spec),
+        terminals: things::terminals(spec, &all, problems),
+        links: things::links(spec, &all, problems),
+        groups: things::groups(spec, &all, problems),
+        jumpers: things::jumpers(spec, &all, problems),
+        fuses: things::fuses(spec, &all, problems),
+        sockets: things::sockets(spec, problems),
+        ..Draft::default()
+    };
+    draft.headers = things::headers(spec, &all, &draft, problems);
+    draft.supplies = voltages::supplies(spec, &all, &draft, problems);
+    voltages::check(spec, &draft, problems);
+    (draft.columns, draft.layouts) = layouts::matrix(spec, problems);
+    service::check(spec, &draft, problems);
+    draft.banks = switches::banks(spec, &all, problems);
+    draft.panels = things::panels(spec);
+    drawing::check(spec, &draft, problems);
+    prose::check(spec, sources, &draft, problems);
+    draft.heater = things::heater(spec);
+    if let Some(reported) = problems.failed() {
+        return Err(reported);
+    }
+    draft.finish().ok_or_else(|| {
+        let place = spec.parts.place;
+        let message = "the board is incomplete, but nothing says why; this is a mistake in \
+                       lidsheet, please report it";
+        problems.error(Problem::new(Code::Internal, place, message))
+    })
+}
+
+/// A board on its way: things stand where the specification has them, `None` where one is broken.
+#[derive(Default)]
+struct Draft {
+    about: Option<About>,
+    parts: Vec<Option<Part>>,
+    terminals: Vec<Option<Terminal>>,
+    links: Vec<Option<Link>>,
+    supplies: Vec<Option<Supply>>,
+    groups: Vec<Option<Group>>,
+    jumpers: Vec<Option<Jumper>>,
+    fuses: Vec<Option<Fuse>>,
+    sockets: Vec<Option<Socket>>,
+    headers: Vec<Option<Header>>,
+    heater: Option<Option<Heater>>,
+    /// Each with its place.
+    columns: Option<Vec<(Device, Span)>>,
+    layouts: Vec<Option<Layout>>,
+    banks: Vec<Option<Bank>>,
+    panels: Vec<Option<Panel>>,
+}
+
+impl Draft {
+    /// The board, if nothing is missing.
+    fn finish(self) -> Option<Board> {
+        let mut layouts = whole(self.layouts)?;
+        layouts.sort_by_key(|layout| layout.number);
+        Some(Board {
+            about: self.about?,
+            parts: whole(self.parts)?,
+            terminals: whole(self.terminals)?,
+            links: whole(self.links)?,
+            supplies: whole(self.supplies)?,
+            groups: whole(self.groups)?,
+            jumpers: whole(self.jumpers)?,
+            fuses: whole(self.fuses)?,
+            sockets: whole(self.sockets)?,
+            headers: whole(self.headers)?,
+            heater: self.heater?,
+            columns: self.columns?.into_iter().map(|(device, _)| device).collect(),
+            layouts,
+            banks: whole(self.banks)?,
+            panels: whole(self.panels)?,
+        })
+    }
+}
+
+fn whole<T>(things: Vec<Option<T>>) -> Option<Vec<T>> {
+    things.into_iter().collect()
+}
+
+/// The thing at `index`, if it is there and sound.
+fn sound<T>(things: &[Option<T>], index: usize) -> Option<&T> {
+    things.get(index).and_then(Option::as_ref)
+}
