@@ -107,6 +107,20 @@ codes! {
     /// A key that is a list or a map.
     KeyNotText = "L026", Error;
 
+    // Which files, and where outputs go.
+    /// A file or folder that cannot be read.
+    FileUnread = "L051", Error;
+    /// No specification in the places that were named.
+    NothingFound = "L052", Error;
+    /// A link to a folder that it lies in.
+    FolderLoop = "L053", Warning;
+    /// Two specifications with the same outputs.
+    SameOutput = "L054", Error;
+    /// A file name that cannot name a folder of outputs.
+    OutputName = "L055", Error;
+    /// An output that cannot be written.
+    OutputUnwritten = "L056", Error;
+
     // Names.
     /// A name that nothing defines.
     UnknownName = "L101", Error;

@@ -85,7 +85,11 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
             scene.shape(Path::rect(body.grown(-0.8)), Some(look::SHIPPED.ink), None);
         }
         Kind::Jumper(_) => {
-            scene.shape(Path::circle(body.middle(), body.width() / 2.0), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(
+                Path::circle(body.middle(), body.width() / 2.0),
+                Some(Ink::WHITE),
+                Some(look::EDGE),
+            );
             scene.shape(Path::circle(body.middle(), 0.6), Some(look::SHIPPED.ink), None);
         }
         Kind::Group(_) => {
@@ -119,10 +123,9 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
                 }
                 None => {}
             }
-            scene.items.push(Item::Anchor {
-                name: format!("plan-{}", header.code),
-                at: body.corner(),
-            });
+            scene
+                .items
+                .push(Item::Anchor { name: format!("plan-{}", header.code), at: body.corner() });
             scene.items.push(Item::Link {
                 area: body,
                 target: Target::Anchor(format!("socket-{}", header.code)),
@@ -193,7 +196,8 @@ pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
 }
 
 fn describe(board: &Board) -> String {
-    let count = |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
+    let count =
+        |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
     format!(
         "Plan of {} seen from the front, to scale: {}, {}, {}, {}, {}, {}. \
          The tables say the same in words.",

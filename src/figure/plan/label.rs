@@ -148,11 +148,8 @@ fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 3] {
     let at = |x: f64, y: f64| Rect::at(Point::new(x, y), size);
     match side {
         Beside::Right | Beside::Left => {
-            let x = if side == Beside::Right {
-                body.right + gap
-            } else {
-                body.left - gap - size.width
-            };
+            let x =
+                if side == Beside::Right { body.right + gap } else { body.left - gap - size.width };
             [middle.y - size.height / 2.0, body.top, body.bottom - size.height].map(|y| at(x, y))
         }
         Beside::Above | Beside::Below => {
@@ -228,7 +225,11 @@ impl Taken<'_> {
     }
 
     fn allows_leader(&self, leader: [Point; 2], own: Rect, area: Rect) -> bool {
-        !self.obstacles.bodies.iter().any(|body| *body != own && line_meets(leader, &body.grown(0.4)))
+        !self
+            .obstacles
+            .bodies
+            .iter()
+            .any(|body| *body != own && line_meets(leader, &body.grown(0.4)))
             && !self.labels.iter().any(|label| line_meets(leader, &label.grown(0.3)))
             && !self.leaders.iter().any(|other| lines_cross(leader, *other))
             && !line_meets(leader, &area)

@@ -67,15 +67,9 @@ pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
     let across = (width - 2.0 * MARGIN) / extent.width().max(1.0);
     let scale = across.min(HIGHEST / extent.height().max(1.0)).min(LARGEST_SCALE);
     let inner = extent.width() * scale;
-    let view = View {
-        scale,
-        from: extent.corner(),
-        to: Point::new((width - inner) / 2.0, MARGIN),
-    };
-    let bounds = Rect::at(
-        Point::new(0.0, 0.0),
-        Size::new(width, extent.height() * scale + 2.0 * MARGIN),
-    );
+    let view = View { scale, from: extent.corner(), to: Point::new((width - inner) / 2.0, MARGIN) };
+    let bounds =
+        Rect::at(Point::new(0.0, 0.0), Size::new(width, extent.height() * scale + 2.0 * MARGIN));
     let outlines: Vec<Rect> =
         board.parts.iter().map(|part| view.rect(Rect::at(part.at, part.size))).collect();
 
@@ -85,11 +79,8 @@ pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
     let labels = place_labels(&things, board, &view, set, &outlines, bounds);
     let leads = route_leads(board, &things, &bodies, &labels, &outlines, bounds);
 
-    let unlabelled = labels
-        .iter()
-        .filter(|l| l.placed.is_none() && l.needed)
-        .map(|l| l.code.clone())
-        .collect();
+    let unlabelled =
+        labels.iter().filter(|l| l.placed.is_none() && l.needed).map(|l| l.code.clone()).collect();
     let scene = draw::draw(board, &things, &labels, &leads, &outlines, bounds.size(), set);
     Plan {
         scene,
@@ -216,7 +207,8 @@ fn route_leads(
             _ => {}
         }
     }
-    let mut words: Vec<Rect> = labels.iter().filter_map(|l| l.placed.as_ref()).map(|p| p.area).collect();
+    let mut words: Vec<Rect> =
+        labels.iter().filter_map(|l| l.placed.as_ref()).map(|p| p.area).collect();
     // A leader is as much in the way as its label.
     words.extend(labels.iter().filter_map(|l| l.placed.as_ref()?.leader).flat_map(thin_boxes));
     let obstacles = route::Obstacles {

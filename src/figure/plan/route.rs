@@ -221,10 +221,8 @@ impl Lattice {
     }
 
     fn point(&self, node: usize) -> Point {
-        self.origin.moved(
-            (node % self.columns) as f64 * PITCH,
-            (node / self.columns) as f64 * PITCH,
-        )
+        self.origin
+            .moved((node % self.columns) as f64 * PITCH, (node / self.columns) as f64 * PITCH)
     }
 
     /// The nodes just outside each side of `body` that are free.
@@ -243,8 +241,8 @@ impl Lattice {
             all
         };
         let mut add = |column: i64, row: i64, away: Way, edge: Point| {
-            let fits = (0..self.columns as i64).contains(&column)
-                && (0..self.rows as i64).contains(&row);
+            let fits =
+                (0..self.columns as i64).contains(&column) && (0..self.rows as i64).contains(&row);
             if fits {
                 let node = row as usize * self.columns + column as usize;
                 if !self.cells[node].blocked {
@@ -449,9 +447,7 @@ mod tests {
         let tabs = vec![rect(40.0, 10.0, 3.0, 3.0), rect(40.0, 20.0, 3.0, 3.0)];
         let wishes: Vec<Wish> = feet
             .iter()
-            .flat_map(|foot| {
-                [0, 1].map(|goal| Wish { from: *foot, to: vec![tabs[goal]], goal })
-            })
+            .flat_map(|foot| [0, 1].map(|goal| Wish { from: *foot, to: vec![tabs[goal]], goal }))
             .collect();
         let obstacles = Obstacles {
             bodies: feet.iter().chain(&tabs).copied().collect(),

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use super::label::{Beside, Wish, size_of};
 use super::{Label, View};
 use crate::board::{
-    BankId, Board, Feed, FuseId, GroupId, GroupSource, HeaderId, JumperId, LinkId, PartId, SupplyId,
-    TerminalId,
+    BankId, Board, Feed, FuseId, GroupId, GroupSource, HeaderId, JumperId, LinkId, PartId,
+    SupplyId, TerminalId,
 };
 use crate::figure::look;
 use crate::geometry::{Point, Rect, Side, Size};
@@ -150,8 +150,7 @@ fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thi
     let h = &board[id];
     let body = drawn(view, board.header_footprint(id), LEAST);
     let mut thing = thing(Kind::Header(id), &h.code, h.part, body);
-    let along =
-        if body.width() > body.height() { Along::Level } else { Along::Upright };
+    let along = if body.width() > body.height() { Along::Level } else { Along::Upright };
     thing.cells = split(body, board[h.socket].pins.len().max(1), along);
     thing.inside = fitting(&h.code, body.grown(-0.9), set);
     let feed = match h.feed {
