@@ -8,7 +8,6 @@ use super::markdown::{self, Inserts};
 use super::templates;
 use crate::diagnostic::{Code, Problem};
 use crate::document::{Block, plain_text};
-use serde::Serialize;
 
 /// One safety message.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,11 +21,12 @@ pub struct Caution {
 }
 
 /// All safety messages for a board.
-pub fn mandatory(facts: &impl Serialize) -> Result<Vec<Caution>, Problem> {
+pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Problem> {
     let text = templates::fill_own("cautions", templates::CAUTIONS, facts)?;
     let nothing = Inserts { figure: &|_| None, blocks: &|_| None };
     let (blocks, faults) = markdown::read_template(&text, &nothing);
-    let ours = |message: String| Problem::of_file(Code::Internal, "templates/en/cautions.md", message);
+    let ours =
+        |message: String| Problem::of_file(Code::Internal, "templates/en/cautions.md", message);
     if let Some(fault) = faults.first() {
         return Err(ours(fault.message.clone()));
     }

@@ -2,7 +2,7 @@
 
 use super::facts::{self, panel_prose};
 use super::markdown::{self, Fault, Inserts};
-use super::templates::{self, Template, Templates};
+use super::templates::{self, Filled, Templates};
 use super::{Figure, cautions};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
@@ -35,24 +35,24 @@ pub fn wiring_sheets(
 
     let mut found: Vec<Problem> = Vec::new();
     let mut front = Front::of(board);
-    let mut sections: Vec<(&Template, Vec<Block>)> = Vec::new();
+    let mut sections: Vec<(Filled, Vec<Block>)> = Vec::new();
     for template in templates.iter() {
-        let text = match templates::fill(template, &facts) {
-            Ok(text) => text,
+        let filled = match templates::fill(template, &facts) {
+            Ok(filled) => filled,
             Err(problem) => {
                 found.push(problem);
                 continue;
             }
         };
-        let body = if template.name == FRONT {
-            front.read(&text, template, &mut found)
-        } else {
-            text.as_str()
-        };
+        let start = if template.name == FRONT { front.read(&filled) } else { 0 };
+        let body = filled.text.get(start..).unwrap_or_default();
         let (mut blocks, faults) = markdown::read_template(body, &inserts);
-        found.extend(faults.iter().map(|fault| template.problem(fault)));
+        for Fault { message, range } in faults {
+            let range = range.start + start..range.end + start;
+            found.push(filled.problem(&Fault { message, range }));
+        }
         cautions::complete(&mut blocks, &template.name, &cautions);
-        sections.push((template, blocks));
+        sections.push((filled, blocks));
     }
     check_links(board, &mut sections, &mut found);
 
@@ -130,40 +130,30 @@ impl Front {
         }
     }
 
-    /// Takes the lines at the head and gives the rest.
-    fn read<'a>(
-        &mut self,
-        text: &'a str,
-        template: &Template,
-        found: &mut Vec<Problem>,
-    ) -> &'a str {
-        let mut rest = text;
-        while let Some((line, below)) = rest.split_once('\n') {
-            if line.trim().is_empty() {
-                break;
-            }
+    /// Takes the lines at the head; gives where the rest begins.
+    fn read(&mut self, filled: &Filled) -> usize {
+        let mut start = 0;
+        for line in filled.text.split_inclusive('\n') {
             let Some((key, words)) = line.split_once(':') else { break };
             let words = words_of(words);
             let place = match key.trim() {
-                "title" => &mut self.title,
-                "subtitle" => &mut self.subtitle,
-                "head left" => &mut self.head.0,
-                "head right" => &mut self.head.1,
-                "foot" => &mut self.foot,
-                "page of" => &mut self.page_of,
-                _ => {
-                    let message = "this line at the head of the template is not known".to_owned();
-                    found.push(template.problem(&Fault { message, text: line.to_owned() }));
-                    rest = below;
-                    continue;
-                }
+                "title" => Some(&mut self.title),
+                "subtitle" => Some(&mut self.subtitle),
+                "head left" => Some(&mut self.head.0),
+                "head right" => Some(&mut self.head.1),
+                "foot" => Some(&mut self.foot),
+                "page of" => Some(&mut self.page_of),
+                _ => None,
             };
-            if !words.is_empty() {
-                *place = words;
+            match place {
+                Some(place) if !words.is_empty() => *place = words,
+                Some(_) => {}
+                // Another line with a colon belongs to the text already.
+                None => break,
             }
-            rest = below;
+            start += line.len();
         }
-        rest
+        start
     }
 
     fn document(self, board: &Board, mut blocks: Vec<Block>) -> Document {
@@ -192,11 +182,7 @@ fn words_of(markdown: &str) -> String {
 
 /// A link to a place that the sheet does not have becomes plain words if it is a place that a
 /// board's sheets can have (its section was left out); any other is a problem.
-fn check_links(
-    board: &Board,
-    sections: &mut [(&Template, Vec<Block>)],
-    found: &mut Vec<Problem>,
-) {
+fn check_links(board: &Board, sections: &mut [(Filled, Vec<Block>)], found: &mut Vec<Problem>) {
     let mut there: Vec<String> = Vec::new();
     for (_, blocks) in sections.iter() {
         blocks.iter().for_each(|block| anchors(block, &mut there));
@@ -208,15 +194,21 @@ fn check_links(
         .chain(board.banks.iter().map(|bank| places::bank(&bank.code)))
         .collect();
     known.sort();
-    for (template, blocks) in sections {
+    for (filled, blocks) in sections {
         let mut judge = |inline: &mut Inline| {
-            let Inline::Link { text, strong, target: Target::Anchor(name) } = inline else { return };
+            let Inline::Link { text, strong, target: Target::Anchor(name) } = inline else {
+                return;
+            };
             if there.binary_search(name).is_ok() {
                 return;
             }
             if known.binary_search(name).is_err() {
                 let message = format!("there is no place `{name}` in the sheet");
-                found.push(template.problem(&Fault { message, text: format!("#{name}") }));
+                let range = filled
+                    .text
+                    .find(&format!("](#{name})"))
+                    .map_or(0..0, |at| at..at + name.len() + 4);
+                found.push(filled.problem(&Fault { message, range }));
             }
             let text = std::mem::take(text);
             *inline = if *strong { Inline::Strong(text) } else { Inline::Plain(text) };
@@ -247,7 +239,9 @@ fn item_anchors(items: &[Item], found: &mut Vec<String>) {
     for item in items {
         match item {
             Item::Anchor { name, .. } => found.push(name.clone()),
-            Item::Group { items, .. } | Item::Tagged { items, .. } => item_anchors(items, found),
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                item_anchors(items, found);
+            }
             Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
         }
     }
@@ -274,7 +268,8 @@ mod tests {
 
     #[test]
     fn only_the_layout_placeholder_of_a_panel_is_filled() {
-        let steps = "Press **{{ layout }}**, {{layout}}, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{";
+        let steps =
+            "Press **{{ layout }}**, {{layout}}, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{";
         assert_eq!(
             with_words_for_layout(steps),
             "Press **the layout number**, the layout number, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{"

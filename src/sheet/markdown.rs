@@ -13,6 +13,8 @@
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.
 
+use std::ops::Range;
+
 use pulldown_cmark::{Alignment, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
 use crate::document::{Align, Block, Inline, ListKind, Signal, Table};
@@ -23,8 +25,8 @@ use crate::scene::{Scene, Target};
 pub struct Fault {
     /// What is wrong: small first letter, no full stop.
     pub message: String,
-    /// The text at fault, as it stands in the Markdown; it helps to find the line.
-    pub text: String,
+    /// Where it stands in the Markdown, bytes.
+    pub range: Range<usize>,
 }
 
 /// What a template can put in by name.
@@ -39,7 +41,7 @@ pub struct Inserts<'a> {
 const DEPTH: usize = 6;
 
 /// Reads a filled template.
-pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<Fault>) {
+pub fn read_template<'a>(text: &str, inserts: &'a Inserts<'a>) -> (Vec<Block>, Vec<Fault>) {
     read(text, Some(inserts))
 }
 
@@ -61,9 +63,10 @@ pub fn escaped(text: &str) -> String {
     out
 }
 
-fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<Fault>) {
+fn read<'a>(text: &str, inserts: Option<&'a Inserts<'a>>) -> (Vec<Block>, Vec<Fault>) {
     let mut reader = Reader {
         inserts,
+        at: 0..0,
         frames: vec![Frame::Blocks(Vec::new())],
         skipped: 0,
         words: Vec::new(),
@@ -75,7 +78,8 @@ fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<Fault>) {
         faults: Vec::new(),
     };
     let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
-    for event in Parser::new_ext(text, options) {
+    for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
+        reader.at = range;
         reader.take(event);
     }
     reader.finish()
@@ -100,6 +104,8 @@ struct Picture {
 struct Reader<'a> {
     /// `None` for the prose of a specification.
     inserts: Option<&'a Inserts<'a>>,
+    /// Where the present event stands in the Markdown.
+    at: Range<usize>,
     frames: Vec<Frame>,
     /// How many frames are open beyond [`DEPTH`].
     skipped: usize,
@@ -129,7 +135,7 @@ impl Reader<'_> {
             }
             Event::Html(html) | Event::InlineHtml(html) => {
                 if self.inserts.is_some() {
-                    self.fault("a template cannot hold HTML", html.trim());
+                    self.fault("a template cannot hold HTML");
                 }
                 self.text(html.trim_end());
             }
@@ -186,7 +192,7 @@ impl Reader<'_> {
                         if self.inserts.is_some() {
                             let message = "a link can only lead to a place in the sheet, as in \
                                            `#sockets`";
-                            self.fault(message, &dest_url);
+                            self.fault(message);
                         }
                         None
                     }
@@ -284,7 +290,7 @@ impl Reader<'_> {
                 Some(scene) => vec![figure(scene, &words, caption)],
                 None => {
                     let message = format!("there is no figure `{name}`");
-                    self.fault(&message, &destination);
+                    self.fault(&message);
                     return;
                 }
             }
@@ -292,12 +298,12 @@ impl Reader<'_> {
             blocks
         } else {
             let message = "a picture can only be a figure, as in `figure:board-plan`";
-            self.fault(message, &destination);
+            self.fault(message);
             return;
         };
         let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_)));
         if !self.words.is_empty() || inside || self.stands_alone {
-            self.fault("a figure must stand alone in its paragraph", &destination);
+            self.fault("a figure must stand alone in its paragraph");
             return;
         }
         blocks.into_iter().for_each(|block| self.push(block));
@@ -313,8 +319,7 @@ impl Reader<'_> {
             return;
         }
         if alone {
-            let text = crate::document::plain_text(&words);
-            self.fault("a figure must stand alone in its paragraph", &text);
+            self.fault("a figure must stand alone in its paragraph");
         }
         self.push(Block::Paragraph(words));
     }
@@ -403,8 +408,8 @@ impl Reader<'_> {
         })
     }
 
-    fn fault(&mut self, message: &str, text: &str) {
-        self.faults.push(Fault { message: message.to_owned(), text: text.to_owned() });
+    fn fault(&mut self, message: &str) {
+        self.faults.push(Fault { message: message.to_owned(), range: self.at.clone() });
     }
 
     fn finish(mut self) -> (Vec<Block>, Vec<Fault>) {

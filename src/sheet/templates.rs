@@ -4,8 +4,12 @@
 //! clock, no other template. Whatever is put in is escaped, so that a value is always shown and
 //! never becomes structure. A template runs for a bounded number of steps.
 
-use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior};
-use serde::Serialize;
+use std::ops::Range;
+
+use minijinja::syntax::SyntaxConfig;
+use minijinja::{
+    AutoEscape, Environment, Error, ErrorKind, OutputSpan, OutputSpanKind, UndefinedBehavior, Value,
+};
 
 use super::markdown::{Fault, escaped};
 use crate::diagnostic::{Code, Problem};
@@ -35,9 +39,8 @@ macro_rules! built_in {
 }
 
 /// The templates that are compiled in.
-const BUILT_IN: &[(&str, &str)] = built_in![
-    "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",
-];
+const BUILT_IN: &[(&str, &str)] =
+    built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");
@@ -82,65 +85,73 @@ impl Templates {
     }
 }
 
-impl Template {
-    /// A problem with a piece of this template. What is filled in has no place in the template,
-    /// so the longest beginning of `text` that stands in it is marked, or the first line.
-    pub fn problem(&self, fault: &Fault) -> Problem {
-        let wanted: String = fault.text.chars().take(80).collect();
-        let mut ends: Vec<usize> = wanted.char_indices().map(|(at, _)| at).collect();
-        ends.push(wanted.len());
-        let found = ends.into_iter().rev().take_while(|end| *end >= 4).find_map(|end| {
-            let piece = wanted.get(..end)?;
-            Some((self.text.find(piece)?, end))
-        });
-        let range = match found {
-            Some((start, length)) => start..start + length,
-            None => self.line_range(1),
-        };
-        Problem::new(Code::TemplateContent, Span::new(self.file, range), fault.message.clone())
-    }
+/// A filled template, which knows where each piece of it came from.
+pub(super) struct Filled {
+    /// The Markdown.
+    pub text: String,
+    file: FileId,
+    template_length: usize,
+    pieces: Vec<OutputSpan>,
+}
 
-    /// The bytes of a line, from 1, without its end.
-    fn line_range(&self, number: usize) -> std::ops::Range<usize> {
-        let mut start = 0;
-        for (index, line) in self.text.split('\n').enumerate() {
-            if index + 1 == number {
-                return start..start + line.trim_end().len();
+impl Filled {
+    /// A problem with a piece of the text. It is marked in the template: the same letters if they
+    /// stand there, the placeholder if they were filled in.
+    pub fn problem(&self, fault: &Fault) -> Problem {
+        let Range { start, end } = fault.range.clone();
+        let piece = self.pieces.iter().find(|piece| {
+            let made = piece.output_range();
+            made.start < end.max(start + 1) && start < made.end
+        });
+        let range = match piece {
+            None => 0..0,
+            Some(piece) if piece.kind() == OutputSpanKind::Raw => {
+                let (made, source) = (piece.output_range(), piece.source_range());
+                let from = source.start + start.saturating_sub(made.start);
+                let to = source.start + end.min(made.end).saturating_sub(made.start);
+                from..to.max(from)
             }
-            start += line.len() + 1;
-        }
-        0..0
+            Some(piece) => piece.source_range(),
+        };
+        let range = range.start.min(self.template_length)..range.end.min(self.template_length);
+        Problem::new(Code::TemplateContent, Span::new(self.file, range), fault.message.clone())
     }
 }
 
 /// Fills `template` with `facts`.
-pub(super) fn fill(template: &Template, facts: &impl Serialize) -> Result<String, Problem> {
-    let place = |error: &Error| Span::new(template.file, template.line_range(error.line().unwrap_or(1)));
-    render(&template.name, &template.text, facts).map_err(|error| {
-        let problem = Problem::new(Code::TemplateUnfilled, place(&error), message(&error));
-        match error.detail() {
-            Some(detail) => problem.note(format!("the template engine says: {detail}")),
-            None => problem,
+pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Problem> {
+    match render(&template.name, &template.text, facts) {
+        Ok((text, pieces)) => {
+            let template_length = template.text.len();
+            Ok(Filled { text, file: template.file, template_length, pieces })
         }
-    })
+        Err(error) => {
+            let range = error.range().unwrap_or(0..0);
+            let place = Span::new(template.file, range);
+            let problem = Problem::new(Code::TemplateUnfilled, place, message(&error));
+            Err(match error.detail() {
+                Some(detail) => problem.note(format!("the template engine says: {detail}")),
+                None => problem,
+            })
+        }
+    }
 }
 
 /// Fills a text that is compiled in; it has no place to point at.
-pub(super) fn fill_own(name: &str, text: &str, facts: &impl Serialize) -> Result<String, Problem> {
-    render(name, text, facts).map_err(|error| {
+pub(super) fn fill_own(name: &str, text: &str, facts: &Value) -> Result<String, Problem> {
+    render(name, text, facts).map(|(text, _)| text).map_err(|error| {
         Problem::of_file(Code::Internal, format!("templates/en/{name}.md"), error.to_string())
     })
 }
 
-fn render(name: &str, text: &str, facts: &impl Serialize) -> Result<String, Error> {
+fn render(name: &str, text: &str, facts: &Value) -> Result<(String, Vec<OutputSpan>), Error> {
     let mut engine = Environment::empty();
-    minijinja_builtins(&mut engine);
+    add_functions(&mut engine);
+    engine.set_syntax(SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build()?);
     engine.set_undefined_behavior(UndefinedBehavior::Strict);
-    engine.set_trim_blocks(true);
-    engine.set_lstrip_blocks(true);
     engine.set_recursion_limit(50);
     engine.set_fuel(Some(STEPS));
-    engine.set_auto_escape_callback(|_| AutoEscape::Custom("markdown"));
+    engine.set_auto_escape_callback(|_| AutoEscape::Custom("markdown".into()));
     // Every value passes here, whatever the template says about escaping.
     engine.set_formatter(|out, _, value| {
         if value.is_none() {
@@ -152,11 +163,11 @@ fn render(name: &str, text: &str, facts: &impl Serialize) -> Result<String, Erro
         }
     });
     engine.add_template(name, text)?;
-    engine.get_template(name)?.render(facts)
+    engine.get_template(name)?.render_with_spans(facts.clone())
 }
 
 /// The engine's own filters that only change or choose values; none that marks text as safe.
-fn minijinja_builtins(engine: &mut Environment<'_>) {
+fn add_functions(engine: &mut Environment<'_>) {
     use minijinja::{filters, functions, tests};
     engine.add_filter("length", filters::length);
     engine.add_filter("join", filters::join);

@@ -9,6 +9,7 @@ mod supplies;
 mod switches;
 
 use minijinja::Value;
+use minijinja::value::Serde;
 use serde::Serialize;
 
 use super::markdown::escaped;
@@ -18,7 +19,7 @@ use crate::units::Amps;
 
 /// All that a template of the wiring sheets can name.
 #[derive(Serialize)]
-pub struct Facts {
+struct Facts {
     board: About,
     parts: Vec<Part>,
     terminals: Vec<Thing>,
@@ -89,7 +90,11 @@ struct FigureName {
 }
 
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
-pub fn facts(board: &Board, figures: &[(String, String)]) -> Facts {
+pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
+    Value::from(Serde(gathered(board, figures)))
+}
+
+fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
     Facts {
         board: about(board),
         parts: board

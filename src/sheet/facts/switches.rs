@@ -5,7 +5,8 @@ use serde::Serialize;
 
 use super::{amps_drawn, amps_left, part_title, socket_link};
 use crate::board::{self, Board, Effect, Meaning};
-use crate::decide::{Limit, Outcome, Rules, headrooms};
+use crate::decide::headroom::{self, Limit, Outcome};
+use crate::decide::{Rules, headrooms};
 use crate::figure::whole_volts;
 use crate::geometry::Side;
 use crate::units::{Amps, shortest};
@@ -200,7 +201,7 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
 const CIRCULATION: f64 = 1.4;
 const PUMP: f64 = 10.0;
 
-fn example(row: &crate::decide::BreakerRow, factor: f64) -> Option<Example> {
+fn example(row: &headroom::BreakerRow, factor: f64) -> Option<Example> {
     let left = row.left.iter().min_by(|a, b| a.amps.0.total_cmp(&b.amps.0))?;
     let start = (left.amps.0 * 10.0 + 1e-6).floor() / 10.0;
     let counted = CIRCULATION * factor;
