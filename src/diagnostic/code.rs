@@ -233,6 +233,10 @@ codes! {
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;
+    /// A template that cannot be filled.
+    TemplateUnfilled = "L910", Error;
+    /// A template that holds what a sheet cannot hold.
+    TemplateContent = "L911", Error;
 }
 
 impl Code {
