@@ -343,17 +343,17 @@ fn links_are_neither_followed_round_nor_replaced() {
 #[cfg(unix)]
 #[test]
 fn a_table_behind_a_link_that_leaves_the_folder_is_refused() {
-    let board = GOOD.split("layouts:").next().unwrap().to_owned()
-        + "layouts: { rows: rows.csv }\n"
-        + &GOOD[GOOD.find("\nswitches:").unwrap()..];
-    let table = "layout,circulation,pump 1,pump 2,pump 3,blower\n1,0,2,1,1,1\n2,1,2,1,1,1\n";
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let read = |name: &str| fs::read(specs.join(name)).unwrap();
     Desk::new()
-        .file("specs/heron.yaml", &board)
-        .file("specs/rows.csv", table)
+        .file("specs/curlew.yaml", read("curlew-10.yaml"))
+        .file("specs/curlew-10-layouts.csv", read("curlew-10-layouts.csv"))
+        .file("specs/curlew-10-s2.csv", read("curlew-10-s2.csv"))
         .run("check")
         .ok()
-        .file("far/heron.yaml", &board)
-        .link("far/rows.csv", "specs/rows.csv")
+        .file("far/curlew.yaml", read("curlew-10.yaml"))
+        .file("far/curlew-10-s2.csv", read("curlew-10-s2.csv"))
+        .link("far/curlew-10-layouts.csv", "specs/curlew-10-layouts.csv")
         .run("check far")
         .fails()
         .complains("leaves the folder");
