@@ -48,6 +48,13 @@ macro_rules! codes {
                     $(Code::$name => Severity::$severity,)*
                 }
             }
+
+            /// Its page of the catalogue.
+            pub(super) fn page_source(self) -> &'static str {
+                match self {
+                    $(Code::$name => include_str!(concat!("catalogue/", $text, ".md")),)*
+                }
+            }
         }
     };
 }
