@@ -43,11 +43,10 @@ pub(super) fn push(
         left: column.left + look::FRAME_SIDE,
         width: column.width - 2.0 * look::FRAME_SIDE,
     };
-    let message = to.to.strips.len();
+    to.first = Some((to.to.strips.len(), look::FRAME_END));
+    to.below += look::FRAME_END;
     to.blocks(blocks, inner, Within { parent: Some(node), depth: within.depth + 1 });
-    if let Some(first) = to.to.strips.get_mut(message) {
-        first.before = look::FRAME_END;
-    }
+    to.below -= look::FRAME_END;
     if let Some(last) = to.to.strips.last_mut() {
         last.after = After::Never;
     }

@@ -22,6 +22,8 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         sections: sections(document),
         section: 0,
         level: 0,
+        first: None,
+        below: 0.0,
         to: Collected::default(),
     };
     let column = Column { left: 0.0, width: area.width() };
@@ -64,6 +66,11 @@ pub(super) struct Collector<'a> {
     section: usize,
     /// Level of the last heading.
     level: u8,
+    /// The space above the strip of a number, whatever block it begins: the first one beside a
+    /// label or in a frame.
+    pub first: Option<(usize, f64)>,
+    /// Height that frames still need below what they hold.
+    pub below: f64,
     pub to: Collected,
 }
 
@@ -111,6 +118,7 @@ impl Collector<'_> {
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
         let node = self.node(Role::Title, within.parent);
         let start = self.to.strips.len();
+        let before = self.gap(look::HEADINGS[0].before);
         for (text, style, ink) in
             [(text, look::TITLE, crate::scene::Ink::BLACK), (subtitle, look::SUBTITLE, look::QUIET)]
         {
@@ -135,7 +143,7 @@ impl Collector<'_> {
         let items = vec![Item::Tagged { node: None, items }];
         self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
-            first.before = look::HEADINGS[0].before;
+            first.before = before;
         }
     }
 
@@ -159,7 +167,11 @@ impl Collector<'_> {
             2 => second,
             _ => third,
         };
-        let before = if self.after_heading() { look::HEADING_GAP } else { head.before };
+        let before = match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => look::HEADING_GAP,
+            None => head.before,
+        };
         let set = paragraph::TextLook {
             style: head.style,
             leading: look::TIGHT_LEADING,
@@ -204,7 +216,16 @@ impl Collector<'_> {
 
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
-        if self.after_heading() { wished.min(look::AFTER_HEADING) } else { wished }
+        match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => wished.min(look::AFTER_HEADING),
+            None => wished,
+        }
+    }
+
+    /// Space above the next strip if that is settled.
+    fn fixed_gap(&self) -> Option<f64> {
+        self.first.filter(|(strip, _)| *strip == self.to.strips.len()).map(|(_, gap)| gap)
     }
 
     /// Whether the last strip is a heading's.

@@ -7,6 +7,7 @@
 mod break_pages;
 mod caution;
 mod collect;
+mod columns;
 mod contents;
 mod figure;
 mod finish;
