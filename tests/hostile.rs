@@ -78,6 +78,11 @@ fn many_values_are_refused() {
     let start = Instant::now();
     let outcome = compile(&text);
     assert!(outcome.problems.len() > 9_000);
+    assert!(outcome.shown().contains("key 8999"));
+    // The same in one line of the largest size.
+    let text = (0..9_000).map(|n| format!("key {n:0100}: 1, ")).collect::<String>();
+    let outcome = compile(&format!("{{{text}}}"));
+    assert!(outcome.problems.len() > 9_000 && outcome.shown().len() < 9_000_000);
     assert!(start.elapsed() < BOUND, "{:?}", start.elapsed());
 }
 
@@ -192,15 +197,12 @@ fn limits_hold_on_both_sides() {
             })
             .collect();
         let matrix = "  columns: [pump 1, pump 2, pump 3, pump 4, pump 5, blower]\n  rows:\n";
-        let text = BASE.split("layouts:\n").next().expect("starts").replace(
-            "serves: pump 1",
-            "serves: pump 1",
-        );
+        let text = BASE.split("layouts:\n").next().expect("starts");
         format!("{text}layouts:\n{matrix}{rows}")
     };
     // Most pumps are not served here; what counts is that the rows themselves are taken.
     assert!(!compile(&rows(255)).codes().contains(&"L018"));
-    refused(&compile(&rows(256)), "L016");
+    refused(&compile(&rows(256)), "L018");
 }
 
 #[test]
@@ -233,7 +235,6 @@ fn odd_tables_are_refused() {
         (b"\n\n\n", "L025"),
         (b"layout", "L308"),
         (b"layout,pump 1,blower", "L021"),
-        (b"layout,pump 1\n1,2\n", "L306"),
         (b"layout,pump 1,blower\n1,2\n", "L303"),
         (b"layout,pump 1,blower\n1,2,0,0\n", "L303"),
         (b"layout,pump 1,blower\n1,\"2\n\n,0\n", "L024"),
@@ -265,13 +266,13 @@ fn odd_tables_are_refused() {
 fn nothing_steers_the_terminal() {
     for evil in ["\\e[31m", "\\x1b]0;title\\x07", "\\x9b2J", "\\u202e", "\\u2066", "\\r", "\\b"] {
         for (from, to) in [
-            ("title: Blower", format!("title: \"{evil}Blower\"")),
-            ("J2:", format!("\"{evil}J2\":")),
-            ("group: south", format!("group: \"{evil}south\"")),
-            ("serves: blower", format!("serves: \"{evil}blower\"")),
-            ("revision: A", format!("\"{evil}revision\": A")),
-            ("1: [2, 0]", format!("\"{evil}1\": [2, 0]")),
-            ("T2: L2", format!("\"{evil}T2\": \"{evil}L2\"")),
+            ("title: Blower", format!("title: \"x{evil}Blower\"")),
+            ("J2:", format!("\"x{evil}J2\":")),
+            ("group: south", format!("group: \"x{evil}south\"")),
+            ("serves: blower", format!("serves: \"x{evil}blower\"")),
+            ("revision: A", format!("\"x{evil}revision\": A")),
+            ("1: [2, 0]", format!("\"x{evil}1\": [2, 0]")),
+            ("T2: L2", format!("\"x{evil}T2\": \"x{evil}L2\"")),
         ] {
             let outcome = compile(&BASE.replacen(from, &to, 1));
             assert!(outcome.board.is_none(), "{to}");
@@ -316,15 +317,15 @@ enum Change {
 }
 
 fn change() -> impl Strategy<Value = Change> {
-    let any = any::<usize>;
+    let place = any::<usize>;
     prop_oneof![
-        any().prop_map(Change::DeleteLine),
-        any().prop_map(Change::DoubleLine),
-        (any(), any()).prop_map(|(a, b)| Change::SwapLines(a, b)),
-        any().prop_map(Change::DeleteByte),
-        (any(), any::<u8>()).prop_map(|(at, byte)| Change::SetByte(at, byte)),
-        (any(), "[ -~\\n\u{e4}\u{1b}]{0,6}").prop_map(|(at, text)| Change::Insert(at, text)),
-        (any(), any()).prop_map(|(a, b)| Change::SwapWords(a, b)),
+        place().prop_map(Change::DeleteLine),
+        place().prop_map(Change::DoubleLine),
+        (place(), place()).prop_map(|(a, b)| Change::SwapLines(a, b)),
+        place().prop_map(Change::DeleteByte),
+        (place(), any::<u8>()).prop_map(|(at, byte)| Change::SetByte(at, byte)),
+        (place(), "[ -~\\n\u{e4}\u{1b}]{0,6}").prop_map(|(at, text)| Change::Insert(at, text)),
+        (place(), place()).prop_map(|(a, b)| Change::SwapWords(a, b)),
     ]
 }
 
