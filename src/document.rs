@@ -151,6 +151,18 @@ pub enum Signal {
     Notice,
 }
 
+impl Signal {
+    /// The word as the standard writes it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Signal::Danger => "DANGER",
+            Signal::Warning => "WARNING",
+            Signal::Caution => "CAUTION",
+            Signal::Notice => "NOTICE",
+        }
+    }
+}
+
 /// The words of inlines, without their looks.
 pub fn plain_text(inlines: &[Inline]) -> String {
     inlines

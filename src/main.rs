@@ -1,1 +1,6 @@
-fn main() {}
+//! The program: arguments in, exit status out.
+#![forbid(unsafe_code)]
+
+fn main() -> std::process::ExitCode {
+    lidsheet::cli::run(std::env::args_os())
+}

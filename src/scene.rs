@@ -85,6 +85,13 @@ pub enum Item {
         /// The items.
         items: Vec<Item>,
     },
+    /// Items made smaller or larger about the origin, as a figure that is too wide for its page.
+    Scaled {
+        /// The factor; more than 0.
+        by: f64,
+        /// The items.
+        items: Vec<Item>,
+    },
     /// A place that a link can lead to.
     Anchor {
         /// Its name, unique in the document.
@@ -148,24 +155,67 @@ impl Scene {
 
     /// The boxes of all text, from ascent to descent, in the scene's own coordinates.
     pub fn text_boxes(&self) -> Vec<(Rect, String)> {
-        let mut found = Vec::new();
-        collect_text(&self.items, Point::default(), &mut found);
-        found
+        text_boxes(&self.items)
     }
 }
 
-fn collect_text(items: &[Item], shift: Point, found: &mut Vec<(Rect, String)>) {
+/// The boxes of all text, from ascent to descent, with the text.
+pub fn text_boxes(items: &[Item]) -> Vec<(Rect, String)> {
+    let mut found = Vec::new();
+    collect_text(items, Placement::default(), &mut found);
+    found
+}
+
+/// Where the coordinates of nested items lie in those of the whole: scaled, then moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placement {
+    /// The factor.
+    pub scale: f64,
+    /// Where the origin comes to lie, mm.
+    pub origin: Point,
+}
+
+impl Default for Placement {
+    /// The coordinates of the whole.
+    fn default() -> Self {
+        Self { scale: 1.0, origin: Point::default() }
+    }
+}
+
+impl Placement {
+    /// The coordinates inside a group moved by `shift`.
+    pub fn moved(self, shift: Point) -> Self {
+        Self { origin: self.point(shift), ..self }
+    }
+
+    /// The coordinates inside a group scaled by `factor`.
+    pub fn scaled(self, factor: f64) -> Self {
+        Self { scale: self.scale * factor, ..self }
+    }
+
+    /// A place inside as a place of the whole.
+    pub fn point(self, point: Point) -> Point {
+        self.origin.moved(point.x * self.scale, point.y * self.scale)
+    }
+
+    /// A rectangle inside as one of the whole.
+    pub fn rect(self, rect: Rect) -> Rect {
+        let size = Size::new(rect.width() * self.scale, rect.height() * self.scale);
+        Rect::at(self.point(rect.corner()), size)
+    }
+}
+
+fn collect_text(items: &[Item], placement: Placement, found: &mut Vec<(Rect, String)>) {
     for item in items {
         match item {
             Item::Text { at, line, .. } => {
-                let corner = at.moved(shift.x, shift.y - line.ascent);
+                let corner = at.moved(0.0, -line.ascent);
                 let size = Size::new(line.width, line.height());
-                found.push((Rect::at(corner, size), line.text()));
+                found.push((placement.rect(Rect::at(corner, size)), line.text()));
             }
-            Item::Group { shift: by, items, .. } => {
-                collect_text(items, shift.moved(by.x, by.y), found);
-            }
-            Item::Tagged { items, .. } => collect_text(items, shift, found),
+            Item::Group { shift, items, .. } => collect_text(items, placement.moved(*shift), found),
+            Item::Scaled { by, items } => collect_text(items, placement.scaled(*by), found),
+            Item::Tagged { items, .. } => collect_text(items, placement, found),
             Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
         }
     }

@@ -3,6 +3,7 @@
 //! Each file of `tests/diagnostics/` is the smallest specification that causes a code. Its first
 //! line names the codes to expect, so that accepting a changed snapshot blindly still fails.
 
+#[path = "common/compile.rs"]
 mod common;
 
 use std::path::Path;
@@ -37,7 +38,11 @@ fn every_file_causes_what_its_first_line_says() {
         let expected = first.strip_prefix("# expect:").expect("the first line says what to expect");
         let expected: Vec<&str> = expected.split_whitespace().collect();
         if outcome.codes() != expected {
-            wrong.push(format!("{name}: {:?}, not {expected:?}\n{}", outcome.codes(), outcome.shown()));
+            wrong.push(format!(
+                "{name}: {:?}, not {expected:?}\n{}",
+                outcome.codes(),
+                outcome.shown()
+            ));
         }
         let errors = outcome.problems.iter().any(|p| p.code.severity().word() == "error");
         assert_eq!(outcome.board.is_none(), errors, "{name}: a board exists if it is sound");

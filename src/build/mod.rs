@@ -1,1 +1,209 @@
-//! To be written.
+//! Which inputs, which outputs, what changed. Boards are compiled in parallel; what comes of them
+//! is put together in the order of the inputs, so the same inputs give the same report and the
+//! same bytes on any number of threads. Nothing here prints.
+
+mod compile;
+mod find;
+mod output;
+
+pub use compile::{Checked, Content, check_bytes};
+pub use output::Placed;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use crate::diagnostic::{Code, Problem, Problems};
+use crate::page::Paper;
+use crate::source::Sources;
+use crate::text::Typesetter;
+use compile::{Look, Texts, own_templates};
+use find::Input;
+use output::Unwritten;
+
+/// What to build, and where to.
+#[derive(Clone, Debug)]
+pub struct Order {
+    /// Files, and folders that are searched.
+    pub paths: Vec<PathBuf>,
+    /// The folder that outputs go to.
+    pub out: PathBuf,
+    /// The paper that sheets are made for.
+    pub paper: Paper,
+    /// A folder with templates of the user's own.
+    pub templates: Option<PathBuf>,
+    /// How many boards are compiled at once; as many as the machine has cores, if `None`.
+    pub threads: Option<usize>,
+}
+
+/// How far a build is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Progress {
+    /// So many files were found.
+    Found(usize),
+    /// One of them is done. Comes from several threads.
+    Done,
+}
+
+/// What came of a build.
+#[derive(Clone, Debug, Default)]
+pub struct Report {
+    /// Problems that belong to no one file's text.
+    pub general: Problems,
+    /// Every file, in the order in which they were found.
+    pub files: Vec<FileReport>,
+    /// The index of all sheets.
+    pub index: Option<Placed>,
+}
+
+/// What came of one file.
+#[derive(Clone, Debug)]
+pub struct FileReport {
+    /// The file as people are shown it.
+    pub shown: String,
+    /// Its text and that of its tables.
+    pub sources: Sources,
+    /// What is wrong with it.
+    pub problems: Problems,
+    /// What was made of it.
+    pub outcome: Outcome,
+}
+
+/// What was made of a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// Sheets.
+    Made(Placed),
+    /// Nothing, because it is a job; this version compiles boards only.
+    Job,
+    /// Nothing, because of an error. Sheets of an earlier build are left as they are.
+    Refused,
+}
+
+/// Reads and checks every specification at and under `paths`; problems that belong to no file's
+/// text go to `general`.
+pub fn check(paths: &[PathBuf], general: &mut Problems) -> Vec<Checked> {
+    let inputs = find::find(paths, general);
+    check_all(&inputs)
+}
+
+fn check_all(inputs: &[Input]) -> Vec<Checked> {
+    let mut all: Vec<Checked> = inputs.par_iter().map(compile::check_file).collect();
+    for (index, problem) in clashes(inputs, &all) {
+        if let Some(checked) = all.get_mut(index) {
+            checked.problems.error(problem);
+            checked.content = Content::Refused;
+        }
+    }
+    all
+}
+
+/// Compiles every specification of `order` and puts the sheets in their places.
+pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
+    let mut general = Problems::default();
+    let inputs = find::find(&order.paths, &mut general);
+    let mut of_templates = Problems::default();
+    let own = order.templates.as_ref().map(|folder| own_templates(folder, &mut of_templates));
+    let unusable = of_templates.failed().is_some();
+    general.extend(of_templates);
+    if unusable {
+        // Sheets with other words than those that were asked for are not made.
+        return Report { general, ..Report::default() };
+    }
+    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
+    progress(Progress::Found(inputs.len()));
+    let work = || {
+        check_all(&inputs)
+            .into_par_iter()
+            .zip(&inputs)
+            .map_init(Typesetter::new, |set, (checked, input)| {
+                let report = make(checked, input, &order.out, &look, set);
+                progress(Progress::Done);
+                report
+            })
+            .collect()
+    };
+    let files: Vec<FileReport> = match pool(order.threads) {
+        Some(pool) => pool.install(work),
+        None => work(),
+    };
+    let made = files.iter().any(|file| matches!(file.outcome, Outcome::Made(_)));
+    let index = if made { place_index(&order.out, &mut general) } else { None };
+    Report { general, files, index }
+}
+
+/// A pool of so many threads; `None` for the common one, also if the system gives no threads.
+fn pool(threads: Option<usize>) -> Option<rayon::ThreadPool> {
+    rayon::ThreadPoolBuilder::new().num_threads(threads?).build().ok()
+}
+
+/// The sheets of one file that was checked, in their places.
+fn make(
+    checked: Checked,
+    input: &Input,
+    out: &Path,
+    look: &Look,
+    set: &mut Typesetter,
+) -> FileReport {
+    let Checked { shown, mut sources, mut problems, content } = checked;
+    let outcome = match content {
+        Content::Job => Outcome::Job,
+        Content::Refused => Outcome::Refused,
+        Content::Board(board) => {
+            let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+            let placed = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
+                output::place(&out.join(&input.stem), &files)
+                    .map_err(|error| problems.error(unwritten(error)))
+            });
+            placed.map_or(Outcome::Refused, Outcome::Made)
+        }
+    };
+    FileReport { shown, sources, problems, outcome }
+}
+
+fn unwritten(error: Unwritten) -> Problem {
+    let message = format!("this output cannot be written: {}", error.why);
+    Problem::of_file(Code::OutputUnwritten, error.path, message)
+}
+
+/// The boards whose outputs have no folder of their own: another board has the same name (some
+/// systems do not tell capitals apart), or the name cannot be that of a folder in the outputs.
+fn clashes(inputs: &[Input], all: &[Checked]) -> Vec<(usize, Problem)> {
+    let boards: Vec<(usize, &Input)> = inputs
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| !matches!(all.get(*index).map(|c| &c.content), Some(Content::Job)))
+        .collect();
+    let mut of_stem: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+    for (index, input) in &boards {
+        of_stem.entry(input.stem.to_lowercase()).or_default().push(*index);
+    }
+    let mut found = Vec::new();
+    for (index, input) in boards {
+        let same = of_stem.get(&input.stem.to_lowercase());
+        let other = same.and_then(|same| same.iter().find(|other| **other != index));
+        let (code, message) =
+            if input.stem.starts_with('.') || input.stem.eq_ignore_ascii_case(INDEX) {
+                (Code::OutputName, format!("`{}` cannot name a folder of outputs", input.stem))
+            } else if let Some(other) = other.and_then(|other| inputs.get(*other)) {
+                let other = &other.shown;
+                (
+                    Code::SameOutput,
+                    format!("its outputs would lie in the same folder as those of {other}"),
+                )
+            } else {
+                continue;
+            };
+        let problem = Problem::of_file(code, &input.shown, message);
+        found.push((index, problem.help("give the file another name")));
+    }
+    found
+}
+
+/// The file that lists all sheets.
+const INDEX: &str = "index.html";
+
+fn place_index(_out: &std::path::Path, _general: &mut Problems) -> Option<Placed> {
+    None
+}

@@ -1,1 +1,60 @@
-//! To be written.
+//! The command line: arguments, a file for each command, the terminal, the wire types of JSON. The
+//! only module that prints.
+#![allow(clippy::print_stdout, clippy::print_stderr)]
+
+mod args;
+mod build;
+mod check;
+mod completions;
+mod json;
+mod terminal;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Args, Command};
+use terminal::Terminal;
+
+/// How the program ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Status {
+    /// 0: all is well.
+    Clean,
+    /// 1: a specification has errors.
+    Errors,
+    /// 2: the command line is wrong, or a file cannot be read or written.
+    Trouble,
+}
+
+impl From<Status> for ExitCode {
+    fn from(status: Status) -> Self {
+        ExitCode::from(match status {
+            Status::Clean => 0,
+            Status::Errors => 1,
+            Status::Trouble => 2,
+        })
+    }
+}
+
+/// Runs one command; `arguments` begin with the program's own name.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let args = match Args::try_parse_from(arguments) {
+        Ok(args) => args,
+        Err(error) => {
+            // Help and version go to standard output and are no mistake. If nobody reads them,
+            // nothing is lost.
+            let _ = error.print();
+            let status = if error.use_stderr() { Status::Trouble } else { Status::Clean };
+            return status.into();
+        }
+    };
+    let terminal = Terminal::new(args.color, args.quiet);
+    match args.command {
+        Command::Build(command) => build::run(&command, &terminal),
+        Command::Check(command) => check::run(&command, &terminal),
+        Command::Completions(command) => completions::run(&command, &terminal),
+    }
+    .into()
+}

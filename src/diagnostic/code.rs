@@ -114,6 +114,20 @@ codes! {
     /// A key that is a list or a map.
     KeyNotText = "L026", Error;
 
+    // Which files, and where outputs go.
+    /// A file or folder that cannot be read.
+    FileUnread = "L051", Error;
+    /// No specification in the places that were named.
+    NothingFound = "L052", Error;
+    /// A link to a folder that it lies in.
+    FolderLoop = "L053", Warning;
+    /// Two specifications with the same outputs.
+    SameOutput = "L054", Error;
+    /// A file name that cannot name a folder of outputs.
+    OutputName = "L055", Error;
+    /// An output that cannot be written.
+    OutputUnwritten = "L056", Error;
+
     // Names.
     /// A name that nothing defines.
     UnknownName = "L101", Error;
@@ -215,6 +229,10 @@ codes! {
     Overlap = "L501", Error;
     /// A thing outside its part.
     OutsidePart = "L502", Error;
+    /// A name that found no room on the board plan.
+    NoRoomForName = "L503", Warning;
+    /// A lead that found no way on the board plan.
+    NoRoomForLead = "L504", Warning;
 
     // Prose.
     /// A sentence too long to follow.
@@ -226,6 +244,10 @@ codes! {
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;
+    /// A template that cannot be filled.
+    TemplateUnfilled = "L910", Error;
+    /// A template that holds what a sheet cannot hold.
+    TemplateContent = "L911", Error;
 }
 
 impl Code {

@@ -1,1 +1,187 @@
-//! To be written.
+//! A document to pages: what stands where, and in which order it is read.
+//!
+//! Every text box of a page lies inside its margins (or, for the running head and foot, in the
+//! edge zone that belongs to them), and no two text boxes of a page overlap as long as those of
+//! the document's own figures do not.
+
+mod break_pages;
+mod caution;
+mod collect;
+mod contents;
+mod figure;
+mod finish;
+mod list;
+mod look;
+mod paragraph;
+mod strip;
+mod table;
+
+use crate::document::{Document, ListKind};
+use crate::geometry::{Point, Rect, Size};
+use crate::scene::Item;
+use crate::text::Typesetter;
+
+/// Lays a document out on paper.
+pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
+    let collected = collect::collect(document, paper, types);
+    let broken = break_pages::break_pages(&collected, paper.area().height());
+    finish::finish(document, paper, collected, &broken, types)
+}
+
+/// A size of paper, upright.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// 210 mm by 297 mm (ISO 216).
+    A4,
+    /// 148 mm by 210 mm (ISO 216).
+    A5,
+    /// 8.5 by 11 inches (ANSI/ASME Y14.1, size A), which is 215.9 mm by 279.4 mm.
+    Letter,
+}
+
+impl Paper {
+    /// All sizes.
+    pub const ALL: [Paper; 3] = [Paper::A4, Paper::A5, Paper::Letter];
+
+    /// Width and height, mm.
+    pub fn size(self) -> Size {
+        match self {
+            Paper::A4 => Size::new(210.0, 297.0),
+            Paper::A5 => Size::new(148.0, 210.0),
+            Paper::Letter => Size::new(215.9, 279.4),
+        }
+    }
+
+    /// Where the document's own words and figures stand: the page without its margins.
+    pub fn area(self) -> Rect {
+        let (side, top, bottom) = match self {
+            Paper::A4 | Paper::Letter => (18.0, 21.0, 18.0),
+            Paper::A5 => (13.0, 18.0, 15.0),
+        };
+        let Size { width, height } = self.size();
+        Rect { left: side, top, right: width - side, bottom: height - bottom }
+    }
+}
+
+/// A document laid out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pages {
+    /// The paper of all pages.
+    pub paper: Paper,
+    /// The pages in order; one at least.
+    pub pages: Vec<Page>,
+    /// The reading order: what [`Item::Tagged`] points into. A node comes after its parent; the
+    /// children of a node are read in the order in which they are drawn.
+    pub nodes: Vec<Node>,
+    /// The headings in order, for the bookmarks.
+    pub headings: Vec<Heading>,
+    /// What is said of the document as a whole.
+    pub about: About,
+}
+
+/// One page.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Page {
+    /// Things drawn, back to front and in reading order; each is a [`Item::Tagged`] or a group of
+    /// such.
+    pub items: Vec<Item>,
+}
+
+impl Page {
+    /// The boxes of all text, from ascent to descent, in the page's coordinates.
+    pub fn text_boxes(&self) -> Vec<(Rect, String)> {
+        crate::scene::text_boxes(&self.items)
+    }
+}
+
+/// What a reader is told about a part of the document.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Node {
+    /// What it is.
+    pub role: Role,
+    /// What it is part of; `None` for the document itself.
+    pub parent: Option<usize>,
+}
+
+/// What a part of the document is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Role {
+    /// The document's title.
+    Title,
+    /// A heading, from 1; no level is left out on the way down.
+    Heading {
+        /// The level.
+        level: u8,
+        /// Its words.
+        text: String,
+    },
+    /// A paragraph.
+    Paragraph,
+    /// A list.
+    List(ListKind),
+    /// An item of a list.
+    ListItem,
+    /// The number or bullet of an item.
+    Label,
+    /// The words of an item.
+    Body,
+    /// A table, with what it shows.
+    Table(String),
+    /// The head rows of a table.
+    TableHead,
+    /// The other rows of a table.
+    TableBody,
+    /// A row of a table.
+    Row,
+    /// A cell that heads its column.
+    HeadCell,
+    /// Any other cell.
+    Cell,
+    /// A figure with its caption.
+    FigureBlock,
+    /// A drawing.
+    Figure {
+        /// What a reader who cannot see it is told.
+        alternative: String,
+        /// Where it is on its page, mm.
+        area: Rect,
+        /// Its page, from 0.
+        page: usize,
+    },
+    /// The caption of a figure.
+    Caption,
+    /// Words that lead somewhere.
+    Link,
+    /// A safety message.
+    Caution,
+    /// The list of contents.
+    Contents,
+    /// A line of the contents.
+    ContentsLine,
+}
+
+/// A heading and where it is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heading {
+    /// From 1.
+    pub level: u8,
+    /// The words.
+    pub text: String,
+    /// Its page, from 0.
+    pub page: usize,
+    /// Its top left corner on the page, mm.
+    pub at: Point,
+}
+
+/// What is said of the document as a whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct About {
+    /// Title.
+    pub title: String,
+    /// Language tag.
+    pub language: String,
+    /// Who issues it.
+    pub author: String,
+    /// Year, month, day.
+    pub dated: (u16, u8, u8),
+}

@@ -1,0 +1,295 @@
+//! One specification: read, checked, and made into sheets. In memory; only tables are read.
+
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+
+use super::find::{Input, reason, shown};
+use super::output::OutFile;
+use crate::board::{self, Board};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::page::{self, Paper};
+use crate::sheet::{self, Templates};
+use crate::source::Sources;
+use crate::spec;
+use crate::text::Typesetter;
+use crate::write;
+
+/// What was found in a file.
+#[derive(Clone, Debug)]
+pub enum Content {
+    /// A sound board.
+    Board(Box<Board>),
+    /// A job: one installation of a board. This version makes nothing of it.
+    Job,
+    /// Something that an error was reported of.
+    Refused,
+}
+
+/// A file that was read and checked.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// The file as people are shown it.
+    pub shown: String,
+    /// Its text and that of its tables.
+    pub sources: Sources,
+    /// What is wrong with them.
+    pub problems: Problems,
+    /// What is in it.
+    pub content: Content,
+}
+
+impl Checked {
+    fn new(shown: &str) -> Self {
+        Self {
+            shown: shown.to_owned(),
+            sources: Sources::default(),
+            problems: Problems::default(),
+            content: Content::Refused,
+        }
+    }
+}
+
+/// Reads and checks the file of `input`.
+pub fn check_file(input: &Input) -> Checked {
+    match read(&input.path) {
+        Ok(bytes) => {
+            let folder = input.path.parent().filter(|parent| !parent.as_os_str().is_empty());
+            check_bytes(&input.shown, bytes, folder.unwrap_or(Path::new(".")))
+        }
+        Err(refused) => {
+            let mut checked = Checked::new(&input.shown);
+            checked.problems.error(refused.of(&input.shown));
+            checked
+        }
+    }
+}
+
+/// Checks a text that people are shown as `shown`; the tables that it names lie in or below
+/// `folder`.
+pub fn check_bytes(shown: &str, bytes: Vec<u8>, folder: &Path) -> Checked {
+    let mut checked = Checked::new(shown);
+    let outcome = catch_unwind(AssertUnwindSafe(|| judge(&mut checked, bytes, folder)));
+    if outcome.is_err() {
+        checked.problems.error(our_fault(shown, "checking stopped half-way"));
+        checked.content = Content::Refused;
+    }
+    checked
+}
+
+fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
+    let Checked { shown, sources, problems, content } = checked;
+    let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
+    if is_job(&sources.file(file).text) {
+        *content = Content::Job;
+        return;
+    }
+    let mut load = |table: &str| read_table(folder, table);
+    let Ok(spec) = spec::parse(file, sources, &mut load, problems) else { return };
+    if let Ok(board) = board::check(&spec, sources, problems) {
+        *content = Content::Board(Box::new(board));
+    }
+}
+
+/// Whether the file is a job rather than a board: it has `job` among its outermost keys.
+fn is_job(text: &str) -> bool {
+    text.lines()
+        .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
+}
+
+/// All files of a board's sheets, or that an error was reported of them.
+pub fn sheets(
+    board: &Board,
+    checked: &mut Texts<'_>,
+    look: &Look,
+    set: &mut Typesetter,
+) -> Result<Vec<OutFile>, Reported> {
+    let made = catch_unwind(AssertUnwindSafe(|| make_sheets(board, checked, look, set)));
+    made.unwrap_or_else(|_| {
+        *set = Typesetter::new();
+        let fault = our_fault(checked.shown, "making the sheets stopped half-way");
+        Err(checked.problems.error(fault))
+    })
+}
+
+/// What belongs to a file while its sheets are made.
+pub struct Texts<'a> {
+    /// The file as people are shown it.
+    pub shown: &'a str,
+    /// Takes the texts of the templates.
+    pub sources: &'a mut Sources,
+    /// Takes what is wrong with them.
+    pub problems: &'a mut Problems,
+}
+
+/// How sheets are to look.
+#[derive(Clone, Debug)]
+pub struct Look {
+    /// The paper.
+    pub paper: Paper,
+    /// Templates of the user's own, in place of those that are compiled in.
+    pub templates: Vec<OwnTemplate>,
+}
+
+/// A template of the user's own.
+#[derive(Clone, Debug)]
+pub struct OwnTemplate {
+    /// The name of its file in its folder.
+    pub name: String,
+    /// The file as people are shown it.
+    pub shown: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+fn make_sheets(
+    board: &Board,
+    texts: &mut Texts<'_>,
+    look: &Look,
+    set: &mut Typesetter,
+) -> Result<Vec<OutFile>, Reported> {
+    let mut templates = Templates::built_in(texts.sources);
+    for own in &look.templates {
+        let bytes = own.bytes.clone();
+        let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
+        let text = texts.sources.file(file).text.clone();
+        templates.replace(&own.name, file, &text);
+    }
+    let figures = sheet::figures(board, set, look.paper.area().size());
+    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
+    let pages = page::lay_out(&document, look.paper, set);
+    let pdf = write::pdf(&pages).map_err(|faults| {
+        let words: Vec<_> = faults
+            .into_iter()
+            .map(|fault| match fault.page {
+                Some(page) => format!("page {page}: {}", fault.message),
+                None => fault.message,
+            })
+            .collect();
+        texts.problems.error(our_fault(texts.shown, &words.join("; ")))
+    })?;
+    let mut files = vec![OutFile { name: "wiring-sheets.pdf".to_owned(), bytes: pdf }];
+    files.extend(figures.iter().map(|figure| OutFile {
+        name: format!("{}.svg", figure.name),
+        bytes: svg_stub(&figure.scene).into_bytes(),
+    }));
+    Ok(files)
+}
+
+/// The templates in `folder`; what is wrong with it goes to `general`.
+pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
+    let known: Vec<String> = Templates::built_in(&mut Sources::default()).file_names().collect();
+    let entries = match fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) => {
+            general.error(Unread::from(error).of(&shown(folder)));
+            return Vec::new();
+        }
+    };
+    let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
+    paths.sort();
+    let mut found = Vec::new();
+    for path in paths {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        if !name.ends_with(".md") {
+            continue;
+        }
+        if !known.contains(&name) {
+            general.error(
+                Problem::of_file(Code::FileUnread, shown(&path), "no template has this name")
+                    .help(format!("templates are {}", known.join(", "))),
+            );
+            continue;
+        }
+        match read(&path) {
+            Ok(bytes) => found.push(OwnTemplate { name, shown: shown(&path), bytes }),
+            Err(unread) => {
+                general.error(unread.of(&shown(&path)));
+            }
+        }
+    }
+    found
+}
+
+/// A mistake of our own.
+fn our_fault(shown: &str, what: &str) -> Problem {
+    Problem::of_file(Code::Internal, shown, format!("{what}; this is a mistake in lidsheet"))
+        .help("report it, with this file; the last good sheets were left as they are")
+}
+
+/// Why a file cannot be read.
+enum Unread {
+    TooLarge(u64),
+    Other(String),
+}
+
+impl Unread {
+    fn of(&self, shown: &str) -> Problem {
+        match self {
+            Unread::TooLarge(_) => Problem::of_file(Code::FileTooLarge, shown, self.words()),
+            Unread::Other(why) => {
+                let message = format!("this cannot be read: {why}");
+                Problem::of_file(Code::FileUnread, shown, message)
+            }
+        }
+    }
+
+    fn words(&self) -> String {
+        match self {
+            Unread::TooLarge(size) => {
+                format!("the file has {size} bytes; a specification has at most 1 MiB")
+            }
+            Unread::Other(why) => why.clone(),
+        }
+    }
+}
+
+impl From<io::Error> for Unread {
+    fn from(error: io::Error) -> Self {
+        Unread::Other(reason(&error))
+    }
+}
+
+/// The bytes of a file of bearable size. Anything but a file is refused unopened: opening a pipe
+/// could wait for ever.
+fn read(path: &Path) -> Result<Vec<u8>, Unread> {
+    let about = fs::metadata(path)?;
+    if !about.is_file() {
+        return Err(Unread::Other("it is not a file".to_owned()));
+    }
+    if about.len() > spec::LARGEST_FILE as u64 {
+        return Err(Unread::TooLarge(about.len()));
+    }
+    let mut bytes = Vec::new();
+    File::open(path)?.take(spec::LARGEST_FILE as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// The bytes of a table that lies in or below `folder`, links followed.
+fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
+    let path = folder.join(table);
+    let home = fs::canonicalize(folder).map_err(|error| reason(&error))?;
+    let real = fs::canonicalize(&path).map_err(|error| reason(&error))?;
+    if !real.starts_with(&home) {
+        return Err(format!("`{}` is a link that leaves the folder", shown(&path)));
+    }
+    read(&path).map_err(|unread| unread.words())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_job;
+
+    #[test]
+    fn a_job_says_so_at_the_margin() {
+        assert!(is_job("lidsheet: 1\njob: \"2231\"\n"));
+        assert!(is_job("job : 7"));
+        assert!(!is_job("board:\n  job: 7\n"));
+        assert!(!is_job("jobs: 7"));
+    }
+}
+
+fn svg_stub(s: &crate::scene::Scene) -> String {
+    format!("{s:?}")
+}

@@ -1,0 +1,42 @@
+//! Arguments that all commands share, and the list of commands.
+
+use clap::{Parser, Subcommand, ValueEnum};
+
+use super::{build, check, completions};
+
+/// Compiles the specification of a control board into wiring sheets.
+#[derive(Debug, Parser)]
+#[command(name = "lidsheet", version, max_term_width = 100, after_help = EXIT)]
+pub struct Args {
+    #[command(subcommand)]
+    pub command: Command,
+
+    /// Colours in what is shown; `auto` follows the terminal and NO_COLOR
+    #[arg(long, global = true, value_enum, value_name = "WHEN", default_value_t = Color::Auto)]
+    pub color: Color,
+
+    /// Show problems only
+    #[arg(long, short, global = true)]
+    pub quiet: bool,
+}
+
+const EXIT: &str = "\
+Exit status:
+  0  all is well
+  1  a specification has errors
+  2  the command line is wrong, or a file cannot be read or written";
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    Build(build::Args),
+    Check(check::Args),
+    Completions(completions::Args),
+}
+
+/// When to show colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Color {
+    Auto,
+    Always,
+    Never,
+}

@@ -1,0 +1,162 @@
+//! `lidsheet check`
+
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use clap::ValueEnum;
+
+use super::Status;
+use super::json::ProblemJson;
+use super::terminal::Terminal;
+use crate::build::{self, Checked, Content};
+use crate::diagnostic::{Code, Problem, Problems};
+use crate::source::Sources;
+use crate::spec;
+
+/// Say what is wrong with specifications, and make nothing
+#[derive(Debug, clap::Args)]
+#[command(after_help = "\
+Examples:
+  lidsheet check
+  lidsheet check specs/heron-8.yaml --deny-warnings
+  lidsheet check --format json - < draft.yaml
+  lidsheet check --explain L401")]
+pub struct Args {
+    /// Specifications, and folders to search for them; `-` is standard input
+    #[arg(default_value = "specs", value_name = "PATH")]
+    paths: Vec<PathBuf>,
+
+    /// How to write what is found
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+
+    /// Let warnings fail, too
+    #[arg(long)]
+    deny_warnings: bool,
+
+    /// Explain a code instead, with a sample that causes it and the same sample mended
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings"])]
+    explain: Option<String>,
+}
+
+/// How problems are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For people, on standard error
+    Text,
+    /// For machines: one array on standard output
+    Json,
+}
+
+pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    if let Some(code) = &args.explain {
+        return explain(code, terminal);
+    }
+    let mut general = Problems::default();
+    let files = match read(&args.paths, &mut general) {
+        Ok(files) => files,
+        Err(message) => {
+            terminal.say(&format!("error: {message}\n"));
+            return Status::Trouble;
+        }
+    };
+    let status = judge(&general, files.iter().map(|file| &file.problems), args.deny_warnings);
+    let written = match args.format {
+        Format::Text => {
+            terminal.problems(&general, &Sources::default());
+            for file in &files {
+                terminal.problems(&file.problems, &file.sources);
+            }
+            terminal.summary(&summary(&general, &files))
+        }
+        Format::Json => {
+            let mut all = ProblemJson::all(&general, &Sources::default());
+            for file in &files {
+                all.extend(ProblemJson::all(&file.problems, &file.sources));
+            }
+            match serde_json::to_string_pretty(&all) {
+                Ok(json) => terminal.result(&format!("{json}\n")),
+                Err(_) => Status::Trouble,
+            }
+        }
+    };
+    status.max(written)
+}
+
+/// The files at and under `paths`, checked, in their order.
+fn read(paths: &[PathBuf], general: &mut Problems) -> Result<Vec<Checked>, String> {
+    let standard_input = Path::new("-");
+    if !paths.iter().any(|path| path == standard_input) {
+        return Ok(build::check(paths, general));
+    }
+    if paths.len() > 1 {
+        return Err("`-` stands alone: standard input is read as the only specification".into());
+    }
+    let mut bytes = Vec::new();
+    let limit = spec::LARGEST_FILE as u64 + 1;
+    match std::io::stdin().lock().take(limit).read_to_end(&mut bytes) {
+        Ok(_) => Ok(vec![build::check_bytes("standard input", bytes, Path::new("."))]),
+        Err(error) => Err(format!("standard input cannot be read: {error}")),
+    }
+}
+
+/// How a command ends that met these problems.
+pub fn judge<'a>(
+    general: &'a Problems,
+    files: impl Iterator<Item = &'a Problems>,
+    deny_warnings: bool,
+) -> Status {
+    let mut status = Status::Clean;
+    for problems in std::iter::once(general).chain(files) {
+        let trouble = |p: &Problem| {
+            matches!(p.code, Code::FileUnread | Code::NothingFound | Code::OutputUnwritten)
+        };
+        if problems.sorted().iter().any(trouble) {
+            status = status.max(Status::Trouble);
+        }
+        let (errors, warnings) = problems.counts();
+        if errors > 0 || (deny_warnings && warnings > 0) {
+            status = status.max(Status::Errors);
+        }
+    }
+    status
+}
+
+fn summary(general: &Problems, files: &[Checked]) -> String {
+    let boards = files.iter().filter(|file| !matches!(file.content, Content::Job)).count();
+    let all: Vec<_> = std::iter::once(general)
+        .chain(files.iter().map(|f| &f.problems))
+        .map(Problems::counts)
+        .collect();
+    let errors: usize = all.iter().map(|(errors, _)| errors).sum();
+    let warnings: usize = all.iter().map(|(_, warnings)| warnings).sum();
+    let mut text = format!(
+        "{} checked: {}, {}\n",
+        count(boards, "board"),
+        count(errors, "error"),
+        count(warnings, "warning")
+    );
+    for job in files.iter().filter(|file| matches!(file.content, Content::Job)) {
+        text.push_str(&format!("{}: a job; this version checks boards only\n", job.shown));
+    }
+    text
+}
+
+/// `no errors`, `1 error`, `2 errors`.
+pub fn count(number: usize, one: &str) -> String {
+    match number {
+        0 => format!("no {one}s"),
+        1 => format!("1 {one}"),
+        _ => format!("{number} {one}s"),
+    }
+}
+
+fn explain(code: &str, terminal: &Terminal) -> Status {
+    match Code::parse(code) {
+        Some(code) => terminal.result(&format!("{}\n", code.text())),
+        None => {
+            terminal.say(&format!("error: there is no code `{code}`; codes look like L401\n"));
+            Status::Trouble
+        }
+    }
+}

@@ -1,0 +1,45 @@
+//! The wire types of `--format json`: renaming a field inside never breaks a user's script.
+
+use serde::Serialize;
+
+use crate::diagnostic::{Problem, Problems};
+use crate::source::Sources;
+
+/// One problem. Lines and columns count from 1; they are null for a problem with a file as a whole.
+#[derive(Debug, Serialize)]
+pub struct ProblemJson {
+    code: &'static str,
+    severity: &'static str,
+    file: String,
+    line: Option<usize>,
+    column: Option<usize>,
+    message: String,
+    help: Option<String>,
+}
+
+impl ProblemJson {
+    /// The wire form of all `problems` in their order.
+    pub fn all(problems: &Problems, sources: &Sources) -> Vec<Self> {
+        problems.sorted().iter().map(|problem| Self::one(problem, sources)).collect()
+    }
+
+    fn one(problem: &Problem, sources: &Sources) -> Self {
+        let place = problem.primary.as_ref().map(|label| {
+            let file = sources.file(label.span.file);
+            (file.name.clone(), file.position(label.span.start))
+        });
+        let (file, position) = match place {
+            Some((file, position)) => (file, Some(position)),
+            None => (problem.file.clone().unwrap_or_default(), None),
+        };
+        Self {
+            code: problem.code.text(),
+            severity: problem.code.severity().word(),
+            file,
+            line: position.map(|(line, _)| line),
+            column: position.map(|(_, column)| column),
+            message: problem.message.clone(),
+            help: problem.help.as_ref().map(|help| help.text.clone()),
+        }
+    }
+}

@@ -1,0 +1,124 @@
+//! What a person sees: results on standard output, problems and progress on standard error.
+
+use std::io::{self, IsTerminal, Write};
+use std::sync::Mutex;
+
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+
+use super::Status;
+use super::args::Color;
+use crate::build::Progress;
+use crate::diagnostic::Problems;
+use crate::source::Sources;
+
+/// Where output goes and how it looks.
+pub struct Terminal {
+    colours: bool,
+    quiet: bool,
+}
+
+impl Terminal {
+    /// Decides once whether to show colours.
+    pub fn new(color: Color, quiet: bool) -> Self {
+        let colours = match color {
+            Color::Always => true,
+            Color::Never => false,
+            Color::Auto => {
+                let set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+                let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+                io::stderr().is_terminal() && !set("NO_COLOR") && !dumb
+            }
+        };
+        Self { colours, quiet }
+    }
+
+    /// Writes a command's result to standard output. A reader that went away (`| head`) is no
+    /// trouble.
+    pub fn result(&self, text: &str) -> Status {
+        let mut out = io::stdout().lock();
+        match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+            Ok(()) => Status::Clean,
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Status::Clean,
+            Err(error) => {
+                self.say(&format!("error: standard output cannot be written to: {error}\n"));
+                Status::Trouble
+            }
+        }
+    }
+
+    /// Writes a summary to standard output, unless only problems are asked for.
+    pub fn summary(&self, text: &str) -> Status {
+        if self.quiet { Status::Clean } else { self.result(text) }
+    }
+
+    /// Writes to standard error; if that fails, there is nobody left to tell.
+    pub fn say(&self, text: &str) {
+        let _ = io::stderr().lock().write_all(text.as_bytes());
+    }
+
+    /// Shows problems in their order.
+    pub fn problems(&self, problems: &Problems, sources: &Sources) {
+        for problem in problems.sorted() {
+            self.say(&render(&problem, sources, self.colours));
+            self.say("\n");
+        }
+    }
+
+    /// A bar that shows how far a build is: only on a terminal, and not if only problems are asked
+    /// for.
+    pub fn bar(&self) -> Bar {
+        let shown = !self.quiet && io::stderr().is_terminal();
+        Bar { bar: shown.then(|| Mutex::new(None)) }
+    }
+}
+
+/// Shows how far a build is.
+pub struct Bar {
+    bar: Option<Mutex<Option<ProgressBar>>>,
+}
+
+impl Bar {
+    /// Shows one step more.
+    pub fn show(&self, progress: Progress) {
+        let Some(Ok(mut bar)) = self.bar.as_ref().map(Mutex::lock) else { return };
+        match progress {
+            Progress::Found(count) => {
+                let look = ProgressStyle::with_template("{bar:30} {pos} of {len} boards");
+                let new =
+                    ProgressBar::with_draw_target(Some(count as u64), ProgressDrawTarget::stderr());
+                *bar = Some(look.map_or(new.clone(), |look| new.with_style(look)));
+            }
+            Progress::Done => {
+                if let Some(bar) = bar.as_ref() {
+                    bar.inc(1);
+                }
+            }
+        }
+    }
+
+    /// Takes the bar off the terminal.
+    pub fn end(self) {
+        if let Some(Ok(Some(bar))) = self.bar.map(Mutex::into_inner) {
+            bar.finish_and_clear();
+        }
+    }
+}
+
+fn render(problem: &crate::diagnostic::Problem, sources: &Sources, _colours: bool) -> String {
+    let place = match (&problem.primary, &problem.file) {
+        (Some(l), _) => {
+            let f = sources.file(l.span.file);
+            let (line, col) = f.position(l.span.start);
+            format!("{}:{line}:{col}", f.name)
+        }
+        (_, Some(f)) => f.clone(),
+        _ => String::new(),
+    };
+    format!(
+        "{}[{}]: {}\n  --> {}\n",
+        problem.code.severity().word(),
+        problem.code.text(),
+        problem.message,
+        place
+    )
+}

@@ -1,0 +1,287 @@
+//! The document's blocks to strips.
+
+use std::collections::BTreeSet;
+
+use crate::document::{Block, Document, Inline, plain_text};
+use crate::geometry::{Path, Point};
+use crate::scene::{Item, Target};
+use crate::text::{Style, Typesetter};
+
+use super::strip::{After, Begins, Collected, Marked, Strip};
+use super::{Node, Paper, Role, caution, contents, figure, list, look, paragraph, table};
+
+/// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
+const DEEPEST: usize = 24;
+
+/// The strips of a document, in order.
+pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter) -> Collected {
+    let area = paper.area();
+    let mut collector = Collector {
+        types,
+        area_height: area.height(),
+        sections: sections(document),
+        section: 0,
+        level: 0,
+        to: Collected::default(),
+    };
+    let column = Column { left: 0.0, width: area.width() };
+    collector.blocks(&document.blocks, column, Within { parent: None, depth: 0 });
+    collector.to
+}
+
+/// Where blocks stand.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Column {
+    /// From the left edge of the page's area.
+    pub left: f64,
+    pub width: f64,
+}
+
+/// What blocks are part of.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Within {
+    /// Their node's parent.
+    pub parent: Option<usize>,
+    /// How deep they lie.
+    pub depth: usize,
+}
+
+/// A level 1 heading, for the contents.
+#[derive(Clone, Debug)]
+pub(super) struct Section {
+    pub text: String,
+    /// The anchor that the contents lead to.
+    pub anchor: String,
+}
+
+pub(super) struct Collector<'a> {
+    pub types: &'a mut Typesetter,
+    /// Height of a page's area.
+    pub area_height: f64,
+    /// All sections of the document.
+    pub sections: Vec<Section>,
+    /// How many of them have begun.
+    section: usize,
+    /// Level of the last heading.
+    level: u8,
+    pub to: Collected,
+}
+
+impl Collector<'_> {
+    /// Collects blocks that stand under each other.
+    pub fn blocks(&mut self, blocks: &[Block], column: Column, within: Within) {
+        if within.depth > DEEPEST {
+            let words = loose_words(blocks);
+            return paragraph::push(self, &words, column, within);
+        }
+        for (index, block) in blocks.iter().enumerate() {
+            let first = self.to.strips.len();
+            self.block(block, column, within);
+            if matches!(blocks.get(index + 1), Some(Block::Figure { .. })) {
+                introduce(self.to.strips.get_mut(first..).unwrap_or_default(), block);
+            }
+        }
+    }
+
+    fn block(&mut self, block: &Block, column: Column, within: Within) {
+        match block {
+            Block::Title { text, subtitle } => self.title(text, subtitle, column, within),
+            Block::Heading { level, text, anchor } => {
+                self.heading(*level, text, anchor.as_deref(), column, within);
+            }
+            Block::Paragraph(inlines) => paragraph::push(self, inlines, column, within),
+            // Too narrow to be divided further: the words without their form.
+            Block::List { .. } | Block::Caution { .. } if column.width < look::NARROWEST => {
+                paragraph::push(self, &loose_words(std::slice::from_ref(block)), column, within);
+            }
+            Block::List { kind, items } => list::push(self, *kind, items, column, within),
+            Block::Table(table) => table::push(self, table, column, within),
+            Block::Figure { scene, alternative, caption, anchor } => {
+                let words = figure::Words { alternative, caption, anchor: anchor.as_deref() };
+                figure::push(self, scene, &words, column, within);
+            }
+            Block::Caution { signal, blocks } => {
+                caution::push(self, *signal, blocks, column, within);
+            }
+            Block::Contents { title } => contents::push(self, title, column, within),
+            Block::PageBreak => self.page_break(),
+        }
+    }
+
+    fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
+        let node = self.node(Role::Title, within.parent);
+        let start = self.to.strips.len();
+        for (text, style, ink) in
+            [(text, look::TITLE, crate::scene::Ink::BLACK), (subtitle, look::SUBTITLE, look::QUIET)]
+        {
+            if text.is_empty() {
+                continue;
+            }
+            let node =
+                if style == look::TITLE { node } else { self.node(Role::Paragraph, within.parent) };
+            let leading = look::TIGHT_LEADING;
+            let set = paragraph::TextLook { style, leading, ink };
+            let words = [Inline::Plain(text.to_owned())];
+            for strip in paragraph::strips(self, &words, column, set, Some(node)) {
+                self.to.strips.push(Strip { after: After::Never, ..strip });
+            }
+        }
+        let rule = Path::polyline(&[
+            Point::new(column.left, 1.6),
+            Point::new(column.left + column.width, 1.6),
+        ]);
+        let stroke = Some(look::STRONG_RULE);
+        let items = vec![Item::Shape { path: rule, fill: None, stroke }];
+        let items = vec![Item::Tagged { node: None, items }];
+        self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
+        if let Some(first) = self.to.strips.get_mut(start) {
+            first.before = look::HEADINGS[0].before;
+        }
+    }
+
+    fn heading(
+        &mut self,
+        level: u8,
+        text: &[Inline],
+        anchor: Option<&str>,
+        column: Column,
+        within: Within,
+    ) {
+        let shown = level.clamp(1, 3);
+        // A screen reader announces levels, and a left out one sounds like lost text.
+        self.level = shown.min(self.level + 1);
+        let words = plain_text(text);
+        let role = Role::Heading { level: self.level, text: words.clone() };
+        let node = self.node(role, within.parent);
+        let [first, second, third] = &look::HEADINGS;
+        let head = match shown {
+            1 => first,
+            2 => second,
+            _ => third,
+        };
+        let set = paragraph::TextLook {
+            style: head.style,
+            leading: look::TIGHT_LEADING,
+            ink: crate::scene::Ink::BLACK,
+        };
+        let mut strips = paragraph::strips(self, text, column, set, Some(node));
+        for strip in &mut strips {
+            strip.after = After::Never;
+        }
+        if let Some(strip) = strips.first_mut() {
+            strip.before = head.before;
+            let at = Point::new(column.left, 0.0);
+            let anchors = anchor.into_iter().map(str::to_owned).chain(self.section_anchor(level));
+            let anchors = anchors.map(|name| Item::Anchor { name, at });
+            strip.items.splice(0..0, anchors);
+        }
+        let marked = Marked { level: self.level, text: words, strip: self.to.strips.len() };
+        self.to.headings.push(marked);
+        self.to.strips.append(&mut strips);
+    }
+
+    /// The anchor of the section that a heading begins.
+    fn section_anchor(&mut self, level: u8) -> Option<String> {
+        if level > 1 {
+            return None;
+        }
+        let section = self.sections.get(self.section)?;
+        self.section += 1;
+        Some(section.anchor.clone())
+    }
+
+    fn page_break(&mut self) {
+        let begins = Begins::Page;
+        self.to.strips.push(Strip { begins, ..Strip::default() });
+    }
+
+    /// A new node of the reading order.
+    pub fn node(&mut self, role: Role, parent: Option<usize>) -> usize {
+        self.to.nodes.push(Node { role, parent });
+        self.to.nodes.len() - 1
+    }
+
+    /// Space above a block: less where it follows a heading.
+    pub fn gap(&self, wished: f64) -> f64 {
+        let after_heading = self.to.headings.last().is_some_and(|heading| {
+            let strips = self.to.strips.get(heading.strip..).unwrap_or_default();
+            !strips.is_empty() && strips.iter().all(|strip| strip.after == After::Never)
+        });
+        if after_heading { wished.min(look::AFTER_HEADING) } else { wished }
+    }
+}
+
+/// Keeps a short introduction on the page of the figure that it introduces.
+fn introduce(strips: &mut [Strip], block: &Block) {
+    if matches!(block, Block::Paragraph(_))
+        && let Some(last) = strips.last_mut()
+        && last.after == After::Free
+    {
+        last.after = After::Avoid;
+    }
+}
+
+/// The sections of a document with anchors of our own, which no name of the document equals.
+fn sections(document: &Document) -> Vec<Section> {
+    let mut taken = BTreeSet::new();
+    for block in &document.blocks {
+        if let Block::Heading { anchor: Some(anchor), .. }
+        | Block::Figure { anchor: Some(anchor), .. } = block
+        {
+            taken.insert(anchor.as_str());
+        }
+    }
+    let mut sections: Vec<Section> = Vec::new();
+    for block in &document.blocks {
+        if let Block::Heading { level: 0 | 1, text, .. } = block {
+            let mut anchor = format!("section {}", sections.len() + 1);
+            while taken.contains(anchor.as_str()) {
+                anchor.push('\'');
+            }
+            sections.push(Section { text: plain_text(text), anchor });
+        }
+    }
+    sections
+}
+
+/// The words of blocks that lie too deep to be set as what they are.
+fn loose_words(blocks: &[Block]) -> Vec<Inline> {
+    let mut words = Vec::new();
+    let mut open: Vec<&Block> = blocks.iter().rev().collect();
+    let mut add = |inlines: &[Inline]| {
+        words.extend_from_slice(inlines);
+        words.push(Inline::Break);
+    };
+    while let Some(block) = open.pop() {
+        match block {
+            Block::Heading { text, .. } | Block::Paragraph(text) => add(text),
+            Block::Title { text, subtitle } => {
+                add(&[Inline::Plain(format!("{text} {subtitle}"))]);
+            }
+            Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
+            Block::Caution { blocks, .. } => open.extend(blocks.iter().rev()),
+            Block::Table(table) => {
+                for row in std::iter::once(&table.head).chain(&table.rows) {
+                    let cells = row.join(&Inline::Plain(" ".to_owned()));
+                    add(&cells);
+                }
+            }
+            Block::Figure { alternative, caption, .. } => {
+                add(&[Inline::Plain(alternative.clone())]);
+                add(caption);
+            }
+            Block::Contents { .. } | Block::PageBreak => {}
+        }
+    }
+    words
+}
+
+/// A link of the page's own making.
+pub(super) fn link_target(anchor: &str) -> Target {
+    Target::Anchor(anchor.to_owned())
+}
+
+/// Text of one style.
+pub(super) fn strong(style: Style) -> Style {
+    Style::bold(style.size_pt)
+}

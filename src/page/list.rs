@@ -1,0 +1,93 @@
+//! Lists: bullets, numbers, and steps with a box to tick. Bullets and boxes are drawn.
+
+use crate::document::{Block, ListKind};
+use crate::geometry::{Path, Point, Rect, Size};
+use crate::scene::{Ink, Item, Stroke};
+
+use super::collect::{Collector, Column, Within};
+use super::paragraph::TextLook;
+use super::strip::{After, Strip};
+use super::{Role, look};
+
+/// Pushes a list.
+pub(super) fn push(
+    to: &mut Collector<'_>,
+    kind: ListKind,
+    items: &[Vec<Block>],
+    column: Column,
+    within: Within,
+) {
+    if items.is_empty() {
+        return;
+    }
+    let list = to.node(Role::List(kind), within.parent);
+    let indent = match kind {
+        ListKind::Bullets => look::BULLET_INDENT,
+        ListKind::Numbers(_) => look::NUMBER_INDENT,
+        ListKind::Steps(_) => look::STEP_INDENT,
+    };
+    let column = Column { left: column.left + indent, width: column.width - indent };
+    for (index, blocks) in items.iter().enumerate() {
+        let item = to.node(Role::ListItem, Some(list));
+        let label = to.node(Role::Label, Some(item));
+        let body = to.node(Role::Body, Some(item));
+        let start = to.to.strips.len();
+        let gap = to.gap(if index == 0 { look::GAP } else { look::ITEM_GAP });
+        if !matches!(blocks.first(), Some(Block::Paragraph(words)) if !words.is_empty()) {
+            // The label stands beside a line of words; where there is none, it has its own.
+            let height = TextLook::BODY.line_height();
+            let after = if blocks.is_empty() { After::Free } else { After::Never };
+            to.to.strips.push(Strip { height, after, ..Strip::default() });
+        }
+        to.blocks(blocks, column, Within { parent: Some(body), depth: within.depth + 1 });
+        let items_of_label = label_items(to, kind, index, column.left, indent, label);
+        if let Some(first) = to.to.strips.get_mut(start) {
+            first.before = gap;
+            first.items.splice(0..0, items_of_label);
+        }
+        if let Some(last) = to.to.strips.last_mut()
+            && last.after == After::Free
+            && (index == 0 || index + 2 == items.len())
+            && index + 1 < items.len()
+        {
+            last.after = After::Avoid;
+        }
+    }
+}
+
+/// The label of an item, drawn for a line of running text at the top of a strip.
+fn label_items(
+    to: &mut Collector<'_>,
+    kind: ListKind,
+    index: usize,
+    left: f64,
+    indent: f64,
+    node: usize,
+) -> Vec<Item> {
+    let line_height = TextLook::BODY.line_height();
+    let number = |from: u32| u64::from(from) + index as u64;
+    let mut items = Vec::new();
+    let from = match kind {
+        ListKind::Bullets => {
+            let middle = Point::new(left - indent + 1.6, line_height * 0.53);
+            let path = Path::circle(middle, 0.55);
+            items.push(Item::Shape { path, fill: Some(Ink::BLACK), stroke: None });
+            None
+        }
+        ListKind::Numbers(from) => Some(from),
+        ListKind::Steps(from) => {
+            let corner = Point::new(left - indent, (line_height - look::TICK) / 2.0);
+            let path = Path::rect(Rect::at(corner, Size::new(look::TICK, look::TICK)));
+            let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
+            items.push(Item::Shape { path, fill: Some(Ink::WHITE), stroke });
+            Some(from)
+        }
+    };
+    if let Some(from) = from {
+        let line = to.types.line(&number(from).to_string(), super::collect::strong(look::BODY));
+        let baseline = (line_height - line.height()) / 2.0 + line.ascent;
+        let at = Point::new(left - 2.0 - line.width, baseline);
+        items.push(Item::Text { at, line, ink: Ink::BLACK });
+    }
+    vec![Item::Tagged { node: Some(node), items }]
+}

@@ -1,0 +1,226 @@
+//! Words to lines: paragraphs, headings, captions, cells.
+
+use std::collections::BTreeMap;
+
+use crate::document::Inline;
+use crate::geometry::{Path, Point, Rect};
+use crate::scene::{Ink, Item, Stroke};
+use crate::text::{Flow, FlowLine, Span, Style, Typesetter, Weight};
+use crate::units::Length;
+
+use super::collect::{Collector, Column, Within};
+use super::strip::{After, Strip};
+use super::{Role, look};
+
+/// How words look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct TextLook {
+    pub style: Style,
+    /// Distance of baselines in sizes of type.
+    pub leading: f64,
+    pub ink: Ink,
+}
+
+impl TextLook {
+    /// Running text.
+    pub const BODY: TextLook =
+        TextLook { style: look::BODY, leading: look::LEADING, ink: Ink::BLACK };
+
+    /// Distance of baselines, mm.
+    pub fn line_height(self) -> f64 {
+        Length::from_pt(self.style.size_pt).0 * self.leading
+    }
+}
+
+/// Pushes a paragraph of running text.
+pub(super) fn push(to: &mut Collector<'_>, inlines: &[Inline], column: Column, within: Within) {
+    if inlines.is_empty() {
+        return;
+    }
+    let node = to.node(Role::Paragraph, within.parent);
+    let mut strips = strips(to, inlines, column, TextLook::BODY, Some(node));
+    keep_lines_together(&mut strips);
+    if let Some(first) = strips.first_mut() {
+        first.before = to.gap(look::GAP);
+    }
+    to.to.strips.append(&mut strips);
+}
+
+/// No line alone at the foot of a page, and none at the head.
+pub(super) fn keep_lines_together(strips: &mut [Strip]) {
+    let count = strips.len();
+    for (index, strip) in strips.iter_mut().enumerate() {
+        if index + 1 < count && (index == 0 || index + 2 == count) {
+            strip.after = After::Avoid;
+        }
+    }
+}
+
+/// The lines of `inlines`, a strip for each, without space above.
+pub(super) fn strips(
+    to: &mut Collector<'_>,
+    inlines: &[Inline],
+    column: Column,
+    set: TextLook,
+    node: Option<usize>,
+) -> Vec<Strip> {
+    let words = Words::new(to.types, inlines, set.style);
+    let links = link_nodes(to, inlines, node);
+    let context = LineContext { inlines, links: &links, node, ink: set.ink };
+    words
+        .broken(column.width)
+        .into_iter()
+        .map(|line| {
+            let height = line.height(set.line_height());
+            let mut items = Vec::new();
+            context.items(&line, Point::new(column.left, line.baseline(height)), &mut items);
+            Strip { height, items, ..Strip::default() }
+        })
+        .collect()
+}
+
+/// A node for each link.
+pub(super) fn link_nodes(
+    to: &mut Collector<'_>,
+    inlines: &[Inline],
+    parent: Option<usize>,
+) -> BTreeMap<usize, usize> {
+    let links = inlines.iter().enumerate();
+    let links = links.filter(|(_, inline)| matches!(inline, Inline::Link { .. }));
+    links.map(|(index, _)| (index, to.node(Role::Link, parent))).collect()
+}
+
+/// Words ready to be measured and broken: the flows between forced line breaks.
+pub(super) struct Words {
+    parts: Vec<Part>,
+}
+
+struct Part {
+    flow: Flow,
+    /// The inline that the flow's first span is.
+    first: usize,
+}
+
+impl Words {
+    /// Shapes the words of `inlines`.
+    pub fn new(types: &mut Typesetter, inlines: &[Inline], style: Style) -> Self {
+        let mut parts = Vec::new();
+        let mut spans = Vec::new();
+        let mut first = 0;
+        for (index, inline) in inlines.iter().enumerate() {
+            let (text, weight) = match inline {
+                Inline::Plain(text) | Inline::Link { text, strong: false, .. } => {
+                    (text, style.weight)
+                }
+                Inline::Strong(text) | Inline::Link { text, strong: true, .. } => {
+                    (text, Weight::Bold)
+                }
+                Inline::Break => {
+                    parts.push(Part { flow: types.flow(&spans, style.size_pt), first });
+                    spans.clear();
+                    first = index + 1;
+                    continue;
+                }
+            };
+            spans.push(Span { text, weight });
+        }
+        // A break at the end begins no line.
+        if !spans.is_empty() || parts.is_empty() {
+            parts.push(Part { flow: types.flow(&spans, style.size_pt), first });
+        }
+        Self { parts }
+    }
+
+    /// The width below which a word is cut, mm.
+    pub fn min_width(&self) -> f64 {
+        self.parts.iter().map(|part| part.flow.min_width()).fold(0.0, f64::max)
+    }
+
+    /// The width that needs no breaks but the forced ones, mm.
+    pub fn max_width(&self) -> f64 {
+        self.parts.iter().map(|part| part.flow.max_width()).fold(0.0, f64::max)
+    }
+
+    /// The lines at a width.
+    pub fn broken(&self, width: f64) -> Vec<SetLine> {
+        let mut lines = Vec::new();
+        for part in &self.parts {
+            let first = part.first;
+            lines.extend(part.flow.broken(width).into_iter().map(|line| SetLine { line, first }));
+        }
+        lines
+    }
+}
+
+/// A line, with the inline that its flow began at.
+pub(super) struct SetLine {
+    pub line: FlowLine,
+    first: usize,
+}
+
+impl SetLine {
+    /// Height: the wished distance of baselines, more if the type needs it.
+    pub fn height(&self, wished: f64) -> f64 {
+        wished.max(self.line.ascent + self.line.descent)
+    }
+
+    /// Where the baseline is in a box of a height.
+    pub fn baseline(&self, height: f64) -> f64 {
+        (height - self.line.ascent - self.line.descent) / 2.0 + self.line.ascent
+    }
+}
+
+/// What lines belong to.
+pub(super) struct LineContext<'a> {
+    pub inlines: &'a [Inline],
+    /// The nodes of links by inline.
+    pub links: &'a BTreeMap<usize, usize>,
+    /// The node of all other words; `None` for decoration, whose links do not work either.
+    pub node: Option<usize>,
+    pub ink: Ink,
+}
+
+impl LineContext<'_> {
+    /// Pushes a line whose baseline begins at `at`.
+    pub fn items(&self, line: &SetLine, at: Point, to: &mut Vec<Item>) {
+        let mut plain = Vec::new();
+        for piece in &line.line.pieces {
+            let index = line.first + piece.span;
+            let at = at.moved(piece.x, 0.0);
+            let link = match (self.inlines.get(index), self.links.get(&index)) {
+                (Some(Inline::Link { target, text, .. }), Some(node)) => Some((target, text, node)),
+                _ => None,
+            };
+            let Some((target, text, node)) = link else {
+                plain.push(Item::Text { at, line: piece.line.clone(), ink: self.ink });
+                continue;
+            };
+            self.flush(&mut plain, to);
+            let width = piece.line.width;
+            let area = Rect {
+                left: at.x,
+                top: at.y - piece.line.ascent,
+                right: at.x + width,
+                bottom: at.y + piece.line.descent,
+            };
+            let low = at.y + piece.line.descent * 0.4;
+            let under = Path::polyline(&[Point::new(at.x, low), Point::new(at.x + width, low)]);
+            let stroke = Some(Stroke::solid(look::LINK, 0.15));
+            to.push(Item::Tagged {
+                node: Some(*node),
+                items: vec![
+                    Item::Shape { path: under, fill: None, stroke },
+                    Item::Text { at, line: piece.line.clone(), ink: look::LINK },
+                    Item::Link { area, target: target.clone(), description: text.clone() },
+                ],
+            });
+        }
+        self.flush(&mut plain, to);
+    }
+
+    fn flush(&self, plain: &mut Vec<Item>, to: &mut Vec<Item>) {
+        if !plain.is_empty() {
+            to.push(Item::Tagged { node: self.node, items: std::mem::take(plain) });
+        }
+    }
+}

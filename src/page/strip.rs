@@ -1,0 +1,97 @@
+//! The material of pages: strips, each as high as it is, never cut.
+
+use std::collections::BTreeMap;
+
+use crate::geometry::Point;
+use crate::scene::Item;
+
+use super::Node;
+
+/// A slice of the document that stays on one page. Its items' coordinates are from its own top
+/// left corner; the left edge is that of the page's area.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Strip {
+    /// Space above, unless it begins a page.
+    pub before: f64,
+    /// Height; never more than the page's area has.
+    pub height: f64,
+    /// What is drawn.
+    pub items: Vec<Item>,
+    /// Whether a page may end after it.
+    pub after: After,
+    /// The frame that it lies in.
+    pub frame: Option<usize>,
+    /// The table head that is repeated above it if it begins a page.
+    pub head: Option<usize>,
+    /// The numbers of pages that are known only later.
+    pub numbers: Vec<PageNumber>,
+    /// Whether it must begin a page.
+    pub begins: Begins,
+}
+
+/// Where a strip may begin.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Begins {
+    /// Wherever there is room.
+    #[default]
+    Anywhere,
+    /// Only at the top of a page.
+    Page,
+}
+
+/// How good a place for a page to end is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum After {
+    /// As good as any.
+    #[default]
+    Free,
+    /// Only if there is no better place: a line or row would stand alone.
+    Avoid,
+    /// Only if a page is too short for what belongs together.
+    Never,
+}
+
+/// A page number to be written when the pages are known.
+#[derive(Clone, Debug)]
+pub(super) struct PageNumber {
+    /// The anchor whose page it is.
+    pub anchor: String,
+    /// Right end of its baseline.
+    pub at: Point,
+    /// Its node of the reading order.
+    pub node: usize,
+}
+
+/// A frame round strips that follow each other.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Frame {
+    pub left: f64,
+    pub right: f64,
+}
+
+/// The head of a table, as it is repeated.
+#[derive(Clone, Debug)]
+pub(super) struct TableHead {
+    pub height: f64,
+    pub items: Vec<Item>,
+}
+
+/// A heading of the bookmarks: the strip that it begins.
+#[derive(Clone, Debug)]
+pub(super) struct Marked {
+    pub level: u8,
+    pub text: String,
+    pub strip: usize,
+}
+
+/// All of a document, ready to be broken into pages.
+#[derive(Debug, Default)]
+pub(super) struct Collected {
+    pub strips: Vec<Strip>,
+    pub nodes: Vec<Node>,
+    pub headings: Vec<Marked>,
+    pub frames: Vec<Frame>,
+    pub heads: Vec<TableHead>,
+    /// Figures: the strip of each and its node.
+    pub figures: BTreeMap<usize, usize>,
+}

@@ -1,0 +1,320 @@
+//! Tables: columns as wide as their words ask for, a head that is repeated on every page.
+//!
+//! Column widths follow the automatic table layout of CSS 2.1 (section 17.5.2.2): each column has
+//! a least width, at which its longest word fits, and a wished one, at which nothing is broken.
+//! If the wished widths have no room, the columns get what lies between in proportion.
+
+use std::collections::BTreeMap;
+
+use crate::document::{Align, Cell, Table};
+use crate::geometry::{Path, Point, Rect};
+use crate::scene::{Ink, Item, Stroke};
+use crate::text::Style;
+use crate::units::Length;
+
+use super::collect::{Collector, Column, Within, strong};
+use super::paragraph::{LineContext, SetLine, Words, link_nodes};
+use super::strip::{After, Strip, TableHead};
+use super::{Role, look};
+
+/// A row taller than this, of a page's height, may be broken between its lines.
+const TALL: f64 = 0.5;
+/// Room that a column has over what its words ask for, if the table is narrower than the page.
+const SPARE: f64 = 7.0;
+
+/// Pushes a table.
+pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within: Within) {
+    let count = table.rows.iter().map(Vec::len).chain([table.head.len()]).max().unwrap_or(0);
+    if count == 0 {
+        return;
+    }
+    let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
+    let scale = type_scale(count, column.width);
+    let style = Style::regular(look::CELL.size_pt * scale);
+    let head_words = cells(to, &table.head, count, strong(style));
+    let rows_words: Vec<Vec<Words>> =
+        table.rows.iter().map(|row| cells(to, row, count, style)).collect();
+    let grid = Grid {
+        edges: edges(&head_words, &rows_words, count, column, scale),
+        aligns: &table.columns,
+        side: look::CELL_SIDE * scale,
+        end: look::CELL_END * scale,
+        line_height: Length::from_pt(style.size_pt).0 * look::LEADING,
+    };
+
+    let start = to.to.strips.len();
+    let before = to.gap(look::BLOCK_GAP);
+    let mut head = None;
+    if !table.head.is_empty() {
+        let node = to.node(Role::TableHead, Some(table_node));
+        head = push_head(to, &grid, &table.head, &head_words, node);
+    }
+    let part = Part { node: to.node(Role::TableBody, Some(table_node)), cell: Role::Cell, head };
+    for (row, words) in table.rows.iter().zip(&rows_words) {
+        push_row(to, &grid, row, words, &part);
+    }
+    let strips = to.to.strips.get_mut(start..).unwrap_or_default();
+    if let Some(first) = strips.first_mut() {
+        first.before = before;
+    }
+    keep_rows_together(strips, usize::from(head.is_some()));
+    if let Some(last) = strips.last_mut() {
+        let at = last.height;
+        last.items.push(grid.rule(at, look::STRONG_RULE));
+    }
+}
+
+/// The first row stays with the head, and no row stands alone at the end or the beginning of a
+/// page if another place is good.
+fn keep_rows_together(strips: &mut [Strip], first: usize) {
+    let count = strips.len();
+    for (index, strip) in strips.iter_mut().enumerate() {
+        if index < first && count > first {
+            strip.after = After::Never;
+        } else if index + 1 < count && strip.after == After::Free {
+            let alone = index == first || index + 2 == count;
+            strip.after = if alone { After::Avoid } else { After::Free };
+        }
+    }
+}
+
+/// The lines between columns and all distances; what every row of a table shares.
+struct Grid<'a> {
+    /// Left edges of the columns and the right edge of the last.
+    edges: Vec<f64>,
+    aligns: &'a [Align],
+    /// Space inside a cell, left and right.
+    side: f64,
+    /// Space inside a cell, above and below.
+    end: f64,
+    line_height: f64,
+}
+
+impl Grid<'_> {
+    fn left(&self) -> f64 {
+        self.edges.first().copied().unwrap_or_default()
+    }
+
+    fn right(&self) -> f64 {
+        self.edges.last().copied().unwrap_or_default()
+    }
+
+    /// Left and right of the words in a column.
+    fn inner(&self, index: usize) -> (f64, f64) {
+        let edge = |index: usize| self.edges.get(index).copied().unwrap_or_default();
+        (edge(index) + self.side, edge(index + 1) - self.side)
+    }
+
+    /// Where a line of a width begins in a column.
+    fn line_left(&self, index: usize, width: f64) -> f64 {
+        let (left, right) = self.inner(index);
+        let spare = (right - left - width).max(0.0);
+        match self.aligns.get(index).copied().unwrap_or(Align::Left) {
+            Align::Left => left,
+            Align::Centre => left + spare / 2.0,
+            Align::Right => left + spare,
+        }
+    }
+
+    /// A rule over the whole width, a decoration.
+    fn rule(&self, y: f64, stroke: Stroke) -> Item {
+        let path = Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
+        let items = vec![Item::Shape { path, fill: None, stroke: Some(stroke) }];
+        Item::Tagged { node: None, items }
+    }
+
+    fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
+        let inner = |index| self.inner(index);
+        let widths = (0..).map(|index| inner(index).1 - inner(index).0);
+        words.iter().zip(widths).map(|(words, width)| words.broken(width)).collect()
+    }
+}
+
+/// The words of a row, padded to `count` cells.
+fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Vec<Words> {
+    let empty = Cell::new();
+    (0..count).map(|index| Words::new(to.types, row.get(index).unwrap_or(&empty), style)).collect()
+}
+
+/// How much smaller the type must be for so many columns: every column has room for its widest
+/// letter.
+fn type_scale(count: usize, width: f64) -> f64 {
+    let letter = Length::from_pt(look::CELL.size_pt).0 * WIDEST_LETTER;
+    let needed = count as f64 * (letter + 2.0 * look::CELL_SIDE);
+    (width / needed).min(1.0)
+}
+
+/// Width of the widest letter, ems.
+const WIDEST_LETTER: f64 = 1.2;
+
+/// Left edges of the columns, and the right edge of the last.
+fn edges(
+    head: &[Words],
+    rows: &[Vec<Words>],
+    count: usize,
+    column: Column,
+    scale: f64,
+) -> Vec<f64> {
+    let side = 2.0 * look::CELL_SIDE * scale;
+    let floor = side + Length::from_pt(look::CELL.size_pt * scale).0 * WIDEST_LETTER;
+    let of_column = |index: usize| {
+        let rows = rows.iter().filter_map(move |row| row.get(index));
+        head.get(index).into_iter().chain(rows)
+    };
+    let widest = |index: usize, width: fn(&Words) -> f64| {
+        (of_column(index).map(width).fold(0.0, f64::max) + side).max(floor)
+    };
+    let least: Vec<f64> = (0..count).map(|index| widest(index, Words::min_width)).collect();
+    let wished: Vec<f64> = (0..count).map(|index| widest(index, Words::max_width)).collect();
+    let widths = share(&least, &wished, floor, column.width);
+    let mut edges = vec![column.left];
+    let mut edge = column.left;
+    for width in widths {
+        edge += width;
+        edges.push(edge);
+    }
+    edges
+}
+
+/// Widths of columns that have `width` together: at least `floor` each if there is room for that.
+fn share(least: &[f64], wished: &[f64], floor: f64, width: f64) -> Vec<f64> {
+    let (low, high): (f64, f64) = (least.iter().sum(), wished.iter().sum());
+    let count = least.len() as f64;
+    if high <= width {
+        let spare = ((width - high) / count).min(SPARE);
+        return wished.iter().map(|wished| wished + spare).collect();
+    }
+    let between = |from: f64, to: f64| if to > from { (width - from) / (to - from) } else { 0.0 };
+    if low <= width {
+        let part = between(low, high);
+        return least
+            .iter()
+            .zip(wished)
+            .map(|(least, wished)| least + (wished - least) * part)
+            .collect();
+    }
+    let part = between(floor * count, low).clamp(0.0, 1.0);
+    least.iter().map(|least| floor + (least - floor) * part).collect()
+}
+
+/// Rows of one kind.
+struct Part {
+    /// The node of the reading order that they belong to.
+    node: usize,
+    /// What their cells are.
+    cell: Role,
+    /// The head that is repeated above them.
+    head: Option<usize>,
+}
+
+/// Pushes the head row; returns its number among the heads. A head so tall that it leaves little
+/// room for rows is set as a row, and not repeated.
+fn push_head(
+    to: &mut Collector<'_>,
+    grid: &Grid<'_>,
+    head: &[Cell],
+    words: &[Words],
+    parent: usize,
+) -> Option<usize> {
+    let lines = grid.lines(words);
+    let height = row_height(grid, &lines, 0..usize::MAX);
+    if height > to.area_height * TALL {
+        let part = Part { node: parent, cell: Role::HeadCell, head: None };
+        push_row(to, grid, head, words, &part);
+        return None;
+    }
+    let tint = Rect { left: grid.left(), top: 0.0, right: grid.right(), bottom: height };
+    let tint = Item::Shape { path: Path::rect(tint), fill: Some(look::HEAD_TINT), stroke: None };
+    let background = Item::Tagged { node: None, items: vec![tint] };
+    let rule = grid.rule(height, look::STRONG_RULE);
+
+    let row = to.node(Role::Row, Some(parent));
+    let mut items = vec![background.clone()];
+    let mut repeated = vec![background];
+    let nothing = BTreeMap::new();
+    for (index, lines) in lines.iter().enumerate() {
+        let cell = to.node(Role::HeadCell, Some(row));
+        let inlines = head.get(index).map(Vec::as_slice).unwrap_or_default();
+        let links = link_nodes(to, inlines, Some(cell));
+        let ink = Ink::BLACK;
+        let context = LineContext { inlines, links: &links, node: Some(cell), ink };
+        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut items);
+        let context = LineContext { inlines, links: &nothing, node: None, ink };
+        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut repeated);
+    }
+    items.push(rule.clone());
+    repeated.push(rule);
+    to.to.strips.push(Strip { height, items, ..Strip::default() });
+    to.to.heads.push(TableHead { height, items: repeated });
+    Some(to.to.heads.len() - 1)
+}
+
+/// Pushes a row: one strip, or one for each line if it is too tall to stay whole.
+fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Words], part: &Part) {
+    let lines = grid.lines(words);
+    let node = to.node(Role::Row, Some(part.node));
+    let nodes: Vec<usize> = lines.iter().map(|_| to.node(part.cell.clone(), Some(node))).collect();
+    let links: Vec<BTreeMap<usize, usize>> = nodes
+        .iter()
+        .enumerate()
+        .map(|(index, node)| {
+            let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
+            link_nodes(to, inlines, Some(*node))
+        })
+        .collect();
+    let most = lines.iter().map(Vec::len).max().unwrap_or(0).max(1);
+    let whole = row_height(grid, &lines, 0..most) <= to.area_height * TALL;
+    let step = if whole { most } else { 1 };
+    for first in (0..most).step_by(step) {
+        let slice = first..first + step;
+        let mut items = Vec::new();
+        for (index, lines) in lines.iter().enumerate() {
+            let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
+            let (Some(node), Some(links)) = (nodes.get(index), links.get(index)) else { continue };
+            let context = LineContext { inlines, links, node: Some(*node), ink: Ink::BLACK };
+            cell_items(grid, index, lines, slice.clone(), &context, &mut items);
+        }
+        let mut height = row_height(grid, &lines, slice.clone());
+        if !whole {
+            // Lines of one row have no space between them but at its ends.
+            height -= grid.end * 2.0;
+            height += if first == 0 || first + 1 == most { grid.end } else { 0.0 };
+        }
+        if first + step >= most {
+            items.push(grid.rule(height, look::RULE));
+        }
+        let after = if whole || first + 1 == most { After::Free } else { After::Avoid };
+        to.to.strips.push(Strip { height, items, after, head: part.head, ..Strip::default() });
+    }
+}
+
+/// Height of the lines of a row that `slice` picks.
+fn row_height(grid: &Grid<'_>, lines: &[Vec<SetLine>], slice: std::ops::Range<usize>) -> f64 {
+    let cell = |lines: &Vec<SetLine>| -> f64 {
+        let picked = lines.iter().skip(slice.start).take(slice.len());
+        picked.map(|line| line.height(grid.line_height)).sum()
+    };
+    lines.iter().map(cell).fold(grid.line_height, f64::max) + 2.0 * grid.end
+}
+
+/// The words of a cell. A cell without words still has its place in the reading order.
+fn cell_items(
+    grid: &Grid<'_>,
+    index: usize,
+    lines: &[SetLine],
+    slice: std::ops::Range<usize>,
+    context: &LineContext<'_>,
+    to: &mut Vec<Item>,
+) {
+    let before = to.len();
+    let mut y = if slice.start == 0 { grid.end } else { 0.0 };
+    for line in lines.iter().skip(slice.start).take(slice.len()) {
+        let height = line.height(grid.line_height);
+        let left = grid.line_left(index, line.line.width);
+        context.items(line, Point::new(left, y + line.baseline(height)), to);
+        y += height;
+    }
+    if to.len() == before && slice.start == 0 && context.node.is_some() {
+        to.push(Item::Tagged { node: context.node, items: Vec::new() });
+    }
+}

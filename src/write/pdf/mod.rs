@@ -1,0 +1,183 @@
+//! Pages to PDF 1.7, as PDF/A-2a (ISO 19005-2) and PDF/UA-1 (ISO 14289-1) at once, through
+//! `krilla`, which refuses what these two do not allow.
+//!
+//! The same pages give the same bytes: no clock, no random identifier.
+
+mod links;
+mod metadata;
+mod outline;
+mod shapes;
+mod tags;
+mod text;
+
+use krilla::SerializeSettings;
+use krilla::configure::{Accessibility, Archival, Configuration, ConfigurationBuilder};
+use krilla::error::KrillaError;
+use krilla::page::PageSettings;
+use krilla::surface::Surface;
+
+use crate::page::{Page, Pages};
+use crate::scene::{Item, Placement};
+use crate::units::Length;
+
+use links::Anchors;
+use tags::Tags;
+
+/// Why a document could not be written. Each is a mistake in lidsheet or its templates.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// What is wrong.
+    pub message: String,
+    /// Where: a page from 1, or nothing if it is the document as a whole.
+    pub page: Option<usize>,
+}
+
+/// The document as a file, or everything that PDF/A-2a, PDF/UA-1 or we find wrong with it.
+pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
+    let anchors = Anchors::of(pages);
+    let mut faults = Vec::new();
+    let mut tags = Tags::new(&pages.nodes);
+    let mut document = krilla::Document::new_with(settings()?);
+    let size = pages.paper.size();
+    for (number, page) in pages.pages.iter().enumerate() {
+        let Some(settings) = PageSettings::from_wh(pt(size.width), pt(size.height)) else {
+            continue;
+        };
+        let mut written = document.start_page_with(settings);
+        let mut surface = written.surface();
+        let found = draw_page(page, &mut surface, &mut tags);
+        surface.finish();
+        for link in found {
+            match anchors.annotation(&link) {
+                Ok(annotation) => tags.link(link.node, written.add_tagged_annotation(annotation)),
+                Err(message) => faults.push(Fault { message, page: Some(number + 1) }),
+            }
+        }
+        written.finish();
+    }
+    document.set_outline(outline::outline(&pages.headings));
+    document.set_metadata(metadata::metadata(&pages.about));
+    document.set_tag_tree(tags.tree(&pages.about.language));
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    document.finish().map_err(refusal)
+}
+
+fn settings() -> Result<SerializeSettings, Vec<Fault>> {
+    let built = ConfigurationBuilder::new()
+        .with_archival_validator(Archival::A2_A)
+        .with_accessibility_validator(Accessibility::UA1)
+        .finish();
+    let configuration: Configuration = built.map_err(|_| {
+        let message = "PDF/A-2a and PDF/UA-1 exclude each other".to_owned();
+        vec![Fault { message, page: None }]
+    })?;
+    Ok(SerializeSettings { configuration, ..SerializeSettings::default() })
+}
+
+fn refusal(error: KrillaError) -> Vec<Fault> {
+    let fault = |message| Fault { message, page: None };
+    match error {
+        KrillaError::Validation(errors) => errors
+            .iter()
+            .map(|(error, _)| fault(format!("PDF/A-2a and PDF/UA-1 forbid this: {error:?}")))
+            .collect(),
+        error => vec![fault(error.to_string())],
+    }
+}
+
+/// Draws a page; returns the places to press that were found.
+fn draw_page<'a>(
+    page: &'a Page,
+    surface: &mut Surface<'_>,
+    tags: &mut Tags<'_>,
+) -> Vec<links::Found<'a>> {
+    let mut found = Vec::new();
+    let mut pen = Pen { surface, tags, found: &mut found, node: None, tagged: false };
+    pen.items(&page.items, Placement::default());
+    found
+}
+
+/// What drawing an item needs.
+struct Pen<'p, 's, 't, 'a> {
+    surface: &'p mut Surface<'s>,
+    tags: &'p mut Tags<'t>,
+    found: &'p mut Vec<links::Found<'a>>,
+    /// The node that items belong to.
+    node: Option<usize>,
+    /// Whether a marked content is open; they do not nest.
+    tagged: bool,
+}
+
+impl<'a> Pen<'_, '_, '_, 'a> {
+    fn items(&mut self, items: &'a [Item], place: Placement) {
+        for item in items {
+            match item {
+                Item::Shape { path, fill, stroke } => {
+                    self.as_content(|pen| shapes::draw(pen.surface, path, *fill, *stroke, place));
+                }
+                Item::Text { at, line, ink } => {
+                    self.as_content(|pen| text::draw(pen.surface, line, *ink, *at, place));
+                }
+                Item::Group { shift, clip, items } => {
+                    let place = place.moved(*shift);
+                    let clipped = clip.and_then(|clip| shapes::clip(place.rect(clip)));
+                    match clipped {
+                        Some(path) => self.as_content(|pen| {
+                            pen.surface.push_clip_path(&path, &Default::default());
+                            pen.items(items, place);
+                            pen.surface.pop();
+                        }),
+                        None => self.items(items, place),
+                    }
+                }
+                Item::Scaled { by, items } => self.items(items, place.scaled(*by)),
+                Item::Tagged { node, items } if !self.tagged => self.tagged(*node, items, place),
+                Item::Tagged { items, .. } => self.items(items, place),
+                Item::Link { area, target, description } => {
+                    let area = place.rect(*area);
+                    self.found.push(links::Found { node: self.node, area, target, description });
+                }
+                Item::Anchor { .. } => {}
+            }
+        }
+    }
+
+    fn tagged(&mut self, node: Option<usize>, items: &'a [Item], place: Placement) {
+        self.tags.start(self.surface, node);
+        (self.node, self.tagged) = (node, true);
+        self.items(items, place);
+        (self.node, self.tagged) = (None, false);
+        self.surface.end_tagged();
+    }
+
+    /// Draws as part of the open node, or else as decoration: nothing on a page may be neither.
+    fn as_content(&mut self, draw: impl FnOnce(&mut Self)) {
+        if self.tagged {
+            return draw(self);
+        }
+        self.tags.start(self.surface, None);
+        self.tagged = true;
+        draw(self);
+        self.tagged = false;
+        self.surface.end_tagged();
+    }
+}
+
+/// Millimetres to points, to a hundredth: finer than any printer, and short to write.
+fn pt(mm: f64) -> f32 {
+    let points = Length(mm).to_pt();
+    // The conversion cannot lose what matters: pages are smaller than 10 m.
+    ((points * 100.0).round() / 100.0) as f32
+}
+
+/// A place in points.
+fn point(at: crate::geometry::Point) -> krilla::geom::Point {
+    krilla::geom::Point::from_xy(pt(at.x), pt(at.y))
+}
+
+/// A rectangle in points; `None` if it has no inside.
+fn rect(rect: crate::geometry::Rect) -> Option<krilla::geom::Rect> {
+    krilla::geom::Rect::from_ltrb(pt(rect.left), pt(rect.top), pt(rect.right), pt(rect.bottom))
+}

@@ -1,0 +1,84 @@
+//! Outlines, filled and stroked.
+
+use krilla::color::rgb;
+use krilla::geom::PathBuilder;
+use krilla::num::NormalizedF32;
+use krilla::paint::{Fill, LineJoin, StrokeDash};
+use krilla::surface::Surface;
+
+use crate::geometry::{Path, Point, Rect, Step};
+use crate::scene::{Dash, Ink, Placement, Stroke};
+
+/// Draws an outline.
+pub(super) fn draw(
+    surface: &mut Surface<'_>,
+    path: &Path,
+    inside: Option<Ink>,
+    edge: Option<Stroke>,
+    place: Placement,
+) {
+    if inside.is_none() && edge.is_none() {
+        return;
+    }
+    let Some(path) = outline(path, place) else { return };
+    surface.set_fill(inside.map(fill));
+    surface.set_stroke(edge.map(|edge| stroke(edge, place.scale)));
+    surface.draw_path(&path);
+}
+
+/// The inside of a colour.
+pub(super) fn fill(ink: Ink) -> Fill {
+    Fill { paint: colour(ink).into(), opacity: NormalizedF32::ONE, rule: Default::default() }
+}
+
+/// The outline that cuts what lies outside a rectangle.
+pub(super) fn clip(area: Rect) -> Option<krilla::geom::Path> {
+    outline(&Path::rect(area), Placement::default())
+}
+
+fn colour(Ink(red, green, blue): Ink) -> rgb::Color {
+    rgb::Color::new(red, green, blue)
+}
+
+fn stroke(stroke: Stroke, scale: f64) -> krilla::paint::Stroke {
+    let dash = match stroke.dash {
+        Dash::Solid => None,
+        Dash::Broken { on, off } => {
+            let length = |hundredths: u16| super::pt(f64::from(hundredths) / 100.0 * scale);
+            Some(StrokeDash { array: vec![length(on), length(off)], offset: 0.0 })
+        }
+    };
+    krilla::paint::Stroke {
+        paint: colour(stroke.ink).into(),
+        width: super::pt(stroke.width * scale),
+        line_join: LineJoin::Round,
+        dash,
+        ..krilla::paint::Stroke::default()
+    }
+}
+
+fn outline(path: &Path, place: Placement) -> Option<krilla::geom::Path> {
+    let mut builder = PathBuilder::new();
+    let at = |point: Point| {
+        let at = super::point(place.point(point));
+        (at.x, at.y)
+    };
+    for step in &path.steps {
+        match step {
+            Step::Move(to) => {
+                let (x, y) = at(*to);
+                builder.move_to(x, y);
+            }
+            Step::Line(to) => {
+                let (x, y) = at(*to);
+                builder.line_to(x, y);
+            }
+            Step::Curve(first, second, to) => {
+                let ((x1, y1), (x2, y2), (x, y)) = (at(*first), at(*second), at(*to));
+                builder.cubic_to(x1, y1, x2, y2, x, y);
+            }
+            Step::Close => builder.close(),
+        }
+    }
+    builder.finish()
+}
