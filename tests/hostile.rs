@@ -1,6 +1,7 @@
 //! Inputs that were made to break the compiler: none makes it panic, hang or write what it should
 //! not, and each is refused with a code.
 
+#[path = "common/compile.rs"]
 mod common;
 
 use std::time::{Duration, Instant};

@@ -1,6 +1,7 @@
 //! The language as a whole: what is printed reads back, a table is as good as rows in the file, and
 //! each problem is reported beside all others.
 
+#[path = "common/compile.rs"]
 mod common;
 
 use common::{compile, compile_file, compile_with};

@@ -8,7 +8,7 @@ pub use code::{Code, Severity};
 pub use explain::{Page, explain, page};
 pub use render::{Colour, render};
 
-use crate::source::Span;
+use crate::source::{Sources, Span};
 
 /// A place and a few words that may lean on it.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,6 +71,17 @@ impl Problem {
             others: Vec::new(),
             notes: Vec::new(),
             help: None,
+        }
+    }
+
+    /// The name of its file, and line and column there, both from 1.
+    pub fn place<'a>(&'a self, sources: &'a Sources) -> (&'a str, Option<(usize, usize)>) {
+        match &self.primary {
+            Some(label) => {
+                let file = sources.file(label.span.file);
+                (&file.name, Some(file.position(label.span.start)))
+            }
+            None => (self.file.as_deref().unwrap_or(""), None),
         }
     }
 
