@@ -150,3 +150,42 @@ fn a_link_gives_its_group_the_potential_of_its_terminal() {
     let moved = compile(&text.replace("links: { W9: T2 }", "links: { W9: T3 }"));
     assert_eq!(moved.codes(), ["L208"], "{}", moved.shown());
 }
+
+/// Limits from both sides.
+#[test]
+fn limits_are_where_they_are_said_to_be() {
+    let codes = |from: &str, to: &str| {
+        assert!(BASE.contains(from), "{from}");
+        compile(&BASE.replacen(from, to, 1)).codes()
+    };
+    // Declared volts: half a per cent, as names round.
+    assert!(codes("volts: 240", "volts: 241.2").is_empty());
+    assert_eq!(codes("volts: 240", "volts: 241.3"), ["L208"]);
+    assert!(codes("volts: 240", "volts: 238.8").is_empty());
+    assert_eq!(codes("volts: 240", "volts: 238.7"), ["L208"]);
+    // A terminal takes 8 by 8 mm: T1 at 10 mm and T2 at 22 mm down.
+    assert!(codes("at: [8, 22]", "at: [8, 18]").is_empty());
+    assert_eq!(codes("at: [8, 22]", "at: [8, 17.9]"), ["L501"]);
+    assert!(codes("at: [8, 22]", "at: [4, 22]").is_empty());
+    assert_eq!(codes("at: [8, 22]", "at: [3.9, 22]"), ["L502"]);
+    // 25 words.
+    let summary = |words: usize| format!("{}end.", "word ".repeat(words - 1));
+    assert!(codes("A small board for samples.", &summary(25)).is_empty());
+    assert_eq!(codes("A small board for samples.", &summary(26)), ["L701"]);
+    // 60 characters of a title, and 300 of the summary.
+    assert!(codes("title: Blower", &format!("title: {}", "x".repeat(60))).is_empty());
+    assert_eq!(codes("title: Blower", &format!("title: {}", "x".repeat(61))), ["L019"]);
+    let summary = |length: usize| format!("{}x.", "Short words. ".repeat(30)).split_off(392 - length);
+    assert!(codes("A small board for samples.", &summary(300)).is_empty());
+    assert_eq!(codes("A small board for samples.", &summary(301)), ["L019"]);
+    // 50 to 600 V.
+    for (system, found) in [("49", true), ("50", false), ("600", false), ("601", true)] {
+        let text = BASE
+            .replace("split-phase 120/240 V", &format!("single-phase {system} V"))
+            .replace("T1: L1, T2: L2, T3: N", "T1: L, T3: N")
+            .replace("between: [T1, T2], volts: 240", "between: [T1, T3], volts: X")
+            .replace("volts: 120", "volts: X")
+            .replace("volts: X", &format!("volts: {system}"));
+        assert_eq!(compile(&text).codes().contains(&"L016"), found, "{system}");
+    }
+}
