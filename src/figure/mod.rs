@@ -1,4 +1,15 @@
 //! Each drawing as a scene: a pure function of the checked board.
 
+mod bank;
 pub mod look;
+mod mark;
+pub mod places;
 pub mod plan;
+mod questions;
+mod socket;
+mod supply;
+
+pub use bank::switch_bank;
+pub use questions::question_tree;
+pub use socket::{CommonLive, common_live, socket_pages};
+pub use supply::{supply_landing, whole_volts};

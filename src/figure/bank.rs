@@ -1,0 +1,287 @@
+//! A switch bank, drawn with its shipped positions as it is mounted.
+//!
+//! With ON at the top, way 1 is at the left (common practice for such banks); a bank that is
+//! mounted another way round is that picture turned, with the words kept upright.
+
+use std::sync::Arc;
+
+use super::look;
+use super::mark;
+use crate::board::{Bank, Effect, Field, Meaning};
+use crate::geometry::{Path, Point, Rect, Side, Size};
+use crate::scene::{Ink, Scene, Stroke};
+use crate::text::{Line, Typesetter};
+
+/// From the middle of one way to the next, mm.
+const PITCH: f64 = 8.6;
+/// The slot that a slider moves in: across and along its travel, mm.
+const SLOT: (f64, f64) = (4.4, 10.0);
+/// How long a slider is along its travel, mm.
+const SLIDER: f64 = 4.6;
+/// From the body's ON edge to the slots, and from the slots to the other edge, mm. The words ON
+/// and the way numbers stand there.
+const MARGIN: f64 = 5.0;
+/// How deep a bracket is, mm.
+const BRACKET: f64 = 1.6;
+/// From the bracket to the first words, mm.
+const LEADER: f64 = 3.0;
+
+/// The bank at a readable size in a drawing that is `width` mm wide: each slider at its shipped
+/// position, each field bracketed and named with what its shipped positions mean.
+pub fn switch_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
+    let across = PITCH * f64::from(bank.ways()) + 3.0;
+    let along = SLOT.1 + 2.0 * MARGIN;
+    let title = format!("Switch bank {}", bank.code);
+    let mut scene = Scene::new(Size::new(width, 0.0), title, description(bank));
+    let height = match bank.on_side {
+        Side::Up | Side::Down => lying(&mut scene, bank, set, Size::new(across, along)),
+        Side::Left | Side::Right => standing(&mut scene, bank, set, Size::new(along, across)),
+    };
+    scene.size.height = height;
+    scene
+}
+
+/// What the bank's drawing says, for a person who cannot see it.
+fn description(bank: &Bank) -> String {
+    let mut text = format!("ON is printed at the {} edge. As shipped:", edge_word(bank.on_side));
+    for field in &bank.fields {
+        let (head, words) = field_words(field);
+        text.push_str(&format!(" way {head}: {words}"));
+        if !text.ends_with('.') {
+            text.push('.');
+        }
+    }
+    text
+}
+
+/// The edge of the bank in plain words.
+fn edge_word(side: Side) -> &'static str {
+    match side {
+        Side::Up => "top",
+        Side::Right => "right",
+        Side::Down => "bottom",
+        Side::Left => "left",
+    }
+}
+
+/// `1–2 off off` and what that means.
+fn field_words(field: &Field) -> (String, String) {
+    if field.unused() {
+        return (field.label(), "not used.".to_owned());
+    }
+    let positions: Vec<&str> =
+        field.shipped.iter().map(|on| if *on { "on" } else { "off" }).collect();
+    let head = format!("{} {}", field.label(), positions.join(" "));
+    let effect = match &field.effect {
+        Some(Effect::HeaterAllowance) => Some("heater allowance"),
+        Some(Effect::Frequency) => Some("frequency"),
+        Some(Effect::Restore) => Some("restore"),
+        Some(Effect::LayoutChange) => Some("layout change"),
+        Some(Effect::Other(words)) => Some(words.as_str()),
+        None => None,
+    };
+    let meaning = match field.shipped_meaning() {
+        Some(Meaning::Allowance(number)) => format!("{number}."),
+        Some(Meaning::Words(words)) => words.clone(),
+        None => String::new(),
+    };
+    let words = match effect {
+        Some(effect) => format!("{effect}: {meaning}"),
+        None => meaning,
+    };
+    (head, words)
+}
+
+/// ON at the top or the bottom: the ways stand side by side, and the names hang below or above
+/// like stairs, so that no leader crosses a name. Gives the height.
+fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
+    let names_below = bank.on_side == Side::Up;
+    let left = 1.0;
+    let ways = bank.ways();
+    // Way 1 is at the left with ON up; a half turn puts it at the right.
+    let x_of = |way: u8| {
+        let steps = f64::from(if names_below { way - 1 } else { ways - way });
+        left + 1.5 + PITCH * (steps + 0.5)
+    };
+    let mut fields: Vec<&Field> = bank.fields.iter().collect();
+    // The field at the right is named nearest to the bank, so its leader is the shortest.
+    fields.sort_by(|a, b| x_of(b.first).total_cmp(&x_of(a.first)));
+    let middles: Vec<f64> = fields.iter().map(|f| (x_of(f.first) + x_of(f.last)) / 2.0).collect();
+    let names: Vec<Vec<Arc<Line>>> = fields
+        .iter()
+        .zip(&middles)
+        .map(|(field, x)| name_lines(field, set, scene.size.width - x - LEADER - 1.0))
+        .collect();
+    let names_height: f64 = names.iter().map(|lines| mark::stack_height(lines) + 1.0).sum();
+    let top = if names_below { 1.0 } else { names_height + LEADER + BRACKET + 1.5 };
+    let area = Rect::at(Point::new(left, top), body);
+    draw_body(scene, area);
+    for field in &bank.fields {
+        for (index, on) in field.shipped.iter().enumerate() {
+            let way = field.first + index as u8;
+            draw_way(scene, area, bank.on_side, x_of(way), *on, field.unused());
+            let number = set.line(&way.to_string(), look::SMALL_BOLD);
+            let y = if names_below { area.bottom - MARGIN / 2.0 } else { area.top + MARGIN / 2.0 };
+            mark::words_over(scene, Point::new(x_of(way), y), number);
+        }
+    }
+    let on = set.line("ON", look::CODE);
+    let on_y = if names_below { area.top + MARGIN / 2.0 } else { area.bottom - MARGIN / 2.0 };
+    mark::words_from(scene, Point::new(area.left + 2.0, on_y), on);
+    // Downwards below the bank, upwards above it.
+    let (edge, down) = if names_below { (area.bottom, 1.0) } else { (area.top, -1.0) };
+    let mut reach = LEADER;
+    for ((field, middle), lines) in fields.iter().zip(&middles).zip(&names) {
+        let (a, b) =
+            (x_of(field.first).min(x_of(field.last)), x_of(field.first).max(x_of(field.last)));
+        let half = SLOT.0 / 2.0;
+        let near = edge + down * 0.8;
+        let far = edge + down * (0.8 + BRACKET);
+        mark::rule(
+            scene,
+            &[
+                Point::new(a - half, near),
+                Point::new(a - half, far),
+                Point::new(b + half, far),
+                Point::new(b + half, near),
+            ],
+            look::EDGE,
+        );
+        let height = mark::stack_height(lines);
+        let first = lines.first().map_or(0.0, |line| line.height());
+        let block_top = if names_below { far + reach } else { far - reach - height };
+        let level = block_top + first / 2.0;
+        mark::rule(
+            scene,
+            &[
+                Point::new(*middle, far),
+                Point::new(*middle, level),
+                Point::new(middle + LEADER - 0.8, level),
+            ],
+            look::FINE,
+        );
+        mark::stack(scene, Point::new(middle + LEADER, block_top), lines);
+        reach += height + 1.0;
+    }
+    if names_below { area.bottom + 0.8 + BRACKET + reach + 0.5 } else { area.bottom + 1.0 }
+}
+
+/// ON at the left or the right: the ways stand one below the other, and each field is named
+/// beside its bracket, on the side away from ON. Gives the height.
+fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
+    let names_left = bank.on_side == Side::Right;
+    let ways = bank.ways();
+    let left = if names_left { scene.size.width - body.width - 1.0 } else { 1.0 };
+    let room = scene.size.width - body.width - BRACKET - LEADER - 4.0;
+    // A quarter turn clockwise puts way 1 at the top; the other way round, at the bottom.
+    let steps_of = |way: u8| f64::from(if names_left { way - 1 } else { ways - way });
+    let mut fields: Vec<&Field> = bank.fields.iter().collect();
+    fields.sort_by(|a, b| steps_of(a.first).total_cmp(&steps_of(b.first)));
+    let names: Vec<Vec<Arc<Line>>> =
+        fields.iter().map(|field| name_lines(field, set, room.min(110.0))).collect();
+    let top = 1.0;
+    let area = Rect::at(Point::new(left, top), body);
+    let y_of = |way: u8| top + 1.5 + PITCH * (steps_of(way) + 0.5);
+    draw_body(scene, area);
+    for field in &bank.fields {
+        for (index, on) in field.shipped.iter().enumerate() {
+            let way = field.first + index as u8;
+            draw_way(scene, area, bank.on_side, y_of(way), *on, field.unused());
+            let number = set.line(&way.to_string(), look::SMALL_BOLD);
+            let x = if names_left { area.left + MARGIN / 2.0 } else { area.right - MARGIN / 2.0 };
+            mark::words_over(scene, Point::new(x, y_of(way)), number);
+        }
+    }
+    let on = set.line("ON", look::CODE);
+    let on_x = if names_left { area.right - MARGIN / 2.0 } else { area.left + MARGIN / 2.0 };
+    mark::words_over(scene, Point::new(on_x, area.top + 2.6), on);
+    let (edge, out) = if names_left { (area.left, -1.0) } else { (area.right, 1.0) };
+    let mut below = 0.0_f64;
+    for (field, lines) in fields.iter().zip(&names) {
+        let (a, b) =
+            (y_of(field.first).min(y_of(field.last)), y_of(field.first).max(y_of(field.last)));
+        let half = SLOT.0 / 2.0;
+        let near = edge + out * 0.8;
+        let far = edge + out * (0.8 + BRACKET);
+        mark::rule(
+            scene,
+            &[
+                Point::new(near, a - half),
+                Point::new(far, a - half),
+                Point::new(far, b + half),
+                Point::new(near, b + half),
+            ],
+            look::EDGE,
+        );
+        let middle = (a + b) / 2.0;
+        let height = mark::stack_height(lines);
+        // Long words move down rather than over the ones above them.
+        let block_top = (middle - height / 2.0).max(below);
+        below = block_top + height + 0.6;
+        let level = block_top + height / 2.0;
+        let turn = far + out * (LEADER - 1.6);
+        mark::rule(
+            scene,
+            &[
+                Point::new(far, middle),
+                Point::new(turn, middle),
+                Point::new(turn, level),
+                Point::new(far + out * (LEADER - 0.6), level),
+            ],
+            look::FINE,
+        );
+        for (index, line) in lines.iter().enumerate() {
+            let y = block_top
+                + lines[..index].iter().map(|above| above.height()).sum::<f64>()
+                + line.height() / 2.0;
+            let at = Point::new(far + out * LEADER, y);
+            if names_left {
+                mark::words_to(scene, at, Arc::clone(line));
+            } else {
+                mark::words_from(scene, at, Arc::clone(line));
+            }
+        }
+    }
+    (area.bottom + 1.0).max(below + 0.5)
+}
+
+/// The name of a field: its ways and shipped positions in bold, then what they mean.
+fn name_lines(field: &Field, set: &mut Typesetter, width: f64) -> Vec<Arc<Line>> {
+    let (head, words) = field_words(field);
+    let mut lines = vec![set.line(&head, look::SMALL_BOLD)];
+    lines.extend(set.lines(&words, look::SMALL, width.max(20.0)));
+    lines
+}
+
+fn draw_body(scene: &mut Scene, area: Rect) {
+    scene.shape(Path::rounded(area, 1.0), Some(look::HEAD_TINT), Some(look::EDGE));
+}
+
+/// One way with its slider; `middle` is its x with ON up or down, its y with ON left or right.
+fn draw_way(scene: &mut Scene, body: Rect, on_side: Side, middle: f64, on: bool, unused: bool) {
+    let (across, along) = SLOT;
+    let lying = matches!(on_side, Side::Up | Side::Down);
+    let slot = if lying {
+        Rect::around(Point::new(middle, body.middle().y), Size::new(across, along))
+    } else {
+        Rect::around(Point::new(body.middle().x, middle), Size::new(along, across))
+    };
+    scene.shape(Path::rounded(slot, 0.5), Some(Ink::WHITE), Some(look::EDGE));
+    // Towards the ON edge if it is on.
+    let towards = if on { 1.0 } else { -1.0 };
+    let travel = towards * (along - SLIDER) / 2.0;
+    let (dx, dy) = match on_side {
+        Side::Up => (0.0, -travel),
+        Side::Down => (0.0, travel),
+        Side::Left => (-travel, 0.0),
+        Side::Right => (travel, 0.0),
+    };
+    let size = if lying { Size::new(across, SLIDER) } else { Size::new(SLIDER, across) };
+    let slider = Rect::around(slot.middle().moved(dx, dy), size).grown(-0.5);
+    if unused {
+        mark::hatch(scene, slider, 1.0);
+        scene.shape(Path::rect(slider), None, Some(Stroke::solid(Ink::BLACK, 0.2)));
+    } else {
+        scene.shape(Path::rect(slider), Some(Ink::BLACK), None);
+    }
+}

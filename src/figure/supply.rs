@@ -1,0 +1,342 @@
+//! What lands on which terminal under one supply, and the voltages between the conductors.
+
+use std::sync::Arc;
+
+use super::look;
+use super::mark;
+use crate::board::voltage::magnitude;
+use crate::board::{Board, Conductor, SupplyId, TerminalId};
+use crate::decide::{GroupVoltage, group_voltages};
+use crate::geometry::{Path, Point, Rect, Size};
+use crate::scene::{Dash, Ink, Scene, Stroke};
+use crate::text::{Line, Style, Typesetter};
+use crate::units::{Volts, shortest};
+
+/// From one terminal to the next, mm.
+const ROW: f64 = 10.5;
+/// A terminal's box, mm.
+const BOX: Size = Size::new(11.0, 7.4);
+/// Length of an incoming conductor, mm.
+const LEAD: f64 = 17.0;
+/// From one conductor's measure of the ladder to the next, mm.
+const RUNG: f64 = 17.5;
+/// Type of a conductor's letters.
+const CONDUCTOR: Style = Style::bold(10.0);
+const LEAD_STROKE: Stroke = Stroke::solid(Ink::BLACK, 0.7);
+const STRAP: Stroke = Stroke::solid(Ink::BLACK, 1.2);
+
+/// The terminals with what `supply` lands on them, links where they must be, and the voltages
+/// between the conductors; `width` mm wide.
+pub fn supply_landing(board: &Board, supply: SupplyId, set: &mut Typesetter, width: f64) -> Scene {
+    let order = place_order(board);
+    let title = board[supply].title.clone();
+    let mut scene = Scene::new(Size::new(width, 0.0), title, description(board, supply, &order));
+    let (from_top, terminals) = order;
+    let heading = if from_top { "Terminals, from the top" } else { "Terminals, from the left" };
+    let heading = set.line(heading, look::SMALL_BOLD);
+    let ladder_heading = set.line("Voltage between conductors", look::SMALL_BOLD);
+    let mut y = heading.height() + 1.5;
+    scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
+
+    let text_left = 0.5 + LEAD + BOX.width + 2.0;
+    let links_width = links_width(board, supply, set);
+    // Words, then the ladder at the right edge.
+    let measures = measures(board, supply, &terminals);
+    let lanes = measures.iter().map(|m| m.lane + 1).max().unwrap_or(0);
+    let ladder_width = (RUNG * lanes as f64).max(ladder_heading.width + 1.0);
+    let ladder_left = (width - ladder_width).max(text_left + 30.0);
+    let words_left = text_left + links_width;
+    let words_width = (ladder_left - words_left - 3.0).max(24.0);
+
+    let mut rows = Vec::with_capacity(terminals.len());
+    for terminal in &terminals {
+        let words = terminal_words(board, supply, *terminal, set, words_width);
+        let height = ROW.max(mark::stack_height(&words) + 2.0);
+        rows.push((y + height / 2.0, words));
+        y += height;
+    }
+    for ((middle, words), terminal) in rows.iter().zip(&terminals) {
+        draw_terminal(&mut scene, board, supply, *terminal, *middle, set);
+        draw_links(&mut scene, board, supply, *terminal, Point::new(text_left, *middle), set);
+        let top = middle - mark::stack_height(words) / 2.0;
+        mark::stack(&mut scene, Point::new(words_left, top), words);
+    }
+    if !measures.is_empty() {
+        let at = Point::new(ladder_left, ladder_heading.ascent + 0.3);
+        scene.text(at, ladder_heading);
+        for measure in &measures {
+            let x = ladder_left + RUNG * measure.lane as f64 + 2.0;
+            let y_of = |row: usize| rows.get(row).map_or(0.0, |(middle, _)| *middle);
+            draw_measure(&mut scene, x, (y_of(measure.from), y_of(measure.to)), measure, set);
+        }
+    }
+    y += 1.0;
+    for (words, style) in group_words(board, supply) {
+        let lines = set.lines(&words, style, width - 1.0);
+        y = mark::stack(&mut scene, Point::new(0.5, y), &lines) + 0.6;
+    }
+    scene.size.height = y + 0.6;
+    scene
+}
+
+/// The terminals in the order of their places, and whether that is from the top (else from the
+/// left).
+fn place_order(board: &Board) -> (bool, Vec<TerminalId>) {
+    let mut all: Vec<_> = (0..board.terminals.len())
+        .map(TerminalId)
+        .map(|id| (id, board.place(board[id].part, board[id].at)))
+        .collect();
+    let spread = |of: fn(&Point) -> f64| {
+        let low = all.iter().map(|(_, at)| of(at)).fold(f64::INFINITY, f64::min);
+        let high = all.iter().map(|(_, at)| of(at)).fold(f64::NEG_INFINITY, f64::max);
+        high - low
+    };
+    let from_top = spread(|at| at.y) >= spread(|at| at.x);
+    all.sort_by(|(_, a), (_, b)| {
+        let (a, b) = if from_top { ((a.y, a.x), (b.y, b.x)) } else { ((a.x, a.y), (b.x, b.y)) };
+        a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+    });
+    (from_top, all.into_iter().map(|(id, _)| id).collect())
+}
+
+fn landed(board: &Board, supply: SupplyId, terminal: TerminalId) -> Option<Conductor> {
+    board[supply].lands.get(terminal.0).copied().flatten()
+}
+
+/// The links that this supply puts on `terminal`.
+fn links_on(board: &Board, supply: SupplyId, terminal: TerminalId) -> Vec<String> {
+    board
+        .links
+        .iter()
+        .zip(&board[supply].links)
+        .filter(|(_, position)| **position == terminal)
+        .map(|(link, _)| link.code.clone())
+        .collect()
+}
+
+fn description(
+    board: &Board,
+    supply: SupplyId,
+    (from_top, terminals): &(bool, Vec<TerminalId>),
+) -> String {
+    let mut text = format!(
+        "{}. Terminals from the {}:",
+        board[supply].title,
+        if *from_top { "top" } else { "left" }
+    );
+    for terminal in terminals {
+        let code = &board[*terminal].code;
+        match landed(board, supply, *terminal) {
+            Some(conductor) => text.push_str(&format!(" {code} takes {conductor}.")),
+            None => text.push_str(&format!(" {code} takes nothing.")),
+        }
+        for link in links_on(board, supply, *terminal) {
+            text.push_str(&format!(" Link {link} is on {code}."));
+        }
+    }
+    text
+}
+
+/// The words of a terminal's row: what lands there, or that nothing does; the board's colour.
+fn terminal_words(
+    board: &Board,
+    supply: SupplyId,
+    terminal: TerminalId,
+    set: &mut Typesetter,
+    width: f64,
+) -> Vec<Arc<Line>> {
+    let what = match landed(board, supply, terminal) {
+        Some(conductor) => (conductor_words(conductor), look::TITLE),
+        None => ("nothing here", look::CODE),
+    };
+    let mut lines = set.lines(what.0, what.1, width);
+    if let Some(wire) = board[terminal].wire {
+        let colour = format!("marked {} ({})", wire.words, wire.letters);
+        lines.extend(set.lines(&colour, look::SMALL, width));
+    }
+    lines
+}
+
+fn conductor_words(conductor: Conductor) -> &'static str {
+    match conductor {
+        Conductor::L1 => "line 1",
+        Conductor::L2 => "line 2",
+        Conductor::L3 => "line 3",
+        Conductor::L => "line",
+        Conductor::N => "neutral",
+        Conductor::Pe => "protective earth",
+    }
+}
+
+fn draw_terminal(
+    scene: &mut Scene,
+    board: &Board,
+    supply: SupplyId,
+    terminal: TerminalId,
+    middle: f64,
+    set: &mut Typesetter,
+) {
+    let area = Rect::around(Point::new(0.5 + LEAD + BOX.width / 2.0, middle), BOX);
+    match landed(board, supply, terminal) {
+        Some(conductor) => {
+            let letters = set.line(&conductor.to_string(), CONDUCTOR);
+            let start = 0.5 + letters.width + 1.2;
+            mark::words_from(scene, Point::new(0.5, middle), letters);
+            if conductor == Conductor::Pe {
+                mark::protective_earth(scene, Point::new(start + 2.4, middle), 2.2);
+                lead(scene, start + 5.4, area.left, middle);
+            } else {
+                lead(scene, start, area.left, middle);
+            }
+            scene.shape(Path::rounded(area, 1.0), Some(Ink::WHITE), Some(look::EDGE));
+        }
+        None => {
+            scene.shape(Path::rounded(area, 1.0), Some(look::EMPTY_TINT), None);
+            let edge = Stroke { dash: Dash::Broken { on: 90, off: 70 }, ..look::EDGE };
+            scene.shape(Path::rounded(area, 1.0), None, Some(edge));
+        }
+    }
+    let code = set.line(&board[terminal].code, look::CODE);
+    mark::words_over(scene, area.middle(), code);
+}
+
+/// A conductor that comes in from the left and ends at the terminal with an arrow head.
+fn lead(scene: &mut Scene, from: f64, to: f64, y: f64) {
+    mark::rule(scene, &[Point::new(from, y), Point::new(to - 1.6, y)], LEAD_STROKE);
+    mark::arrow_head(scene, Point::new(to, y), (1.0, 0.0), 2.2);
+}
+
+/// Length of strap before a link's box, mm.
+const STRAP_LENGTH: f64 = 4.0;
+
+fn link_width(code: &str, set: &mut Typesetter) -> f64 {
+    STRAP_LENGTH + set.line(code, look::CODE).width + 3.0
+}
+
+/// The room that the fullest row needs for its links, mm.
+fn links_width(board: &Board, supply: SupplyId, set: &mut Typesetter) -> f64 {
+    let mut widest = 0.0_f64;
+    for terminal in (0..board.terminals.len()).map(TerminalId) {
+        let width: f64 =
+            links_on(board, supply, terminal).iter().map(|code| link_width(code, set)).sum();
+        widest = widest.max(width);
+    }
+    if widest > 0.0 { widest + 1.5 } else { 0.0 }
+}
+
+/// Each link that belongs on this terminal: a thick strap to a box with its code.
+fn draw_links(
+    scene: &mut Scene,
+    board: &Board,
+    supply: SupplyId,
+    terminal: TerminalId,
+    from: Point,
+    set: &mut Typesetter,
+) {
+    let mut x = from.x - 2.0;
+    for code in links_on(board, supply, terminal) {
+        let width = link_width(&code, set);
+        let area = Rect::around(
+            Point::new(x + (width + STRAP_LENGTH) / 2.0, from.y),
+            Size::new(width - STRAP_LENGTH, 5.6),
+        );
+        mark::rule(scene, &[Point::new(x, from.y), Point::new(area.left, from.y)], STRAP);
+        scene.shape(Path::rect(area), Some(look::HEAD_TINT), Some(look::EDGE));
+        let line = set.line(&code, look::CODE);
+        mark::words_over(scene, area.middle(), line);
+        x += width;
+    }
+}
+
+/// A voltage between the conductors of two rows.
+struct Measure {
+    from: usize,
+    to: usize,
+    volts: Volts,
+    lane: usize,
+}
+
+/// Every pair of live or neutral conductors with its voltage, in lanes in which none lies over
+/// another. A conductor that lands on several terminals is measured at the first.
+fn measures(board: &Board, supply: SupplyId, terminals: &[TerminalId]) -> Vec<Measure> {
+    let system = board[supply].system;
+    let mut rows: Vec<(usize, Conductor)> = Vec::new();
+    for (row, terminal) in terminals.iter().enumerate() {
+        if let Some(conductor) = landed(board, supply, *terminal)
+            && conductor != Conductor::Pe
+            && rows.iter().all(|(_, other)| *other != conductor)
+        {
+            rows.push((row, conductor));
+        }
+    }
+    let mut found = Vec::new();
+    for (index, (from, a)) in rows.iter().enumerate() {
+        for (to, b) in rows.iter().skip(index + 1) {
+            if let (Some(a), Some(b)) = (system.phasor(*a), system.phasor(*b)) {
+                let volts = magnitude(a - b);
+                found.push(Measure { from: *from, to: *to, volts, lane: 0 });
+            }
+        }
+    }
+    found.sort_by_key(|m| (m.to - m.from, m.from));
+    let mut lanes: Vec<Vec<(usize, usize)>> = Vec::new();
+    for measure in &mut found {
+        let free = lanes
+            .iter()
+            .position(|lane| lane.iter().all(|(a, b)| measure.to <= *a || *b <= measure.from));
+        let lane = free.unwrap_or(lanes.len());
+        if lane == lanes.len() {
+            lanes.push(Vec::new());
+        }
+        if let Some(taken) = lanes.get_mut(lane) {
+            taken.push((measure.from, measure.to));
+        }
+        measure.lane = lane;
+    }
+    found
+}
+
+fn draw_measure(
+    scene: &mut Scene,
+    x: f64,
+    (top, bottom): (f64, f64),
+    measure: &Measure,
+    set: &mut Typesetter,
+) {
+    let (top, bottom) = (top + 0.7, bottom - 0.7);
+    mark::rule(scene, &[Point::new(x, top + 1.4), Point::new(x, bottom - 1.4)], look::FINE);
+    mark::arrow_head(scene, Point::new(x, top), (0.0, -1.0), 1.8);
+    mark::arrow_head(scene, Point::new(x, bottom), (0.0, 1.0), 1.8);
+    let volts = set.line(&whole_volts(measure.volts), look::TITLE);
+    mark::words_from(scene, Point::new(x + 1.4, (top + bottom) / 2.0), volts);
+}
+
+/// `208 V`: whole volts, as a person reads them on a plate and a meter.
+pub fn whole_volts(volts: Volts) -> String {
+    format!("{}\u{a0}V", shortest(volts.0, 0))
+}
+
+/// What the groups give, and which of them give nothing.
+fn group_words(board: &Board, supply: SupplyId) -> Vec<(String, Style)> {
+    let mut given = Vec::new();
+    let mut missing = Vec::new();
+    for (group, voltage) in group_voltages(board, supply) {
+        let code = &board[group].code;
+        match voltage {
+            GroupVoltage::NotAvailable { .. } => missing.push(code.clone()),
+            voltage => {
+                if let Some(volts) = voltage.volts() {
+                    given.push(format!("{code} {}", whole_volts(volts)));
+                }
+            }
+        }
+    }
+    let mut words = Vec::new();
+    if !given.is_empty() {
+        words.push((format!("Groups: {}.", given.join(", ")), look::TITLE));
+    }
+    if !missing.is_empty() {
+        words.push((format!("Not available: {}.", missing.join(", ")), look::CODE));
+    }
+    words
+}

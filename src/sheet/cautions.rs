@@ -1,0 +1,64 @@
+//! Safety messages that no template can take away.
+//!
+//! `cautions.md` is compiled in. It lists them under headings `# SECTION/NAME`; one whose cause a
+//! board does not have is empty there. A template puts each where it matters with
+//! `![](caution:NAME)`; what a section lacks is put at its head.
+
+use super::markdown::{self, Inserts};
+use super::templates;
+use crate::diagnostic::{Code, Problem};
+use crate::document::{Block, plain_text};
+
+/// One safety message.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Caution {
+    /// The template whose section it belongs to.
+    pub section: String,
+    /// Its name.
+    pub name: String,
+    /// The message; `None` if this board gives no cause for it.
+    pub block: Option<Block>,
+}
+
+/// All safety messages for a board.
+pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Problem> {
+    let text = templates::fill_own("cautions", templates::CAUTIONS, facts)?;
+    let nothing = Inserts { figure: &|_| None, blocks: &|_| None };
+    let (blocks, faults) = markdown::read_template(&text, &nothing);
+    let ours =
+        |message: String| Problem::of_file(Code::Internal, "templates/en/cautions.md", message);
+    if let Some(fault) = faults.first() {
+        return Err(ours(fault.message.clone()));
+    }
+    let mut all: Vec<Caution> = Vec::new();
+    for block in blocks {
+        match (&block, all.last_mut()) {
+            (Block::Heading { text, .. }, _) => {
+                let title = plain_text(text);
+                let Some((section, name)) = title.split_once('/') else {
+                    return Err(ours(format!("the heading `{title}` names no section")));
+                };
+                let (section, name) = (section.to_owned(), name.to_owned());
+                all.push(Caution { section, name, block: None });
+            }
+            (Block::Caution { .. }, Some(Caution { block: place @ None, .. })) => {
+                *place = Some(block);
+            }
+            _ => return Err(ours("there is something that is no safety message".to_owned())),
+        }
+    }
+    Ok(all)
+}
+
+/// Puts every message that a section lacks at its head, behind its heading.
+pub fn complete(blocks: &mut Vec<Block>, section: &str, cautions: &[Caution]) {
+    let mut at = usize::from(matches!(blocks.first(), Some(Block::Heading { .. })));
+    for caution in cautions.iter().filter(|c| c.section == section) {
+        if let Some(block) = &caution.block
+            && !blocks.contains(block)
+        {
+            blocks.insert(at, block.clone());
+            at += 1;
+        }
+    }
+}

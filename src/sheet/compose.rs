@@ -1,0 +1,278 @@
+//! From filled templates to one document.
+
+use super::facts::{self, panel_prose};
+use super::markdown::{self, Fault, Inserts};
+use super::templates::{self, Filled, Templates};
+use super::{Figure, cautions};
+use crate::board::Board;
+use crate::diagnostic::{Problem, Problems, Reported};
+use crate::document::{Block, Document, Inline, plain_text};
+use crate::figure::places;
+use crate::scene::{Item, Target};
+
+/// The wiring sheets of a board: every section in order, with its figures.
+///
+/// # Errors
+/// A template that cannot be filled, or that holds what a sheet cannot hold. All templates are
+/// read before it gives up.
+pub fn wiring_sheets(
+    board: &Board,
+    figures: &[Figure],
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let names: Vec<(String, String)> =
+        figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
+    let facts = facts::facts(board, &names);
+    let cautions = match cautions::mandatory(&facts) {
+        Ok(cautions) => cautions,
+        Err(problem) => return Err(problems.error(problem)),
+    };
+    let inserts = Inserts {
+        figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
+        blocks: &|name| inserted(board, &cautions, name),
+    };
+
+    let mut found: Vec<Problem> = Vec::new();
+    let mut front = Front::of(board);
+    let mut sections: Vec<(Filled, Vec<Block>)> = Vec::new();
+    for template in templates.iter() {
+        let filled = match templates::fill(template, &facts) {
+            Ok(filled) => filled,
+            Err(problem) => {
+                found.push(problem);
+                continue;
+            }
+        };
+        let start = if template.name == FRONT { front.read(&filled) } else { 0 };
+        let body = filled.text.get(start..).unwrap_or_default();
+        let (mut blocks, faults) = markdown::read_template(body, &inserts);
+        for Fault { message, range } in faults {
+            let range = range.start + start..range.end + start;
+            found.push(filled.problem(&Fault { message, range }));
+        }
+        cautions::complete(&mut blocks, &template.name, &cautions);
+        sections.push((filled, blocks));
+    }
+    check_links(board, &mut sections, &mut found);
+
+    let mut reported = None;
+    for problem in found {
+        reported = Some(problems.error(problem));
+    }
+    match reported {
+        Some(reported) => Err(reported),
+        None => {
+            let blocks = sections.into_iter().flat_map(|(_, blocks)| blocks).collect();
+            Ok(front.document(board, blocks))
+        }
+    }
+}
+
+/// The template with the title and the running head.
+const FRONT: &str = "front";
+
+/// What stands for `prose:NAME` or `caution:NAME` in a template.
+fn inserted(board: &Board, cautions: &[cautions::Caution], name: &str) -> Option<Vec<Block>> {
+    if let Some(name) = name.strip_prefix("caution:") {
+        return cautions.iter().find(|c| c.name == name).map(|c| c.block.iter().cloned().collect());
+    }
+    let name = name.strip_prefix("prose:")?;
+    let (_, panel) =
+        board.panels.iter().enumerate().find(|(index, _)| panel_prose(*index) == name)?;
+    Some(markdown::read_prose(&with_words_for_layout(&panel.choose_layout)))
+}
+
+/// The steps of a panel are the user's own text and never a template: the one placeholder that
+/// they may have is replaced, and nothing else is looked at.
+fn with_words_for_layout(steps: &str) -> String {
+    let mut out = String::with_capacity(steps.len());
+    let mut rest = steps;
+    while let Some(start) = rest.find("{{") {
+        let (before, after) = rest.split_at(start);
+        out.push_str(before);
+        let inside = after.get(2..).unwrap_or_default();
+        match inside.find("}}") {
+            Some(end) if inside.get(..end).is_some_and(|name| name.trim() == "layout") => {
+                out.push_str("the layout number");
+                rest = inside.get(end + 2..).unwrap_or_default();
+            }
+            _ => {
+                out.push_str("{{");
+                rest = inside;
+            }
+        }
+    }
+    out.push_str(rest);
+    out
+}
+
+/// What the lines at the head of the front template say: `key: words`, up to the first empty
+/// line.
+struct Front {
+    title: String,
+    subtitle: String,
+    head: (String, String),
+    foot: String,
+    page_of: String,
+}
+
+impl Front {
+    /// What holds if the template says nothing.
+    fn of(board: &Board) -> Self {
+        let about = &board.about;
+        Self {
+            title: about.name.clone(),
+            subtitle: about.summary.clone(),
+            head: (about.name.clone(), about.part.clone()),
+            foot: about.dated.to_string(),
+            page_of: "{n} / {m}".to_owned(),
+        }
+    }
+
+    /// Takes the lines at the head; gives where the rest begins.
+    fn read(&mut self, filled: &Filled) -> usize {
+        let mut start = 0;
+        for line in filled.text.split_inclusive('\n') {
+            let Some((key, words)) = line.split_once(':') else { break };
+            let words = words_of(words);
+            let place = match key.trim() {
+                "title" => Some(&mut self.title),
+                "subtitle" => Some(&mut self.subtitle),
+                "head left" => Some(&mut self.head.0),
+                "head right" => Some(&mut self.head.1),
+                "foot" => Some(&mut self.foot),
+                "page of" => Some(&mut self.page_of),
+                _ => None,
+            };
+            match place {
+                Some(place) if !words.is_empty() => *place = words,
+                Some(_) => {}
+                // Another line with a colon belongs to the text already.
+                None => break,
+            }
+            start += line.len();
+        }
+        start
+    }
+
+    fn document(self, board: &Board, mut blocks: Vec<Block>) -> Document {
+        let about = &board.about;
+        blocks.insert(0, Block::Title { text: self.title.clone(), subtitle: self.subtitle });
+        Document {
+            title: self.title,
+            language: "en".to_owned(),
+            author: about.maker.clone(),
+            dated: (about.dated.year, about.dated.month, about.dated.day),
+            head: self.head,
+            foot: self.foot,
+            page_of: self.page_of,
+            blocks,
+        }
+    }
+}
+
+/// The words of one line of Markdown, without their looks.
+fn words_of(markdown: &str) -> String {
+    match markdown::read_prose(markdown).first() {
+        Some(Block::Paragraph(words)) => plain_text(words),
+        _ => markdown.trim().to_owned(),
+    }
+}
+
+/// A link to a place that the sheet does not have becomes plain words if it is a place that a
+/// board's sheets can have (its section was left out); any other is a problem.
+fn check_links(board: &Board, sections: &mut [(Filled, Vec<Block>)], found: &mut Vec<Problem>) {
+    let mut there: Vec<String> = Vec::new();
+    for (_, blocks) in sections.iter() {
+        blocks.iter().for_each(|block| anchors(block, &mut there));
+    }
+    there.sort();
+    let codes = board.headers.iter().map(|h| &h.code);
+    let mut known: Vec<String> = codes
+        .flat_map(|code| [places::socket(code), places::plan(code)])
+        .chain(board.banks.iter().map(|bank| places::bank(&bank.code)))
+        .collect();
+    known.sort();
+    for (filled, blocks) in sections {
+        let mut judge = |inline: &mut Inline| {
+            let Inline::Link { text, strong, target: Target::Anchor(name) } = inline else {
+                return;
+            };
+            if there.binary_search(name).is_ok() {
+                return;
+            }
+            if known.binary_search(name).is_err() {
+                let message = format!("there is no place `{name}` in the sheet");
+                let range = filled
+                    .text
+                    .find(&format!("](#{name})"))
+                    .map_or(0..0, |at| at..at + name.len() + 4);
+                found.push(filled.problem(&Fault { message, range }));
+            }
+            let text = std::mem::take(text);
+            *inline = if *strong { Inline::Strong(text) } else { Inline::Plain(text) };
+        };
+        blocks.iter_mut().for_each(|block| inlines(block, &mut judge));
+    }
+}
+
+/// Every name that a link can lead to.
+fn anchors(block: &Block, found: &mut Vec<String>) {
+    match block {
+        Block::Heading { anchor, .. } => found.extend(anchor.clone()),
+        Block::Figure { scene, anchor, .. } => {
+            found.extend(anchor.clone());
+            item_anchors(&scene.items, found);
+        }
+        Block::List { items, .. } => items.iter().flatten().for_each(|b| anchors(b, found)),
+        Block::Caution { blocks, .. } => blocks.iter().for_each(|b| anchors(b, found)),
+        Block::Title { .. }
+        | Block::Paragraph(_)
+        | Block::Table(_)
+        | Block::Contents { .. }
+        | Block::PageBreak => {}
+    }
+}
+
+fn item_anchors(items: &[Item], found: &mut Vec<String>) {
+    for item in items {
+        match item {
+            Item::Anchor { name, .. } => found.push(name.clone()),
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                item_anchors(items, found);
+            }
+            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
+/// Calls `judge` with every inline of a block.
+fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
+    match block {
+        Block::Heading { text, .. } | Block::Paragraph(text) => text.iter_mut().for_each(judge),
+        Block::Figure { caption, .. } => caption.iter_mut().for_each(judge),
+        Block::List { items, .. } => items.iter_mut().flatten().for_each(|b| inlines(b, judge)),
+        Block::Caution { blocks, .. } => blocks.iter_mut().for_each(|b| inlines(b, judge)),
+        Block::Table(table) => {
+            table.head.iter_mut().flatten().for_each(&mut *judge);
+            table.rows.iter_mut().flatten().flatten().for_each(&mut *judge);
+        }
+        Block::Title { .. } | Block::Contents { .. } | Block::PageBreak => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_the_layout_placeholder_of_a_panel_is_filled() {
+        let steps =
+            "Press **{{ layout }}**, {{layout}}, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{";
+        assert_eq!(
+            with_words_for_layout(steps),
+            "Press **the layout number**, the layout number, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{"
+        );
+    }
+}

@@ -1,0 +1,230 @@
+//! Headers, jumpers and fuses for a template.
+
+use minijinja::Value;
+use serde::Serialize;
+
+use super::{device_words, layout_words, link, part_title, socket_link};
+use crate::board::{Board, Feed, FuseId, HeaderId, JumperId, Pin, Speeds, SupplyId};
+use crate::decide::{
+    PinOrder, ReadFrom, Service, group_voltage, pin_order, pin_order_for, service,
+};
+use crate::figure::{CommonLive, common_live, places, whole_volts};
+use crate::geometry::Side;
+
+#[derive(Serialize)]
+pub struct Header {
+    code: String,
+    /// The code, leading to its close-up.
+    link: Value,
+    /// The code, leading to its place on the board plan.
+    plan: Value,
+    title: String,
+    part: String,
+    socket: String,
+    key: Option<&'static str>,
+    /// `top` or `left`.
+    read_from: &'static str,
+    /// Functions in the order in which a person sees them.
+    pins: Vec<String>,
+    /// The same for the cord of a device with one speed, if it leaves a pin empty.
+    one_speed_pins: Option<Vec<String>>,
+    jumper: Option<String>,
+    fuse: Option<String>,
+    fuse_rating: Option<String>,
+    max: Option<String>,
+    /// Groups to choose from, under the first supply.
+    choices: Vec<Choice>,
+    /// What the specification says that it serves.
+    serves: Vec<Serves>,
+    /// What it serves over the whole matrix, with its speeds.
+    served: Vec<Served>,
+    /// Layouts in which it stays empty; `None` if there is none.
+    empty: Option<String>,
+    /// No layout uses it.
+    never_used: bool,
+    /// `never`, `sometimes` or `always`.
+    common_live: &'static str,
+}
+
+#[derive(Serialize)]
+struct Choice {
+    group: String,
+    volts: Option<String>,
+    shipped: bool,
+}
+
+#[derive(Serialize)]
+struct Serves {
+    device: String,
+    /// `layout 3`, `layouts 1–7`; `None` for all.
+    layouts: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Served {
+    device: String,
+    /// Whether the matrix has a column for it.
+    in_matrix: bool,
+    speeds: u8,
+    /// `None` for all.
+    layouts: Option<String>,
+}
+
+pub fn headers(board: &Board) -> Vec<Header> {
+    board.header_ids().map(|id| header(board, id)).collect()
+}
+
+fn header(board: &Board, id: HeaderId) -> Header {
+    let header = &board[id];
+    let socket = &board[header.socket];
+    let seen = pin_order(socket, header.key);
+    let short = pin_order_for(socket, header.key, Speeds::One);
+    let Service { served, empty, .. } = service(board, id);
+    let one_speed = served.iter().any(|s| s.speeds == Speeds::One);
+    let fuse = header.fuse.map(|fuse| &board[fuse]);
+    Header {
+        code: header.code.clone(),
+        link: socket_link(&header.code),
+        plan: link(&header.code, &places::plan(&header.code)),
+        title: header.title.clone(),
+        part: part_title(&board[header.part]),
+        socket: socket.title.clone(),
+        key: header.key.map(side_words),
+        read_from: match seen.read_from {
+            ReadFrom::Top => "top",
+            ReadFrom::Left => "left",
+        },
+        one_speed_pins: (one_speed && short != seen).then(|| pin_words(&short)),
+        pins: pin_words(&seen),
+        jumper: match header.feed {
+            Feed::Group(_) => None,
+            Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
+        },
+        fuse: fuse.map(|fuse| fuse.code.clone()),
+        fuse_rating: fuse.map(|fuse| match &fuse.speed {
+            Some(speed) => format!("{} {speed}", fuse.rating),
+            None => fuse.rating.to_string(),
+        }),
+        max: header.max.map(|amps| amps.to_string()),
+        choices: choices(board, id),
+        serves: header
+            .serves
+            .iter()
+            .map(|(set, device)| Serves {
+                device: device_words(*device),
+                layouts: layout_words(set).map(|words| {
+                    if words.contains([',', '\u{2013}']) {
+                        format!("layouts {words}")
+                    } else {
+                        format!("layout {words}")
+                    }
+                }),
+            })
+            .collect(),
+        never_used: served.is_empty(),
+        served: served
+            .iter()
+            .map(|s| Served {
+                device: device_words(s.device),
+                in_matrix: board.columns.contains(&s.device),
+                speeds: s.speeds.number(),
+                layouts: layout_words(&s.layouts),
+            })
+            .collect(),
+        empty: empty.map(|set| layout_words(&set).unwrap_or_else(|| "all".to_owned())),
+        common_live: match common_live(board, id) {
+            CommonLive::Never => "never",
+            CommonLive::Sometimes => "sometimes",
+            CommonLive::Always => "always",
+        },
+    }
+}
+
+fn choices(board: &Board, id: HeaderId) -> Vec<Choice> {
+    let shipped = match board[id].feed {
+        Feed::Group(group) => group,
+        Feed::Jumper(jumper) => board[jumper].shipped,
+    };
+    board
+        .groups_of(id)
+        .into_iter()
+        .map(|group| Choice {
+            group: board[group].code.clone(),
+            volts: group_voltage(board, SupplyId(0), group).volts().map(whole_volts),
+            shipped: group == shipped,
+        })
+        .collect()
+}
+
+fn pin_words(order: &PinOrder) -> Vec<String> {
+    order
+        .pins
+        .iter()
+        .map(|pin| pin.map_or("empty".to_owned(), |pin: Pin| pin.to_string()))
+        .collect()
+}
+
+fn side_words(side: Side) -> &'static str {
+    match side {
+        Side::Up => "top",
+        Side::Right => "right",
+        Side::Down => "bottom",
+        Side::Left => "left",
+    }
+}
+
+#[derive(Serialize)]
+pub struct Jumper {
+    code: String,
+    part: String,
+    groups: Vec<String>,
+    shipped: String,
+    /// Headers whose voltage it sets.
+    headers: Vec<Value>,
+}
+
+pub fn jumpers(board: &Board) -> Vec<Jumper> {
+    (0..board.jumpers.len())
+        .map(JumperId)
+        .map(|id| {
+            let jumper = &board[id];
+            Jumper {
+                code: jumper.code.clone(),
+                part: part_title(&board[jumper.part]),
+                groups: jumper.groups.iter().map(|group| board[*group].code.clone()).collect(),
+                shipped: board[jumper.shipped].code.clone(),
+                headers: header_links(board, |header| header.feed == Feed::Jumper(id)),
+            }
+        })
+        .collect()
+}
+
+#[derive(Serialize)]
+pub struct Fuse {
+    code: String,
+    part: String,
+    rating: String,
+    speed: Option<String>,
+    /// Headers that it protects.
+    headers: Vec<Value>,
+}
+
+pub fn fuses(board: &Board) -> Vec<Fuse> {
+    (0..board.fuses.len())
+        .map(FuseId)
+        .map(|id| {
+            let fuse = &board[id];
+            Fuse {
+                code: fuse.code.clone(),
+                part: part_title(&board[fuse.part]),
+                rating: fuse.rating.to_string(),
+                speed: fuse.speed.clone(),
+                headers: header_links(board, |header| header.fuse == Some(id)),
+            }
+        })
+        .collect()
+}
+
+fn header_links(board: &Board, wanted: impl Fn(&crate::board::Header) -> bool) -> Vec<Value> {
+    board.headers.iter().filter(|h| wanted(h)).map(|h| socket_link(&h.code)).collect()
+}

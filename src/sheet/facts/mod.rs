@@ -1,0 +1,241 @@
+//! What a template can name: the board and what was decided, as plain words and numbers.
+//!
+//! Every value is text or a number; it is escaped when it is put into a template. Only `link`
+//! fields are Markdown already: a code that leads to its place.
+
+mod headers;
+mod layouts;
+mod supplies;
+mod switches;
+
+use minijinja::Value;
+use minijinja::value::Serde;
+use serde::Serialize;
+
+use super::markdown::escaped;
+use crate::board::{Board, Device, LayoutSet};
+use crate::figure::places;
+use crate::units::Amps;
+
+/// All that a template of the wiring sheets can name.
+#[derive(Serialize)]
+struct Facts {
+    board: About,
+    parts: Vec<Part>,
+    terminals: Vec<Thing>,
+    supplies: Vec<supplies::Supply>,
+    groups: Vec<supplies::Group>,
+    links: Vec<supplies::Link>,
+    headers: Vec<headers::Header>,
+    jumpers: Vec<headers::Jumper>,
+    fuses: Vec<headers::Fuse>,
+    columns: Vec<String>,
+    layouts: Vec<layouts::Layout>,
+    /// Pairs of layouts that differ in the circulation pump only.
+    pairs: Vec<layouts::Pair>,
+    questions: Option<layouts::Questions>,
+    banks: Vec<switches::Bank>,
+    /// What breakers leave beside the heater, one for each supply and heater group that heats.
+    headroom: Vec<switches::Headroom>,
+    heater: Option<Heater>,
+    panels: Vec<Panel>,
+    figures: Vec<FigureName>,
+}
+
+#[derive(Serialize)]
+struct About {
+    name: String,
+    maker: String,
+    part: String,
+    revision: String,
+    dated: String,
+    summary: String,
+    max_current: Option<String>,
+    designators: &'static str,
+}
+
+#[derive(Serialize)]
+struct Part {
+    title: String,
+    width: String,
+    height: String,
+}
+
+#[derive(Serialize)]
+struct Thing {
+    code: String,
+    part: String,
+    ground: bool,
+    wire: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Heater {
+    watts: String,
+    volts: String,
+}
+
+#[derive(Serialize)]
+struct Panel {
+    title: String,
+    /// The name under which a template puts in its steps: `![](prose:NAME)`.
+    prose: String,
+}
+
+#[derive(Serialize)]
+struct FigureName {
+    name: String,
+    title: String,
+    kind: &'static str,
+}
+
+/// Gathers the facts; `figures` are the names and titles of the drawings that there are.
+pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
+    Value::from(Serde(gathered(board, figures)))
+}
+
+fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
+    Facts {
+        board: about(board),
+        parts: board
+            .parts
+            .iter()
+            .map(|part| Part {
+                title: part_title(part),
+                width: part.size.width.to_string(),
+                height: part.size.height.to_string(),
+            })
+            .collect(),
+        terminals: board
+            .terminals
+            .iter()
+            .map(|terminal| Thing {
+                code: terminal.code.clone(),
+                part: part_title(&board[terminal.part]),
+                ground: terminal.ground,
+                wire: terminal.wire.map(|wire| format!("{} ({})", wire.words, wire.letters)),
+            })
+            .collect(),
+        supplies: supplies::supplies(board),
+        groups: supplies::groups(board),
+        links: supplies::links(board),
+        headers: headers::headers(board),
+        jumpers: headers::jumpers(board),
+        fuses: headers::fuses(board),
+        columns: board.columns.iter().map(|device| device.to_string()).collect(),
+        layouts: layouts::layouts(board),
+        pairs: layouts::pairs(board),
+        questions: layouts::questions(board),
+        banks: switches::banks(board),
+        headroom: switches::headroom(board),
+        heater: board
+            .heater
+            .map(|heater| Heater { watts: heater.watts.to_string(), volts: heater.at.to_string() }),
+        panels: board
+            .panels
+            .iter()
+            .enumerate()
+            .map(|(index, panel)| Panel { title: panel.title.clone(), prose: panel_prose(index) })
+            .collect(),
+        figures: figures
+            .iter()
+            .map(|(name, title)| FigureName {
+                kind: kind(name),
+                name: name.clone(),
+                title: title.clone(),
+            })
+            .collect(),
+    }
+}
+
+/// The name under which a template puts in the steps of a panel.
+pub fn panel_prose(index: usize) -> String {
+    format!("panel-{}", index + 1)
+}
+
+/// What a drawing shows: its name without the number at the end.
+fn kind(name: &str) -> &'static str {
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets"];
+    kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
+}
+
+fn about(board: &Board) -> About {
+    let about = &board.about;
+    About {
+        name: about.name.clone(),
+        maker: about.maker.clone(),
+        part: about.part.clone(),
+        revision: about.revision.clone(),
+        dated: about.dated.to_string(),
+        summary: about.summary.clone(),
+        max_current: about.max_current.map(|amps| amps.to_string()),
+        designators: match about.designators {
+            crate::board::Designators::Y1444 => "ASME Y14.44",
+            crate::board::Designators::Iec81346 => "IEC 81346-2",
+        },
+    }
+}
+
+/// The part's title, or its name if it has none.
+fn part_title(part: &crate::board::Part) -> String {
+    part.title.clone().unwrap_or_else(|| format!("{} board", capital(&part.name)))
+}
+
+/// With a capital first letter.
+fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    match chars.next() {
+        Some(first) => first.to_uppercase().chain(chars).collect(),
+        None => String::new(),
+    }
+}
+
+/// A code that leads to a place, as Markdown.
+fn link(code: &str, place: &str) -> Value {
+    Value::from_safe_string(format!("[{}](#{})", escaped(code), escaped(place)))
+}
+
+/// A header's code that leads to its close-up.
+fn socket_link(code: &str) -> Value {
+    link(code, &places::socket(code))
+}
+
+/// A device in words that stand in a sentence.
+fn device_words(device: Device) -> String {
+    match device {
+        Device::Circulation => "circulation pump".to_owned(),
+        device => device.to_string(),
+    }
+}
+
+/// `1–7, 9`; `None` for all.
+fn layout_words(set: &LayoutSet) -> Option<String> {
+    match set {
+        LayoutSet::All => None,
+        LayoutSet::Ranges(ranges) => {
+            let parts: Vec<String> = ranges
+                .iter()
+                .map(|(first, last)| {
+                    if first == last {
+                        first.to_string()
+                    } else if first.get() + 1 == last.get() {
+                        format!("{first}, {last}")
+                    } else {
+                        format!("{first}\u{2013}{last}")
+                    }
+                })
+                .collect();
+            Some(parts.join(", "))
+        }
+    }
+}
+
+/// Amperes to a tenth, rounded down: what may be used is never promised too high.
+fn amps_left(amps: Amps) -> String {
+    Amps((amps.0 * 10.0 + 1e-6).floor() / 10.0).to_string()
+}
+
+/// Amperes to a tenth, rounded up: what is drawn is never promised too low.
+fn amps_drawn(amps: Amps) -> String {
+    Amps((amps.0 * 10.0 - 1e-6).ceil() / 10.0).to_string()
+}

@@ -1,0 +1,224 @@
+//! Switch banks and breakers for a template.
+
+use minijinja::Value;
+use serde::Serialize;
+
+use super::{amps_drawn, amps_left, part_title, socket_link};
+use crate::board::{self, Board, Effect, Meaning};
+use crate::decide::headroom::{self, Limit, Outcome};
+use crate::decide::{Rules, headrooms};
+use crate::figure::whole_volts;
+use crate::geometry::Side;
+use crate::units::{Amps, shortest};
+
+#[derive(Serialize)]
+pub struct Bank {
+    code: String,
+    part: String,
+    /// Number from 1, for the figure's name.
+    number: usize,
+    /// The edge that ON is printed at.
+    on_edge: &'static str,
+    fields: Vec<Field>,
+    /// Whether one of its fields sets the heater allowance.
+    sets_allowance: bool,
+}
+
+#[derive(Serialize)]
+struct Field {
+    ways: String,
+    /// `None` if the specification gives no word.
+    effect: Option<String>,
+    unused: bool,
+    settings: Vec<Setting>,
+}
+
+#[derive(Serialize)]
+struct Setting {
+    /// `on` or `off` for each way.
+    positions: Vec<&'static str>,
+    /// `None` for a heater allowance.
+    meaning: Option<String>,
+    allowance: Option<u8>,
+    shipped: bool,
+}
+
+pub fn banks(board: &Board) -> Vec<Bank> {
+    board
+        .banks
+        .iter()
+        .enumerate()
+        .map(|(index, bank)| Bank {
+            code: bank.code.clone(),
+            part: part_title(&board[bank.part]),
+            number: index + 1,
+            on_edge: match bank.on_side {
+                Side::Up => "top",
+                Side::Right => "right",
+                Side::Down => "bottom",
+                Side::Left => "left",
+            },
+            sets_allowance: bank
+                .fields
+                .iter()
+                .any(|field| field.effect == Some(Effect::HeaterAllowance)),
+            fields: bank.fields.iter().map(field).collect(),
+        })
+        .collect()
+}
+
+fn field(field: &board::Field) -> Field {
+    Field {
+        ways: field.label(),
+        effect: field.effect.as_ref().map(effect_words),
+        unused: field.unused(),
+        settings: field
+            .settings
+            .iter()
+            .map(|setting| Setting {
+                positions: setting
+                    .positions
+                    .iter()
+                    .map(|on| if *on { "on" } else { "off" })
+                    .collect(),
+                meaning: match &setting.meaning {
+                    Meaning::Allowance(_) => None,
+                    Meaning::Words(words) => Some(words.clone()),
+                },
+                allowance: match setting.meaning {
+                    Meaning::Allowance(number) => Some(number),
+                    Meaning::Words(_) => None,
+                },
+                shipped: setting.positions == field.shipped,
+            })
+            .collect(),
+    }
+}
+
+fn effect_words(effect: &Effect) -> String {
+    match effect {
+        Effect::HeaterAllowance => "heater allowance".to_owned(),
+        Effect::Frequency => "frequency".to_owned(),
+        Effect::Restore => "restore".to_owned(),
+        Effect::LayoutChange => "layout change".to_owned(),
+        Effect::Other(words) => words.clone(),
+    }
+}
+
+/// What breakers leave for everything else while the heater is on.
+#[derive(Serialize)]
+pub struct Headroom {
+    supply: String,
+    header: Value,
+    group: String,
+    volts: String,
+    watts: String,
+    amps: String,
+    /// What the heater takes of a breaker.
+    counted: String,
+    /// Whether what can run for three hours or more counts at 125 %.
+    nec: bool,
+    lines: Vec<String>,
+    rows: Vec<BreakerRow>,
+    example: Option<Example>,
+}
+
+#[derive(Serialize)]
+struct BreakerRow {
+    breaker: String,
+    /// One for each line.
+    left: Vec<Left>,
+}
+
+#[derive(Serialize)]
+struct Left {
+    amps: String,
+    /// Whether the board's own limit sets it, not the breaker.
+    by_board: bool,
+}
+
+/// The sum worked through once, with loads that are only an example.
+#[derive(Serialize)]
+struct Example {
+    breaker: String,
+    line: String,
+    left: String,
+    circulation: String,
+    circulation_counted: String,
+    pump: String,
+    after_one: String,
+    /// Whether a second pump like the first fits as well.
+    second_fits: bool,
+    after_two: String,
+}
+
+pub fn headroom(board: &Board) -> Vec<Headroom> {
+    let mut all = Vec::new();
+    for headroom in headrooms(board) {
+        for case in headroom.cases {
+            let Outcome::On(on) = case.outcome else { continue };
+            let lines: Vec<_> = on
+                .rows
+                .first()
+                .map(|row| row.left.iter().map(|left| left.line.to_string()).collect())
+                .unwrap_or_default();
+            let nec = headroom.rules.rules == Rules::Nec;
+            let factor = headroom.rules.rules.continuous_factor();
+            all.push(Headroom {
+                supply: board[headroom.supply].title.clone(),
+                header: socket_link(&board[case.header].code),
+                group: board[case.group].code.clone(),
+                volts: whole_volts(on.volts),
+                watts: format!("{}\u{a0}W", shortest(on.watts.0, 0)),
+                amps: amps_drawn(on.amps),
+                counted: amps_drawn(on.counted),
+                nec,
+                lines,
+                example: on.rows.last().and_then(|row| example(row, factor)),
+                rows: on
+                    .rows
+                    .iter()
+                    .map(|row| BreakerRow {
+                        breaker: row.breaker.to_string(),
+                        left: row
+                            .left
+                            .iter()
+                            .map(|left| Left {
+                                amps: amps_left(left.amps),
+                                by_board: left.limit == Limit::Board,
+                            })
+                            .collect(),
+                    })
+                    .collect(),
+            });
+        }
+    }
+    all
+}
+
+/// Loads of the worked example, A: a small circulation pump and a jet pump. Only an example; the
+/// sheet says so.
+const CIRCULATION: f64 = 1.4;
+const PUMP: f64 = 10.0;
+
+fn example(row: &headroom::BreakerRow, factor: f64) -> Option<Example> {
+    let left = row.left.iter().min_by(|a, b| a.amps.0.total_cmp(&b.amps.0))?;
+    let start = (left.amps.0 * 10.0 + 1e-6).floor() / 10.0;
+    let counted = CIRCULATION * factor;
+    let after_one = start - counted - PUMP;
+    if after_one < 0.0 {
+        return None;
+    }
+    let amps = |value: f64| format!("{}\u{a0}A", shortest(value, 2));
+    Some(Example {
+        breaker: row.breaker.to_string(),
+        line: left.line.to_string(),
+        left: Amps(start).to_string(),
+        circulation: amps(CIRCULATION),
+        circulation_counted: amps(counted),
+        pump: amps(PUMP),
+        after_one: amps(after_one),
+        second_fits: after_one >= PUMP,
+        after_two: amps((after_one - PUMP).abs()),
+    })
+}

@@ -1,0 +1,518 @@
+//! Markdown to blocks of a document: CommonMark with tables and tick boxes, and nothing that a
+//! sheet cannot hold.
+//!
+//! A template may hold, beside ordinary Markdown:
+//! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
+//! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
+//!   message;
+//! - `![heading](contents:)`: the contents; a rule `---`: a new page;
+//! - `![](anchor:NAME)` in a heading: a name that links can lead to;
+//! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
+//! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
+//! - a list with `[ ]`: steps with a box to tick.
+//!
+//! Links lead to `#anchor` only. Raw HTML is refused.
+
+use std::ops::Range;
+
+use pulldown_cmark::{Alignment, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+
+use crate::document::{Align, Block, Inline, ListKind, Signal, Table};
+use crate::scene::{Scene, Target};
+
+/// Something that a sheet cannot hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// What is wrong: small first letter, no full stop.
+    pub message: String,
+    /// Where it stands in the Markdown, bytes.
+    pub range: Range<usize>,
+}
+
+/// What a template can put in by name.
+pub struct Inserts<'a> {
+    /// A figure, for `figure:NAME`.
+    pub figure: &'a dyn Fn(&str) -> Option<&'a Scene>,
+    /// Blocks, for `prose:NAME` and `caution:NAME`; the whole destination is asked for.
+    pub blocks: &'a dyn Fn(&str) -> Option<Vec<Block>>,
+}
+
+/// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
+const DEPTH: usize = 6;
+
+/// Reads a filled template.
+pub fn read_template<'a>(text: &str, inserts: &'a Inserts<'a>) -> (Vec<Block>, Vec<Fault>) {
+    read(text, Some(inserts))
+}
+
+/// Reads Markdown of a specification: paragraphs, lists and bold words. Numbered lists are steps.
+/// Links keep their words only, pictures their words for a screen reader, HTML is shown as text.
+pub fn read_prose(text: &str) -> Vec<Block> {
+    read(text, None).0
+}
+
+/// `text` with a backslash before every mark that Markdown could take for structure, on one line.
+pub fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    for c in text.chars() {
+        if c.is_ascii_punctuation() {
+            out.push('\\');
+        }
+        out.push(if c.is_control() { ' ' } else { c });
+    }
+    out
+}
+
+fn read<'a>(text: &str, inserts: Option<&'a Inserts<'a>>) -> (Vec<Block>, Vec<Fault>) {
+    let mut reader = Reader {
+        inserts,
+        at: 0..0,
+        frames: vec![Frame::Blocks(Vec::new())],
+        skipped: 0,
+        words: Vec::new(),
+        strong: 0,
+        link: None,
+        picture: None,
+        anchor: None,
+        stands_alone: false,
+        faults: Vec::new(),
+    };
+    let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
+    for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
+        reader.at = range;
+        reader.take(event);
+    }
+    reader.finish()
+}
+
+/// What is open around the present place.
+enum Frame {
+    Blocks(Vec<Block>),
+    Quote(Vec<Block>),
+    List { kind: ListKind, items: Vec<Vec<Block>> },
+    Item(Vec<Block>),
+    Table { table: Table, row: Vec<Vec<Inline>>, in_head: bool },
+}
+
+/// A picture whose words are being read.
+struct Picture {
+    destination: String,
+    caption: String,
+    words: String,
+}
+
+struct Reader<'a> {
+    /// `None` for the prose of a specification.
+    inserts: Option<&'a Inserts<'a>>,
+    /// Where the present event stands in the Markdown.
+    at: Range<usize>,
+    frames: Vec<Frame>,
+    /// How many frames are open beyond [`DEPTH`].
+    skipped: usize,
+    words: Vec<Inline>,
+    strong: usize,
+    link: Option<(Option<Target>, String)>,
+    picture: Option<Picture>,
+    anchor: Option<String>,
+    /// Whether the present paragraph was a figure or the contents.
+    stands_alone: bool,
+    faults: Vec<Fault>,
+}
+
+impl Reader<'_> {
+    fn take(&mut self, event: Event<'_>) {
+        match event {
+            Event::Start(tag) => self.start(tag),
+            Event::End(tag) => self.end(tag),
+            Event::Text(text) | Event::Code(text) => self.text(&text),
+            Event::SoftBreak => self.text(" "),
+            Event::HardBreak => {
+                if self.picture.is_some() || self.link.is_some() {
+                    self.text(" ");
+                } else {
+                    self.words.push(Inline::Break);
+                }
+            }
+            Event::Html(html) | Event::InlineHtml(html) => {
+                if self.inserts.is_some() {
+                    self.fault("a template cannot hold HTML");
+                }
+                self.text(html.trim_end());
+            }
+            Event::Rule => {
+                self.flush();
+                if self.inserts.is_some() {
+                    self.push(Block::PageBreak);
+                }
+            }
+            Event::TaskListMarker(_) => self.tick_box(),
+            Event::FootnoteReference(_) | Event::InlineMath(_) | Event::DisplayMath(_) => {}
+        }
+    }
+
+    fn start(&mut self, tag: Tag<'_>) {
+        match tag {
+            Tag::Paragraph | Tag::HtmlBlock | Tag::CodeBlock(_) => self.flush(),
+            Tag::Heading { .. } => {
+                self.flush();
+                self.anchor = None;
+            }
+            Tag::BlockQuote(_) => self.open(Frame::Quote(Vec::new())),
+            Tag::List(first) => {
+                let kind = match first {
+                    None => ListKind::Bullets,
+                    Some(first) => {
+                        let first = u32::try_from(first).unwrap_or(1);
+                        if self.inserts.is_some() {
+                            ListKind::Numbers(first)
+                        } else {
+                            ListKind::Steps(first)
+                        }
+                    }
+                };
+                self.open(Frame::List { kind, items: Vec::new() });
+            }
+            Tag::Item => self.open(Frame::Item(Vec::new())),
+            Tag::Table(columns) => {
+                let columns = columns.iter().map(|c| align(*c)).collect();
+                let table =
+                    Table { columns, head: Vec::new(), rows: Vec::new(), summary: String::new() };
+                self.open(Frame::Table { table, row: Vec::new(), in_head: false });
+            }
+            Tag::TableHead => {
+                if let Some(Frame::Table { in_head, .. }) = self.frames.last_mut() {
+                    *in_head = true;
+                }
+            }
+            Tag::Strong => self.strong += 1,
+            Tag::Link { dest_url, .. } => {
+                let target = match dest_url.strip_prefix('#') {
+                    Some(name) if !name.is_empty() => Some(Target::Anchor(name.to_owned())),
+                    _ => {
+                        if self.inserts.is_some() {
+                            let message = "a link can only lead to a place in the sheet, as in \
+                                           `#sockets`";
+                            self.fault(message);
+                        }
+                        None
+                    }
+                };
+                let target = target.filter(|_| self.inserts.is_some());
+                self.link = Some((target, String::new()));
+            }
+            Tag::Image { dest_url, title, .. } => {
+                self.picture = Some(Picture {
+                    destination: dest_url.to_string(),
+                    caption: title.to_string(),
+                    words: String::new(),
+                });
+            }
+            _ => {}
+        }
+    }
+
+    fn end(&mut self, tag: TagEnd) {
+        match tag {
+            TagEnd::Paragraph | TagEnd::HtmlBlock | TagEnd::CodeBlock => self.flush(),
+            TagEnd::Heading(level) => {
+                let text = std::mem::take(&mut self.words);
+                let anchor = self.anchor.take();
+                let heading = Block::Heading { level: number(level), text, anchor };
+                match (self.inserts, heading) {
+                    (Some(_), heading) => self.push(heading),
+                    (None, Block::Heading { text, .. }) => self.push(Block::Paragraph(text)),
+                    (None, _) => {}
+                }
+            }
+            TagEnd::BlockQuote(_) | TagEnd::List(_) | TagEnd::Item | TagEnd::Table => self.close(),
+            TagEnd::TableHead | TagEnd::TableRow => self.end_row(),
+            TagEnd::TableCell => {
+                let cell = std::mem::take(&mut self.words);
+                match self.frames.last_mut() {
+                    Some(Frame::Table { row, .. }) => row.push(cell),
+                    // A table that lies too deep keeps its words, one paragraph a cell.
+                    _ => {
+                        self.words = cell;
+                        self.flush();
+                    }
+                }
+            }
+            TagEnd::Strong => self.strong = self.strong.saturating_sub(1),
+            TagEnd::Link => {
+                if let Some((target, text)) = self.link.take() {
+                    match target {
+                        Some(target) => {
+                            let strong = self.strong > 0;
+                            self.words.push(Inline::Link { text, strong, target });
+                        }
+                        None => self.text(&text),
+                    }
+                }
+            }
+            TagEnd::Image => self.end_picture(),
+            _ => {}
+        }
+    }
+
+    fn text(&mut self, text: &str) {
+        if let Some(picture) = &mut self.picture {
+            picture.words.push_str(text);
+            return;
+        }
+        if let Some((_, words)) = &mut self.link {
+            words.push_str(text);
+            return;
+        }
+        match (self.words.last_mut(), self.strong > 0) {
+            (Some(Inline::Plain(last)), false) | (Some(Inline::Strong(last)), true) => {
+                last.push_str(text);
+            }
+            (_, true) => self.words.push(Inline::Strong(text.to_owned())),
+            (_, false) => self.words.push(Inline::Plain(text.to_owned())),
+        }
+    }
+
+    fn end_picture(&mut self) {
+        let Some(picture) = self.picture.take() else { return };
+        let Some(inserts) = self.inserts else {
+            self.text(&picture.words);
+            return;
+        };
+        let Picture { destination, caption, words } = picture;
+        if let Some(name) = destination.strip_prefix("anchor:") {
+            self.anchor = Some(name.to_owned());
+            return;
+        }
+        let blocks = if destination == "contents:" {
+            vec![Block::Contents { title: words }]
+        } else if let Some(name) = destination.strip_prefix("figure:") {
+            match (inserts.figure)(name) {
+                Some(scene) => vec![figure(scene, &words, caption)],
+                None => {
+                    let message = format!("there is no figure `{name}`");
+                    self.fault(&message);
+                    return;
+                }
+            }
+        } else if let Some(blocks) = (inserts.blocks)(&destination) {
+            blocks
+        } else {
+            let message = "a picture can only be a figure, as in `figure:board-plan`";
+            self.fault(message);
+            return;
+        };
+        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_)));
+        if !self.words.is_empty() || inside || self.stands_alone {
+            self.fault("a figure must stand alone in its paragraph");
+            return;
+        }
+        blocks.into_iter().for_each(|block| self.push(block));
+        self.stands_alone = true;
+    }
+
+    /// Ends a run of words that is a paragraph of its own.
+    fn flush(&mut self) {
+        let mut words = std::mem::take(&mut self.words);
+        let alone = std::mem::take(&mut self.stands_alone);
+        trim(&mut words);
+        if words.is_empty() {
+            return;
+        }
+        if alone {
+            self.fault("a figure must stand alone in its paragraph");
+        }
+        self.push(Block::Paragraph(words));
+    }
+
+    fn open(&mut self, frame: Frame) {
+        self.flush();
+        if self.frames.len() > 2 * DEPTH {
+            self.skipped += 1;
+        } else {
+            self.frames.push(frame);
+        }
+    }
+
+    fn close(&mut self) {
+        self.flush();
+        if self.skipped > 0 {
+            self.skipped -= 1;
+            return;
+        }
+        let Some(frame) = self.frames.pop() else { return };
+        match frame {
+            Frame::Blocks(blocks) => self.frames.push(Frame::Blocks(blocks)),
+            Frame::Quote(blocks) => match caution(blocks) {
+                Ok(caution) => self.push(caution),
+                Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
+            },
+            Frame::List { kind, items } => self.push(Block::List { kind, items }),
+            Frame::Item(blocks) => match self.frames.last_mut() {
+                Some(Frame::List { items, .. }) => items.push(blocks),
+                _ => blocks.into_iter().for_each(|block| self.push(block)),
+            },
+            Frame::Table { mut table, .. } => {
+                table.summary = self.table_summary(&table);
+                self.push(Block::Table(table));
+            }
+        }
+    }
+
+    /// The words of the paragraph `Table: …` before the table, which is taken away; without one,
+    /// the head of the table.
+    fn table_summary(&mut self, table: &Table) -> String {
+        if let Some(blocks) = self.blocks()
+            && let Some(Block::Paragraph(words)) = blocks.last()
+            && let Some(summary) = crate::document::plain_text(words).strip_prefix("Table: ")
+        {
+            blocks.pop();
+            return summary.to_owned();
+        }
+        let heads: Vec<String> =
+            table.head.iter().map(|cell| crate::document::plain_text(cell)).collect();
+        heads.join(", ")
+    }
+
+    fn end_row(&mut self) {
+        let Some(Frame::Table { table, row, in_head }) = self.frames.last_mut() else { return };
+        let mut cells = std::mem::take(row);
+        cells.resize(table.columns.len(), Vec::new());
+        if std::mem::take(in_head) {
+            table.head = cells;
+        } else {
+            table.rows.push(cells);
+        }
+    }
+
+    fn tick_box(&mut self) {
+        let lists = self.frames.len().checked_sub(2).and_then(|index| self.frames.get_mut(index));
+        if let Some(Frame::List { kind, .. }) = lists {
+            *kind = match *kind {
+                ListKind::Numbers(first) | ListKind::Steps(first) => ListKind::Steps(first),
+                ListKind::Bullets => ListKind::Steps(1),
+            };
+        }
+    }
+
+    fn push(&mut self, block: Block) {
+        if let Some(blocks) = self.blocks() {
+            blocks.push(block);
+        }
+    }
+
+    /// Where the next block goes.
+    fn blocks(&mut self) -> Option<&mut Vec<Block>> {
+        self.frames.iter_mut().rev().find_map(|frame| match frame {
+            Frame::Blocks(blocks) | Frame::Quote(blocks) | Frame::Item(blocks) => Some(blocks),
+            Frame::List { .. } | Frame::Table { .. } => None,
+        })
+    }
+
+    fn fault(&mut self, message: &str) {
+        self.faults.push(Fault { message: message.to_owned(), range: self.at.clone() });
+    }
+
+    fn finish(mut self) -> (Vec<Block>, Vec<Fault>) {
+        self.flush();
+        while self.frames.len() > 1 {
+            self.close();
+        }
+        match self.frames.pop() {
+            Some(Frame::Blocks(blocks)) => (blocks, self.faults),
+            _ => (Vec::new(), self.faults),
+        }
+    }
+}
+
+/// A figure with its words: what the template says, then what the drawing says of itself.
+fn figure(scene: &Scene, words: &str, caption: String) -> Block {
+    let mut alternative = words.trim().to_owned();
+    if !scene.description.is_empty() {
+        if !alternative.is_empty() && !alternative.ends_with(['.', ':']) {
+            alternative.push('.');
+        }
+        if !alternative.is_empty() {
+            alternative.push(' ');
+        }
+        alternative.push_str(scene.description.trim());
+    }
+    let caption = if caption.is_empty() { Vec::new() } else { vec![Inline::Plain(caption)] };
+    Block::Figure { scene: scene.clone(), alternative, caption, anchor: None }
+}
+
+/// A quotation that begins with a bold signal word is a safety message; any other is given back.
+fn caution(mut blocks: Vec<Block>) -> Result<Block, Vec<Block>> {
+    let signal = match blocks.first() {
+        Some(Block::Paragraph(words)) => match words.first() {
+            Some(Inline::Strong(word)) => signal(word.trim_end_matches([':', '.'])),
+            _ => None,
+        },
+        _ => None,
+    };
+    let Some(signal) = signal else { return Err(blocks) };
+    if let Some(Block::Paragraph(words)) = blocks.first_mut() {
+        words.remove(0);
+        trim(words);
+        if words.is_empty() {
+            blocks.remove(0);
+        }
+    }
+    Ok(Block::Caution { signal, blocks })
+}
+
+/// The signal words of ANSI Z535 (check-values.md, section 9).
+fn signal(word: &str) -> Option<Signal> {
+    match word {
+        "DANGER" => Some(Signal::Danger),
+        "WARNING" => Some(Signal::Warning),
+        "CAUTION" => Some(Signal::Caution),
+        "NOTICE" => Some(Signal::Notice),
+        _ => None,
+    }
+}
+
+/// Takes white space and breaks from both ends.
+fn trim(words: &mut Vec<Inline>) {
+    while let Some(first) = words.first_mut() {
+        match first {
+            Inline::Break => {}
+            Inline::Plain(text) => {
+                *text = text.trim_start().to_owned();
+                if !text.is_empty() {
+                    break;
+                }
+            }
+            _ => break,
+        }
+        words.remove(0);
+    }
+    while let Some(last) = words.last_mut() {
+        match last {
+            Inline::Break => {}
+            Inline::Plain(text) => {
+                *text = text.trim_end().to_owned();
+                if !text.is_empty() {
+                    break;
+                }
+            }
+            _ => break,
+        }
+        words.pop();
+    }
+}
+
+fn align(alignment: Alignment) -> Align {
+    match alignment {
+        Alignment::None | Alignment::Left => Align::Left,
+        Alignment::Center => Align::Centre,
+        Alignment::Right => Align::Right,
+    }
+}
+
+fn number(level: HeadingLevel) -> u8 {
+    match level {
+        HeadingLevel::H1 => 1,
+        HeadingLevel::H2 => 2,
+        _ => 3,
+    }
+}

@@ -1,0 +1,212 @@
+//! The templates and how they are filled.
+//!
+//! A template is Markdown with placeholders. It can name facts and nothing else: no file, no
+//! clock, no other template. Whatever is put in is escaped, so that a value is always shown and
+//! never becomes structure. A template runs for a bounded number of steps.
+
+use std::ops::Range;
+
+use minijinja::syntax::SyntaxConfig;
+use minijinja::{
+    AutoEscape, Environment, Error, ErrorKind, OutputSpan, OutputSpanKind, UndefinedBehavior, Value,
+};
+
+use super::markdown::{Fault, escaped};
+use crate::diagnostic::{Code, Problem};
+use crate::source::{FileId, Sources, Span};
+
+/// The templates of a sheet.
+#[derive(Clone, Debug)]
+pub struct Templates {
+    all: Vec<Template>,
+}
+
+/// One template.
+#[derive(Clone, Debug)]
+pub(super) struct Template {
+    /// Its name without `.md`.
+    pub name: String,
+    /// Where it was read from.
+    pub file: FileId,
+    /// Its text.
+    pub text: String,
+}
+
+macro_rules! built_in {
+    ($($name:literal),* $(,)?) => {
+        &[$(($name, include_str!(concat!("../../templates/en/", $name, ".md")))),*]
+    };
+}
+
+/// The templates that are compiled in.
+const BUILT_IN: &[(&str, &str)] =
+    built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
+
+/// The safety messages that every sheet carries. No folder overrides this file.
+pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");
+
+/// How many steps a template may take. The largest board that the language allows needs less than
+/// a tenth of it.
+const STEPS: u64 = 20_000_000;
+
+impl Templates {
+    /// The templates that are compiled in. Their texts are added to `sources`, so that a problem
+    /// can point into them.
+    pub fn built_in(sources: &mut Sources) -> Self {
+        let all = BUILT_IN
+            .iter()
+            .map(|(name, text)| Template {
+                name: (*name).to_owned(),
+                file: sources.add(format!("templates/en/{name}.md"), *text),
+                text: (*text).to_owned(),
+            })
+            .collect();
+        Self { all }
+    }
+
+    /// Puts the text of `file` in place of the template with that file name, `supply.md`. Gives
+    /// `false` if there is no such template.
+    pub fn replace(&mut self, file_name: &str, file: FileId, text: &str) -> bool {
+        let Some(name) = file_name.strip_suffix(".md") else { return false };
+        let Some(template) = self.all.iter_mut().find(|t| t.name == name) else { return false };
+        template.file = file;
+        template.text = text.to_owned();
+        true
+    }
+
+    /// File names that [`Templates::replace`] knows.
+    pub fn file_names(&self) -> impl Iterator<Item = String> {
+        self.all.iter().map(|template| format!("{}.md", template.name))
+    }
+
+    /// The templates in the order of their sections.
+    pub(super) fn iter(&self) -> impl Iterator<Item = &Template> {
+        self.all.iter()
+    }
+}
+
+/// A filled template, which knows where each piece of it came from.
+pub(super) struct Filled {
+    /// The Markdown.
+    pub text: String,
+    file: FileId,
+    template_length: usize,
+    pieces: Vec<OutputSpan>,
+}
+
+impl Filled {
+    /// A problem with a piece of the text. It is marked in the template: the same letters if they
+    /// stand there, the placeholder if they were filled in.
+    pub fn problem(&self, fault: &Fault) -> Problem {
+        let Range { start, end } = fault.range.clone();
+        let piece = self.pieces.iter().find(|piece| {
+            let made = piece.output_range();
+            made.start < end.max(start + 1) && start < made.end
+        });
+        let range = match piece {
+            None => 0..0,
+            Some(piece) if piece.kind() == OutputSpanKind::Raw => {
+                let (made, source) = (piece.output_range(), piece.source_range());
+                let from = source.start + start.saturating_sub(made.start);
+                let to = source.start + end.min(made.end).saturating_sub(made.start);
+                from..to.max(from)
+            }
+            Some(piece) => piece.source_range(),
+        };
+        let range = range.start.min(self.template_length)..range.end.min(self.template_length);
+        Problem::new(Code::TemplateContent, Span::new(self.file, range), fault.message.clone())
+    }
+}
+
+/// Fills `template` with `facts`.
+pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Problem> {
+    match render(&template.name, &template.text, facts) {
+        Ok((text, pieces)) => {
+            let template_length = template.text.len();
+            Ok(Filled { text, file: template.file, template_length, pieces })
+        }
+        Err(error) => {
+            let range = error.range().unwrap_or(0..0);
+            let place = Span::new(template.file, range);
+            let problem = Problem::new(Code::TemplateUnfilled, place, message(&error));
+            Err(match error.detail() {
+                Some(detail) => problem.note(format!("the template engine says: {detail}")),
+                None => problem,
+            })
+        }
+    }
+}
+
+/// Fills a text that is compiled in; it has no place to point at.
+pub(super) fn fill_own(name: &str, text: &str, facts: &Value) -> Result<String, Problem> {
+    render(name, text, facts).map(|(text, _)| text).map_err(|error| {
+        Problem::of_file(Code::Internal, format!("templates/en/{name}.md"), error.to_string())
+    })
+}
+
+fn render(name: &str, text: &str, facts: &Value) -> Result<(String, Vec<OutputSpan>), Error> {
+    let mut engine = Environment::empty();
+    add_functions(&mut engine);
+    engine.set_syntax(SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build()?);
+    engine.set_undefined_behavior(UndefinedBehavior::Strict);
+    engine.set_recursion_limit(50);
+    engine.set_fuel(Some(STEPS));
+    engine.set_auto_escape_callback(|_| AutoEscape::Custom("markdown".into()));
+    // Every value passes here, whatever the template says about escaping.
+    engine.set_formatter(|out, _, value| {
+        if value.is_none() {
+            Ok(())
+        } else if value.is_safe() {
+            out.write_str(value.as_str().unwrap_or_default()).map_err(write_failed)
+        } else {
+            out.write_str(&escaped(&value.to_string())).map_err(write_failed)
+        }
+    });
+    engine.add_template(name, text)?;
+    engine.get_template(name)?.render_with_spans(facts.clone())
+}
+
+/// The engine's own filters that only change or choose values; none that marks text as safe.
+fn add_functions(engine: &mut Environment<'_>) {
+    use minijinja::{filters, functions, tests};
+    engine.add_filter("length", filters::length);
+    engine.add_filter("join", filters::join);
+    engine.add_filter("first", filters::first);
+    engine.add_filter("last", filters::last);
+    engine.add_filter("upper", filters::upper);
+    engine.add_filter("lower", filters::lower);
+    engine.add_filter("capitalize", filters::capitalize);
+    engine.add_filter("selectattr", filters::selectattr);
+    engine.add_filter("rejectattr", filters::rejectattr);
+    engine.add_filter("select", filters::select);
+    engine.add_filter("reject", filters::reject);
+    engine.add_filter("map", filters::map);
+    engine.add_filter("list", filters::list);
+    engine.add_filter("unique", filters::unique);
+    engine.add_filter("default", filters::default);
+    engine.add_function("range", functions::range);
+    engine.add_test("defined", tests::is_defined);
+    engine.add_test("none", tests::is_none);
+    engine.add_test("odd", tests::is_odd);
+    engine.add_test("even", tests::is_even);
+    engine.add_test("eq", tests::is_eq);
+    engine.add_test("ne", tests::is_ne);
+    engine.add_test("in", tests::is_in);
+}
+
+fn write_failed(_: std::fmt::Error) -> Error {
+    Error::from(ErrorKind::WriteFailure)
+}
+
+/// What is wrong, in our words.
+fn message(error: &Error) -> &'static str {
+    match error.kind() {
+        ErrorKind::SyntaxError => "the template has a placeholder that cannot be read",
+        ErrorKind::UndefinedError => "the template names a fact that does not exist",
+        ErrorKind::UnknownFilter => "the template uses a filter that does not exist",
+        ErrorKind::UnknownTest => "the template uses a test that does not exist",
+        ErrorKind::UnknownFunction => "the template uses a function that does not exist",
+        ErrorKind::OutOfFuel => "the template takes too many steps",
+        _ => "the template cannot be filled",
+    }
+}
