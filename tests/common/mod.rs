@@ -1,6 +1,7 @@
 //! What several test programs share.
 
 pub mod boards;
+pub mod plan;
 
 use lidsheet::board::{self, Board};
 use lidsheet::diagnostic::{Problem, Problems};
