@@ -148,11 +148,23 @@ fn place_labels(
     }
     // What has no name without its label is placed before what has one inside its body.
     labels.sort_by_key(|l| !l.needed);
+    // Room beside the tabs and between a link and its terminals belongs to the leads.
     let tabs = things.iter().filter(|t| matches!(t.kind, Kind::Group(_)));
+    let tabs = tabs.map(|t| t.body.grown(2.6));
+    let straps = things.iter().filter_map(|t| match t.kind {
+        Kind::Link(id) => {
+            let ends = things.iter().filter(|t| match t.kind {
+                Kind::Terminal(terminal) => board[id].positions.contains(&terminal),
+                _ => false,
+            });
+            Some(ends.fold(t.body, |all, end| all.union(&end.body)))
+        }
+        _ => None,
+    });
     let obstacles = label::Obstacles {
         bodies: things.iter().map(|thing| thing.body).collect(),
         outlines: outlines.to_vec(),
-        reserved: tabs.map(|t| t.body.grown(2.6)).collect(),
+        reserved: tabs.chain(straps).collect(),
         bounds,
     };
     let wishes: Vec<label::Wish> = labels.iter().map(|l| l.wish.clone()).collect();

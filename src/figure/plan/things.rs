@@ -5,12 +5,13 @@ use std::sync::Arc;
 use super::label::{Beside, Wish, size_of};
 use super::{Label, View};
 use crate::board::{
-    BankId, Board, Feed, FuseId, GroupId, GroupSource, HeaderId, JumperId, LinkId, PartId,
+    BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId,
     SupplyId, TerminalId,
 };
 use crate::figure::look;
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::text::{Line, Style, Typesetter};
+use crate::units::shortest;
 
 /// The smallest body that a lead can start from with room for two more, mm on paper.
 const LEAST_FOOT: f64 = 3.0;
@@ -93,21 +94,13 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
         let body = drawn(view, board.group_footprint(id), LEAST);
         let mut thing = thing(Kind::Group(id), &g.code, g.part, body);
         thing.cells = split(body, usize::from(g.tabs.max(1)), Along::Level);
-        let volts = match g.source {
-            GroupSource::Isolated(volts) => Some(volts),
-            GroupSource::Between { declared, .. } => {
-                board.group_volts(SupplyId(0), id).or(Some(declared))
-            }
-        };
+        let volts = every_voltage(board, id);
         let code = set.line(&g.code, look::CODE);
-        thing.label = match volts {
-            Some(volts) => vec![
-                vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
-                vec![code.clone(), set.line(&volts.to_string(), look::SMALL)],
-                vec![code],
-            ],
-            None => vec![vec![code]],
-        };
+        thing.label = vec![
+            vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
+            vec![code.clone(), set.line(&volts, look::SMALL)],
+            vec![code],
+        ];
         thing.first = &[Beside::Left, Beside::Right, Beside::Above, Beside::Below];
         things.push(thing);
     }
@@ -144,6 +137,20 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
         things.push(thing);
     }
     things
+}
+
+/// The group's volts under every supply that reaches it, each value once, in the order of the
+/// supplies: a group that follows the supply must not look as if it did not.
+fn every_voltage(board: &Board, id: GroupId) -> String {
+    let mut values: Vec<String> = Vec::new();
+    for supply in 0..board.supplies.len() {
+        let Some(volts) = board.group_volts(SupplyId(supply), id) else { continue };
+        let value = shortest(volts.0, 0);
+        if !values.contains(&value) {
+            values.push(value);
+        }
+    }
+    format!("{}\u{a0}V", values.join("\u{a0}/\u{a0}"))
 }
 
 fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thing {
