@@ -224,9 +224,11 @@ impl Taken<'_> {
         let apart = area.grown(APART);
         home.contains(&wide)
             && self.obstacles.bounds.contains(&wide)
-            && !self.obstacles.bodies.iter().any(|body| {
-                if *body == own { wide.overlaps(body) } else { apart.overlaps(body) }
-            })
+            && !self
+                .obstacles
+                .bodies
+                .iter()
+                .any(|body| if *body == own { wide.overlaps(body) } else { apart.overlaps(body) })
             && !self.labels.iter().any(|label| wide.overlaps(label))
             && !self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
             && !self.leaders.iter().any(|leader| line_meets(*leader, &wide))

@@ -110,8 +110,7 @@ fn attempt(wishes: &[Wish], order: &[usize], free: &Lattice) -> Vec<Option<Vec<P
         let middles: Vec<(usize, End)> =
             goals.iter().copied().filter(|(_, end)| end.off_middle == 0).collect();
         let starts = lattice.ends(wish.from);
-        let way =
-            lattice.search(&starts, &middles).or_else(|| lattice.search(&starts, &goals));
+        let way = lattice.search(&starts, &middles).or_else(|| lattice.search(&starts, &goals));
         if let Some((path, tab)) = way {
             lattice.occupy(&path.nodes);
             taken.push((wish.goal, tab));

@@ -5,8 +5,7 @@ use std::sync::Arc;
 use super::label::{Beside, Wish, size_of};
 use super::{Label, View};
 use crate::board::{
-    BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId,
-    SupplyId, TerminalId,
+    BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SupplyId, TerminalId,
 };
 use crate::figure::look;
 use crate::geometry::{Point, Rect, Side, Size};
