@@ -110,6 +110,11 @@ impl Sources {
         &self.files[id.0 as usize]
     }
 
+    /// The file of a handle, if this set has it.
+    pub fn get(&self, id: FileId) -> Option<&File> {
+        self.files.get(id.0 as usize)
+    }
+
     /// The text at a place.
     pub fn text(&self, span: Span) -> &str {
         self.file(span.file).text.get(span.range()).unwrap_or("")

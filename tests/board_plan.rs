@@ -31,7 +31,7 @@ fn the_plans_of_the_demo_boards_are_sound_and_whole() {
         for width in [174.0, 180.0] {
             let plan = board_plan(&board, &mut set, width);
             assert_eq!(plan::faults(&board, &plan), [""; 0], "{name}");
-            assert_eq!(plan.unlabelled, [""; 0], "{name}");
+            assert!(plan.unlabelled.is_empty(), "{name}: {:?}", plan.unlabelled);
             let lost: Vec<_> = plan.leads.iter().filter(|lead| lead.path.is_none()).collect();
             assert!(lost.is_empty(), "{name}: {lost:?}");
         }

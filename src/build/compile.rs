@@ -8,9 +8,9 @@ use std::path::Path;
 use super::find::{Input, reason, shown};
 use super::output::OutFile;
 use crate::board::{self, Board};
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::page::{self, Paper};
-use crate::sheet;
+use crate::sheet::{self, Templates};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
@@ -98,29 +98,118 @@ fn is_job(text: &str) -> bool {
         .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
 }
 
-/// All files of a board's sheets, in the order of their names.
-///
-/// # Errors
-/// A mistake of our own, as a problem of the file that people are shown as `shown`.
+/// All files of a board's sheets, or that an error was reported of them.
 pub fn sheets(
     board: &Board,
-    shown: &str,
-    paper: Paper,
+    checked: &mut Texts<'_>,
+    look: &Look,
     set: &mut Typesetter,
-) -> Result<Vec<OutFile>, Box<Problem>> {
-    let made = catch_unwind(AssertUnwindSafe(|| make_sheets(board, paper, set)));
-    match made {
-        Ok(Ok(files)) => Ok(files),
-        Ok(Err(why)) => Err(Box::new(our_fault(shown, &why))),
-        Err(_) => {
-            *set = Typesetter::new();
-            Err(Box::new(our_fault(shown, "making the sheets stopped half-way")))
-        }
-    }
+) -> Result<Vec<OutFile>, Reported> {
+    let made = catch_unwind(AssertUnwindSafe(|| make_sheets(board, checked, look, set)));
+    made.unwrap_or_else(|_| {
+        *set = Typesetter::new();
+        let fault = our_fault(checked.shown, "making the sheets stopped half-way");
+        Err(checked.problems.error(fault))
+    })
 }
 
-fn make_sheets(board: &Board, paper: Paper, set: &mut Typesetter) -> Result<Vec<OutFile>, String> {
-    todo!()
+/// What belongs to a file while its sheets are made.
+pub struct Texts<'a> {
+    /// The file as people are shown it.
+    pub shown: &'a str,
+    /// Takes the texts of the templates.
+    pub sources: &'a mut Sources,
+    /// Takes what is wrong with them.
+    pub problems: &'a mut Problems,
+}
+
+/// How sheets are to look.
+#[derive(Clone, Debug)]
+pub struct Look {
+    /// The paper.
+    pub paper: Paper,
+    /// Templates of the user's own, in place of those that are compiled in.
+    pub templates: Vec<OwnTemplate>,
+}
+
+/// A template of the user's own.
+#[derive(Clone, Debug)]
+pub struct OwnTemplate {
+    /// The name of its file in its folder.
+    pub name: String,
+    /// The file as people are shown it.
+    pub shown: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+fn make_sheets(
+    board: &Board,
+    texts: &mut Texts<'_>,
+    look: &Look,
+    set: &mut Typesetter,
+) -> Result<Vec<OutFile>, Reported> {
+    let mut templates = Templates::built_in(texts.sources);
+    for own in &look.templates {
+        let bytes = own.bytes.clone();
+        let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
+        let text = texts.sources.file(file).text.clone();
+        templates.replace(&own.name, file, &text);
+    }
+    let figures = sheet::figures(board, set, look.paper.area().size());
+    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
+    let pages = page::lay_out(&document, look.paper, set);
+    let pdf = write::pdf(&pages).map_err(|faults| {
+        let words: Vec<_> = faults
+            .into_iter()
+            .map(|fault| match fault.page {
+                Some(page) => format!("page {page}: {}", fault.message),
+                None => fault.message,
+            })
+            .collect();
+        texts.problems.error(our_fault(texts.shown, &words.join("; ")))
+    })?;
+    let mut files = vec![OutFile { name: "wiring-sheets.pdf".to_owned(), bytes: pdf }];
+    files.extend(figures.iter().map(|figure| OutFile {
+        name: format!("{}.svg", figure.name),
+        bytes: svg_stub(&figure.scene).into_bytes(),
+    }));
+    Ok(files)
+}
+
+/// The templates in `folder`; what is wrong with it goes to `general`.
+pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
+    let known: Vec<String> = Templates::built_in(&mut Sources::default()).file_names().collect();
+    let entries = match fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) => {
+            general.error(Unread::from(error).of(&shown(folder)));
+            return Vec::new();
+        }
+    };
+    let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
+    paths.sort();
+    let mut found = Vec::new();
+    for path in paths {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        if !name.ends_with(".md") {
+            continue;
+        }
+        if !known.contains(&name) {
+            general.error(
+                Problem::of_file(Code::FileUnread, shown(&path), "no template has this name")
+                    .help(format!("templates are {}", known.join(", "))),
+            );
+            continue;
+        }
+        match read(&path) {
+            Ok(bytes) => found.push(OwnTemplate { name, shown: shown(&path), bytes }),
+            Err(unread) => {
+                general.error(unread.of(&shown(&path)));
+            }
+        }
+    }
+    found
 }
 
 /// A mistake of our own.
@@ -199,4 +288,8 @@ mod tests {
         assert!(!is_job("board:\n  job: 7\n"));
         assert!(!is_job("jobs: 7"));
     }
+}
+
+fn svg_stub(s: &crate::scene::Scene) -> String {
+    format!("{s:?}")
 }

@@ -10,7 +10,7 @@ pub use compile::{Checked, Content, check_bytes};
 pub use output::Placed;
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
@@ -18,6 +18,7 @@ use crate::diagnostic::{Code, Problem, Problems};
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
+use compile::{Look, Texts, own_templates};
 use find::Input;
 use output::Unwritten;
 
@@ -30,6 +31,8 @@ pub struct Order {
     pub out: PathBuf,
     /// The paper that sheets are made for.
     pub paper: Paper,
+    /// A folder with templates of the user's own.
+    pub templates: Option<PathBuf>,
     /// How many boards are compiled at once; as many as the machine has cores, if `None`.
     pub threads: Option<usize>,
 }
@@ -100,13 +103,22 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
 pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let mut general = Problems::default();
     let inputs = find::find(&order.paths, &mut general);
+    let mut of_templates = Problems::default();
+    let own = order.templates.as_ref().map(|folder| own_templates(folder, &mut of_templates));
+    let unusable = of_templates.failed().is_some();
+    general.extend(of_templates);
+    if unusable {
+        // Sheets with other words than those that were asked for are not made.
+        return Report { general, ..Report::default() };
+    }
+    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
     progress(Progress::Found(inputs.len()));
     let work = || {
         check_all(&inputs)
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
-                let report = make(checked, input, order, set);
+                let report = make(checked, input, &order.out, &look, set);
                 progress(Progress::Done);
                 report
             })
@@ -127,23 +139,24 @@ fn pool(threads: Option<usize>) -> Option<rayon::ThreadPool> {
 }
 
 /// The sheets of one file that was checked, in their places.
-fn make(checked: Checked, input: &Input, order: &Order, set: &mut Typesetter) -> FileReport {
-    let Checked { shown, sources, mut problems, content } = checked;
+fn make(
+    checked: Checked,
+    input: &Input,
+    out: &Path,
+    look: &Look,
+    set: &mut Typesetter,
+) -> FileReport {
+    let Checked { shown, mut sources, mut problems, content } = checked;
     let outcome = match content {
         Content::Job => Outcome::Job,
         Content::Refused => Outcome::Refused,
         Content::Board(board) => {
-            let placed = compile::sheets(&board, &shown, order.paper, set).and_then(|files| {
-                let folder = order.out.join(&input.stem);
-                output::place(&folder, &files).map_err(|error| Box::new(unwritten(error)))
+            let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+            let placed = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
+                output::place(&out.join(&input.stem), &files)
+                    .map_err(|error| problems.error(unwritten(error)))
             });
-            match placed {
-                Ok(placed) => Outcome::Made(placed),
-                Err(problem) => {
-                    problems.error(*problem);
-                    Outcome::Refused
-                }
-            }
+            placed.map_or(Outcome::Refused, Outcome::Made)
         }
     };
     FileReport { shown, sources, problems, outcome }

@@ -36,6 +36,10 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = PaperName::A4)]
     paper: PaperName,
 
+    /// A folder with templates of your own, in place of those of the same name
+    #[arg(long, value_name = "DIR")]
+    templates: Option<PathBuf>,
+
     /// How many boards are compiled at once [default: the number of processor cores]
     #[arg(long, value_name = "N")]
     threads: Option<NonZeroUsize>,
@@ -59,6 +63,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             PaperName::A4 => Paper::A4,
             PaperName::Letter => Paper::Letter,
         },
+        templates: args.templates.clone(),
         threads: args.threads.map(NonZeroUsize::get),
     };
     let bar = terminal.bar();

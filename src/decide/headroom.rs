@@ -209,3 +209,122 @@ fn line_left(
         _ => LineLeft { line, amps: Amps(by_breaker), limit: Limit::Breaker },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::heater::SizingReason;
+    use super::super::sample::{heron, supply};
+    use super::*;
+
+    #[track_caller]
+    fn on(board: &Board, name: &str) -> HeaterOn {
+        let found = headroom(board, supply(board, name));
+        let [case] = found.cases.as_slice() else { panic!("{found:?}") };
+        assert_eq!(board[case.header].code, "J1");
+        match &case.outcome {
+            Outcome::On(on) => on.clone(),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// `breaker: line left, line left`, two decimals.
+    fn table(on: &HeaterOn) -> Vec<String> {
+        on.rows
+            .iter()
+            .map(|row| {
+                let left: Vec<_> = row
+                    .left
+                    .iter()
+                    .map(|l| {
+                        let mark = if l.limit == Limit::Board { "*" } else { "" };
+                        format!("{} {:.2}{mark}", l.line, l.amps.0)
+                    })
+                    .collect();
+                format!("{}: {}", row.breaker.0, left.join(", "))
+            })
+            .collect()
+    }
+
+    /// 4000 W at 240 V is 16.667 A and counts as 20.833 A, so 25 A is the smallest; the board may
+    /// carry 48 A, so 50 A is the last.
+    #[test]
+    fn what_breakers_leave_on_heron_8() {
+        let on = on(&heron(&[]), "four-wire");
+        assert!((on.counted.0 - 20.8333).abs() < 0.0001);
+        assert_eq!(on.lines, [Conductor::L1, Conductor::L2]);
+        assert_eq!(
+            table(&on),
+            [
+                "25: L1 4.17, L2 4.17",
+                "30: L1 9.17, L2 9.17",
+                "35: L1 14.17, L2 14.17",
+                "40: L1 19.17, L2 19.17",
+                "45: L1 24.17, L2 24.17",
+                "50: L1 29.17, L2 29.17",
+            ]
+        );
+    }
+
+    /// On 207.8 V the element gives 3000 W and 14.43 A: 240 V on the plate is another voltage.
+    #[test]
+    fn a_lower_nominal_voltage_draws_less() {
+        let on = on(&heron(&[]), "wye");
+        assert!((on.watts.0 - 3000.0).abs() < 0.01, "{}", on.watts.0);
+        assert!((on.amps.0 - 14.4338).abs() < 0.0001, "{}", on.amps.0);
+        assert_eq!(on.sizing.because, SizingReason::OtherVoltage);
+        assert_eq!(table(&on).first().map(String::as_str), Some("20: L1 1.96, L2 1.96"));
+    }
+
+    /// 5760 W is 24 A; 30 A carries it exactly and leaves nothing.
+    #[test]
+    fn a_breaker_that_is_just_enough_is_listed() {
+        let on = on(&heron(&[("watts: 4000", "watts: 5760")]), "four-wire");
+        assert_eq!(table(&on).first().map(String::as_str), Some("30: L1 0.00, L2 0.00"));
+    }
+
+    /// The board carries 25 A, and 30 A is the first size that is not below: the board is what
+    /// limits there. Without a word from the board there are six rows.
+    #[test]
+    fn the_board_limits_too() {
+        let small = heron(&[("max current: 48 A", "max current: 26 A")]);
+        assert_eq!(
+            table(&on(&small, "four-wire")),
+            ["25: L1 4.17, L2 4.17", "30: L1 9.17, L2 9.17"]
+        );
+        // At the IEC's factor of 1 the breaker leaves 32 - 17.39 A, the board 26 - 17.39 A.
+        let european = heron(&[
+            ("max current: 48 A", "max current: 26 A"),
+            ("system: split-phase 120/240 V", "system: wye 230/400 V"),
+            ("between: [T1, T2], volts: 240", "between: [T1, T3], volts: 230"),
+            ("between: [T1, T3], volts: 120", "between: [T2, T3], volts: 230"),
+            ("at volts: 240", "at volts: 230"),
+        ]);
+        assert_eq!(
+            table(&on(&european, "four-wire")),
+            ["20: L1 2.61, L2 20.00", "25: L1 7.61, L2 25.00", "32: L1 8.61*, L2 26.00*"]
+        );
+        let silent = heron(&[(
+            "  max current: 48 A              # the most that any one supply conductor may carry\n",
+            "",
+        )]);
+        assert_eq!(on(&silent, "four-wire").rows.len(), 6);
+    }
+
+    #[test]
+    fn a_heater_without_voltage_or_beyond_the_board_says_so() {
+        let board = heron(&[("group: A, serves: heater", "group: B, serves: heater")]);
+        let found = headroom(&board, supply(&board, "three-wire"));
+        assert!(matches!(
+            found.cases.as_slice(),
+            [HeaterCase { outcome: Outcome::NoVoltage(_), .. }]
+        ));
+        let board = heron(&[("max current: 48 A", "max current: 16 A")]);
+        let found = headroom(&board, supply(&board, "four-wire"));
+        let [HeaterCase { outcome: Outcome::AboveBoard { amps, max }, .. }] =
+            found.cases.as_slice()
+        else {
+            panic!("{found:?}")
+        };
+        assert!((amps.0 - 16.667).abs() < 0.001 && max.0 == 16.0);
+    }
+}

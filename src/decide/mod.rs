@@ -9,6 +9,9 @@ pub mod rules;
 pub mod serving;
 pub mod voltages;
 
+#[cfg(test)]
+mod sample;
+
 pub use headroom::{Headroom, headroom, headrooms};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
 pub use questions::{Questions, Tree, questions};

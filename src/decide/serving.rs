@@ -82,3 +82,57 @@ fn set_of(board: &Board, numbers: &[LayoutNumber]) -> LayoutSet {
     }
     LayoutSet::Ranges(ranges)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{header, heron};
+    use super::*;
+
+    fn words(set: &LayoutSet) -> String {
+        match set {
+            LayoutSet::All => "all".to_owned(),
+            LayoutSet::Ranges(ranges) => {
+                let words: Vec<_> = ranges
+                    .iter()
+                    .map(|(a, b)| if a == b { a.to_string() } else { format!("{a}-{b}") })
+                    .collect();
+                words.join(", ")
+            }
+        }
+    }
+
+    fn says(board: &Board, code: &str) -> String {
+        let service = service(board, header(board, code));
+        let served: Vec<_> = service
+            .served
+            .iter()
+            .map(|s| format!("{} ({}): {}", s.device, s.speeds.number(), words(&s.layouts)))
+            .collect();
+        let empty = service.empty.map_or("never".to_owned(), |set| words(&set));
+        format!("{}; empty: {empty}", served.join("; "))
+    }
+
+    /// Read off the matrix by hand.
+    #[test]
+    fn heron_8_serves_what_its_matrix_says() {
+        let board = heron(&[]);
+        assert_eq!(says(&board, "J1"), "heater (1): all; empty: never");
+        assert_eq!(says(&board, "J2"), "pump 1 (2): 1, 4-12; pump 1 (1): 2-3; empty: never");
+        assert_eq!(says(&board, "J3"), "pump 2 (1): 6-11; pump 2 (2): 12; empty: 1-5");
+        assert_eq!(says(&board, "J5"), "blower (1): 2-7; pump 3 (1): 8-12; empty: 1");
+        assert_eq!(
+            says(&board, "J6"),
+            "circulation (1): 3, 5, 7, 9, 11-12; empty: 1-2, 4, 6, 8, 10"
+        );
+        assert_eq!(says(&board, "J7"), "ozonator (1): all; empty: never");
+        assert_eq!(says(&board, "J8"), "blower (1): 10-12; empty: 1-9");
+    }
+
+    /// A range must not promise a layout that the matrix lacks.
+    #[test]
+    fn ranges_stop_at_gaps() {
+        let board = heron(&[("    3:  [1, 1, 0, 0, 1]\n", "")]);
+        assert_eq!(says(&board, "J2"), "pump 1 (2): 1, 4-12; pump 1 (1): 2; empty: never");
+        assert_eq!(says(&board, "J3"), "pump 2 (1): 6-11; pump 2 (2): 12; empty: 1-2, 4-5");
+    }
+}

@@ -130,3 +130,52 @@ fn landed_elsewhere(board: &Board, terminal: TerminalId) -> Vec<Conductor> {
     all.dedup();
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{group, heron, supply};
+    use super::*;
+
+    #[track_caller]
+    fn near(found: &GroupVoltage, volts: f64) {
+        let found = found.volts().expect("available").0;
+        assert!((found - volts).abs() < 0.005, "{found}");
+    }
+
+    #[test]
+    fn a_group_between_lines_has_a_live_common() {
+        let board = heron(&[]);
+        let of = |s, g| group_voltage(&board, supply(&board, s), group(&board, g));
+        let (a, b) = (of("four-wire", "A"), of("four-wire", "B"));
+        near(&a, 240.0);
+        near(&b, 120.0);
+        assert_eq!(a.live_common(), Some(Conductor::L2));
+        assert_eq!(b.live_common(), None);
+        // sqrt(3) times 120.
+        near(&of("wye", "A"), 207.846);
+        assert_eq!(of("wye", "A").live_common(), Some(Conductor::L2));
+        let GroupVoltage::Between { conductors, common, .. } = b else { panic!("{b:?}") };
+        assert_eq!(conductors, [Conductor::L1, Conductor::N]);
+        assert_eq!(common, Common::Neutral);
+    }
+
+    #[test]
+    fn a_group_without_its_neutral_says_what_is_missing() {
+        let board = heron(&[]);
+        let found = group_voltage(&board, supply(&board, "three-wire"), group(&board, "B"));
+        let GroupVoltage::NotAvailable { because: NoVoltage::Missing(missing) } = found else {
+            panic!("{found:?}")
+        };
+        let [one] = missing.as_slice() else { panic!("{missing:?}") };
+        assert_eq!(board[one.terminal].code, "T3");
+        assert_eq!(one.elsewhere, [Conductor::N]);
+    }
+
+    #[test]
+    fn an_isolated_group_has_its_own_voltage_under_every_supply() {
+        let board = heron(&[("between: [T1, T3], volts: 120", "isolated: 12 V")]);
+        for found in (0..3).map(|s| group_voltage(&board, SupplyId(s), group(&board, "B"))) {
+            assert_eq!(found, GroupVoltage::Isolated { volts: Volts(12.0) });
+        }
+    }
+}

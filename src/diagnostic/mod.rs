@@ -1,8 +1,12 @@
 //! Problems found in a file, as data. Nothing here prints.
 
 mod code;
+mod explain;
+mod render;
 
 pub use code::{Code, Severity};
+pub use explain::{Page, explain, page};
+pub use render::{Colour, render};
 
 use crate::source::Span;
 
@@ -99,6 +103,10 @@ impl Problem {
     /// The nearest of `names` as a ready edit of the marked place, if one is near enough.
     pub fn nearest<'a>(mut self, name: &str, names: impl IntoIterator<Item = &'a str>) -> Self {
         let Some(primary) = &self.primary else { return self };
+        // No name is as long as this; comparing would cost a hostile file's length squared.
+        if name.len() > 80 {
+            return self;
+        }
         let limit = (name.chars().count() / 3).max(1);
         let near = names
             .into_iter()

@@ -74,7 +74,7 @@ impl<'n> Fields<'n> {
         let mut fields = Self { what: what.into(), place, found: Vec::new(), readable: true };
         let Kind::Map(entries) = &node.kind else {
             fields.readable = false;
-            wrong_kind(node, &fields.what, "a map of keys and values", place, problems);
+            wrong_kind(node, &fields.what, "a map of keys and values", problems);
             return fields;
         };
         let mut strange = Vec::new();
@@ -223,7 +223,7 @@ pub fn section<T>(
 ) -> Section<T> {
     let mut section = Section { place, whole: false, entries: Vec::new() };
     let Kind::Map(entries) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, &format!("a map of {}", named.many), place, problems);
+        wrong_kind(value.node, &value.name, &format!("a map of {}", named.many), problems);
         return section;
     };
     section.whole = true;
@@ -256,17 +256,16 @@ pub fn section<T>(
     section
 }
 
-/// Reports that `node` is not what belongs there; `key` is shown when there is nothing to show.
-pub fn wrong_kind(node: &Node, name: &str, wanted: &str, key: Span, problems: &mut Problems) {
+/// Reports that `node` is not what belongs there.
+pub fn wrong_kind(node: &Node, name: &str, wanted: &str, problems: &mut Problems) {
     let has = match node.kind {
         Kind::Map(_) => "a map",
         Kind::List(_) => "a list",
         Kind::Text(_) => "a text",
         Kind::Refused => return,
         Kind::Nothing => {
-            let at = if node.span.start == node.span.end { key } else { node.span };
             problems.error(
-                Problem::new(Code::NoValue, at, format!("{name} has no value"))
+                Problem::new(Code::NoValue, node.span, format!("{name} has no value"))
                     .label(format!("needs {wanted}")),
             );
             return;

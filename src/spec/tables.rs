@@ -242,7 +242,7 @@ fn purpose(
         Kind::Text(text) if text.trim() == "unused" => return Use::Nothing,
         Kind::Map(_) => {}
         _ => {
-            wrong_kind(value.node, &what, "`unused` or a map of settings", range.span, problems);
+            wrong_kind(value.node, &what, "`unused` or a map of settings", problems);
             return Use::Unread;
         }
     }

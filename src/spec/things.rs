@@ -156,7 +156,7 @@ fn serves(value: Value<'_>, problems: &mut Problems) -> Option<Serves> {
         Kind::Map(_) => pairs(value, 60, problems).map(Serves::Under),
         _ => {
             let wanted = "a device, or a map of layouts to devices";
-            wrong_kind(value.node, &value.name, wanted, span, problems);
+            wrong_kind(value.node, &value.name, wanted, problems);
             None
         }
     }

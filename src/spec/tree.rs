@@ -18,7 +18,7 @@ pub const VALUES: usize = 20_000;
 /// A value of a file.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Node {
-    /// Where it stands. Of an empty value: the end of its key.
+    /// Where it stands. Of an empty value: its key.
     pub span: Span,
     /// What it is.
     pub kind: Kind,
@@ -143,7 +143,8 @@ impl Tree {
         match event {
             Event::Scalar(text, style, ..) => {
                 let plain = style == granit_parser::ScalarStyle::Plain;
-                let kind = if text.is_empty() && plain {
+                // The parser gives `~`, YAML's word for nothing, where nothing is written.
+                let kind = if plain && (text.is_empty() || text == "~") {
                     Kind::Nothing
                 } else {
                     Kind::Text(text.into_owned())
@@ -219,7 +220,7 @@ impl Tree {
                 Some(key) => {
                     if let Some(key) = key {
                         if node.kind == Kind::Nothing {
-                            node.span = Span { start: key.span.end, ..key.span };
+                            node.span = key.span;
                         }
                         entries.push(Entry { key, value: node });
                     }

@@ -16,7 +16,7 @@ pub const LARGEST: f64 = 2000.0;
 pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
     let span = value.node.span;
     let Kind::Text(text) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, "a text", span, problems);
+        wrong_kind(value.node, &value.name, "a text", problems);
         return None;
     };
     let text = text.trim();
@@ -241,7 +241,7 @@ pub fn size(value: Value<'_>, problems: &mut Problems) -> Option<Size> {
 fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Option<(f64, f64)> {
     let span = value.node.span;
     let Kind::List(items) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, what, span, problems);
+        wrong_kind(value.node, &value.name, what, problems);
         return None;
     };
     let [first, second] = items.as_slice() else {
@@ -260,7 +260,7 @@ fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Op
 /// A list of names or words.
 pub fn words(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Spanned<String>>> {
     let Kind::List(items) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, "a list", value.node.span, problems);
+        wrong_kind(value.node, &value.name, "a list", problems);
         return None;
     };
     let mut all = Some(Vec::with_capacity(items.len()));
@@ -281,7 +281,7 @@ pub fn pairs(
     problems: &mut Problems,
 ) -> Option<Vec<(Spanned<String>, Spanned<String>)>> {
     let Kind::Map(entries) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, "a map", value.node.span, problems);
+        wrong_kind(value.node, &value.name, "a map", problems);
         return None;
     };
     let mut all = Some(Vec::with_capacity(entries.len()));

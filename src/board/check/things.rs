@@ -133,8 +133,9 @@ fn group_source(
 ) -> Option<GroupSource> {
     let name = group.name.span;
     let unclear = |message: String| Problem::new(Code::SourceUnclear, name, message);
-    match (group.between.is_absent(), group.isolated.is_absent()) {
-        (true, true) => {
+    match (&group.between, &group.isolated) {
+        (Field::Unread, _) | (_, Field::Unread) => return None,
+        (Field::Absent, Field::Absent) => {
             problems.error(
                 unclear(format!("{asker} does not say where its voltage comes from"))
                     .label("has neither `between` nor `isolated`")
@@ -142,7 +143,7 @@ fn group_source(
             );
             return None;
         }
-        (false, false) => {
+        (Field::Is(_), Field::Is(_)) => {
             problems.error(
                 unclear(format!("{asker} has two sources"))
                     .label("has both `between` and `isolated`")
@@ -150,7 +151,7 @@ fn group_source(
             );
             return None;
         }
-        (true, false) => {
+        (Field::Absent, Field::Is(isolated)) => {
             if !group.volts.is_absent() {
                 problems.error(
                     unclear(format!("{asker} gives its voltage twice"))
@@ -159,9 +160,9 @@ fn group_source(
                 );
                 return None;
             }
-            return group.isolated.value().map(|volts| GroupSource::Isolated(*volts));
+            return Some(GroupSource::Isolated(isolated.value));
         }
-        (false, true) => {}
+        (Field::Is(_), Field::Absent) => {}
     }
     if group.volts.is_absent() {
         problems.error(

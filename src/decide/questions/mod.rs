@@ -100,3 +100,40 @@ fn named(board: &Board, choice: &search::Choice) -> Option<Tree> {
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::heron;
+    use super::*;
+
+    /// The tree as a person reads it, one line for each answer.
+    fn lines(tree: &Tree, depth: usize, out: &mut Vec<String>) {
+        if let Tree::Ask { device, answers, .. } = tree {
+            for (entry, next) in answers {
+                let step = format!("{}{device} {}", "  ".repeat(depth), entry.number());
+                match next {
+                    Tree::Layout(number) => out.push(format!("{step}: layout {number}")),
+                    Tree::Ask { .. } => {
+                        out.push(step);
+                        lines(next, depth + 1, out);
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_questions_of_heron_8() {
+        let found = questions(&heron(&[])).expect("it has layouts");
+        let mut text = Vec::new();
+        lines(&found.tree, 0, &mut text);
+        insta::assert_snapshot!(format!(
+            "worst {}, total {} over {}, optimal {}\n{}",
+            found.worst,
+            found.total,
+            found.layouts,
+            found.optimal,
+            text.join("\n")
+        ));
+    }
+}

@@ -1,0 +1,519 @@
+//! The program from outside: what a user types, what comes out, what lies in the folder after.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Output;
+use std::time::SystemTime;
+
+use assert_cmd::Command;
+
+const GOOD: &str = include_str!("../specs/heron-8.yaml");
+
+/// The good board with a jumper on a group that does not exist.
+fn bad() -> String {
+    GOOD.replace("groups: [A, B], shipped: A", "groups: [A, B], shipped: C")
+}
+
+/// The good board with another title: other sheets.
+fn other() -> String {
+    GOOD.replace("name: Heron 8", "name: Heron 9")
+}
+
+/// A folder of its own, the program run in it, and what was there before the last run.
+struct Desk {
+    folder: tempfile::TempDir,
+    before: BTreeMap<String, (Vec<u8>, SystemTime)>,
+    last: Option<Output>,
+}
+
+impl Desk {
+    fn new() -> Self {
+        let folder = tempfile::tempdir().expect("a folder for the test");
+        Self { folder, before: BTreeMap::new(), last: None }
+    }
+
+    fn at(&self, path: &str) -> PathBuf {
+        self.folder.path().join(path)
+    }
+
+    fn file(self, path: &str, text: impl AsRef<[u8]>) -> Self {
+        let path = self.at(path);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+        self
+    }
+
+    fn folder(self, path: &str) -> Self {
+        fs::create_dir_all(self.at(path)).unwrap();
+        self
+    }
+
+    #[cfg(unix)]
+    fn link(self, path: &str, to: &str) -> Self {
+        std::os::unix::fs::symlink(self.at(to), self.at(path)).unwrap();
+        self
+    }
+
+    fn run(self, arguments: &str) -> Self {
+        self.run_with(arguments, "")
+    }
+
+    /// Arguments parted by spaces; `input` on standard input.
+    #[track_caller]
+    fn run_with(mut self, arguments: &str, input: &str) -> Self {
+        self.before = files(self.folder.path());
+        let output = Command::cargo_bin("lidsheet")
+            .unwrap()
+            .args(arguments.split_whitespace())
+            .current_dir(self.folder.path())
+            .env_remove("NO_COLOR")
+            .env("COLUMNS", "100")
+            .write_stdin(input)
+            .output()
+            .expect("the program runs");
+        self.last = Some(output);
+        self
+    }
+
+    fn out(&self) -> String {
+        String::from_utf8(self.last.as_ref().unwrap().stdout.clone()).unwrap()
+    }
+
+    fn err(&self) -> String {
+        String::from_utf8(self.last.as_ref().unwrap().stderr.clone()).unwrap()
+    }
+
+    #[track_caller]
+    fn status(self, expected: i32) -> Self {
+        let found = self.last.as_ref().unwrap().status.code();
+        assert_eq!(found, Some(expected), "\n{}\n{}", self.out(), self.err());
+        self
+    }
+
+    #[track_caller]
+    fn ok(self) -> Self {
+        self.status(0)
+    }
+
+    #[track_caller]
+    fn fails(self) -> Self {
+        self.status(1)
+    }
+
+    #[track_caller]
+    fn trouble(self) -> Self {
+        self.status(2)
+    }
+
+    #[track_caller]
+    fn says(self, words: &str) -> Self {
+        assert!(self.out().contains(words), "{words:?} is not in\n{}", self.out());
+        self
+    }
+
+    #[track_caller]
+    fn complains(self, words: &str) -> Self {
+        assert!(self.err().contains(words), "{words:?} is not in\n{}", self.err());
+        self
+    }
+
+    #[track_caller]
+    fn silent(self) -> Self {
+        assert_eq!((self.out(), self.err()), (String::new(), String::new()));
+        self
+    }
+
+    #[track_caller]
+    fn has(self, path: &str) -> Self {
+        assert!(self.at(path).exists(), "{path} is not there");
+        self
+    }
+
+    #[track_caller]
+    fn lacks(self, path: &str) -> Self {
+        assert!(!self.at(path).exists(), "{path} is there");
+        self
+    }
+
+    /// The file was not touched by the last run.
+    #[track_caller]
+    fn same(self, path: &str) -> Self {
+        let now = files(self.folder.path());
+        assert!(self.before.contains_key(path), "{path} was not there before");
+        assert!(now.get(path) == self.before.get(path), "{path} was touched");
+        self
+    }
+
+    /// The file holds other bytes than before the last run.
+    #[track_caller]
+    fn changed(self, path: &str) -> Self {
+        let now = files(self.folder.path());
+        assert_ne!(now[path].0, self.before[path].0, "{path}");
+        self
+    }
+
+    /// Nothing at all was touched by the last run.
+    #[track_caller]
+    fn untouched(self) -> Self {
+        let now = files(self.folder.path());
+        let names = |files: &BTreeMap<String, _>| files.keys().cloned().collect::<Vec<_>>();
+        assert_eq!(names(&now), names(&self.before));
+        for (path, held) in &now {
+            assert!(self.before.get(path) == Some(held), "{path} was touched");
+        }
+        self
+    }
+}
+
+/// All files under a folder with their bytes and times; links are not followed.
+fn files(root: &Path) -> BTreeMap<String, (Vec<u8>, SystemTime)> {
+    let mut found = BTreeMap::new();
+    let mut waiting = vec![root.to_owned()];
+    while let Some(folder) = waiting.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let entry = entry.unwrap();
+            let (path, kind) = (entry.path(), entry.file_type().unwrap());
+            if kind.is_dir() {
+                waiting.push(path);
+            } else if kind.is_file() {
+                let name = path.strip_prefix(root).unwrap().to_string_lossy().replace('\\', "/");
+                let time = entry.metadata().unwrap().modified().unwrap();
+                found.insert(name, (fs::read(path).unwrap(), time));
+            }
+        }
+    }
+    found
+}
+
+const SHEETS: &str = "out/heron/wiring-sheets.pdf";
+
+#[test]
+fn a_second_build_writes_nothing() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("build")
+        .ok()
+        .has(SHEETS)
+        .has("out/heron/board-plan.svg")
+        .has("out/index.html")
+        .says("1 board compiled")
+        .run("build")
+        .ok()
+        .untouched()
+        .says("no files written");
+}
+
+#[test]
+fn a_changed_board_changes_its_own_sheets_only() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .file("specs/still.yaml", GOOD)
+        .run("build")
+        .ok()
+        .file("specs/heron.yaml", other())
+        .run("build")
+        .ok()
+        .changed(SHEETS)
+        .same("out/still/wiring-sheets.pdf");
+}
+
+#[test]
+fn a_failed_build_leaves_the_last_good_sheets() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("build")
+        .ok()
+        .file("specs/heron.yaml", bad())
+        .file("specs/new.yaml", GOOD)
+        .run("build")
+        .fails()
+        .same(SHEETS)
+        .has("out/new/wiring-sheets.pdf")
+        .complains("error[L1")
+        .complains("specs/heron.yaml:")
+        .says("1 refused");
+}
+
+#[test]
+fn what_the_build_did_not_make_is_left() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .file("out/heron/notes.txt", "mine")
+        .file("out/heron/socket-J99.svg", "old")
+        .file("out/other.txt", "mine")
+        .run("build")
+        .ok()
+        .same("out/heron/notes.txt")
+        .same("out/heron/socket-J99.svg")
+        .same("out/other.txt")
+        .says("out/heron/socket-J99.svg is from an earlier build");
+}
+
+#[test]
+fn any_number_of_threads_gives_the_same_bytes() {
+    let mut desk = Desk::new();
+    for name in ["a", "b", "c", "d", "e"] {
+        desk = desk.file(&format!("specs/{name}.yaml"), GOOD.replace("Heron 8", name));
+    }
+    let desk = desk.run("build --out one --threads 1").ok().run("build --out two --threads 2").ok();
+    let bytes = |out: &str| -> Vec<(String, Vec<u8>)> {
+        files(&desk.at(out)).into_iter().map(|(name, (bytes, _))| (name, bytes)).collect()
+    };
+    let (one, two) = (bytes("one"), bytes("two"));
+    assert!(one.len() > 10);
+    assert!(one == two);
+}
+
+#[test]
+fn paper_is_chosen() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("build")
+        .ok()
+        .run("build --paper letter")
+        .ok()
+        .changed(SHEETS);
+}
+
+#[test]
+fn two_boards_of_one_name_are_refused() {
+    Desk::new()
+        .file("specs/a/x.yaml", GOOD)
+        .file("specs/b/X.yml", GOOD)
+        .file("specs/y.yaml", GOOD)
+        .run("build")
+        .fails()
+        .complains("error[L054]")
+        .complains("specs/a/x.yaml")
+        .complains("specs/b/X.yml")
+        .lacks("out/x")
+        .lacks("out/X")
+        .has("out/y/wiring-sheets.pdf");
+}
+
+#[test]
+fn a_job_is_named_and_left_for_later() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .file("specs/jobs/heron.yaml", "lidsheet: 1\njob: 7\nboard: ../heron.yaml\n")
+        .run("build")
+        .ok()
+        .says("specs/jobs/heron.yaml is a job")
+        .says("1 board compiled");
+}
+
+#[test]
+fn an_output_that_cannot_be_written_leaves_the_others() {
+    Desk::new()
+        .file("specs/a.yaml", GOOD)
+        .file("specs/b.yaml", GOOD)
+        .file("specs/c.yaml", GOOD)
+        .folder("out/a/wiring-sheets.pdf")
+        .file("out/b", "a file where a folder should be")
+        .run("build")
+        .trouble()
+        .complains("error[L056]")
+        .complains("a folder is in its place")
+        .complains("something that is not a folder is in its place")
+        .lacks("out/a/board-plan.svg")
+        .has("out/c/wiring-sheets.pdf");
+}
+
+#[cfg(unix)]
+#[test]
+fn links_are_neither_followed_round_nor_replaced() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .link("specs/loop", "specs")
+        .folder("out/heron")
+        .file("theirs.pdf", "theirs")
+        .link(SHEETS, "theirs.pdf")
+        .run("build")
+        .trouble()
+        .complains("warning[L053]")
+        .complains("a link is in its place")
+        .same("theirs.pdf")
+        .run("check")
+        .ok()
+        .run("check --deny-warnings")
+        .fails();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_table_behind_a_link_that_leaves_the_folder_is_refused() {
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let read = |name: &str| fs::read(specs.join(name)).unwrap();
+    Desk::new()
+        .file("specs/curlew.yaml", read("curlew-10.yaml"))
+        .file("specs/curlew-10-layouts.csv", read("curlew-10-layouts.csv"))
+        .file("specs/curlew-10-s2.csv", read("curlew-10-s2.csv"))
+        .run("check")
+        .ok()
+        .file("far/curlew.yaml", read("curlew-10.yaml"))
+        .file("far/curlew-10-s2.csv", read("curlew-10-s2.csv"))
+        .link("far/curlew-10-layouts.csv", "specs/curlew-10-layouts.csv")
+        .run("check far")
+        .fails()
+        .complains("leaves the folder");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_not_waited_for() {
+    let desk = Desk::new().folder("specs");
+    let made = std::process::Command::new("mkfifo").arg(desk.at("specs/a.yaml")).status();
+    assert!(made.expect("mkfifo is there").success());
+    desk.run("build").trouble().complains("it is not a file");
+}
+
+#[test]
+fn nothing_to_build_is_trouble() {
+    Desk::new()
+        .run("build")
+        .trouble()
+        .complains("error[L051]")
+        .complains("specs")
+        .lacks("out")
+        .folder("specs")
+        .run("build")
+        .trouble()
+        .complains("error[L052]")
+        .lacks("out");
+}
+
+#[test]
+fn quiet_shows_problems_only() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("check --quiet")
+        .ok()
+        .run("build --quiet")
+        .ok()
+        .has(SHEETS)
+        .file("specs/heron.yaml", bad())
+        .run("check -q")
+        .fails()
+        .complains("error[L");
+    let desk = Desk::new().file("specs/heron.yaml", GOOD).run("build -q").ok();
+    assert_eq!(desk.out(), "");
+}
+
+#[test]
+fn check_gives_json_alone_on_standard_output() {
+    let desk = Desk::new()
+        .file("specs/heron.yaml", bad())
+        .run("check --format json nowhere specs")
+        .trouble();
+    assert_eq!(desk.err(), "");
+    let all: serde_json::Value = serde_json::from_str(&desk.out()).expect("JSON");
+    let all = all.as_array().expect("an array");
+    let keys = ["code", "column", "file", "help", "line", "message", "severity"];
+    for problem in all {
+        let mut found: Vec<_> = problem.as_object().unwrap().keys().map(String::as_str).collect();
+        found.sort();
+        assert_eq!(found, keys);
+    }
+    assert_eq!(all[0]["code"], "L051");
+    assert_eq!(all[0]["file"], "nowhere");
+    assert!(all[0]["line"].is_null());
+    let shipped = all.iter().find(|p| p["file"] == "specs/heron.yaml").expect("the board's");
+    // The line and column of the `C` in `shipped: C` of jumper W1.
+    let text = bad();
+    let line = text.lines().position(|line| line.contains("shipped: C")).unwrap();
+    let column = text.lines().nth(line).unwrap().find("shipped: C").unwrap() + "shipped: ".len();
+    assert_eq!(shipped["line"], line + 1);
+    assert_eq!(shipped["column"], column + 1);
+    assert_eq!(shipped["severity"], "error");
+}
+
+#[test]
+fn a_clean_check_is_an_empty_array() {
+    let desk = Desk::new().file("a.yaml", GOOD).run("check a.yaml --format json");
+    let all: serde_json::Value = serde_json::from_str(&desk.out()).expect("JSON");
+    let errors = all.as_array().unwrap().iter().filter(|p| p["severity"] == "error").count();
+    assert_eq!(errors, 0);
+    desk.ok();
+}
+
+#[test]
+fn check_reads_standard_input() {
+    Desk::new()
+        .run_with("check -", GOOD)
+        .ok()
+        .says("1 board checked")
+        .run_with("check -", &bad())
+        .fails()
+        .complains("standard input:")
+        .run_with("check - specs", GOOD)
+        .trouble()
+        .complains("stands alone");
+}
+
+#[test]
+fn check_explains_a_code() {
+    Desk::new()
+        .run("check --explain l054")
+        .ok()
+        .says("L054")
+        .says("same outputs")
+        .run("check --explain L999")
+        .trouble()
+        .complains("no code `L999`")
+        .run("check --explain L054 specs")
+        .trouble();
+}
+
+#[test]
+fn colours_are_chosen() {
+    let desk = Desk::new().file("specs/heron.yaml", bad());
+    let desk = desk.run("check").fails();
+    assert!(!desk.err().contains('\u{1b}'));
+    let desk = desk.run("check --color always").fails();
+    assert!(desk.err().contains("\u{1b}["));
+    let desk = desk.run("check --color never").fails();
+    assert!(!desk.err().contains('\u{1b}'));
+}
+
+#[test]
+fn a_wrong_command_line_is_trouble() {
+    for wrong in ["", "bild", "build --paper a0", "build --threads 0", "check --format xml", "plan"]
+    {
+        let desk = Desk::new().run(wrong).trouble();
+        assert!(!desk.err().is_empty() && desk.out().is_empty(), "{wrong:?}");
+    }
+}
+
+#[test]
+fn help_is_as_it_was() {
+    let mut all = String::new();
+    for command in ["--help", "build --help", "check --help", "completions --help"] {
+        let desk = Desk::new().run(command).ok();
+        assert!(desk.err().is_empty());
+        all.push_str(&format!("$ lidsheet {command}\n{}\n", desk.out()));
+    }
+    insta::assert_snapshot!(all);
+}
+
+#[test]
+fn completions_are_written() {
+    Desk::new().run("completions bash").ok().says("_lidsheet()").says("--deny-warnings");
+    Desk::new().run("completions zsh").ok().says("#compdef lidsheet");
+}
+
+/// `lidsheet completions bash | head -1`
+#[test]
+fn a_reader_that_goes_away_is_no_error() {
+    use std::process::{Command, Stdio};
+    let mut child = Command::new(env!("CARGO_BIN_EXE_lidsheet"))
+        .args(["completions", "bash"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let output = child.wait_with_output().unwrap();
+    assert!(output.status.success());
+    assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+}

@@ -1,0 +1,53 @@
+//! The sheets in `out/` are those of the specifications in `specs/`.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use lidsheet::build::{self, Order, Outcome};
+use lidsheet::page::Paper;
+
+/// Every file under a folder with its bytes.
+fn files(root: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut found = BTreeMap::new();
+    let mut waiting = vec![root.to_owned()];
+    while let Some(folder) = waiting.pop() {
+        let Ok(entries) = fs::read_dir(&folder) else { continue };
+        for entry in entries {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else {
+                let name = path.strip_prefix(root).unwrap().to_string_lossy().replace('\\', "/");
+                found.insert(name, fs::read(&path).unwrap());
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn the_sheets_in_out_are_fresh() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let fresh = tempfile::tempdir().unwrap();
+    let order = Order {
+        paths: vec![root.join("specs")],
+        out: fresh.path().to_owned(),
+        paper: Paper::A4,
+        templates: None,
+        threads: None,
+    };
+    let report = build::run(&order, &|_| {});
+    let made = report.files.iter().filter(|f| matches!(f.outcome, Outcome::Made(_))).count();
+    assert!(made >= 3, "the boards in specs/ do not compile");
+
+    let (kept, fresh) = (files(&root.join("out")), files(fresh.path()));
+    let mut stale: Vec<&String> = Vec::new();
+    for name in kept.keys().chain(fresh.keys().filter(|name| !kept.contains_key(*name))) {
+        if kept.get(name) != fresh.get(name) {
+            stale.push(name);
+        }
+    }
+    let paths: Vec<PathBuf> = stale.iter().map(|name| Path::new("out").join(name)).collect();
+    assert!(stale.is_empty(), "run `cargo run --release -- build`; stale: {paths:?}");
+}
