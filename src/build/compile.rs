@@ -290,4 +290,6 @@ mod tests {
     }
 }
 
-fn svg_stub(s: &crate::scene::Scene) -> String { format!("{s:?}") }
+fn svg_stub(s: &crate::scene::Scene) -> String {
+    format!("{s:?}")
+}

@@ -151,8 +151,7 @@ fn make(
         Content::Job => Outcome::Job,
         Content::Refused => Outcome::Refused,
         Content::Board(board) => {
-            let mut texts =
-                Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+            let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
             let placed = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
                 output::place(&out.join(&input.stem), &files)
                     .map_err(|error| problems.error(unwritten(error)))

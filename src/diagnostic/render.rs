@@ -7,7 +7,9 @@
 use std::ops::Range;
 
 use annotate_snippets::renderer::DEFAULT_TERM_WIDTH;
-use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Origin, Patch, Renderer, Snippet};
+use annotate_snippets::{
+    Annotation, AnnotationKind, Group, Level, Origin, Patch, Renderer, Snippet,
+};
 
 use super::{Help, Label, Problem, Severity};
 use crate::source::{File, FileId, Sources};
@@ -166,8 +168,7 @@ impl Window {
     fn add_to(self, group: Group<'static>) -> Group<'static> {
         if self.too_long {
             let (line, column) = self.position;
-            let mut group =
-                group.element(Origin::path(self.name).line(line).char_column(column));
+            let mut group = group.element(Origin::path(self.name).line(line).char_column(column));
             for (_, label, _) in self.marks {
                 if !label.is_empty() {
                     group = group.element(Level::NOTE.message(label));
@@ -179,8 +180,7 @@ impl Window {
             .marks
             .iter()
             .map(|(range, label, primary)| {
-                let kind =
-                    if *primary { AnnotationKind::Primary } else { AnnotationKind::Context };
+                let kind = if *primary { AnnotationKind::Primary } else { AnnotationKind::Context };
                 let annotation = kind.span(self.inner(range.clone()));
                 if label.is_empty() { annotation } else { annotation.label(label.clone()) }
             })
