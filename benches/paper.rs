@@ -1,11 +1,13 @@
 //! How long the six pages of the common benchmark take, from `Document` to PDF bytes, in a warm
 //! process on one thread. `cargo bench --bench paper` prints milliseconds a document; with
-//! `-- --write DIR` it writes the pages to look at.
+//! `-- --write DIR` it writes the pages to look at. `typesetters.py` runs the program itself, as
+//! `new COUNT DIR` or `kept COUNT DIR`, beside other typesetters.
 #![allow(clippy::print_stdout)]
 
 #[path = "../tests/common/specimen.rs"]
 mod specimen;
 
+use std::path::Path;
 use std::time::Instant;
 
 use lidsheet::page::{Paper, lay_out};
@@ -15,10 +17,17 @@ use lidsheet::write::pdf;
 const ROUNDS: u32 = 200;
 
 fn main() {
-    let mut types = Typesetter::new();
     let arguments: Vec<String> = std::env::args().collect();
+    if let [_, mode @ ("new" | "kept"), count, folder] =
+        arguments.iter().map(String::as_str).collect::<Vec<_>>()[..]
+    {
+        let count = count.parse().expect("a number of documents");
+        beside_others(mode == "kept", count, Path::new(folder));
+        return;
+    }
+    let mut types = Typesetter::new();
     if let Some(at) = arguments.iter().position(|argument| argument == "--write") {
-        let folder = std::path::Path::new(&arguments[at + 1]);
+        let folder = Path::new(&arguments[at + 1]);
         for (name, document) in [
             ("six-pages.pdf", specimen::six_pages(&mut types, 1)),
             ("everything.pdf", specimen::everything(&mut types)),
@@ -55,4 +64,23 @@ fn main() {
         laying / count * 1e3,
         writing / count * 1e3
     );
+}
+
+/// Makes documents as `pages.py` does, from content to a file on the disk, and prints the seconds
+/// of each as a JSON list. One typesetter for all of them, or a new one for each.
+fn beside_others(kept: bool, count: u64, folder: &Path) {
+    let mut types = Typesetter::new();
+    let mut seconds = Vec::new();
+    for seed in 0..count {
+        let start = Instant::now();
+        if !kept && seed > 0 {
+            types = Typesetter::new();
+        }
+        let document = specimen::six_pages(&mut types, seed);
+        let pages = lay_out(&document, Paper::A4, &mut types);
+        let file = pdf(&pages).expect("a file");
+        std::fs::write(folder.join(format!("lidsheet-{seed}.pdf")), file).expect("written");
+        seconds.push(start.elapsed().as_secs_f64());
+    }
+    println!("{seconds:?}");
 }

@@ -3,6 +3,7 @@
 //! Each file of `tests/diagnostics/` is the smallest specification that causes a code. Its first
 //! line names the codes to expect, so that accepting a changed snapshot blindly still fails.
 
+#[path = "common/compile.rs"]
 mod common;
 
 use std::path::Path;

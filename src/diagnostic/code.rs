@@ -229,6 +229,10 @@ codes! {
     Overlap = "L501", Error;
     /// A thing outside its part.
     OutsidePart = "L502", Error;
+    /// A name that found no room on the board plan.
+    NoRoomForName = "L503", Warning;
+    /// A lead that found no way on the board plan.
+    NoRoomForLead = "L504", Warning;
 
     // Prose.
     /// A sentence too long to follow.

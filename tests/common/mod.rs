@@ -1,73 +1,76 @@
-//! What tests at the level of the library share: a text in, its board and problems out.
+//! What several test programs share.
 
-#![allow(dead_code)]
-
-use std::collections::BTreeMap;
-use std::path::Path;
+pub mod boards;
 
 use lidsheet::board::{self, Board};
-use lidsheet::diagnostic::{Colour, Problem, Problems, render};
+use lidsheet::diagnostic::{Problem, Problems};
 use lidsheet::source::Sources;
-use lidsheet::spec::{self, Spec};
+use lidsheet::spec;
+use proptest::prelude::*;
 
-/// What came of a specification.
-pub struct Outcome {
-    pub spec: Option<Spec>,
-    pub board: Option<Board>,
-    pub problems: Vec<Problem>,
-    pub sources: Sources,
+use boards::Knobs;
+
+/// A sound board of any size, as YAML text. Its sizes shrink; what fills them does not.
+pub fn any_board() -> impl Strategy<Value = String> {
+    (knobs(), any::<u64>()).prop_map(|(knobs, seed)| boards::board(&knobs, seed))
 }
 
-impl Outcome {
-    /// The codes that were found, each once, in order.
-    pub fn codes(&self) -> Vec<&'static str> {
-        let mut codes: Vec<_> = self.problems.iter().map(|p| p.code.text()).collect();
-        codes.sort_unstable();
-        codes.dedup();
-        codes
-    }
-
-    /// Everything as it would be printed.
-    pub fn shown(&self) -> String {
-        let shown: Vec<String> =
-            self.problems.iter().map(|p| render(p, &self.sources, Colour::Plain)).collect();
-        shown.join("\n\n")
-    }
+fn knobs() -> impl Strategy<Value = Knobs> {
+    let supply = (1..=3_usize, 1..=4_usize, 1..=6_usize, 0..=2_usize, 0..=2_usize);
+    let plugs = (0..=12_usize, 0..=24_usize, 1..=24_usize, 1..=9_usize, 1..=40_usize);
+    let rest = (0..=3_usize, 0..=2_usize, any::<bool>(), any::<bool>());
+    (supply, plugs, rest).prop_map(|(supply, plugs, rest)| {
+        let (parts, supplies, groups, isolated, links) = supply;
+        let (jumpers, fuses, headers, columns, layouts) = plugs;
+        let (banks, panels, iec, awkward) = rest;
+        Knobs {
+            parts,
+            supplies,
+            groups,
+            isolated,
+            links,
+            jumpers,
+            fuses,
+            headers,
+            columns,
+            layouts,
+            banks,
+            panels,
+            iec,
+            awkward,
+        }
+    })
 }
 
-/// Compiles bytes; tables come from `load`.
-pub fn compile_bytes(
-    name: &str,
-    bytes: Vec<u8>,
-    load: &mut dyn FnMut(&str) -> Result<Vec<u8>, String>,
-) -> Outcome {
-    let (mut sources, mut problems) = (Sources::default(), Problems::default());
-    let spec = spec::admit(name, bytes, &mut sources, &mut problems)
-        .and_then(|file| spec::parse(file, &mut sources, load, &mut problems))
+/// A generated board read and checked; every problem found on the way comes along.
+pub fn compile(text: &str) -> (Option<Board>, Vec<Problem>, Sources) {
+    let mut sources = Sources::default();
+    let mut problems = Problems::default();
+    let file = sources.add("generated.yaml", text);
+    let mut load = |path: &str| Err(format!("{path} is not there"));
+    let board = spec::parse(file, &mut sources, &mut load, &mut problems)
+        .and_then(|spec| board::check(&spec, &sources, &mut problems))
         .ok();
-    let board = spec.as_ref().and_then(|spec| board::check(spec, &sources, &mut problems).ok());
-    Outcome { spec, board, problems: problems.sorted(), sources }
+    (board, problems.sorted(), sources)
 }
 
-/// Compiles a text without tables.
-pub fn compile(text: &str) -> Outcome {
-    compile_bytes("board.yaml", text.into(), &mut |_| Err("there are no tables here".into()))
+/// A generated board, which must be sound.
+pub fn sound(text: &str) -> Board {
+    let (board, problems, sources) = compile(text);
+    board.unwrap_or_else(|| panic!("{}", told(&problems, &sources)))
 }
 
-/// Compiles a text with tables given by name.
-pub fn compile_with(text: &str, tables: &[(&str, &[u8])]) -> Outcome {
-    let tables: BTreeMap<&str, &[u8]> = tables.iter().copied().collect();
-    compile_bytes("specs/board.yaml", text.into(), &mut |path| {
-        tables.get(path).map(|bytes| bytes.to_vec()).ok_or_else(|| "no such file".to_owned())
-    })
-}
-
-/// Compiles a file under the project's folder; tables lie beside it.
-pub fn compile_file(path: &str) -> Outcome {
-    let full = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
-    let folder = full.parent().expect("a file lies in a folder").to_owned();
-    let bytes = std::fs::read(&full).unwrap_or_else(|error| panic!("{path}: {error}"));
-    compile_bytes(path, bytes, &mut |table| {
-        std::fs::read(folder.join(table)).map_err(|_| "no such file".to_owned())
-    })
+/// Each problem in one line, to be read in a failed test.
+pub fn told(problems: &[Problem], sources: &Sources) -> String {
+    let line = |problem: &Problem| {
+        let (code, message) = (problem.code.text(), &problem.message);
+        match &problem.primary {
+            None => format!("{code} {message}"),
+            Some(label) => {
+                let place = sources.file(label.span.file).position(label.span.start);
+                format!("{}:{} {code} {message}: `{}`", place.0, place.1, sources.text(label.span))
+            }
+        }
+    };
+    problems.iter().map(line).collect::<Vec<_>>().join("\n")
 }

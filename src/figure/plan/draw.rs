@@ -11,6 +11,8 @@ use crate::text::Typesetter;
 
 /// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
 pub const KEY: f64 = 0.9;
+/// Radius of the mark at the end of a lead, mm.
+pub const END: f64 = 0.7;
 /// White beside a lead where it crosses another, mm.
 const HALO: f64 = 0.45;
 
@@ -38,6 +40,9 @@ pub fn draw(
     for thing in things {
         draw_thing(&mut scene, board, thing);
     }
+    for lead in leads {
+        draw_end(&mut scene, lead);
+    }
     for label in labels {
         let Some(placed) = &label.placed else { continue };
         if let Some(leader) = placed.leader {
@@ -60,14 +65,16 @@ fn draw_lead(scene: &mut Scene, lead: &Lead) {
     let Some(path) = &lead.path else { return };
     let stroke = if lead.shipped { look::SHIPPED } else { look::MAY_GO };
     let halo = Stroke::solid(look::BOARD_TINT, stroke.width + 2.0 * HALO);
-    // The halo stops short of both ends, where it would gnaw at the bodies' edges.
     scene.shape(Path::polyline(path), None, Some(halo));
     scene.shape(Path::polyline(path), None, Some(stroke));
-    if let Some(end) = path.last() {
-        let fill = if lead.shipped { stroke.ink } else { Ink::WHITE };
-        let edge = Stroke::solid(stroke.ink, 0.3);
-        scene.shape(Path::circle(*end, 0.75), Some(fill), Some(edge));
-    }
+}
+
+/// The mark where a lead ends: full where it is when the board is delivered, else open.
+fn draw_end(scene: &mut Scene, lead: &Lead) {
+    let Some(end) = lead.path.as_ref().and_then(|path| path.last()) else { return };
+    let stroke = if lead.shipped { look::SHIPPED } else { look::MAY_GO };
+    let fill = if lead.shipped { stroke.ink } else { Ink::WHITE };
+    scene.shape(Path::circle(*end, END), Some(fill), Some(Stroke::solid(stroke.ink, 0.3)));
 }
 
 fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {

@@ -14,6 +14,9 @@ use crate::text::Line;
 const GAP: f64 = 0.9;
 /// White space round a label, mm.
 const AIR: f64 = 0.5;
+/// White space to a body that the label does not name, mm: more than [`GAP`], so that no label
+/// looks like the next thing's.
+const APART: f64 = 1.8;
 /// Farthest that a label with a leader lies from its body, mm.
 const REACH: f64 = 22.0;
 /// How often the order is changed when a label finds no place.
@@ -131,7 +134,7 @@ fn beside(wish: &Wish, taken: &Taken, strictness: Strictness) -> Option<Placed> 
         for gap in [GAP, 1.7 * GAP] {
             for side in &sides {
                 for area in areas(wish.body, size, *side, gap) {
-                    if taken.allows(area, wish.home, strictness) {
+                    if taken.allows(area, wish.body, wish.home, strictness) {
                         let from_right = *side == Beside::Left;
                         return Some(Placed { area, variant, leader: None, from_right });
                     }
@@ -142,15 +145,17 @@ fn beside(wish: &Wish, taken: &Taken, strictness: Strictness) -> Option<Placed> 
     None
 }
 
-/// The places on one side: level with the middle, then with either end.
-fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 3] {
+/// The places on one side: level with the middle, then with either end, then slid along.
+fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 5] {
     let middle = body.middle();
     let at = |x: f64, y: f64| Rect::at(Point::new(x, y), size);
     match side {
         Beside::Right | Beside::Left => {
             let x =
                 if side == Beside::Right { body.right + gap } else { body.left - gap - size.width };
-            [middle.y - size.height / 2.0, body.top, body.bottom - size.height].map(|y| at(x, y))
+            let low = body.bottom - size.height;
+            let slid = [middle.y - 0.8, middle.y - size.height + 0.8];
+            [middle.y - size.height / 2.0, body.top, low, slid[0], slid[1]].map(|y| at(x, y))
         }
         Beside::Above | Beside::Below => {
             let y = if side == Beside::Below {
@@ -158,7 +163,9 @@ fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 3] {
             } else {
                 body.top - gap - size.height
             };
-            [middle.x - size.width / 2.0, body.left, body.right - size.width].map(|x| at(x, y))
+            let right = body.right - size.width;
+            let slid = [middle.x - 0.8, middle.x - size.width + 0.8];
+            [middle.x - size.width / 2.0, body.left, right, slid[0], slid[1]].map(|x| at(x, y))
         }
     }
 }
@@ -192,7 +199,7 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
                     }
                 };
                 let leader = [start, end];
-                if taken.allows(area, taken.obstacles.bounds, Strictness::UseReserved)
+                if taken.allows(area, body, taken.obstacles.bounds, Strictness::UseReserved)
                     && taken.allows_leader(leader, body, area)
                 {
                     let from_right = side == Beside::Left;
@@ -212,11 +219,16 @@ struct Taken<'a> {
 }
 
 impl Taken<'_> {
-    fn allows(&self, area: Rect, home: Rect, strictness: Strictness) -> bool {
+    fn allows(&self, area: Rect, own: Rect, home: Rect, strictness: Strictness) -> bool {
         let wide = area.grown(AIR);
+        let apart = area.grown(APART);
         home.contains(&wide)
             && self.obstacles.bounds.contains(&wide)
-            && !self.obstacles.bodies.iter().any(|body| wide.overlaps(body))
+            && !self
+                .obstacles
+                .bodies
+                .iter()
+                .any(|body| if *body == own { wide.overlaps(body) } else { apart.overlaps(body) })
             && !self.labels.iter().any(|label| wide.overlaps(label))
             && !self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
             && !self.leaders.iter().any(|leader| line_meets(*leader, &wide))

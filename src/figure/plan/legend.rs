@@ -1,7 +1,7 @@
 //! What the lines and edges of the board plan mean.
 
 use super::Lead;
-use super::draw::{KEY, edge_of};
+use super::draw::{END, KEY, edge_of};
 use crate::board::Board;
 use crate::figure::look;
 use crate::geometry::{Path, Point, Rect, Side, Size};
@@ -10,30 +10,31 @@ use crate::text::Typesetter;
 
 const SAMPLE: f64 = 9.0;
 const ROW: f64 = 5.2;
+const INDENT: f64 = 1.0;
 
 /// A sample of each kind of line and edge that the plan has, with its meaning, in rows.
 pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -> Scene {
     let mut entries: Vec<(Sample, &str)> = Vec::new();
     if leads.iter().any(|lead| lead.shipped) {
-        entries.push((Sample::Shipped, "where a lead is when the board is delivered"));
+        entries.push((Sample::Shipped, "lead as delivered"));
     }
     if leads.iter().any(|lead| !lead.shipped) {
         entries.push((Sample::MayGo, "where it may be moved to"));
     }
     if board.headers.iter().any(|h| h.key.is_some()) {
-        entries.push((Sample::Key, "black edge: key side of a socket"));
+        entries.push((Sample::Key, "key side of a socket"));
     }
     if !board.banks.is_empty() {
-        entries.push((Sample::On, "black edge: ON side of a switch bank"));
+        entries.push((Sample::On, "ON side of a switch bank"));
     }
 
     let mut scene = Scene::new(Size::new(width, 0.0), "Legend", "");
-    let (mut x, mut y) = (0.0, 0.0);
+    let (mut x, mut y) = (INDENT, 0.0);
     for (sample, words) in entries {
         let line = set.line(words, look::SMALL);
         let needed = SAMPLE + 1.5 + line.width + 6.0;
-        if x > 0.0 && x + needed > width {
-            x = 0.0;
+        if x > INDENT && x + needed > width {
+            x = INDENT;
             y += ROW;
         }
         let middle = y + ROW / 2.0;
@@ -63,7 +64,7 @@ impl Sample {
                 scene.shape(Path::polyline(&[left, end]), None, Some(stroke));
                 let fill = if shipped { stroke.ink } else { Ink::WHITE };
                 let edge = Stroke::solid(stroke.ink, 0.3);
-                scene.shape(Path::circle(end, 0.75), Some(fill), Some(edge));
+                scene.shape(Path::circle(end, END), Some(fill), Some(edge));
             }
             Sample::Key => {
                 let body = Rect::around(left.moved(SAMPLE / 2.0, 0.0), Size::new(7.0, 3.2));

@@ -11,8 +11,10 @@ mod route;
 mod things;
 
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
+use crate::diagnostic::{Code, Problem};
 use crate::geometry::{Point, Rect, Size};
 use crate::scene::Scene;
+use crate::source::Span;
 use crate::text::Typesetter;
 
 use things::{Kind, Thing};
@@ -56,8 +58,36 @@ pub struct Plan {
     pub leads: Vec<Lead>,
     /// The bodies on the drawing, with their codes.
     pub bodies: Vec<(String, Rect)>,
-    /// Codes of things whose label found no place.
-    pub unlabelled: Vec<String>,
+    /// Codes of things whose label found no place, with their places in the specification.
+    pub unlabelled: Vec<(String, Span)>,
+}
+
+impl Plan {
+    /// What found no room on the drawing, as warnings at its place in the specification.
+    pub fn problems(&self, board: &Board) -> Vec<Problem> {
+        let mut found = Vec::new();
+        for (code, span) in &self.unlabelled {
+            let message = format!("there is no room for the name of {code} on the board plan");
+            found.push(
+                Problem::new(Code::NoRoomForName, *span, message)
+                    .note("the tables of the sheets name it")
+                    .help("leave more room round it"),
+            );
+        }
+        for lead in self.leads.iter().filter(|lead| lead.path.is_none()) {
+            let (from, to, span) = match lead.ends {
+                LeadEnds::Jumper(j, g) => (&board[j].code, &board[g].code, board[j].span),
+                LeadEnds::Link(l, t) => (&board[l].code, &board[t].code, board[l].span),
+            };
+            let message = format!("the lead from {from} to {to} finds no way on the board plan");
+            found.push(
+                Problem::new(Code::NoRoomForLead, span, message)
+                    .note("the tables of the sheets say where it goes")
+                    .help(format!("leave more room round {from} or {to}")),
+            );
+        }
+        found
+    }
 }
 
 /// Draws the board plan, `width` mm wide.
@@ -79,8 +109,11 @@ pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
     let labels = place_labels(&things, board, &view, set, &outlines, bounds);
     let leads = route_leads(board, &things, &bodies, &labels, &outlines, bounds);
 
-    let unlabelled =
-        labels.iter().filter(|l| l.placed.is_none() && l.needed).map(|l| l.code.clone()).collect();
+    let unlabelled = labels
+        .iter()
+        .filter(|l| l.placed.is_none() && l.needed)
+        .map(|l| (l.code.clone(), l.span))
+        .collect();
     let scene = draw::draw(board, &things, &labels, &leads, &outlines, bounds.size(), set);
     Plan {
         scene,
@@ -116,6 +149,7 @@ impl View {
 /// A label and where it went.
 struct Label {
     code: String,
+    span: Span,
     /// Whether the thing has no name on the drawing without it.
     needed: bool,
     wish: label::Wish,
@@ -135,6 +169,7 @@ fn place_labels(
         if !thing.label.is_empty() {
             labels.push(Label {
                 code: thing.code.clone(),
+                span: thing.span,
                 needed: thing.inside.is_none(),
                 wish: label::Wish {
                     body: thing.body,
@@ -148,11 +183,23 @@ fn place_labels(
     }
     // What has no name without its label is placed before what has one inside its body.
     labels.sort_by_key(|l| !l.needed);
+    // Room beside the tabs and between a link and its terminals belongs to the leads.
     let tabs = things.iter().filter(|t| matches!(t.kind, Kind::Group(_)));
+    let tabs = tabs.map(|t| t.body.grown(2.6));
+    let straps = things.iter().filter_map(|t| match t.kind {
+        Kind::Link(id) => {
+            let ends = things.iter().filter(|t| match t.kind {
+                Kind::Terminal(terminal) => board[id].positions.contains(&terminal),
+                _ => false,
+            });
+            Some(ends.fold(t.body, |all, end| all.union(&end.body)))
+        }
+        _ => None,
+    });
     let obstacles = label::Obstacles {
         bodies: things.iter().map(|thing| thing.body).collect(),
         outlines: outlines.to_vec(),
-        reserved: tabs.map(|t| t.body.grown(2.6)).collect(),
+        reserved: tabs.chain(straps).collect(),
         bounds,
     };
     let wishes: Vec<label::Wish> = labels.iter().map(|l| l.wish.clone()).collect();

@@ -18,13 +18,16 @@ use crate::geometry::{Point, Rect};
 /// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
 const PITCH: f64 = 1.25;
 /// Nearest that a lead comes to a body that it does not belong to, mm.
-const CLEARANCE: f64 = 0.6;
+const CLEARANCE: f64 = 0.9;
 /// Nearest that a lead comes to a label, mm.
-const LABEL_CLEARANCE: f64 = 0.35;
+const LABEL_CLEARANCE: f64 = 0.6;
 /// Costs in steps of the lattice.
 const STEP: u32 = 2;
 const BEND: u32 = 7;
 const CROSSING: u32 = 9;
+const OFF_MIDDLE: u32 = 3;
+/// For each step off the circuit boards, where a lead hangs in the air.
+const OFF_BOARD: u32 = 5;
 /// How often the order is changed when a lead finds no way.
 const ROUNDS: usize = 6;
 
@@ -103,7 +106,12 @@ fn attempt(wishes: &[Wish], order: &[usize], free: &Lattice) -> Vec<Option<Vec<P
             .filter(|tab| tab_is_free(*tab))
             .flat_map(|tab| lattice.ends(wish.to[tab]).into_iter().map(move |end| (tab, end)))
             .collect();
-        if let Some((path, tab)) = lattice.search(&lattice.ends(wish.from), &goals) {
+        // The middle of a tab's edge is where a lead belongs; the rest is for want of room.
+        let middles: Vec<(usize, End)> =
+            goals.iter().copied().filter(|(_, end)| end.off_middle == 0).collect();
+        let starts = lattice.ends(wish.from);
+        let way = lattice.search(&starts, &middles).or_else(|| lattice.search(&starts, &goals));
+        if let Some((path, tab)) = way {
             lattice.occupy(&path.nodes);
             taken.push((wish.goal, tab));
             found[index] = Some(lattice.points(&path));
@@ -119,6 +127,8 @@ struct End {
     edge: Point,
     /// The direction that leads away from the body.
     away: Way,
+    /// Lattice lines between this one and the free one that is nearest to the edge's middle.
+    off_middle: u32,
 }
 
 /// A direction along the lattice.
@@ -159,6 +169,8 @@ struct Cell {
     upright: bool,
     /// A line of another lead passes, so that a bend here would look like a joint.
     passed: bool,
+    /// On a circuit board.
+    on_board: bool,
 }
 
 #[derive(Clone)]
@@ -188,7 +200,8 @@ impl Lattice {
             lattice.mark(label.grown(LABEL_CLEARANCE), |cell| cell.blocked = true);
         }
         for o in &obstacles.outlines {
-            let near = 0.6;
+            lattice.mark(*o, |cell| cell.on_board = true);
+            let near = 0.9;
             for y in [o.top, o.bottom] {
                 let band = Rect { left: o.left, right: o.right, top: y - near, bottom: y + near };
                 lattice.mark(band, |cell| cell.level = true);
@@ -240,13 +253,16 @@ impl Lattice {
             all.sort_by_key(|i| ((*i as f64 - middle).abs() * 1000.0) as i64);
             all
         };
+        let mut found = [0u32; 4];
         let mut add = |column: i64, row: i64, away: Way, edge: Point| {
             let fits =
                 (0..self.columns as i64).contains(&column) && (0..self.rows as i64).contains(&row);
             if fits {
                 let node = row as usize * self.columns + column as usize;
                 if !self.cells[node].blocked {
-                    ends.push(End { node, edge, away });
+                    let off_middle = found[away as usize];
+                    found[away as usize] += 1;
+                    ends.push(End { node, edge, away, off_middle });
                 }
             }
         };
@@ -309,9 +325,10 @@ impl Lattice {
                 continue;
             }
             let state = end.node * 4 + end.away as usize;
-            if cost[state] > 0 {
-                cost[state] = 0;
-                open.push(Reverse((rest(end.node), state)));
+            let first = end.off_middle * OFF_MIDDLE;
+            if cost[state] > first {
+                cost[state] = first;
+                open.push(Reverse((first + rest(end.node), state)));
             }
         }
         while let Some(Reverse((estimate, state))) = open.pop() {
@@ -338,7 +355,8 @@ impl Lattice {
                 }
                 let bend = if next_way == way { 0 } else { BEND };
                 let crossing = if there.passed { CROSSING } else { 0 };
-                let total = so_far + STEP + bend + crossing;
+                let off_board = if there.on_board { 0 } else { OFF_BOARD };
+                let total = so_far + STEP + bend + crossing + off_board;
                 let next_state = next * 4 + next_way as usize;
                 if total < cost[next_state] {
                     cost[next_state] = total;

@@ -5,12 +5,13 @@ use std::sync::Arc;
 use super::label::{Beside, Wish, size_of};
 use super::{Label, View};
 use crate::board::{
-    BankId, Board, Feed, FuseId, GroupId, GroupSource, HeaderId, JumperId, LinkId, PartId,
-    SupplyId, TerminalId,
+    BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SupplyId, TerminalId,
 };
 use crate::figure::look;
 use crate::geometry::{Point, Rect, Side, Size};
+use crate::source::Span;
 use crate::text::{Line, Style, Typesetter};
+use crate::units::shortest;
 
 /// The smallest body that a lead can start from with room for two more, mm on paper.
 const LEAST_FOOT: f64 = 3.0;
@@ -43,6 +44,8 @@ pub struct Thing {
     pub kind: Kind,
     /// Its code.
     pub code: String,
+    /// Its line in the specification.
+    pub span: Span,
     /// The circuit board that it sits on.
     pub part: PartId,
     /// Its outline, paper mm.
@@ -67,7 +70,7 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
     for (i, t) in board.terminals.iter().enumerate() {
         let id = TerminalId(i);
         let body = drawn(view, board.terminal_footprint(id), LEAST);
-        let mut thing = thing(Kind::Terminal(id), &t.code, t.part, body);
+        let mut thing = thing(Kind::Terminal(id), &t.code, t.part, t.span, body);
         thing.inside = fitting(&t.code, body, set);
         let words = t.wire.map(|w| set.line(w.words, look::SMALL));
         let letters = t.wire.map(|w| set.line(w.letters, look::SMALL));
@@ -84,43 +87,35 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
     }
     for (i, l) in board.links.iter().enumerate() {
         let body = drawn(view, board.link_footprint(LinkId(i)), LEAST_FOOT);
-        let mut thing = thing(Kind::Link(LinkId(i)), &l.code, l.part, body);
+        let mut thing = thing(Kind::Link(LinkId(i)), &l.code, l.part, l.span, body);
         thing.label = vec![vec![set.line(&l.code, look::CODE)]];
         things.push(thing);
     }
     for (i, g) in board.groups.iter().enumerate() {
         let id = GroupId(i);
         let body = drawn(view, board.group_footprint(id), LEAST);
-        let mut thing = thing(Kind::Group(id), &g.code, g.part, body);
+        let mut thing = thing(Kind::Group(id), &g.code, g.part, g.span, body);
         thing.cells = split(body, usize::from(g.tabs.max(1)), Along::Level);
-        let volts = match g.source {
-            GroupSource::Isolated(volts) => Some(volts),
-            GroupSource::Between { declared, .. } => {
-                board.group_volts(SupplyId(0), id).or(Some(declared))
-            }
-        };
+        let volts = every_voltage(board, id);
         let code = set.line(&g.code, look::CODE);
-        thing.label = match volts {
-            Some(volts) => vec![
-                vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
-                vec![code.clone(), set.line(&volts.to_string(), look::SMALL)],
-                vec![code],
-            ],
-            None => vec![vec![code]],
-        };
+        thing.label = vec![
+            vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
+            vec![code.clone(), set.line(&volts, look::SMALL)],
+            vec![code],
+        ];
         thing.first = &[Beside::Left, Beside::Right, Beside::Above, Beside::Below];
         things.push(thing);
     }
     for (i, j) in board.jumpers.iter().enumerate() {
         let body = drawn(view, board.jumper_footprint(JumperId(i)), LEAST_FOOT);
-        let mut thing = thing(Kind::Jumper(JumperId(i)), &j.code, j.part, body);
+        let mut thing = thing(Kind::Jumper(JumperId(i)), &j.code, j.part, j.span, body);
         thing.label = vec![vec![set.line(&j.code, look::CODE)]];
         thing.first = &[Beside::Right, Beside::Above, Beside::Left, Beside::Below];
         things.push(thing);
     }
     for (i, f) in board.fuses.iter().enumerate() {
         let body = drawn(view, board.fuse_footprint(FuseId(i)), LEAST);
-        let mut thing = thing(Kind::Fuse(FuseId(i)), &f.code, f.part, body);
+        let mut thing = thing(Kind::Fuse(FuseId(i)), &f.code, f.part, f.span, body);
         let code = set.line(&f.code, look::SMALL_BOLD);
         let rating = set.line(&f.rating.to_string(), look::SMALL);
         let both = set.line(&format!("{} {}", f.code, f.rating), look::SMALL);
@@ -133,7 +128,7 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
     }
     for (i, b) in board.banks.iter().enumerate() {
         let body = drawn(view, board.bank_footprint(BankId(i)), LEAST);
-        let mut thing = thing(Kind::Bank(BankId(i)), &b.code, b.part, body);
+        let mut thing = thing(Kind::Bank(BankId(i)), &b.code, b.part, b.span, body);
         let along = match b.on_side {
             Side::Up | Side::Down => Along::Level,
             Side::Left | Side::Right => Along::Upright,
@@ -146,10 +141,24 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
     things
 }
 
+/// The group's volts under every supply that reaches it, each value once, in the order of the
+/// supplies: a group that follows the supply must not look as if it did not.
+fn every_voltage(board: &Board, id: GroupId) -> String {
+    let mut values: Vec<String> = Vec::new();
+    for supply in 0..board.supplies.len() {
+        let Some(volts) = board.group_volts(SupplyId(supply), id) else { continue };
+        let value = shortest(volts.0, 0);
+        if !values.contains(&value) {
+            values.push(value);
+        }
+    }
+    format!("{}\u{a0}V", values.join("\u{a0}/\u{a0}"))
+}
+
 fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thing {
     let h = &board[id];
     let body = drawn(view, board.header_footprint(id), LEAST);
-    let mut thing = thing(Kind::Header(id), &h.code, h.part, body);
+    let mut thing = thing(Kind::Header(id), &h.code, h.part, h.span, body);
     let along = if body.width() > body.height() { Along::Level } else { Along::Upright };
     thing.cells = split(body, board[h.socket].pins.len().max(1), along);
     thing.inside = fitting(&h.code, body.grown(-0.9), set);
@@ -214,6 +223,7 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
             let corner = Rect { right: outline.left + 0.1, bottom: outline.top + 0.1, ..outline };
             Label {
                 code: title.clone(),
+                span: part.span,
                 needed: true,
                 wish: Wish {
                     body: corner,
@@ -227,10 +237,11 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
         .collect()
 }
 
-fn thing(kind: Kind, code: &str, part: PartId, body: Rect) -> Thing {
+fn thing(kind: Kind, code: &str, part: PartId, span: Span, body: Rect) -> Thing {
     Thing {
         kind,
         code: code.to_owned(),
+        span,
         part,
         body,
         core: body,
