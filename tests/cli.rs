@@ -119,12 +119,6 @@ impl Desk {
     }
 
     #[track_caller]
-    fn silent(self) -> Self {
-        assert_eq!((self.out(), self.err()), (String::new(), String::new()));
-        self
-    }
-
-    #[track_caller]
     fn has(self, path: &str) -> Self {
         assert!(self.at(path).exists(), "{path} is not there");
         self

@@ -6,6 +6,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
 use super::find::{Input, reason, shown};
+use super::index;
 use super::output::OutFile;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -169,12 +170,17 @@ fn make_sheets(
             .collect();
         texts.problems.error(our_fault(texts.shown, &words.join("; ")))
     })?;
-    let mut files = vec![OutFile { name: "wiring-sheets.pdf".to_owned(), bytes: pdf }];
-    files.extend(figures.iter().map(|figure| OutFile {
+    let sheets = OutFile {
+        name: index::SHEETS.to_owned(),
+        label: "Wiring sheets".to_owned(),
+        bytes: pdf,
+    };
+    let drawings = figures.iter().map(|figure| OutFile {
         name: format!("{}.svg", figure.name),
-        bytes: svg_stub(&figure.scene).into_bytes(),
-    }));
-    Ok(files)
+        label: figure.scene.title.clone(),
+        bytes: write::svg(&figure.scene).into_bytes(),
+    });
+    Ok(std::iter::once(sheets).chain(drawings).collect())
 }
 
 /// The templates in `folder`; what is wrong with it goes to `general`.
@@ -288,8 +294,4 @@ mod tests {
         assert!(!is_job("board:\n  job: 7\n"));
         assert!(!is_job("jobs: 7"));
     }
-}
-
-fn svg_stub(s: &crate::scene::Scene) -> String {
-    format!("{s:?}")
 }
