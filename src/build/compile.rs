@@ -170,11 +170,8 @@ fn make_sheets(
             .collect();
         texts.problems.error(our_fault(texts.shown, &words.join("; ")))
     })?;
-    let sheets = OutFile {
-        name: index::SHEETS.to_owned(),
-        label: "Wiring sheets".to_owned(),
-        bytes: pdf,
-    };
+    let sheets =
+        OutFile { name: index::SHEETS.to_owned(), label: "Wiring sheets, PDF".to_owned(), bytes: pdf };
     let drawings = figures.iter().map(|figure| OutFile {
         name: format!("{}.svg", figure.name),
         label: figure.scene.title.clone(),

@@ -95,7 +95,7 @@ fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
         .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
         .collect();
     drawings.sort();
-    let sheets = ("Wiring sheets".to_owned(), SHEETS.to_owned());
+    let sheets = ("Wiring sheets, PDF".to_owned(), SHEETS.to_owned());
     let files = std::iter::once(sheets)
         .chain(drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name)))
         .collect();
