@@ -21,6 +21,10 @@ const SLIDER: f64 = 4.6;
 /// From the body's ON edge to the slots, and from the slots to the other edge, mm. The words ON
 /// and the way numbers stand there.
 const MARGIN: f64 = 5.0;
+/// What a standing bank is wider on each side, mm: ON is wider than high.
+const ON_ROOM: f64 = 1.4;
+/// From the edge of a standing bank to the middle of its numbers and of ON, mm.
+const NUMBERS: f64 = MARGIN / 2.0 + ON_ROOM - 0.6;
 /// How deep a bracket is, mm.
 const BRACKET: f64 = 1.6;
 /// From the bracket to the first words, mm.
@@ -35,7 +39,10 @@ pub fn switch_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
     let mut scene = Scene::new(Size::new(width, 0.0), title, description(bank));
     let height = match bank.on_side {
         Side::Up | Side::Down => lying(&mut scene, bank, set, Size::new(across, along)),
-        Side::Left | Side::Right => standing(&mut scene, bank, set, Size::new(along, across)),
+        Side::Left | Side::Right => {
+            // The word ON is wider than high.
+            standing(&mut scene, bank, set, Size::new(along + 2.0 * ON_ROOM, across))
+        }
     };
     scene.size.height = height;
     scene
@@ -171,7 +178,6 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
 fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
     let names_left = bank.on_side == Side::Right;
     let ways = bank.ways();
-    let left = if names_left { scene.size.width - body.width - 1.0 } else { 1.0 };
     let room = scene.size.width - body.width - BRACKET - LEADER - 4.0;
     // A quarter turn clockwise puts way 1 at the top; the other way round, at the bottom.
     let steps_of = |way: u8| f64::from(if names_left { way - 1 } else { ways - way });
@@ -180,6 +186,8 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
     let names: Vec<Vec<Arc<Line>>> =
         fields.iter().map(|field| name_lines(field, set, room.min(110.0))).collect();
     let top = 1.0;
+    let widest = names.iter().map(|lines| mark::stack_width(lines)).fold(0.0, f64::max);
+    let left = if names_left { widest + LEADER + BRACKET + 2.3 } else { 1.0 };
     let area = Rect::at(Point::new(left, top), body);
     let y_of = |way: u8| top + 1.5 + PITCH * (steps_of(way) + 0.5);
     draw_body(scene, area);
@@ -188,12 +196,12 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
             let way = field.first + index as u8;
             draw_way(scene, area, bank.on_side, y_of(way), *on, field.unused());
             let number = set.line(&way.to_string(), look::SMALL_BOLD);
-            let x = if names_left { area.left + MARGIN / 2.0 } else { area.right - MARGIN / 2.0 };
+            let x = if names_left { area.left + NUMBERS } else { area.right - NUMBERS };
             mark::words_over(scene, Point::new(x, y_of(way)), number);
         }
     }
     let on = set.line("ON", look::CODE);
-    let on_x = if names_left { area.right - MARGIN / 2.0 } else { area.left + MARGIN / 2.0 };
+    let on_x = if names_left { area.right - NUMBERS } else { area.left + NUMBERS };
     mark::words_over(scene, Point::new(on_x, area.top + 2.6), on);
     let (edge, out) = if names_left { (area.left, -1.0) } else { (area.right, 1.0) };
     let mut below = 0.0_f64;
