@@ -288,8 +288,13 @@ fn templates_of_ones_own_replace_those_compiled_in() {
         .file("words/panel.md", "# {{ no.such.fact }}\n")
         .run("build --templates words")
         .fails()
-        .complains("error[L91")
+        .complains("error[L910]")
         .complains("words/panel.md:1:")
+        .same(SHEETS)
+        .file("words/panel.md", PANEL.to_owned() + "\n```\ncode\n```\n")
+        .run("build --templates words")
+        .fails()
+        .complains("error[L911]")
         .same(SHEETS)
         .file("words/pannel.md", "# The panel\n")
         .run("build --templates words")
@@ -333,6 +338,18 @@ fn two_boards_of_one_name_are_refused() {
         .lacks("out/x")
         .lacks("out/X")
         .has("out/y/wiring-sheets.pdf");
+}
+
+#[test]
+fn a_name_that_cannot_be_a_folder_is_refused() {
+    Desk::new()
+        .file("specs/index.html.yaml", GOOD)
+        .file("specs/y.yaml", GOOD)
+        .run("build")
+        .fails()
+        .complains("error[L055]")
+        .has("out/y/wiring-sheets.pdf");
+    Desk::new().file("...yaml", GOOD).run("build ...yaml").fails().complains("error[L055]");
 }
 
 #[test]
