@@ -184,7 +184,7 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
                     Beside::Right | Beside::Left => {
                         let area = level.moved(0.0, shift * size.height / 2.0);
                         let right = side == Beside::Right;
-                        let y = area.middle().y.clamp(body.top + 0.3, body.bottom - 0.3);
+                        let y = area.middle().y.max(body.top + 0.3).min(body.bottom - 0.3);
                         let from = if right { body.right } else { body.left };
                         let to = if right { area.left - 0.3 } else { area.right + 0.3 };
                         (area, Point::new(from, y), Point::new(to, area.middle().y))
@@ -192,7 +192,7 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
                     Beside::Above | Beside::Below => {
                         let area = level.moved(shift * size.width / 2.0, 0.0);
                         let below = side == Beside::Below;
-                        let x = area.middle().x.clamp(body.left + 0.3, body.right - 0.3);
+                        let x = area.middle().x.max(body.left + 0.3).min(body.right - 0.3);
                         let from = if below { body.bottom } else { body.top };
                         let to = if below { area.top - 0.3 } else { area.bottom + 0.3 };
                         (area, Point::new(x, from), Point::new(area.middle().x, to))
