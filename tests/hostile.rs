@@ -65,7 +65,8 @@ fn depth_is_refused_quickly() {
 /// The limit of the depth from both sides.
 #[test]
 fn sixteen_deep_is_read_and_seventeen_is_not() {
-    let nested = |depth: usize| format!("parts: {}{}\n", "[".repeat(depth - 1), "]".repeat(depth - 1));
+    let nested =
+        |depth: usize| format!("parts: {}{}\n", "[".repeat(depth - 1), "]".repeat(depth - 1));
     assert!(!compile(&nested(16)).codes().contains(&"L005"));
     assert!(compile(&nested(17)).codes().contains(&"L005"));
 }
@@ -166,7 +167,9 @@ fn huge_numbers_are_refused() {
 #[test]
 fn large_banks_are_refused() {
     let bank = |ways: &str| {
-        format!("{BASE}switches:\n  S1: {{ part: main, at: [60, 65], on side: up, ways: {ways} }}\n")
+        format!(
+            "{BASE}switches:\n  S1: {{ part: main, at: [60, 65], on side: up, ways: {ways} }}\n"
+        )
     };
     refused(&compile(&bank("{ 1-200: unused }")), "L015");
     refused(&compile(&bank("{ 1-16: { settings: { off: a }, shipped: off } }")), "L016");
@@ -194,7 +197,15 @@ fn limits_hold_on_both_sides() {
         let rows: String = (1..=count)
             .map(|n| {
                 let digit = |place: u32| (n / 3_usize.pow(place)) % 3;
-                format!("    {n}: [{}, {}, {}, {}, {}, {}]\n", digit(0), digit(1), digit(2), digit(3), digit(4), digit(5))
+                format!(
+                    "    {n}: [{}, {}, {}, {}, {}, {}]\n",
+                    digit(0),
+                    digit(1),
+                    digit(2),
+                    digit(3),
+                    digit(4),
+                    digit(5)
+                )
             })
             .collect();
         let matrix = "  columns: [pump 1, pump 2, pump 3, pump 4, pump 5, blower]\n  rows:\n";
@@ -209,8 +220,20 @@ fn limits_hold_on_both_sides() {
 #[test]
 fn a_path_never_leaves_the_folder() {
     for path in [
-        "../a.csv", "a/../../b.csv", "/etc/passwd", "C:\\a.csv", "c:/a.csv", "..", ".", "a//b.csv",
-        "./a.csv", "a/", "\\\\host\\a", "a\\..\\b", "file:///a", "~/../a",
+        "../a.csv",
+        "a/../../b.csv",
+        "/etc/passwd",
+        "C:\\a.csv",
+        "c:/a.csv",
+        "..",
+        ".",
+        "a//b.csv",
+        "./a.csv",
+        "a/",
+        "\\\\host\\a",
+        "a\\..\\b",
+        "file:///a",
+        "~/../a",
     ] {
         let rows = format!("layouts: {{ rows: '{path}' }}\n");
         let text = BASE.split("layouts:\n").next().expect("starts").to_owned() + &rows;
@@ -278,7 +301,8 @@ fn nothing_steers_the_terminal() {
             let outcome = compile(&BASE.replacen(from, &to, 1));
             assert!(outcome.board.is_none(), "{to}");
             let steers = |c: char| {
-                (c.is_control() && c != '\n') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+                (c.is_control() && c != '\n')
+                    || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
             };
             assert!(!outcome.shown().contains(steers), "{to}: {:?}", outcome.shown());
         }

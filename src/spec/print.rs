@@ -168,7 +168,8 @@ impl Out {
             }
             self.text.push_str("    ways:\n");
             for ways in &bank.ways.entries {
-                let _ = writeln!(self.text, "      {}: {}", quoted(&ways.name.value), purpose(ways));
+                let _ =
+                    writeln!(self.text, "      {}: {}", quoted(&ways.name.value), purpose(ways));
             }
         }
     }

@@ -165,8 +165,7 @@ fn crosses(written: &spec::Jumper, jumper: &Jumper, draft: &Draft, problems: &mu
     let isolated = |id: &&GroupId| matches!(source(id), Some(GroupSource::Isolated(_)));
     let mains = |id: &&GroupId| matches!(source(id), Some(GroupSource::Between { .. }));
     let groups = &jumper.groups;
-    let (Some(isolated), Some(mains)) =
-        (groups.iter().find(isolated), groups.iter().find(mains))
+    let (Some(isolated), Some(mains)) = (groups.iter().find(isolated), groups.iter().find(mains))
     else {
         return;
     };

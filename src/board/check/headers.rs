@@ -180,10 +180,7 @@ fn feed(
     }
 }
 
-fn serve(
-    serves: &Serves,
-    problems: &mut Problems,
-) -> Option<Vec<(LayoutSet, Device)>> {
+fn serve(serves: &Serves, problems: &mut Problems) -> Option<Vec<(LayoutSet, Device)>> {
     match serves {
         Serves::Always(word) => {
             words::device(word, problems).map(|device| vec![(LayoutSet::All, device)])

@@ -224,7 +224,8 @@ impl Matrix<'_> {
             for one in &own {
                 let column = self.columns.iter().find(|(device, _)| *device == one.device);
                 if let Some((device, span)) = column {
-                    problem = problem.other(*span, format!("no {device} in the rows that it serves"));
+                    problem =
+                        problem.other(*span, format!("no {device} in the rows that it serves"));
                 }
             }
             let code = &header.code;
@@ -247,12 +248,12 @@ impl Matrix<'_> {
             let cell = self.cell(first.number, index).unwrap_or(first.span);
             let all: Vec<LayoutNumber> = lacking.iter().map(|layout| layout.number).collect();
             let mut problem = Problem::new(
-                    Code::DeviceUnserved,
-                    cell,
-                    format!("layout {} has {device}, but no header serves it", first.number),
-                )
-                .label("nowhere to plug it in")
-                .other(*column, format!("the column of {device}"));
+                Code::DeviceUnserved,
+                cell,
+                format!("layout {} has {device}, but no header serves it", first.number),
+            )
+            .label("nowhere to plug it in")
+            .other(*column, format!("the column of {device}"));
             if all.len() > 1 {
                 problem = problem.note(format!("this is so under {}", numbers(&all)));
             }

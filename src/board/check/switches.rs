@@ -301,7 +301,10 @@ impl Settings<'_> {
                     format!("a combination of {} has no meaning", self.what),
                 )
                 .label(format!("says nothing for {}{more}", words.join(", ")))
-                .other(self.name, format!("{} make {combinations} combinations", counted(self.count, "way")))
+                .other(
+                    self.name,
+                    format!("{} make {combinations} combinations", counted(self.count, "way")),
+                )
                 .note("a person who sets them so would find nothing on the sheet")
                 .help(format!("add {} with its meaning", words.join(", "))),
             );
