@@ -43,7 +43,9 @@ pub(super) fn break_pages(collected: &Collected, height: f64) -> Vec<BrokenPage>
 fn fill(collected: &Collected, start: usize, height: f64) -> BrokenPage {
     let rest = collected.strips.get(start..).unwrap_or_default();
     let head = rest.first().and_then(|strip| strip.head);
-    let mut y = head.and_then(|head| collected.heads.get(head)).map_or(0.0, |head| head.height);
+    let height_of_head =
+        head.and_then(|head| collected.heads.get(head)).map_or(0.0, |head| head.height);
+    let mut y = height_of_head;
     let mut tops = Vec::new();
     let mut ends = Ends::default();
     for (index, strip) in rest.iter().enumerate() {
@@ -51,7 +53,9 @@ fn fill(collected: &Collected, start: usize, height: f64) -> BrokenPage {
             ends.free = Some((index, y));
             break;
         }
-        let top = y + if index == 0 { top_gap(collected, start) } else { strip.before };
+        // A page break alone leaves a strip without height: what follows begins the page too.
+        let begins = y <= height_of_head;
+        let top = y + if begins { top_gap(collected, start) } else { strip.before };
         if index > 0 && top + strip.height > height + SLACK {
             break;
         }

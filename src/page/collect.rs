@@ -159,6 +159,7 @@ impl Collector<'_> {
             2 => second,
             _ => third,
         };
+        let before = if self.after_heading() { look::HEADING_GAP } else { head.before };
         let set = paragraph::TextLook {
             style: head.style,
             leading: look::TIGHT_LEADING,
@@ -169,7 +170,7 @@ impl Collector<'_> {
             strip.after = After::Never;
         }
         if let Some(strip) = strips.first_mut() {
-            strip.before = head.before;
+            strip.before = before;
             let at = Point::new(column.left, 0.0);
             let anchors = anchor.into_iter().map(str::to_owned).chain(self.section_anchor(level));
             let anchors = anchors.map(|name| Item::Anchor { name, at });
@@ -203,11 +204,15 @@ impl Collector<'_> {
 
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
-        let after_heading = self.to.headings.last().is_some_and(|heading| {
+        if self.after_heading() { wished.min(look::AFTER_HEADING) } else { wished }
+    }
+
+    /// Whether the last strip is a heading's.
+    fn after_heading(&self) -> bool {
+        self.to.headings.last().is_some_and(|heading| {
             let strips = self.to.strips.get(heading.strip..).unwrap_or_default();
             !strips.is_empty() && strips.iter().all(|strip| strip.after == After::Never)
-        });
-        if after_heading { wished.min(look::AFTER_HEADING) } else { wished }
+        })
     }
 }
 

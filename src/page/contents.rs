@@ -1,8 +1,8 @@
 //! The list of contents.
 
 use crate::document::Inline;
-use crate::geometry::Point;
-use crate::scene::Ink;
+use crate::geometry::{Path, Point};
+use crate::scene::{Dash, Ink, Item, Stroke};
 
 use super::collect::{Collector, Column, Within, link_target};
 use super::paragraph::{self, TextLook};
@@ -11,12 +11,14 @@ use super::{Role, look};
 
 /// Room for the page number.
 const NUMBER: f64 = 12.0;
+/// Dots that lead the eye to the page number.
+const LEADER: Stroke =
+    Stroke { ink: look::QUIET, width: 0.25, dash: Dash::Broken { on: 25, off: 175 } };
 
 /// Pushes the list of the document's sections. Page numbers are written when the pages are known.
 pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: Within) {
-    let node = to.node(Role::Contents, within.parent);
     if !title.is_empty() {
-        let title_node = to.node(Role::Paragraph, Some(node));
+        let title_node = to.node(Role::Paragraph, within.parent);
         let style = look::HEADINGS[1].style;
         let set = TextLook { style, leading: look::TIGHT_LEADING, ink: Ink::BLACK };
         let words = [Inline::Plain(title.to_owned())];
@@ -29,6 +31,7 @@ pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: 
             to.to.strips.push(strip);
         }
     }
+    let node = to.node(Role::Contents, within.parent);
     let words_column = Column { width: (column.width - NUMBER).max(1.0), ..column };
     for section in to.sections.clone() {
         let line = to.node(Role::ContentsLine, Some(node));
@@ -45,8 +48,21 @@ pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: 
             let facts = to.types.line("", set.style);
             let baseline = (height - facts.height()) / 2.0 + facts.ascent;
             let at = Point::new(column.left + column.width, baseline);
+            let words = crate::scene::text_boxes(&last.items).into_iter().map(|(area, _)| area);
+            let from = words.map(|area| area.right).fold(column.left, f64::max);
+            last.items.push(leader(from + 2.0, at));
             last.numbers.push(PageNumber { anchor: section.anchor, at, node: line });
         }
         to.to.strips.append(&mut strips);
     }
+}
+
+/// A dotted line on the baseline to the number whose right end is at `number`.
+fn leader(from: f64, number: Point) -> Item {
+    // All leaders end at the same place, and their dots lie under each other.
+    let (step, to) = (2.0, number.x - NUMBER + 4.0);
+    let from = to - ((to - from) / step).floor().max(0.0) * step;
+    let path = Path::polyline(&[Point::new(from, number.y), Point::new(to, number.y)]);
+    let items = vec![Item::Shape { path, fill: None, stroke: Some(LEADER) }];
+    Item::Tagged { node: None, items }
 }

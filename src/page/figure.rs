@@ -39,7 +39,7 @@ pub(super) fn push(
     let room = to.area_height - caption_height - kept_above(to) - before;
     let scale = scale(scene, column.width, room);
     let (width, height) = (length(scene.size.width) * scale, length(scene.size.height) * scale);
-    let left = column.left + (column.width - width).max(0.0) / 2.0;
+    let left = column.left;
     let items = if scale < 1.0 {
         vec![Item::Scaled { by: scale, items: scene.items.clone() }]
     } else {

@@ -41,6 +41,8 @@ pub(super) const TIGHT_LEADING: f64 = 1.31;
 pub(super) const GAP: f64 = 2.3;
 /// Space above what follows a heading.
 pub(super) const AFTER_HEADING: f64 = 1.5;
+/// Space above a heading that follows a heading.
+pub(super) const HEADING_GAP: f64 = 3.2;
 /// Space above a table, figure, safety message.
 pub(super) const BLOCK_GAP: f64 = 4.0;
 /// Space above an item of a list.

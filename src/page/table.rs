@@ -2,7 +2,8 @@
 //!
 //! Column widths follow the automatic table layout of CSS 2.1 (section 17.5.2.2): each column has
 //! a least width, at which its longest word fits, and a wished one, at which nothing is broken.
-//! If the wished widths have no room, the columns get what lies between in proportion.
+//! If the wished widths have no room, columns that ask for less than their fair share get what
+//! they ask for, so that codes and values stay whole; the others share the rest in proportion.
 
 use std::collections::BTreeMap;
 
@@ -184,6 +185,9 @@ fn share(least: &[f64], wished: &[f64], floor: f64, width: f64) -> Vec<f64> {
         let spare = ((width - high) / count).min(SPARE);
         return wished.iter().map(|wished| wished + spare).collect();
     }
+    if let Some(widths) = share_fairly(least, wished, width) {
+        return widths;
+    }
     let between = |from: f64, to: f64| if to > from { (width - from) / (to - from) } else { 0.0 };
     if low <= width {
         let part = between(low, high);
@@ -205,6 +209,32 @@ struct Part {
     cell: Role,
     /// The head that is repeated above them.
     head: Option<usize>,
+}
+
+/// What they wish for to the modest columns, the rest to the others; `None` if that leaves one of
+/// them too little for its longest word.
+fn share_fairly(least: &[f64], wished: &[f64], width: f64) -> Option<Vec<f64>> {
+    let mut order: Vec<f64> = wished.to_vec();
+    order.sort_by(f64::total_cmp);
+    let (mut left, mut count) = (width, order.len() as f64);
+    let mut modest = 0.0;
+    for wish in order {
+        if wish > left / count {
+            break;
+        }
+        (left, count, modest) = (left - wish, count - 1.0, wish);
+    }
+    let greedy = || least.iter().zip(wished).filter(|(_, wish)| **wish > modest);
+    let low: f64 = greedy().map(|(least, _)| least).sum();
+    let high: f64 = greedy().map(|(_, wish)| wish).sum();
+    if low > left || high <= low {
+        return None;
+    }
+    let part = (left - low) / (high - low);
+    let share = |(least, wish): (&f64, &f64)| {
+        if *wish > modest { least + (wish - least) * part } else { *wish }
+    };
+    Some(least.iter().zip(wished).map(share).collect())
 }
 
 /// Pushes the head row; returns its number among the heads. A head so tall that it leaves little

@@ -44,7 +44,16 @@ struct Word {
     spaces: u32,
     /// Their width, mm.
     gap: f64,
+    /// The span that the first of them came from.
+    space_span: usize,
     after: After,
+}
+
+impl Word {
+    /// The face that the spaces after it are set in.
+    fn space_face(&self, first: Face) -> Face {
+        self.unit.runs.last().map_or(first, |run| run.face)
+    }
 }
 
 /// What may happen after a word.
@@ -158,6 +167,7 @@ impl Flow {
                     width,
                     spaces: 0,
                     gap: 0.0,
+                    space_span: span,
                     after: After::May,
                 });
             }
@@ -172,11 +182,21 @@ impl Flow {
     fn push_space(&mut self, span: usize) {
         if self.words.is_empty() {
             let unit = Arc::new(Unit { runs: Vec::new(), advance: 0.0 });
-            let after = After::Glue;
-            self.words.push(Word { unit, span, width: 0.0, spaces: 0, gap: 0.0, after });
+            self.words.push(Word {
+                unit,
+                span,
+                width: 0.0,
+                spaces: 0,
+                gap: 0.0,
+                space_span: span,
+                after: After::Glue,
+            });
         }
         if let Some(last) = self.words.last_mut() {
-            let face = last.unit.runs.last().map_or(self.face, |run| run.face);
+            let face = last.space_face(self.face);
+            if last.spaces == 0 {
+                last.space_span = span;
+            }
             last.spaces = last.spaces.saturating_add(1);
             last.gap += face.facts().space_advance * self.em;
             last.after = if last.unit.runs.is_empty() { After::Glue } else { After::May };
@@ -213,42 +233,48 @@ impl Flow {
     fn set(&self, words: &[Word], ending: Ending) -> FlowLine {
         let mut pieces: Vec<Piece> = Vec::new();
         let mut setter = Setter::new(self.em, self.size_pt);
-        let (mut x, mut line_width) = (0.0, 0.0);
+        let mut x = 0.0;
+        let mut end = |setter: &mut Setter, span: usize, width: f64| {
+            let next = Setter::new(self.em, self.size_pt);
+            let line = std::mem::replace(setter, next).finish(width, self.face);
+            pieces.push(Piece { x, span, line: Arc::new(line) });
+            x += width;
+        };
         for (index, word) in words.iter().enumerate() {
             setter.push(&word.unit);
-            let is_last = index + 1 == words.len();
-            let ends_piece = words.get(index + 1).is_none_or(|next| next.span != word.span);
-            let piece_width = match (is_last, ending) {
-                (true, Ending::OneSpace) => {
-                    let width = setter.width();
-                    setter.push_spaces(word.spaces.min(1), self.face);
-                    width
-                }
-                (true, Ending::Bare) => setter.width(),
-                (false, _) | (true, Ending::AllSpaces) => {
-                    setter.push_spaces(word.spaces, self.face);
-                    setter.width()
-                }
+            let Some(next) = words.get(index + 1) else {
+                let bare = setter.width();
+                let spaces = match ending {
+                    Ending::AllSpaces => word.spaces,
+                    Ending::OneSpace => word.spaces.min(1),
+                    Ending::Bare => 0,
+                };
+                setter.push_spaces(spaces, word.space_face(self.face));
+                let width = if ending == Ending::AllSpaces { setter.width() } else { bare };
+                end(&mut setter, word.span, width);
+                break;
             };
-            line_width = x + piece_width;
-            if ends_piece {
-                let next = Setter::new(self.em, self.size_pt);
-                let line = std::mem::replace(&mut setter, next).finish(piece_width, self.face);
-                pieces.push(Piece { x, span: word.span, line: Arc::new(line) });
-                x = line_width;
+            // The space between two spans belongs to the one that it was written in: a link is
+            // underlined as far as its words go.
+            let here = word.space_span == word.span;
+            if here {
+                setter.push_spaces(word.spaces, word.space_face(self.face));
+            }
+            if next.span != word.span {
+                let width = setter.width();
+                end(&mut setter, word.span, width);
+            }
+            if !here {
+                setter.push_spaces(word.spaces, word.space_face(self.face));
             }
         }
         let empty = self.empty();
-        let (ascent, descent) = if pieces.is_empty() {
-            (empty.ascent, empty.descent)
-        } else {
-            let lines = || pieces.iter().map(|piece| &piece.line);
-            (
-                lines().map(|line| line.ascent).fold(0.0, f64::max),
-                lines().map(|line| line.descent).fold(0.0, f64::max),
-            )
+        let height = |part: fn(&Line) -> f64| {
+            let tallest = pieces.iter().map(|piece| part(&piece.line)).fold(0.0, f64::max);
+            if pieces.is_empty() { part(&empty) } else { tallest }
         };
-        FlowLine { pieces, width: line_width, ascent, descent }
+        let (ascent, descent) = (height(|line| line.ascent), height(|line| line.descent));
+        FlowLine { width: x, pieces, ascent, descent }
     }
 
     fn empty(&self) -> Arc<Line> {
@@ -285,7 +311,15 @@ fn cut_words(words: &[Word], limit: f64, em: f64) -> Vec<Word> {
                 let width = unit.advance * em;
                 let span = word.span;
                 let unit = Arc::new(unit);
-                all.push(Word { unit, span, width, spaces: 0, gap: 0.0, after: After::May });
+                all.push(Word {
+                    unit,
+                    span,
+                    width,
+                    spaces: 0,
+                    gap: 0.0,
+                    space_span: word.space_span,
+                    after: After::May,
+                });
             }
             if let Some(last) = all.last_mut() {
                 last.spaces = word.spaces;

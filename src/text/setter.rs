@@ -39,12 +39,11 @@ impl Setter {
         }
     }
 
-    /// Spaces of the face that was set last, or of `face` at the start.
+    /// Spaces of a face.
     pub fn push_spaces(&mut self, count: u32, face: Face) {
         if count == 0 {
             return;
         }
-        let face = self.runs.last().map_or(face, |run| run.face);
         let facts = face.facts();
         let advance = facts.space_advance * self.em;
         let run = self.run(face);

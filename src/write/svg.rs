@@ -1,1 +1,0 @@
-//! Scenes to SVG.

@@ -1,0 +1,244 @@
+//! A scene as an SVG file that stands alone: real text, its fonts inside, no script.
+//!
+//! Lengths are millimetres throughout, and every number goes through [`units::shortest`].
+//!
+//! [`units::shortest`]: crate::units::shortest
+
+mod fonts;
+
+use std::collections::BTreeSet;
+use std::fmt::Write;
+
+use crate::geometry::{Path, Point, Rect, Step};
+use crate::scene::{Dash, Ink, Item, Scene, Stroke, Target};
+use crate::text::{Line, Run};
+use crate::units::{Length, shortest};
+
+use super::escape;
+use fonts::Used;
+
+/// The scene as a file.
+pub fn svg(scene: &Scene) -> String {
+    let mut used = Used::default();
+    used.collect(&scene.items);
+    let mut anchors = BTreeSet::new();
+    collect_anchors(&scene.items, &mut anchors);
+    let mut drawing = Drawing { to: String::new(), anchors, clips: 0 };
+    drawing.items(&scene.items);
+
+    let (width, height) = (number(scene.size.width), number(scene.size.height));
+    let mut file = String::with_capacity(drawing.to.len() + 40_000);
+    let _ = write!(
+        file,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title description\" \
+         style=\"background:#fff\">\n<title id=\"title\">"
+    );
+    escape::push(&mut file, &scene.title);
+    file.push_str("</title>\n<desc id=\"description\">");
+    escape::push(&mut file, &scene.description);
+    file.push_str("</desc>\n");
+    fonts::push_style(&used, &mut file);
+    file.push_str(&drawing.to);
+    file.push_str("</svg>\n");
+    file
+}
+
+/// The part of a file that is drawn.
+struct Drawing<'a> {
+    to: String,
+    /// Names that links of this drawing can lead to.
+    anchors: BTreeSet<&'a str>,
+    /// Clips so far.
+    clips: usize,
+}
+
+impl<'a> Drawing<'a> {
+    fn items(&mut self, items: &'a [Item]) {
+        for item in items {
+            match item {
+                Item::Shape { path, fill, stroke } => self.shape(path, *fill, *stroke),
+                Item::Text { at, line, ink } => self.text(*at, line, *ink),
+                Item::Group { shift, clip, items } => self.group(*shift, *clip, items),
+                Item::Scaled { by, items } => {
+                    self.add(format_args!("<g transform=\"scale({})\">\n", shortest(*by, 6)));
+                    self.items(items);
+                    self.to.push_str("</g>\n");
+                }
+                Item::Tagged { items, .. } => self.items(items),
+                Item::Anchor { name, at } => {
+                    let (x, y) = (number(at.x), number(at.y));
+                    self.add(format_args!(
+                        "<g id=\"{}\" transform=\"translate({x} {y})\"/>\n",
+                        id(name)
+                    ));
+                }
+                Item::Link { area, target, description } => self.link(*area, target, description),
+            }
+        }
+    }
+
+    fn add(&mut self, text: std::fmt::Arguments<'_>) {
+        // Writing to a string cannot fail.
+        let _ = self.to.write_fmt(text);
+    }
+
+    fn shape(&mut self, path: &Path, fill: Option<Ink>, stroke: Option<Stroke>) {
+        if fill.is_none() && stroke.is_none() {
+            return;
+        }
+        self.to.push_str("<path d=\"");
+        push_path(&mut self.to, path);
+        match fill {
+            Some(ink) => self.add(format_args!("\" fill=\"{}\"", colour(ink))),
+            None => self.to.push_str("\" fill=\"none\""),
+        }
+        if let Some(stroke) = stroke {
+            let (ink, width) = (colour(stroke.ink), number(stroke.width));
+            self.add(format_args!(" stroke=\"{ink}\" stroke-width=\"{width}\""));
+            self.to.push_str(" stroke-linejoin=\"round\"");
+            if let Dash::Broken { on, off } = stroke.dash {
+                let length = |hundredths: u16| number(f64::from(hundredths) / 100.0);
+                self.add(format_args!(" stroke-dasharray=\"{} {}\"", length(on), length(off)));
+            }
+        }
+        self.to.push_str("/>\n");
+    }
+
+    fn text(&mut self, at: Point, line: &Line, ink: Ink) {
+        for run in line.runs.iter().filter(|run| !run.glyphs.is_empty()) {
+            let class = fonts::class(run.face);
+            let size = shortest(Length::from_pt(run.size_pt).0, 3);
+            self.add(format_args!("<text class=\"{class}\" font-size=\"{size}\""));
+            if ink != Ink::BLACK {
+                self.add(format_args!(" fill=\"{}\"", colour(ink)));
+            }
+            self.place(run, at.moved(run.x, 0.0));
+            if run.text.starts_with(' ') || run.text.ends_with(' ') || run.text.contains("  ") {
+                self.to.push_str(" xml:space=\"preserve\"");
+            }
+            self.to.push('>');
+            escape::push(&mut self.to, &run.text);
+            self.to.push_str("</text>\n");
+        }
+    }
+
+    /// Where a run's characters stand: one place each where the font alone would put them
+    /// elsewhere, or else the first place and the length, so that the words keep their room even
+    /// in a viewer that has another font.
+    fn place(&mut self, run: &Run, at: Point) {
+        let mut pen = at.x;
+        let mut places = Vec::with_capacity(run.glyphs.len());
+        for glyph in &run.glyphs {
+            places.push(number(pen + glyph.dx));
+            pen += glyph.advance;
+        }
+        if fonts::is_spaced_by_font(run) || !is_one_to_one(run) {
+            let first = places.first().map_or("0", String::as_str);
+            let length = number(pen - at.x);
+            self.add(format_args!(" x=\"{first}\" textLength=\"{length}\""));
+        } else {
+            self.add(format_args!(" x=\"{}\"", places.join(" ")));
+        }
+        self.add(format_args!(" y=\"{}\"", number(at.y)));
+    }
+
+    fn group(&mut self, shift: Point, clip: Option<Rect>, items: &'a [Item]) {
+        let (x, y) = (number(shift.x), number(shift.y));
+        self.add(format_args!("<g transform=\"translate({x} {y})\""));
+        if let Some(clip) = clip {
+            self.clips += 1;
+            let clips = self.clips;
+            self.add(format_args!(
+                " clip-path=\"url(#clip{clips})\">\n<clipPath id=\"clip{clips}\">"
+            ));
+            self.to.push_str("<path d=\"");
+            push_path(&mut self.to, &Path::rect(clip));
+            self.to.push_str("\"/></clipPath>\n");
+        } else {
+            self.to.push_str(">\n");
+        }
+        self.items(items);
+        self.to.push_str("</g>\n");
+    }
+
+    /// A place to press, if it leads to something in this drawing.
+    fn link(&mut self, area: Rect, target: &Target, description: &str) {
+        let Target::Anchor(name) = target;
+        if !self.anchors.contains(name.as_str()) {
+            return;
+        }
+        self.add(format_args!("<a href=\"#{}\" aria-label=\"", id(name)));
+        escape::push(&mut self.to, description);
+        self.to.push_str("\"><path d=\"");
+        push_path(&mut self.to, &Path::rect(area));
+        self.to.push_str("\" fill=\"none\" pointer-events=\"all\"/></a>\n");
+    }
+}
+
+fn collect_anchors<'a>(items: &'a [Item], to: &mut BTreeSet<&'a str>) {
+    for item in items {
+        match item {
+            Item::Anchor { name, .. } => {
+                to.insert(name);
+            }
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                collect_anchors(items, to);
+            }
+            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
+/// Whether every glyph stands for one character that is one unit of UTF-16, as a list of places
+/// in SVG counts them, in order.
+fn is_one_to_one(run: &Run) -> bool {
+    let mut end = 0;
+    run.glyphs.iter().all(|glyph| {
+        let in_order = glyph.bytes.start == end;
+        end = glyph.bytes.end;
+        let text = run.text.get(glyph.bytes.clone()).unwrap_or_default();
+        in_order && text.encode_utf16().count() == 1
+    })
+}
+
+fn push_path(to: &mut String, path: &Path) {
+    for step in &path.steps {
+        match step {
+            Step::Move(at) => push_pair(to, 'M', *at),
+            Step::Line(at) => push_pair(to, 'L', *at),
+            Step::Curve(first, second, at) => {
+                push_pair(to, 'C', *first);
+                push_pair(to, ' ', *second);
+                push_pair(to, ' ', *at);
+            }
+            Step::Close => to.push('Z'),
+        }
+    }
+}
+
+fn push_pair(to: &mut String, letter: char, at: Point) {
+    let _ = write!(to, "{letter}{} {}", number(at.x), number(at.y));
+}
+
+/// An id that is a plain word whatever the name: other characters become their code.
+fn id(name: &str) -> String {
+    let mut id = String::from("at-");
+    for char in name.chars() {
+        if char.is_ascii_alphanumeric() || char == '-' {
+            id.push(char);
+        } else {
+            let _ = write!(id, "_{:x}_", char as u32);
+        }
+    }
+    id
+}
+
+fn colour(Ink(red, green, blue): Ink) -> String {
+    format!("#{red:02x}{green:02x}{blue:02x}")
+}
+
+/// A length in mm, to a hundredth.
+fn number(mm: f64) -> String {
+    if mm.is_finite() { shortest(mm, 2) } else { "0".to_owned() }
+}
