@@ -3,6 +3,9 @@
 
 #[path = "common/compile.rs"]
 mod common;
+#[allow(dead_code)]
+#[path = "common/mod.rs"]
+mod generated;
 
 use common::{compile, compile_file, compile_with};
 use lidsheet::board::{Conductor, Device, Effect, GroupSource, Node, Speeds};
@@ -42,6 +45,21 @@ proptest! {
         prop_assert_eq!(&read, title);
         let second = compile(&print(&first)).spec.expect("readable");
         prop_assert!(first == second);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(100) })]
+
+    #[test]
+    fn any_board_survives_printing(text in generated::any_board()) {
+        let first = compile(&text);
+        prop_assert!(first.board.is_some(), "{}\n{text}", first.shown());
+        let first = first.spec.expect("sound");
+        let printed = print(&first);
+        let second = compile(&printed);
+        prop_assert!(second.spec.as_ref() == Some(&first), "{}\n{printed}", second.shown());
+        prop_assert_eq!(print(&second.spec.expect("sound")), printed);
     }
 }
 

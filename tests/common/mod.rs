@@ -2,6 +2,7 @@
 #![allow(dead_code)]
 
 pub mod boards;
+pub mod plan;
 
 use lidsheet::board::{self, Board};
 use lidsheet::diagnostic::{Problem, Problems};
