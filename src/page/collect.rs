@@ -264,7 +264,10 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
-            Block::Caution { blocks, .. } => open.extend(blocks.iter().rev()),
+            Block::Caution { signal, blocks } => {
+                add(&[Inline::Strong(signal.word().to_owned())]);
+                open.extend(blocks.iter().rev());
+            }
             Block::Table(table) => {
                 for row in std::iter::once(&table.head).chain(&table.rows) {
                     let cells = row.join(&Inline::Plain(" ".to_owned()));

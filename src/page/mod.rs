@@ -122,7 +122,7 @@ pub enum Role {
     /// An item of a list.
     ListItem,
     /// The number or bullet of an item.
-    Label,
+    Label(ListKind),
     /// The words of an item.
     Body,
     /// A table, with what it shows.

@@ -14,7 +14,7 @@ pub const KEY: f64 = 0.9;
 /// Radius of the mark at the end of a lead, mm.
 pub const END: f64 = 0.7;
 /// White beside a lead where it crosses another, mm.
-const HALO: f64 = 0.45;
+const HALO: f64 = 0.25;
 
 pub fn draw(
     board: &Board,
