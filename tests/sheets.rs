@@ -413,6 +413,7 @@ fn what_a_sheet_cannot_hold_is_marked_in_the_template() {
         problems("Words ![x](figure:board-plan)\n"),
         [(content, 1, 7, "![x](figure:board-plan)".into())]
     );
+    assert_eq!(problems("a\n\n    b\n"), [(content, 3, 5, "b".into())]);
     assert_eq!(
         problems("a\n{{ board.nmae }}\n"),
         [(Code::TemplateUnfilled, 2, 4, "board.nmae".into())]
