@@ -1,5 +1,8 @@
 //! The board plan of every board in `specs/` keeps what every plan must keep.
 
+#[path = "common/boards/mod.rs"]
+#[allow(dead_code)]
+mod boards;
 #[path = "common/plan.rs"]
 mod plan;
 
@@ -20,6 +23,15 @@ fn board(name: &str) -> Board {
     let spec = lidsheet::spec::parse(file, &mut sources, &mut load, &mut problems);
     let board = spec.and_then(|spec| lidsheet::board::check(&spec, &sources, &mut problems));
     board.unwrap_or_else(|_| panic!("{name} has errors: {problems:?}"))
+}
+
+fn generated(seed: u64) -> Board {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let file = sources.add("generated.yaml", boards::generate(seed));
+    let mut load = |_: &str| Err("no tables".to_owned());
+    lidsheet::spec::parse(file, &mut sources, &mut load, &mut problems)
+        .and_then(|spec| lidsheet::board::check(&spec, &sources, &mut problems))
+        .unwrap_or_else(|_| panic!("seed {seed}: {problems:?}"))
 }
 
 #[test]
@@ -52,4 +64,22 @@ fn every_jumper_and_link_has_a_lead_to_everywhere_it_may_go() {
         };
         assert_eq!(lead.shipped, shipped);
     }
+}
+
+#[test]
+fn the_plans_of_generated_boards_are_sound() {
+    let mut set = Typesetter::new();
+    let (mut names, mut lost_names, mut leads, mut lost_leads) = (0, 0, 0, 0);
+    for seed in 0..150 {
+        let board = generated(seed);
+        let plan = board_plan(&board, &mut set, 174.0);
+        assert_eq!(plan::faults(&board, &plan), [""; 0], "seed {seed}");
+        names += plan.bodies.len();
+        lost_names += plan.unlabelled.len();
+        leads += plan.leads.len();
+        lost_leads += plan.leads.iter().filter(|lead| lead.path.is_none()).count();
+    }
+    // What finds no room is a warning; on boards with this little room it must stay the exception.
+    assert!(lost_names * 200 <= names, "{lost_names} of {names} names found no room");
+    assert!(lost_leads * 50 <= leads, "{lost_leads} of {leads} leads found no way");
 }

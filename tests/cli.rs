@@ -119,12 +119,6 @@ impl Desk {
     }
 
     #[track_caller]
-    fn silent(self) -> Self {
-        assert_eq!((self.out(), self.err()), (String::new(), String::new()));
-        self
-    }
-
-    #[track_caller]
     fn has(self, path: &str) -> Self {
         assert!(self.at(path).exists(), "{path} is not there");
         self
@@ -277,6 +271,60 @@ fn paper_is_chosen() {
 }
 
 #[test]
+fn templates_of_ones_own_replace_those_compiled_in() {
+    const PANEL: &str = include_str!("../templates/en/panel.md");
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("build")
+        .ok()
+        .file("words/panel.md", PANEL.to_owned() + "\nOur own words.\n")
+        .run("build --templates words")
+        .ok()
+        .changed(SHEETS)
+        .same("out/heron/board-plan.svg")
+        .run("build --templates words")
+        .ok()
+        .untouched()
+        .file("words/panel.md", "# {{ no.such.fact }}\n")
+        .run("build --templates words")
+        .fails()
+        .complains("error[L910]")
+        .complains("words/panel.md:1:")
+        .same(SHEETS)
+        .file("words/panel.md", PANEL.to_owned() + "\n<b>loud</b>\n")
+        .run("build --templates words")
+        .fails()
+        .complains("error[L911]")
+        .same(SHEETS)
+        .file("words/pannel.md", "# The panel\n")
+        .run("build --templates words")
+        .trouble()
+        .complains("no template has this name")
+        .same(SHEETS)
+        .run("build --templates nowhere")
+        .trouble()
+        .same(SHEETS);
+}
+
+/// Compiling one board of two must not hide the other.
+#[test]
+fn the_index_lists_what_is_there() {
+    let desk = Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .file("specs/other.yaml", GOOD.replace("Heron 8", "Otter & Sons 9"))
+        .run("build")
+        .ok();
+    let index = |desk: &Desk| fs::read_to_string(desk.at("out/index.html")).unwrap();
+    assert!(index(&desk).contains("Heron 8") && index(&desk).contains("Otter &amp; Sons 9"));
+    let desk = desk.run("build specs/heron.yaml").ok();
+    assert!(index(&desk).contains("href=\"other/wiring-sheets.pdf\""));
+    assert!(index(&desk).contains("Made by an earlier build"));
+    let desk = desk.file("specs/heron.yaml", bad()).run("build").fails();
+    assert!(index(&desk).contains("href=\"heron/wiring-sheets.pdf\""));
+    assert!(index(&desk).contains("Otter &amp; Sons 9"));
+}
+
+#[test]
 fn two_boards_of_one_name_are_refused() {
     Desk::new()
         .file("specs/a/x.yaml", GOOD)
@@ -290,6 +338,18 @@ fn two_boards_of_one_name_are_refused() {
         .lacks("out/x")
         .lacks("out/X")
         .has("out/y/wiring-sheets.pdf");
+}
+
+#[test]
+fn a_name_that_cannot_be_a_folder_is_refused() {
+    Desk::new()
+        .file("specs/index.html.yaml", GOOD)
+        .file("specs/y.yaml", GOOD)
+        .run("build")
+        .fails()
+        .complains("error[L055]")
+        .has("out/y/wiring-sheets.pdf");
+    Desk::new().file("...yaml", GOOD).run("build ...yaml").fails().complains("error[L055]");
 }
 
 #[test]

@@ -10,7 +10,9 @@ use std::collections::HashMap;
 use lidsheet::board::{Board, Designators, Device, Field, FuseId, GroupSource, Pin, Speeds};
 use lidsheet::decide::{self, ReadFrom, Tree};
 use lidsheet::diagnostic::Severity;
+use lidsheet::figure::plan::board_plan;
 use lidsheet::geometry::Side;
+use lidsheet::text::Typesetter;
 use proptest::prelude::*;
 
 /// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
@@ -95,6 +97,21 @@ proptest! {
             Some((depth, fewest(&board, &rows, depth, &mut known)?))
         });
         prop_assert_eq!(least, Some((questions.worst, questions.total)));
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(40))]
+
+    #[test]
+    fn leads_and_words_keep_clear_of_all_else(text in common::any_board()) {
+        let board = common::sound(&text);
+        let plan = board_plan(&board, &mut Typesetter::new(), 174.0);
+        prop_assert_eq!(common::plan::faults(&board, &plan), [""; 0]);
+        // What found no room is told; nothing is left out in silence.
+        let jumpers: usize = board.jumpers.iter().map(|jumper| jumper.groups.len()).sum();
+        let links: usize = board.links.iter().map(|link| link.positions.len()).sum();
+        prop_assert_eq!(plan.leads.len(), jumpers + links);
     }
 }
 

@@ -3,15 +3,26 @@
 //! compared, not the publisher's own text; "from memory" means that it was not compared at all;
 //! "arithmetic" follows from the values beside it.
 
+use std::path::Path as FilePath;
+
 use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{Conductor, Heater, System};
+use lidsheet::build::{self, Content};
 use lidsheet::decide::heater::{amps_on, plate_amps, resistance_ohms, watts_on};
 use lidsheet::decide::rules::{Rules, carries};
+use lidsheet::diagnostic::Problems;
 use lidsheet::figure::look;
-use lidsheet::scene::Ink;
+use lidsheet::geometry::{Path, Point, Rect, Size, Step};
+use lidsheet::page::{self, Paper};
+use lidsheet::scene::{Ink, Item, Placement, Scene};
+use lidsheet::sheet::{self, Templates};
+use lidsheet::source::Sources;
+use lidsheet::standards::colours::{COLOURS, colour};
+use lidsheet::standards::designators::{Class, iec_81346_2, y14_44};
 use lidsheet::standards::wcag::{TEXT_CONTRAST, contrast, relative_luminance};
 use lidsheet::standards::{ansi, iec, nec};
-use lidsheet::units::{Amps, Volts, Watts};
+use lidsheet::text::{Style, Typesetter};
+use lidsheet::units::{Amps, Length, Volts, Watts};
 
 #[track_caller]
 fn near(found: f64, published: f64, tolerance: f64) {
@@ -224,6 +235,114 @@ fn a_palette_for_colour_blind_people_is_not_one_for_text() {
     }
 }
 
+/// What is painted, in the order of painting.
+enum Painted {
+    Fill(Vec<Point>, Ink),
+    Text(Rect, Ink, String),
+}
+
+fn flatten(items: &[Item], place: Placement, out: &mut Vec<Painted>) {
+    for item in items {
+        match item {
+            Item::Shape { path, fill: Some(ink), .. } => {
+                let corners = path.steps.iter().filter_map(|step| match step {
+                    Step::Move(at) | Step::Line(at) | Step::Curve(_, _, at) => {
+                        Some(place.point(*at))
+                    }
+                    Step::Close => None,
+                });
+                out.push(Painted::Fill(corners.collect(), *ink));
+            }
+            Item::Text { at, line, ink } => {
+                let corner = at.moved(0.0, -line.ascent);
+                let area = Rect::at(corner, Size::new(line.width, line.height()));
+                out.push(Painted::Text(place.rect(area), *ink, line.text()));
+            }
+            Item::Group { shift, items, .. } => flatten(items, place.moved(*shift), out),
+            Item::Scaled { by, items } => flatten(items, place.scaled(*by), out),
+            Item::Tagged { items, .. } => flatten(items, place, out),
+            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
+/// Whether a place lies inside an outline (a ray to the right crosses it an odd number of times).
+fn inside(outline: &[Point], at: Point) -> bool {
+    let mut odd = false;
+    for (index, a) in outline.iter().enumerate() {
+        let b = outline[(index + 1) % outline.len()];
+        if (a.y > at.y) != (b.y > at.y) && at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x) {
+            odd = !odd;
+        }
+    }
+    odd
+}
+
+/// The least contrast of any text with what was painted under it, and how many texts there are.
+fn least_contrast(items: &[Item]) -> (f64, usize, String) {
+    let plain = |ink: Ink| [ink.0, ink.1, ink.2];
+    let mut painted = Vec::new();
+    flatten(items, Placement::default(), &mut painted);
+    let (mut least, mut texts, mut whose) = (f64::INFINITY, 0, String::new());
+    for (index, one) in painted.iter().enumerate() {
+        let Painted::Text(area, ink, words) = one else { continue };
+        texts += 1;
+        for part in [0.02, 0.5, 0.98] {
+            let at = Point::new(area.left + area.width() * part, area.middle().y);
+            let under = painted[..index].iter().rev().find_map(|below| match below {
+                Painted::Fill(outline, ink) if inside(outline, at) => Some(*ink),
+                _ => None,
+            });
+            let ratio = contrast(plain(*ink), plain(under.unwrap_or(Ink::WHITE)));
+            if ratio < least {
+                (least, whose) = (ratio, format!("{words:?} {ink:?} on {under:?}"));
+            }
+        }
+    }
+    (least, texts, whose)
+}
+
+/// Every text of every sheet and drawing of the demo boards has at least the contrast of WCAG 1.4.3
+/// with what is painted under it.
+#[test]
+fn every_text_of_the_sheets_can_be_read() {
+    let specs = FilePath::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let boards = build::check(&[specs], &mut Problems::default());
+    let mut set = Typesetter::new();
+    let mut read = 0;
+    for checked in boards {
+        let Content::Board(board) = checked.content else { panic!("{} is refused", checked.shown) };
+        let figures = sheet::figures(&board, &mut set, Paper::A4.area().size());
+        let templates = Templates::built_in(&mut Sources::default());
+        let mut problems = Problems::default();
+        let document = sheet::wiring_sheets(&board, &figures, &templates, &mut problems);
+        let document = document.unwrap_or_else(|_| panic!("{:?}", problems.sorted()));
+        let pages = page::lay_out(&document, Paper::A4, &mut set);
+        let drawings = figures.iter().map(|figure| &figure.scene.items);
+        for items in drawings.chain(pages.pages.iter().map(|page| &page.items)) {
+            let (least, texts, whose) = least_contrast(items);
+            assert!(least >= TEXT_CONTRAST, "{}: {least:.2}, {whose}", checked.shown);
+            read += texts;
+        }
+    }
+    assert!(read > 1000, "only {read} texts were found");
+}
+
+/// The test above must be able to fail.
+#[test]
+fn grey_text_on_grey_is_seen() {
+    let grey = |level| Ink(level, level, level);
+    let mut scene = Scene::new(Size::new(50.0, 20.0), "", "");
+    let area = Rect::at(Point::new(0.0, 0.0), Size::new(50.0, 20.0));
+    scene.shape(Path::rounded(area, 2.0), Some(grey(222)), None);
+    let line = Typesetter::new().line("word", Style::regular(8.0));
+    scene.items.push(Item::Text { at: Point::new(10.0, 10.0), line, ink: grey(128) });
+    let (least, texts, _) = least_contrast(&scene.items);
+    assert_eq!(texts, 1);
+    near(least, contrast([128; 3], [222; 3]), 1e-9);
+    assert!(least < TEXT_CONTRAST);
+}
+
 /// Text is black on every tint of the project, and stays readable: the promise of
 /// `figure::look` is 7 : 1, more than WCAG's 4.5 : 1.
 #[test]
@@ -237,5 +356,61 @@ fn every_tint_under_text_can_be_read_on() {
     for line in [look::EDGE, look::FINE, look::BOARD, look::SHIPPED, look::MAY_GO] {
         assert!(contrast(plain(line.ink), WHITE) >= 3.0, "{line:?}");
         assert!(contrast(plain(line.ink), plain(look::BOARD_TINT)) >= 3.0, "{line:?}");
+    }
+}
+
+/// ISO 216 (reproduction) and ANSI size A, 8.5 by 11 inches (from memory); points are mm times
+/// 72/25.4, as reportlab has them too.
+#[test]
+fn paper_sizes() {
+    for (paper, mm, points) in [
+        (Paper::A4, (210.0, 297.0), (595.28, 841.89)),
+        (Paper::A5, (148.0, 210.0), (419.53, 595.28)),
+        (Paper::Letter, (215.9, 279.4), (612.0, 792.0)),
+    ] {
+        let size = paper.size();
+        assert_eq!((size.width, size.height), mm);
+        near(Length(size.width).to_pt(), points.0, 0.005);
+        near(Length(size.height).to_pt(), points.1, 0.005);
+    }
+    // The sides of an A size are in the ratio of 1 to the square root of 2.
+    near(297.0 / 210.0, std::f64::consts::SQRT_2, 0.001 * std::f64::consts::SQRT_2);
+}
+
+/// IEC 60757 letters in the standard's order (reproduction of IEC 757:1983), and the one pair.
+#[test]
+fn wire_colours() {
+    let letters: Vec<_> = COLOURS.iter().map(|colour| colour.letters).collect();
+    assert_eq!(
+        letters,
+        [
+            "BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR",
+            "GNYE"
+        ]
+    );
+    assert_eq!(colour("green and yellow").map(|c| c.letters), Some("GNYE"));
+    // Other codes for the same colours are in use; they are not of this standard.
+    for wrong in ["YEGN", "BL", "GR", "WT", "Black", ""] {
+        assert!(colour(wrong).is_none(), "{wrong}");
+    }
+}
+
+/// Class letters: ASME Y14.44 / IEEE 315 (a public list, in part) and IEC 81346-2 (public lists).
+#[test]
+fn class_letters() {
+    for (class, american, international) in [
+        (Class::Header, "J", "X"),
+        (Class::Fuse, "F", "F"),
+        (Class::Jumper, "W", "W"),
+        (Class::Link, "W", "W"),
+        (Class::Bank, "S", "S"),
+    ] {
+        assert_eq!(y14_44(class), [american]);
+        assert_eq!(iec_81346_2(class), [international]);
+    }
+    assert!(y14_44(Class::Terminal).contains(&"TB"));
+    // K is a relay and SW no class letter at all.
+    for class in [Class::Header, Class::Fuse, Class::Jumper, Class::Bank, Class::Terminal] {
+        assert!(!y14_44(class).contains(&"K") && !y14_44(class).contains(&"SW"));
     }
 }

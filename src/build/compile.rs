@@ -6,6 +6,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
 use super::find::{Input, reason, shown};
+use super::index;
 use super::output::OutFile;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -169,12 +170,17 @@ fn make_sheets(
             .collect();
         texts.problems.error(our_fault(texts.shown, &words.join("; ")))
     })?;
-    let mut files = vec![OutFile { name: "wiring-sheets.pdf".to_owned(), bytes: pdf }];
-    files.extend(figures.iter().map(|figure| OutFile {
+    let sheets = OutFile {
+        name: index::SHEETS.to_owned(),
+        label: "Wiring sheets, PDF".to_owned(),
+        bytes: pdf,
+    };
+    let drawings = figures.iter().map(|figure| OutFile {
         name: format!("{}.svg", figure.name),
-        bytes: svg_stub(&figure.scene).into_bytes(),
-    }));
-    Ok(files)
+        label: figure.scene.title.clone(),
+        bytes: write::svg(&figure.scene).into_bytes(),
+    });
+    Ok(std::iter::once(sheets).chain(drawings).collect())
 }
 
 /// The templates in `folder`; what is wrong with it goes to `general`.
@@ -279,7 +285,7 @@ fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
 
 #[cfg(test)]
 mod tests {
-    use super::is_job;
+    use super::*;
 
     #[test]
     fn a_job_says_so_at_the_margin() {
@@ -288,8 +294,19 @@ mod tests {
         assert!(!is_job("board:\n  job: 7\n"));
         assert!(!is_job("jobs: 7"));
     }
-}
 
-fn svg_stub(s: &crate::scene::Scene) -> String {
-    format!("{s:?}")
+    /// A board that the checker would never let through stops the drawing half-way.
+    #[test]
+    fn our_own_mistakes_are_problems() {
+        let heron = include_bytes!("../../specs/heron-8.yaml").to_vec();
+        let Checked { shown, mut sources, mut problems, content } =
+            check_bytes("heron.yaml", heron, Path::new("."));
+        let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };
+        board.parts.clear();
+        let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+        let look = Look { paper: Paper::A4, templates: Vec::new() };
+        assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
+        let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
+        assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));
+    }
 }

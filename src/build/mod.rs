@@ -4,9 +4,11 @@
 
 mod compile;
 mod find;
+mod index;
 mod output;
 
 pub use compile::{Checked, Content, check_bytes};
+pub use index::Listed;
 pub use output::Placed;
 
 use std::collections::BTreeMap;
@@ -74,7 +76,12 @@ pub struct FileReport {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {
     /// Sheets.
-    Made(Placed),
+    Made {
+        /// What became of the files.
+        placed: Placed,
+        /// How they are listed.
+        listed: Listed,
+    },
     /// Nothing, because it is a job; this version compiles boards only.
     Job,
     /// Nothing, because of an error. Sheets of an earlier build are left as they are.
@@ -128,9 +135,20 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         Some(pool) => pool.install(work),
         None => work(),
     };
-    let made = files.iter().any(|file| matches!(file.outcome, Outcome::Made(_)));
-    let index = if made { place_index(&order.out, &mut general) } else { None };
-    Report { general, files, index }
+    let mut made = BTreeMap::new();
+    for (input, file) in inputs.iter().zip(&files) {
+        if let Outcome::Made { listed, .. } = &file.outcome {
+            made.insert(input.stem.clone(), listed.clone());
+        }
+    }
+    let mut report = Report { general, files, index: None };
+    if !made.is_empty() {
+        match index::place(&order.out, &made) {
+            Ok(placed) => report.index = Some(placed),
+            Err(error) => drop(report.general.error(unwritten(error))),
+        }
+    }
+    report
 }
 
 /// A pool of so many threads; `None` for the common one, also if the system gives no threads.
@@ -152,11 +170,12 @@ fn make(
         Content::Refused => Outcome::Refused,
         Content::Board(board) => {
             let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
-            let placed = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
-                output::place(&out.join(&input.stem), &files)
-                    .map_err(|error| problems.error(unwritten(error)))
+            let made = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
+                let placed = output::place(&out.join(&input.stem), &files)
+                    .map_err(|error| problems.error(unwritten(error)))?;
+                Ok(Outcome::Made { placed, listed: Listed::new(&board.about, &files) })
             });
-            placed.map_or(Outcome::Refused, Outcome::Made)
+            made.unwrap_or(Outcome::Refused)
         }
     };
     FileReport { shown, sources, problems, outcome }
@@ -184,7 +203,7 @@ fn clashes(inputs: &[Input], all: &[Checked]) -> Vec<(usize, Problem)> {
         let same = of_stem.get(&input.stem.to_lowercase());
         let other = same.and_then(|same| same.iter().find(|other| **other != index));
         let (code, message) =
-            if input.stem.starts_with('.') || input.stem.eq_ignore_ascii_case(INDEX) {
+            if input.stem.starts_with('.') || input.stem.eq_ignore_ascii_case(index::NAME) {
                 (Code::OutputName, format!("`{}` cannot name a folder of outputs", input.stem))
             } else if let Some(other) = other.and_then(|other| inputs.get(*other)) {
                 let other = &other.shown;
@@ -199,11 +218,4 @@ fn clashes(inputs: &[Input], all: &[Checked]) -> Vec<(usize, Problem)> {
         found.push((index, problem.help("give the file another name")));
     }
     found
-}
-
-/// The file that lists all sheets.
-const INDEX: &str = "index.html";
-
-fn place_index(_out: &std::path::Path, _general: &mut Problems) -> Option<Placed> {
-    None
 }

@@ -11,6 +11,8 @@ use super::find::{reason, shown};
 pub struct OutFile {
     /// Its name in its folder.
     pub name: String,
+    /// What people call it.
+    pub label: String,
     /// What it holds.
     pub bytes: Vec<u8>,
 }
@@ -99,7 +101,8 @@ impl Drop for Beside {
     }
 }
 
-fn unwritten(path: &Path, error: &io::Error) -> Unwritten {
+/// Why `path` cannot be written.
+pub fn unwritten(path: &Path, error: &io::Error) -> Unwritten {
     Unwritten { path: shown(path), why: reason(error) }
 }
 
@@ -170,7 +173,7 @@ mod tests {
     use super::*;
 
     fn file(name: &str, text: &str) -> OutFile {
-        OutFile { name: name.into(), bytes: text.into() }
+        OutFile { name: name.into(), label: String::new(), bytes: text.into() }
     }
 
     fn names(folder: &Path) -> Vec<String> {

@@ -84,7 +84,7 @@ fn summary(report: &Report) -> String {
     let (mut made, mut refused, mut written, mut kept) = (0, 0, 0, 0);
     for file in &report.files {
         match &file.outcome {
-            Outcome::Made(placed) => {
+            Outcome::Made { placed, .. } => {
                 made += 1;
                 written += placed.written.len();
                 kept += placed.kept.len();

@@ -9,7 +9,7 @@ use super::Status;
 use super::json::ProblemJson;
 use super::terminal::Terminal;
 use crate::build::{self, Checked, Content};
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{self, Code, Problem, Problems};
 use crate::source::Sources;
 use crate::spec;
 
@@ -153,7 +153,7 @@ pub fn count(number: usize, one: &str) -> String {
 
 fn explain(code: &str, terminal: &Terminal) -> Status {
     match Code::parse(code) {
-        Some(code) => terminal.result(&format!("{}\n", code.text())),
+        Some(code) => terminal.result(&diagnostic::explain(code)),
         None => {
             terminal.say(&format!("error: there is no code `{code}`; codes look like L401\n"));
             Status::Trouble

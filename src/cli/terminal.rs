@@ -8,12 +8,12 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use super::Status;
 use super::args::Color;
 use crate::build::Progress;
-use crate::diagnostic::Problems;
+use crate::diagnostic::{Colour, Problems, render};
 use crate::source::Sources;
 
 /// Where output goes and how it looks.
 pub struct Terminal {
-    colours: bool,
+    colour: Colour,
     quiet: bool,
 }
 
@@ -29,7 +29,7 @@ impl Terminal {
                 io::stderr().is_terminal() && !set("NO_COLOR") && !dumb
             }
         };
-        Self { colours, quiet }
+        Self { colour: if colours { Colour::Terminal } else { Colour::Plain }, quiet }
     }
 
     /// Writes a command's result to standard output. A reader that went away (`| head`) is no
@@ -59,8 +59,7 @@ impl Terminal {
     /// Shows problems in their order.
     pub fn problems(&self, problems: &Problems, sources: &Sources) {
         for problem in problems.sorted() {
-            self.say(&render(&problem, sources, self.colours));
-            self.say("\n");
+            self.say(&format!("{}\n\n", render(&problem, sources, self.colour)));
         }
     }
 
@@ -102,23 +101,4 @@ impl Bar {
             bar.finish_and_clear();
         }
     }
-}
-
-fn render(problem: &crate::diagnostic::Problem, sources: &Sources, _colours: bool) -> String {
-    let place = match (&problem.primary, &problem.file) {
-        (Some(l), _) => {
-            let f = sources.file(l.span.file);
-            let (line, col) = f.position(l.span.start);
-            format!("{}:{line}:{col}", f.name)
-        }
-        (_, Some(f)) => f.clone(),
-        _ => String::new(),
-    };
-    format!(
-        "{}[{}]: {}\n  --> {}\n",
-        problem.code.severity().word(),
-        problem.code.text(),
-        problem.message,
-        place
-    )
 }

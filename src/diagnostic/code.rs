@@ -179,6 +179,10 @@ codes! {
     GroupUnused = "L213", Warning;
     /// A supply that leaves a ground terminal empty.
     EarthMissing = "L214", Warning;
+    /// A jumper between the mains and an isolated group.
+    CrossesIsolation = "L215", Warning;
+    /// More jumpers shipped on a group than it has tabs.
+    TabsLacking = "L216", Error;
 
     // Layouts.
     /// A range of layouts that cannot be read.

@@ -60,7 +60,8 @@ pub fn render(problem: &Problem, sources: &Sources, colour: Colour) -> String {
             groups.push(body);
             let title = Level::HELP.secondary_title(clean_line(text));
             let label = Label { span: *span, text: String::new() };
-            let patch = Window::round(span.file, &[(&label, true)], sources).map(|window| {
+            let window = Window::round(span.file, &[(&label, true)], sources);
+            let patch = window.filter(|window| !window.too_long).map(|window| {
                 let range = window.inner(span.range());
                 Snippet::source(window.text)
                     .path(window.name)
@@ -144,12 +145,14 @@ impl Window {
         let end = text.get(last..)?.find('\n').map_or(text.len(), |at| last + at);
         let lines = text.get(start..end)?;
         let primary = ranges.first()?.start;
+        // Looked at before the text is copied: a large file in one line may have many problems.
+        let too_long = lines.split('\n').any(|line| line.len() > LONGEST_LINE);
         let window = Self {
             name: clean_line(&file.name),
             first_line: file.position(start as u32).0,
             start,
-            too_long: lines.lines().any(|line| line.len() > LONGEST_LINE),
-            text: clean_source(lines),
+            too_long,
+            text: if too_long { String::new() } else { clean_source(lines) },
             marks: ranges
                 .into_iter()
                 .zip(marks)

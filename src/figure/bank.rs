@@ -21,6 +21,10 @@ const SLIDER: f64 = 4.6;
 /// From the body's ON edge to the slots, and from the slots to the other edge, mm. The words ON
 /// and the way numbers stand there.
 const MARGIN: f64 = 5.0;
+/// What a standing bank is wider on each side, mm: ON is wider than high.
+const ON_ROOM: f64 = 1.4;
+/// From the edge of a standing bank to the middle of its numbers and of ON, mm.
+const NUMBERS: f64 = MARGIN / 2.0 + ON_ROOM - 0.6;
 /// How deep a bracket is, mm.
 const BRACKET: f64 = 1.6;
 /// From the bracket to the first words, mm.
@@ -35,7 +39,10 @@ pub fn switch_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
     let mut scene = Scene::new(Size::new(width, 0.0), title, description(bank));
     let height = match bank.on_side {
         Side::Up | Side::Down => lying(&mut scene, bank, set, Size::new(across, along)),
-        Side::Left | Side::Right => standing(&mut scene, bank, set, Size::new(along, across)),
+        Side::Left | Side::Right => {
+            // The word ON is wider than high.
+            standing(&mut scene, bank, set, Size::new(along + 2.0 * ON_ROOM, across))
+        }
     };
     scene.size.height = height;
     scene
@@ -46,7 +53,8 @@ fn description(bank: &Bank) -> String {
     let mut text = format!("ON is printed at the {} edge. As shipped:", edge_word(bank.on_side));
     for field in &bank.fields {
         let (head, words) = field_words(field);
-        text.push_str(&format!(" way {head}: {words}"));
+        let ways = if field.first == field.last { "Way" } else { "Ways" };
+        text.push_str(&format!(" {ways} {head}: {words}"));
         if !text.ends_with('.') {
             text.push('.');
         }
@@ -64,14 +72,13 @@ fn edge_word(side: Side) -> &'static str {
     }
 }
 
-/// `1–2 off off` and what that means.
+/// `1 off, 2 on` and what that means. Each way is named, because a bank that is mounted the other
+/// way round shows them in the other order.
 fn field_words(field: &Field) -> (String, String) {
     if field.unused() {
         return (field.label(), "not used.".to_owned());
     }
-    let positions: Vec<&str> =
-        field.shipped.iter().map(|on| if *on { "on" } else { "off" }).collect();
-    let head = format!("{} {}", field.label(), positions.join(" "));
+    let head = positions_words(field, &field.shipped);
     let effect = match &field.effect {
         Some(Effect::HeaterAllowance) => Some("heater allowance"),
         Some(Effect::Frequency) => Some("frequency"),
@@ -90,6 +97,14 @@ fn field_words(field: &Field) -> (String, String) {
         None => meaning,
     };
     (head, words)
+}
+
+/// The positions of a field's ways, each with its number: `1 off, 2 on`.
+pub fn positions_words(field: &Field, positions: &[bool]) -> String {
+    let ways = (field.first..=field.last).zip(positions);
+    let words: Vec<String> =
+        ways.map(|(way, on)| format!("{way} {}", if *on { "on" } else { "off" })).collect();
+    words.join(", ")
 }
 
 /// ON at the top or the bottom: the ways stand side by side, and the names hang below or above
@@ -171,7 +186,6 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
 fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
     let names_left = bank.on_side == Side::Right;
     let ways = bank.ways();
-    let left = if names_left { scene.size.width - body.width - 1.0 } else { 1.0 };
     let room = scene.size.width - body.width - BRACKET - LEADER - 4.0;
     // A quarter turn clockwise puts way 1 at the top; the other way round, at the bottom.
     let steps_of = |way: u8| f64::from(if names_left { way - 1 } else { ways - way });
@@ -180,6 +194,8 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
     let names: Vec<Vec<Arc<Line>>> =
         fields.iter().map(|field| name_lines(field, set, room.min(110.0))).collect();
     let top = 1.0;
+    let widest = names.iter().map(|lines| mark::stack_width(lines)).fold(0.0, f64::max);
+    let left = if names_left { widest + LEADER + BRACKET + 2.3 } else { 1.0 };
     let area = Rect::at(Point::new(left, top), body);
     let y_of = |way: u8| top + 1.5 + PITCH * (steps_of(way) + 0.5);
     draw_body(scene, area);
@@ -188,12 +204,12 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
             let way = field.first + index as u8;
             draw_way(scene, area, bank.on_side, y_of(way), *on, field.unused());
             let number = set.line(&way.to_string(), look::SMALL_BOLD);
-            let x = if names_left { area.left + MARGIN / 2.0 } else { area.right - MARGIN / 2.0 };
+            let x = if names_left { area.left + NUMBERS } else { area.right - NUMBERS };
             mark::words_over(scene, Point::new(x, y_of(way)), number);
         }
     }
     let on = set.line("ON", look::CODE);
-    let on_x = if names_left { area.right - MARGIN / 2.0 } else { area.left + MARGIN / 2.0 };
+    let on_x = if names_left { area.right - NUMBERS } else { area.left + NUMBERS };
     mark::words_over(scene, Point::new(on_x, area.top + 2.6), on);
     let (edge, out) = if names_left { (area.left, -1.0) } else { (area.right, 1.0) };
     let mut below = 0.0_f64;
@@ -248,8 +264,9 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
 /// The name of a field: its ways and shipped positions in bold, then what they mean.
 fn name_lines(field: &Field, set: &mut Typesetter, width: f64) -> Vec<Arc<Line>> {
     let (head, words) = field_words(field);
-    let mut lines = vec![set.line(&head, look::SMALL_BOLD)];
-    lines.extend(set.lines(&words, look::SMALL, width.max(20.0)));
+    let width = width.max(20.0);
+    let mut lines = set.lines(&head, look::SMALL_BOLD, width);
+    lines.extend(set.lines(&words, look::SMALL, width));
     lines
 }
 

@@ -10,11 +10,6 @@ pub fn socket(code: &str) -> String {
     format!("socket-{}", plain(code))
 }
 
-/// The drawing of a switch bank.
-pub fn bank(code: &str) -> String {
-    format!("bank-{}", plain(code))
-}
-
 /// Letters, digits and points as they are, anything else as its number, so that two codes never
 /// share a place.
 fn plain(code: &str) -> String {

@@ -39,19 +39,18 @@ pub fn supply_landing(board: &Board, supply: SupplyId, set: &mut Typesetter, wid
     scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
 
     let text_left = 0.5 + LEAD + BOX.width + 2.0;
-    let links_width = links_width(board, supply, set);
-    // Words, then the ladder at the right edge.
+    let words_left = text_left + links_width(board, supply, set);
     let measures = measures(board, supply, &terminals);
     let lanes = measures.iter().map(|m| m.lane + 1).max().unwrap_or(0);
-    let ladder_width = (RUNG * lanes as f64).max(ladder_heading.width + 1.0);
-    let ladder_left = (width - ladder_width).max(text_left + 30.0);
-    let words_left = text_left + links_width;
-    let words_width = (ladder_left - words_left - 3.0).max(24.0);
+    let ladder_width = (RUNG * lanes as f64 + 2.0).max(ladder_heading.width + 1.0);
+    let words_width = (width - ladder_width - words_left - 6.0).max(24.0);
 
     let mut rows = Vec::with_capacity(terminals.len());
+    let mut widest = 0.0_f64;
     for terminal in &terminals {
         let words = terminal_words(board, supply, *terminal, set, words_width);
         let height = ROW.max(mark::stack_height(&words) + 2.0);
+        widest = widest.max(mark::stack_width(&words));
         rows.push((y + height / 2.0, words));
         y += height;
     }
@@ -62,13 +61,10 @@ pub fn supply_landing(board: &Board, supply: SupplyId, set: &mut Typesetter, wid
         mark::stack(&mut scene, Point::new(words_left, top), words);
     }
     if !measures.is_empty() {
-        let at = Point::new(ladder_left, ladder_heading.ascent + 0.3);
-        scene.text(at, ladder_heading);
-        for measure in &measures {
-            let x = ladder_left + RUNG * measure.lane as f64 + 2.0;
-            let y_of = |row: usize| rows.get(row).map_or(0.0, |(middle, _)| *middle);
-            draw_measure(&mut scene, x, (y_of(measure.from), y_of(measure.to)), measure, set);
-        }
+        let left = words_left + widest + 6.0;
+        scene.text(Point::new(left, ladder_heading.ascent + 0.3), ladder_heading);
+        let middles: Vec<f64> = rows.iter().map(|(middle, _)| *middle).collect();
+        draw_ladder(&mut scene, &measures, &middles, (left, RUNG * lanes as f64), set);
     }
     y += 1.0;
     for (words, style) in group_words(board, supply) {
@@ -252,6 +248,7 @@ fn draw_links(
 struct Measure {
     from: usize,
     to: usize,
+    between: [Conductor; 2],
     volts: Volts,
     lane: usize,
 }
@@ -272,9 +269,9 @@ fn measures(board: &Board, supply: SupplyId, terminals: &[TerminalId]) -> Vec<Me
     let mut found = Vec::new();
     for (index, (from, a)) in rows.iter().enumerate() {
         for (to, b) in rows.iter().skip(index + 1) {
-            if let (Some(a), Some(b)) = (system.phasor(*a), system.phasor(*b)) {
-                let volts = magnitude(a - b);
-                found.push(Measure { from: *from, to: *to, volts, lane: 0 });
+            if let (Some(at_a), Some(at_b)) = (system.phasor(*a), system.phasor(*b)) {
+                let volts = magnitude(at_a - at_b);
+                found.push(Measure { from: *from, to: *to, between: [*a, *b], volts, lane: 0 });
             }
         }
     }
@@ -296,19 +293,40 @@ fn measures(board: &Board, supply: SupplyId, terminals: &[TerminalId]) -> Vec<Me
     found
 }
 
-fn draw_measure(
+/// A guide for each conductor, and between the guides an arrow for each voltage. The words of a
+/// voltage stand beside its arrow, between its upper guide and the next one, so that no guide
+/// runs through them.
+fn draw_ladder(
     scene: &mut Scene,
-    x: f64,
-    (top, bottom): (f64, f64),
-    measure: &Measure,
+    measures: &[Measure],
+    middles: &[f64],
+    (left, width): (f64, f64),
     set: &mut Typesetter,
 ) {
-    let (top, bottom) = (top + 0.7, bottom - 0.7);
-    mark::rule(scene, &[Point::new(x, top + 1.4), Point::new(x, bottom - 1.4)], look::FINE);
-    mark::arrow_head(scene, Point::new(x, top), (0.0, -1.0), 1.8);
-    mark::arrow_head(scene, Point::new(x, bottom), (0.0, 1.0), 1.8);
-    let volts = set.line(&whole_volts(measure.volts), look::TITLE);
-    mark::words_from(scene, Point::new(x + 1.4, (top + bottom) / 2.0), volts);
+    let y_of = |row: usize| middles.get(row).copied().unwrap_or(0.0);
+    let mut guides: Vec<usize> = measures.iter().flat_map(|m| [m.from, m.to]).collect();
+    guides.sort_unstable();
+    guides.dedup();
+    let guide = Stroke { dash: Dash::Broken { on: 60, off: 60 }, ..look::FINE };
+    for row in &guides {
+        let y = y_of(*row);
+        mark::rule(scene, &[Point::new(left, y), Point::new(left + width, y)], guide);
+    }
+    for measure in measures {
+        let x = left + RUNG * measure.lane as f64 + 2.0;
+        let (top, bottom) = (y_of(measure.from), y_of(measure.to));
+        mark::rule(scene, &[Point::new(x, top + 1.4), Point::new(x, bottom - 1.4)], look::EDGE);
+        mark::arrow_head(scene, Point::new(x, top), (0.0, -1.0), 1.8);
+        mark::arrow_head(scene, Point::new(x, bottom), (0.0, 1.0), 1.8);
+        let next = guides.iter().find(|row| **row > measure.from).map_or(bottom, |row| y_of(*row));
+        let [a, b] = measure.between;
+        let words = [
+            set.line(&whole_volts(measure.volts), look::TITLE),
+            set.line(&format!("{a}\u{2013}{b}"), look::SMALL),
+        ];
+        let y = (top + next) / 2.0 - mark::stack_height(&words) / 2.0;
+        mark::stack(scene, Point::new(x + 1.4, y), &words);
+    }
 }
 
 /// `208 V`: whole volts, as a person reads them on a plate and a meter.

@@ -21,12 +21,13 @@ pub struct Caution {
 }
 
 /// All safety messages for a board.
-pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Problem> {
+pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Box<Problem>> {
     let text = templates::fill_own("cautions", templates::CAUTIONS, facts)?;
     let nothing = Inserts { figure: &|_| None, blocks: &|_| None };
     let (blocks, faults) = markdown::read_template(&text, &nothing);
-    let ours =
-        |message: String| Problem::of_file(Code::Internal, "templates/en/cautions.md", message);
+    let ours = |message: String| {
+        Box::new(Problem::of_file(Code::Internal, "templates/en/cautions.md", message))
+    };
     if let Some(fault) = faults.first() {
         return Err(ours(fault.message.clone()));
     }

@@ -26,7 +26,7 @@ pub fn wiring_sheets(
     let facts = facts::facts(board, &names);
     let cautions = match cautions::mandatory(&facts) {
         Ok(cautions) => cautions,
-        Err(problem) => return Err(problems.error(problem)),
+        Err(problem) => return Err(problems.error(*problem)),
     };
     let inserts = Inserts {
         figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
@@ -40,7 +40,7 @@ pub fn wiring_sheets(
         let filled = match templates::fill(template, &facts) {
             Ok(filled) => filled,
             Err(problem) => {
-                found.push(problem);
+                found.push(*problem);
                 continue;
             }
         };
@@ -54,7 +54,7 @@ pub fn wiring_sheets(
         cautions::complete(&mut blocks, &template.name, &cautions);
         sections.push((filled, blocks));
     }
-    check_links(board, &mut sections, &mut found);
+    check_links(board, templates, &mut sections, &mut found);
 
     let mut reported = None;
     for problem in found {
@@ -180,9 +180,15 @@ fn words_of(markdown: &str) -> String {
     }
 }
 
-/// A link to a place that the sheet does not have becomes plain words if it is a place that a
-/// board's sheets can have (its section was left out); any other is a problem.
-fn check_links(board: &Board, sections: &mut [(Filled, Vec<Block>)], found: &mut Vec<Problem>) {
+/// A link to a place that the sheet does not have becomes plain words if it is a place that our
+/// own templates have (a header, a section): a template of the user's left it out. Any other is a
+/// problem.
+fn check_links(
+    board: &Board,
+    templates: &Templates,
+    sections: &mut [(Filled, Vec<Block>)],
+    found: &mut Vec<Problem>,
+) {
     let mut there: Vec<String> = Vec::new();
     for (_, blocks) in sections.iter() {
         blocks.iter().for_each(|block| anchors(block, &mut there));
@@ -191,7 +197,7 @@ fn check_links(board: &Board, sections: &mut [(Filled, Vec<Block>)], found: &mut
     let codes = board.headers.iter().map(|h| &h.code);
     let mut known: Vec<String> = codes
         .flat_map(|code| [places::socket(code), places::plan(code)])
-        .chain(board.banks.iter().map(|bank| places::bank(&bank.code)))
+        .chain(templates.iter().map(|template| template.name.clone()))
         .collect();
     known.sort();
     for (filled, blocks) in sections {

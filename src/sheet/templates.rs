@@ -119,7 +119,7 @@ impl Filled {
 }
 
 /// Fills `template` with `facts`.
-pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Problem> {
+pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Box<Problem>> {
     match render(&template.name, &template.text, facts) {
         Ok((text, pieces)) => {
             let template_length = template.text.len();
@@ -129,18 +129,19 @@ pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Problem
             let range = error.range().unwrap_or(0..0);
             let place = Span::new(template.file, range);
             let problem = Problem::new(Code::TemplateUnfilled, place, message(&error));
-            Err(match error.detail() {
+            Err(Box::new(match error.detail() {
                 Some(detail) => problem.note(format!("the template engine says: {detail}")),
                 None => problem,
-            })
+            }))
         }
     }
 }
 
 /// Fills a text that is compiled in; it has no place to point at.
-pub(super) fn fill_own(name: &str, text: &str, facts: &Value) -> Result<String, Problem> {
+pub(super) fn fill_own(name: &str, text: &str, facts: &Value) -> Result<String, Box<Problem>> {
     render(name, text, facts).map(|(text, _)| text).map_err(|error| {
-        Problem::of_file(Code::Internal, format!("templates/en/{name}.md"), error.to_string())
+        let file = format!("templates/en/{name}.md");
+        Box::new(Problem::of_file(Code::Internal, file, error.to_string()))
     })
 }
 

@@ -7,6 +7,7 @@ mod csv;
 mod fields;
 mod intake;
 mod model;
+mod print;
 mod tables;
 mod things;
 mod tree;
@@ -16,6 +17,7 @@ mod yaml_error;
 pub use fields::{Field, Section};
 pub use intake::{LARGEST_FILE, admit};
 pub use model::*;
+pub use print::print;
 pub use tables::way_range;
 
 use crate::diagnostic::{Code, Problem, Problems, Reported};

@@ -52,6 +52,7 @@ pub struct Entry {
 pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, Reported> {
     let options = granit_parser::options! {
         emit_comments: false,
+        emit_anchor_events: true,
         emit_unresolved_aliases: true,
         flow_nesting_limit: 4 * DEPTH,
         block_nesting_limit: 4 * DEPTH,
@@ -61,7 +62,13 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, R
     for next in Parser::new_from_str_with_options(text, options) {
         let (event, place) = match next {
             Ok(next) => next,
-            Err(error) => return Err(problems.error(syntax_problem(file, text, &error))),
+            Err(error) => {
+                let mut problem = syntax_problem(file, text, &error);
+                if let Some(open) = tree.open_bracket(text) {
+                    problem = problem.other(open, "opened here");
+                }
+                return Err(problems.error(problem));
+            }
         };
         let span = Span::new(file, place.byte_range().unwrap_or(text.len()..text.len()));
         if let Event::DocumentStart(..) = event {
@@ -80,14 +87,6 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, R
             tree.refuse(
                 Problem::new(Code::Tag, at, "a YAML tag is not part of the language")
                     .help("remove the tag"),
-                problems,
-            );
-        }
-        if event.anchor_id().is_some_and(|id| id != 0) {
-            tree.refuse(
-                Problem::new(Code::Alias, span, "a YAML anchor is not part of the language")
-                    .label("this value has an anchor")
-                    .help("remove the anchor"),
                 problems,
             );
         }
@@ -126,6 +125,13 @@ enum Items {
 }
 
 impl Tree {
+    /// The bracket that was opened last and is not closed yet.
+    fn open_bracket(&self, text: &str) -> Option<Span> {
+        let span = self.open.last()?.start;
+        let bracket = text.get(span.start as usize..)?.starts_with(['[', '{']);
+        bracket.then_some(Span { end: span.start + 1, ..span })
+    }
+
     /// Reports each kind of refusal once a file: the first place is enough to mend it.
     fn refuse(&mut self, problem: Problem, problems: &mut Problems) {
         if !self.refused.contains(&problem.code) {
@@ -150,6 +156,14 @@ impl Tree {
                     Kind::Text(text.into_owned())
                 };
                 self.put(Node { span, kind }, problems)
+            }
+            Event::Anchor(..) => {
+                self.refuse(
+                    Problem::new(Code::Alias, span, "a YAML anchor is not part of the language")
+                        .help("remove the anchor"),
+                    problems,
+                );
+                Ok(())
             }
             Event::Alias(_) | Event::UnresolvedAlias(_) => {
                 self.refuse(

@@ -16,13 +16,13 @@ pub const LARGEST: f64 = 2000.0;
 pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
     let span = value.node.span;
     let Kind::Text(text) = &value.node.kind else {
-        wrong_kind(value.node, &value.name, "a text", problems);
+        wrong_kind(value.node, &value.name, "a single value", problems);
         return None;
     };
     let text = text.trim();
     if text.is_empty() {
         let message = format!("{} has no value", value.name);
-        problems.error(Problem::new(Code::NoValue, span, message).label("needs a text"));
+        problems.error(Problem::new(Code::NoValue, span, message).label("needs a value"));
         return None;
     }
     if let Some(control) = text.chars().find(|c| is_control(*c)) {

@@ -1,6 +1,8 @@
-//! What several test programs share.
+//! What several test programs share; none of them uses all of it.
+#![allow(dead_code)]
 
 pub mod boards;
+pub mod plan;
 
 use lidsheet::board::{self, Board};
 use lidsheet::diagnostic::{Problem, Problems};
@@ -58,6 +60,18 @@ pub fn compile(text: &str) -> (Option<Board>, Vec<Problem>, Sources) {
 pub fn sound(text: &str) -> Board {
     let (board, problems, sources) = compile(text);
     board.unwrap_or_else(|| panic!("{}", told(&problems, &sources)))
+}
+
+/// A specification whose tables lie in `folder`; it must be sound.
+pub fn sound_with_tables(text: &str, folder: &str) -> Board {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let file = sources.add("board.yaml", text);
+    let mut load = |table: &str| {
+        std::fs::read(std::path::Path::new(folder).join(table)).map_err(|e| e.to_string())
+    };
+    let board = spec::parse(file, &mut sources, &mut load, &mut problems)
+        .and_then(|spec| board::check(&spec, &sources, &mut problems));
+    board.unwrap_or_else(|_| panic!("{}", told(&problems.sorted(), &sources)))
 }
 
 /// Each problem in one line, to be read in a failed test.

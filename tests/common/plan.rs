@@ -32,7 +32,7 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
         let touches = |code: &str, at: Option<&Point>| {
             let (Some(r), Some(at)) = (body(code), at) else { return false };
             let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
-            r.grown(1e-6).contains(&Rect::at(*at, Default::default()))
+            r.grown(1e-6).contains(&self::at(*at))
                 && (near(at.x, r.left)
                     || near(at.x, r.right)
                     || near(at.y, r.top)
@@ -55,7 +55,9 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
                 }
             }
             for (r, text) in &words {
-                if thick(stretch).overlaps(&r.grown(-0.05)) {
+                // Words in a body go with it; their line may be a little higher than the body.
+                let inside = plan.bodies.iter().any(|(_, body)| body.contains(&at(r.middle())));
+                if !inside && thick(stretch).overlaps(&r.grown(-0.05)) {
                     faults.push(format!("{name} runs through `{text}`"));
                 }
             }
@@ -81,6 +83,11 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
         }
     }
     faults
+}
+
+/// A point as a rectangle.
+fn at(point: Point) -> Rect {
+    Rect::at(point, Default::default())
 }
 
 fn stretch(pair: &[Point]) -> Rect {

@@ -82,10 +82,11 @@ fn row(
     let shown = number.map_or_else(String::new, |number| format!(" {number}"));
     if let Some(width) = width.filter(|width| *width != cells.len()) {
         let entries = cells.len();
+        let noun = if entries == 1 { "entry" } else { "entries" };
         let mut problem = Problem::new(
             Code::RowLength,
             row.span,
-            format!("layout{shown} has {entries} entries, but the matrix has {width} columns"),
+            format!("layout{shown} has {entries} {noun}, but the matrix has {width} columns"),
         )
         .label(if entries < width { "too few" } else { "too many" });
         if let Some(columns) = spec.layouts.columns.get() {

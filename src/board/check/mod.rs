@@ -5,6 +5,8 @@
 //! message.
 
 mod drawing;
+mod groups;
+mod headers;
 mod layouts;
 mod names;
 mod prose;
@@ -36,15 +38,16 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<
         parts: things::parts(spec),
         terminals: things::terminals(spec, &all, problems),
         links: things::links(spec, &all, problems),
-        groups: things::groups(spec, &all, problems),
+        groups: groups::groups(spec, &all, problems),
         jumpers: things::jumpers(spec, &all, problems),
         fuses: things::fuses(spec, &all, problems),
-        sockets: things::sockets(spec, problems),
+        sockets: headers::sockets(spec, problems),
         ..Draft::default()
     };
-    draft.headers = things::headers(spec, &all, &draft, problems);
+    draft.headers = headers::headers(spec, &all, &draft, problems);
     draft.supplies = voltages::supplies(spec, &all, &draft, problems);
     voltages::check(spec, &draft, problems);
+    groups::check(spec, &draft, problems);
     (draft.columns, draft.layouts) = layouts::matrix(spec, problems);
     service::check(spec, &draft, problems);
     draft.banks = switches::banks(spec, &all, problems);

@@ -38,11 +38,10 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
         matrix.pins(one, draft, problems);
     }
     matrix.served_twice(&served, problems);
-    matrix.unused(&served, draft, problems);
     // A header that is broken may be the one that serves what seems to be unserved.
-    if spec.headers.whole && draft.headers.iter().all(Option::is_some) {
-        matrix.unserved(&served, problems);
-    }
+    let sound = spec.headers.whole && draft.headers.iter().all(Option::is_some);
+    let unserved = if sound { matrix.unserved(&served, problems) } else { Vec::new() };
+    matrix.unused(&served, draft, &unserved, problems);
 }
 
 fn served<'a>(spec: &'a Spec, draft: &'a Draft) -> Vec<Served<'a>> {
@@ -200,12 +199,20 @@ impl Matrix<'_> {
         }
     }
 
-    /// Warns of headers that stay dead whatever number is entered.
-    fn unused(&self, served: &[Served<'_>], draft: &Draft, problems: &mut Problems) {
+    /// Warns of headers that stay dead whatever number is entered, except those of a device that is
+    /// reported as unserved: that is the same mistake.
+    fn unused(
+        &self,
+        served: &[Served<'_>],
+        draft: &Draft,
+        unserved: &[Device],
+        problems: &mut Problems,
+    ) {
         for header in draft.headers.iter().flatten() {
             let own: Vec<&Served<'_>> =
                 served.iter().filter(|s| std::ptr::eq(s.header, header)).collect();
-            if own.iter().any(|s| self.there(s.set, s.device).next().is_some()) {
+            let used = |s: &&Served<'_>| self.there(s.set, s.device).next().is_some();
+            if own.iter().any(|s| used(s) || unserved.contains(&s.device)) {
                 continue;
             }
             let mut problem = Problem::new(
@@ -217,7 +224,8 @@ impl Matrix<'_> {
             for one in &own {
                 let column = self.columns.iter().find(|(device, _)| *device == one.device);
                 if let Some((device, span)) = column {
-                    problem = problem.other(*span, format!("no such row has a {device}"));
+                    problem =
+                        problem.other(*span, format!("no {device} in the rows that it serves"));
                 }
             }
             let code = &header.code;
@@ -225,8 +233,9 @@ impl Matrix<'_> {
         }
     }
 
-    /// Reports devices of the matrix, and the heater, that no header serves.
-    fn unserved(&self, served: &[Served<'_>], problems: &mut Problems) {
+    /// Reports devices of the matrix, and the heater, that no header serves; gives the former.
+    fn unserved(&self, served: &[Served<'_>], problems: &mut Problems) -> Vec<Device> {
+        let mut reported = Vec::new();
         for (index, (device, column)) in self.columns.iter().enumerate() {
             let serves = |number: LayoutNumber| {
                 served.iter().any(|s| s.device == *device && s.set.contains(number))
@@ -238,17 +247,20 @@ impl Matrix<'_> {
             let Some(first) = lacking.first() else { continue };
             let cell = self.cell(first.number, index).unwrap_or(first.span);
             let all: Vec<LayoutNumber> = lacking.iter().map(|layout| layout.number).collect();
+            let mut problem = Problem::new(
+                Code::DeviceUnserved,
+                cell,
+                format!("layout {} has {device}, but no header serves it", first.number),
+            )
+            .label("nowhere to plug it in")
+            .other(*column, format!("the column of {device}"));
+            if all.len() > 1 {
+                problem = problem.note(format!("this is so under {}", numbers(&all)));
+            }
             problems.error(
-                Problem::new(
-                    Code::DeviceUnserved,
-                    cell,
-                    format!("layout {} has {device}, but no header serves it", first.number),
-                )
-                .label("nowhere to plug it in")
-                .other(*column, format!("the column of {device}"))
-                .note(format!("this is so under {}", numbers(&all)))
-                .help(format!("let a header serve `{device}` there, or set the entry to 0")),
+                problem.help(format!("let a header serve `{device}` there, or set the entry to 0")),
             );
+            reported.push(*device);
         }
         let heater = served.iter().any(|s| s.device == Device::Heater);
         if let (Field::Is(written), false) = (&self.spec.heater, heater) {
@@ -262,6 +274,7 @@ impl Matrix<'_> {
                 .help("let a header serve `heater`, or remove the heater"),
             );
         }
+        reported
     }
 
     /// The place of an entry of the matrix.
@@ -284,7 +297,11 @@ fn numbers(all: &[LayoutNumber]) -> String {
     }
     let text: Vec<String> = ranges
         .iter()
-        .map(|(a, b)| if a == b { a.to_string() } else { format!("{a} to {b}") })
+        .flat_map(|(a, b)| match b - a {
+            0 => vec![a.to_string()],
+            1 => vec![a.to_string(), b.to_string()],
+            _ => vec![format!("{a} to {b}")],
+        })
         .collect();
     let word = if all.len() == 1 { "layout" } else { "layouts" };
     match text.split_last() {

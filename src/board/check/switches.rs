@@ -135,7 +135,7 @@ fn field(bank: &str, ways: &spec::Ways, problems: &mut Problems) -> Option<Ways>
             Problem::new(
                 Code::OutOfRange,
                 span,
-                format!("switch bank {bank} sets {count} ways together"),
+                format!("field {} of {bank} has {count} ways", ways.name.value),
             )
             .label(format!("at most {TOGETHER} ways can be one field")),
         );
@@ -196,17 +196,17 @@ impl Settings<'_> {
                 } else {
                     ("has no `settings`", "say what each combination of positions does")
                 };
-                problems.error(unclear(format!("{what} has no meaning"), label, help));
+                problems.error(unclear(format!("nothing says what {what} does"), label, help));
                 None
             }
             (Field::Is(_), true) => {
-                let message = format!("{what} gives its meaning twice");
+                let message = format!("the meaning of {what} is given twice");
                 let label = "has `settings` beside `when off` or `when on`";
                 problems.error(unclear(message, label, "keep one of the two forms"));
                 None
             }
             (Field::Absent, true) if self.count > 1 => {
-                let message = format!("{what} are set together, but each on its own has a meaning");
+                let message = format!("the meaning of {what} is given for one way only");
                 let label = "`when off` and `when on` are for a single way";
                 let help = "give every combination a meaning under `settings`";
                 problems.error(unclear(message, label, help));
@@ -281,7 +281,7 @@ impl Settings<'_> {
                     Problem::new(
                         Code::SettingTwice,
                         second.span,
-                        format!("{} gives `{}` two meanings", self.what, second.value),
+                        format!("`{}` has two meanings for {}", second.value, self.what),
                     )
                     .label("again here")
                     .other(first.span, "first here"),
@@ -298,10 +298,13 @@ impl Settings<'_> {
                 Problem::new(
                     Code::SettingMissing,
                     place,
-                    format!("{} has a combination without a meaning", self.what),
+                    format!("a combination of {} has no meaning", self.what),
                 )
                 .label(format!("says nothing for {}{more}", words.join(", ")))
-                .other(self.name, format!("{} ways make {combinations} combinations", self.count))
+                .other(
+                    self.name,
+                    format!("{} make {combinations} combinations", counted(self.count, "way")),
+                )
                 .note("a person who sets them so would find nothing on the sheet")
                 .help(format!("add {} with its meaning", words.join(", "))),
             );
@@ -323,8 +326,8 @@ impl Settings<'_> {
         let message = match &read {
             None => format!("a {what} of {} is neither `on` nor `off`", self.what),
             Some(read) if read.len() != self.count => {
-                let (count, has) = (self.count, read.len());
-                format!("a {what} of {} has {has} words for {count} ways", self.what)
+                let (words, ways) = (counted(read.len(), "word"), counted(self.count, "way"));
+                format!("a {what} of {} has {words} for {ways}", self.what)
             }
             _ => return read,
         };
@@ -361,4 +364,9 @@ impl Settings<'_> {
 fn positions(values: &[usize]) -> String {
     let words: Vec<&str> = values.iter().map(|v| if *v == 1 { "on" } else { "off" }).collect();
     format!("`{}`", words.join(" "))
+}
+
+/// `1 way`, `2 ways`.
+fn counted(count: usize, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }

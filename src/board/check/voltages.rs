@@ -1,11 +1,11 @@
 //! Supplies, what they land, and the groups that they reach.
 
 use super::super::voltage::magnitude;
-use super::super::{Conductor, Feed, GroupSource, Node, Supply, System, Terminal, TerminalId};
+use super::super::{Conductor, GroupSource, Node, Supply, System, Terminal, TerminalId};
 use super::names::Directory;
 use super::things::named;
 use super::words::NAMING;
-use super::{Draft, sound, words};
+use super::{Draft, words};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name, Spec};
@@ -285,7 +285,6 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
             }
         }
     }
-    unused_groups(spec, draft, problems);
 }
 
 /// A group and the points that it lies between.
@@ -342,32 +341,6 @@ impl Reach<'_> {
         match node {
             Node::Terminal(id) => self.spec.terminals.entries.get(id.0).map(|t| &*t.name.value),
             Node::Link(id) => self.spec.links.entries.get(id.0).map(|l| &*l.name.value),
-        }
-    }
-}
-
-/// Warns of groups that nothing can be fed from.
-fn unused_groups(spec: &Spec, draft: &Draft, problems: &mut Problems) {
-    let jumpers: Option<Vec<_>> = draft.jumpers.iter().map(Option::as_ref).collect();
-    let headers: Option<Vec<_>> = draft.headers.iter().map(Option::as_ref).collect();
-    let whole = spec.jumpers.whole && spec.headers.whole && spec.groups.whole;
-    let (Some(jumpers), Some(headers), true) = (jumpers, headers, whole) else { return };
-    for (index, written) in spec.groups.entries.iter().enumerate() {
-        let by_header = headers.iter().any(|header| match header.feed {
-            Feed::Group(group) => group.0 == index,
-            Feed::Jumper(_) => false,
-        });
-        let by_jumper = jumpers.iter().any(|jumper| jumper.groups.iter().any(|g| g.0 == index));
-        if !by_header && !by_jumper && sound(&draft.groups, index).is_some() {
-            problems.warning(
-                Problem::new(
-                    Code::GroupUnused,
-                    written.name.span,
-                    format!("nothing is fed from group {}", written.name.value),
-                )
-                .label("no jumper may go to it and no header names it")
-                .help("add it to a jumper's `groups`, or remove it"),
-            );
         }
     }
 }

@@ -278,12 +278,18 @@ mod tests {
         for name in ["120/208", "230/400", "127/220", "220/380", "240/415", "277/480", "347/600"] {
             assert!(read_system(&format!("wye {name} V")).is_some(), "{name}");
         }
-        for name in ["120/240", "115/230"] {
+        for name in ["120/208.8", "120/206.9"] {
+            assert!(read_system(&format!("wye {name} V")).is_some(), "{name}");
+        }
+        for name in ["120/240", "115/230", "120/241.1"] {
             assert!(read_system(&format!("split-phase {name} V")).is_some(), "{name}");
         }
         assert!(read_system("single-phase 230 V").is_some());
         for wrong in [
             "wye 120/240 V",
+            // 207.85 and half a per cent is 208.88.
+            "wye 120/208.9 V",
+            "split-phase 120/241.3 V",
             "split-phase 120/208 V",
             "split-phase 120 V",
             "single-phase 120/240 V",

@@ -184,7 +184,7 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
                     Beside::Right | Beside::Left => {
                         let area = level.moved(0.0, shift * size.height / 2.0);
                         let right = side == Beside::Right;
-                        let y = area.middle().y.clamp(body.top + 0.3, body.bottom - 0.3);
+                        let y = within(area.middle().y, body.top, body.bottom);
                         let from = if right { body.right } else { body.left };
                         let to = if right { area.left - 0.3 } else { area.right + 0.3 };
                         (area, Point::new(from, y), Point::new(to, area.middle().y))
@@ -192,7 +192,7 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
                     Beside::Above | Beside::Below => {
                         let area = level.moved(shift * size.width / 2.0, 0.0);
                         let below = side == Beside::Below;
-                        let x = area.middle().x.clamp(body.left + 0.3, body.right - 0.3);
+                        let x = within(area.middle().x, body.left, body.right);
                         let from = if below { body.bottom } else { body.top };
                         let to = if below { area.top - 0.3 } else { area.bottom + 0.3 };
                         (area, Point::new(x, from), Point::new(area.middle().x, to))
@@ -210,6 +210,13 @@ fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
         away += 1.3;
     }
     None
+}
+
+/// The place nearest to `wished` between two edges, a little in from both; the middle of a thing
+/// too thin for that, such as the top edge that a part's title belongs to.
+fn within(wished: f64, low: f64, high: f64) -> f64 {
+    let (low, high) = (low + 0.3, high - 0.3);
+    if low < high { wished.clamp(low, high) } else { (low + high) / 2.0 }
 }
 
 struct Taken<'a> {
@@ -291,5 +298,13 @@ mod tests {
         assert!(line_meets([Point::new(0.0, 0.0), Point::new(30.0, 30.0)], &area));
         assert!(!line_meets([Point::new(0.0, 10.0), Point::new(30.0, 10.0)], &area));
         assert!(!line_meets([Point::new(0.0, 15.0), Point::new(9.0, 15.0)], &area));
+    }
+
+    #[test]
+    fn a_leader_starts_in_the_middle_of_a_thing_too_thin_for_more() {
+        assert_eq!(within(9.0, 2.0, 8.0), 7.7);
+        assert_eq!(within(0.0, 2.0, 8.0), 2.3);
+        // The strip along a part's top edge, which its title belongs to, is 0.1 mm high.
+        assert!((within(9.0, 6.0, 6.1) - 6.05).abs() < 1e-9);
     }
 }

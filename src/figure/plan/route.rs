@@ -15,10 +15,18 @@ use std::collections::BinaryHeap;
 
 use crate::geometry::{Point, Rect};
 
-/// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
-const PITCH: f64 = 1.25;
-/// Nearest that a lead comes to a body that it does not belong to, mm.
-const CLEARANCE: f64 = 0.9;
+/// How close leads may come to each other and to bodies.
+#[derive(Clone, Copy)]
+struct Room {
+    /// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
+    pitch: f64,
+    /// Nearest that a lead comes to a body that it does not belong to, mm.
+    clearance: f64,
+}
+/// Where there is room.
+const WIDE: Room = Room { pitch: 1.25, clearance: 0.9 };
+/// For a full board, if some lead finds no way otherwise.
+const TIGHT: Room = Room { pitch: 1.0, clearance: 0.5 };
 /// Nearest that a lead comes to a label, mm.
 const LABEL_CLEARANCE: f64 = 0.6;
 /// Costs in steps of the lattice.
@@ -29,7 +37,7 @@ const OFF_MIDDLE: u32 = 3;
 /// For each step off the circuit boards, where a lead hangs in the air.
 const OFF_BOARD: u32 = 5;
 /// How often the order is changed when a lead finds no way.
-const ROUNDS: usize = 6;
+const ROUNDS: usize = 4;
 
 /// What a lead is to join.
 #[derive(Clone, Debug)]
@@ -59,11 +67,22 @@ pub struct Obstacles {
 /// The way of each wish from the edge of its foot to the edge of its goal, with right angles
 /// only; `None` where there is none.
 pub fn route(wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Vec<Point>>> {
-    let free = Lattice::new(obstacles);
+    let wide = route_with(WIDE, wishes, obstacles);
+    if count(&wide) == wishes.len() {
+        return wide;
+    }
+    let tight = route_with(TIGHT, wishes, obstacles);
+    if count(&tight) > count(&wide) { tight } else { wide }
+}
+
+fn route_with(room: Room, wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Vec<Point>>> {
+    let free = Lattice::new(obstacles, room);
     let mut order: Vec<usize> = (0..wishes.len()).collect();
     order.sort_by_key(|i| (distance(&wishes[*i]), *i));
 
     let mut best = attempt(wishes, &order, &free);
+    // A lead that finds no way while it is alone will find none in any order.
+    order.retain(|i| best[*i].is_some() || attempt(wishes, &[*i], &free)[*i].is_some());
     for _ in 1..ROUNDS {
         let lost: Vec<usize> = order.iter().copied().filter(|i| best[*i].is_none()).collect();
         if lost.is_empty() {
@@ -102,15 +121,14 @@ fn attempt(wishes: &[Wish], order: &[usize], free: &Lattice) -> Vec<Option<Vec<P
         let sharers = order.iter().filter(|i| wishes[**i].goal == wish.goal).count();
         let tab_is_free =
             |tab: usize| sharers > wish.to.len() || !taken.contains(&(wish.goal, tab));
-        let goals: Vec<(usize, End)> = (0..wish.to.len())
-            .filter(|tab| tab_is_free(*tab))
-            .flat_map(|tab| lattice.ends(wish.to[tab]).into_iter().map(move |end| (tab, end)))
-            .collect();
-        // The middle of a tab's edge is where a lead belongs; the rest is for want of room.
-        let middles: Vec<(usize, End)> =
-            goals.iter().copied().filter(|(_, end)| end.off_middle == 0).collect();
+        let (mut goals, mut spare) = (Vec::new(), Vec::new());
+        for (tab, body) in wish.to.iter().enumerate() {
+            let ends = lattice.ends(*body).into_iter().map(|end| (tab, end));
+            if tab_is_free(tab) { goals.extend(ends) } else { spare.extend(ends) }
+        }
         let starts = lattice.ends(wish.from);
-        let way = lattice.search(&starts, &middles).or_else(|| lattice.search(&starts, &goals));
+        // A tab may be shut in by its neighbours: then two leads share one that is not.
+        let way = lattice.search(&starts, &goals).or_else(|| lattice.search(&starts, &spare));
         if let Some((path, tab)) = way {
             lattice.occupy(&path.nodes);
             taken.push((wish.goal, tab));
@@ -175,6 +193,7 @@ struct Cell {
 
 #[derive(Clone)]
 struct Lattice {
+    room: Room,
     origin: Point,
     columns: usize,
     rows: usize,
@@ -182,19 +201,20 @@ struct Lattice {
 }
 
 impl Lattice {
-    fn new(obstacles: &Obstacles) -> Self {
+    fn new(obstacles: &Obstacles, room: Room) -> Self {
         let bounds = obstacles.bounds;
         // A hostile size must not cost a hostile amount of memory: the sheet is never this big.
-        let count = |length: f64| ((length / PITCH).clamp(0.0, 600.0)) as usize + 1;
+        let count = |length: f64| ((length / room.pitch).clamp(0.0, 600.0)) as usize + 1;
         let (columns, rows) = (count(bounds.width()), count(bounds.height()));
         let mut lattice = Self {
+            room,
             origin: bounds.corner(),
             columns,
             rows,
             cells: vec![Cell::default(); columns * rows],
         };
         for body in &obstacles.bodies {
-            lattice.mark(body.grown(CLEARANCE), |cell| cell.blocked = true);
+            lattice.mark(body.grown(room.clearance), |cell| cell.blocked = true);
         }
         for label in &obstacles.labels {
             lattice.mark(label.grown(LABEL_CLEARANCE), |cell| cell.blocked = true);
@@ -215,9 +235,10 @@ impl Lattice {
     }
 
     fn mark(&mut self, area: Rect, change: impl Fn(&mut Cell)) {
-        let first = |v: f64, origin: f64| ((v - origin) / PITCH).ceil().max(0.0) as usize;
+        let pitch = self.room.pitch;
+        let first = |v: f64, origin: f64| ((v - origin) / pitch).ceil().max(0.0) as usize;
         let last = |v: f64, origin: f64, n: usize| {
-            let at = ((v - origin) / PITCH).floor();
+            let at = ((v - origin) / pitch).floor();
             if at < 0.0 { None } else { Some((at as usize).min(n - 1)) }
         };
         let (Some(right), Some(bottom)) = (
@@ -234,20 +255,22 @@ impl Lattice {
     }
 
     fn point(&self, node: usize) -> Point {
+        let pitch = self.room.pitch;
         self.origin
-            .moved((node % self.columns) as f64 * PITCH, (node / self.columns) as f64 * PITCH)
+            .moved((node % self.columns) as f64 * pitch, (node / self.columns) as f64 * pitch)
     }
 
     /// The nodes just outside each side of `body` that are free.
     fn ends(&self, body: Rect) -> Vec<End> {
+        let pitch = self.room.pitch;
         let mut ends = Vec::new();
-        let outside = body.grown(CLEARANCE);
-        let after = |v: f64, origin: f64| ((v - origin) / PITCH + 1e-9).floor() as i64 + 1;
-        let before = |v: f64, origin: f64| ((v - origin) / PITCH - 1e-9).ceil() as i64 - 1;
+        let outside = body.grown(self.room.clearance);
+        let after = |v: f64, origin: f64| ((v - origin) / pitch + 1e-9).floor() as i64 + 1;
+        let before = |v: f64, origin: f64| ((v - origin) / pitch - 1e-9).ceil() as i64 - 1;
         let inside = |low: f64, high: f64, origin: f64| {
-            let first = ((low - origin) / PITCH).ceil() as i64;
-            let last = ((high - origin) / PITCH).floor() as i64;
-            let middle = ((low + high) / 2.0 - origin) / PITCH;
+            let first = ((low - origin) / pitch).ceil() as i64;
+            let last = ((high - origin) / pitch).floor() as i64;
+            let middle = ((low + high) / 2.0 - origin) / pitch;
             let mut all: Vec<i64> = (first..=last).collect();
             // The middle of an edge looks best; equal costs are decided by order.
             all.sort_by_key(|i| ((*i as f64 - middle).abs() * 1000.0) as i64);
@@ -266,8 +289,8 @@ impl Lattice {
                 }
             }
         };
-        let x = |column: i64| self.origin.x + column as f64 * PITCH;
-        let y = |row: i64| self.origin.y + row as f64 * PITCH;
+        let x = |column: i64| self.origin.x + column as f64 * pitch;
+        let y = |row: i64| self.origin.y + row as f64 * pitch;
         for column in inside(body.left + 0.2, body.right - 0.2, self.origin.x) {
             let below = after(outside.bottom, self.origin.y);
             add(column, below, Way::Down, Point::new(x(column), body.bottom));
@@ -334,13 +357,19 @@ impl Lattice {
         while let Some(Reverse((estimate, state))) = open.pop() {
             let (node, way) = (state / 4, Way::ALL[state % 4]);
             let so_far = cost[state];
-            if estimate > so_far + rest(node) {
-                continue;
-            }
             if let Some((tab, end)) = goal_at[node].and_then(|index| goals.get(index))
                 && way.back() == end.away
             {
-                return Some((self.trace(state, &from, starts, *end), *tab));
+                // The middle of a tab's edge is where a lead belongs: elsewhere costs extra, and
+                // the state waits in the queue until that is the cheapest left.
+                let with_end = so_far + end.off_middle * OFF_MIDDLE;
+                if estimate >= with_end {
+                    return Some((self.trace(state, &from, starts, *end), *tab));
+                }
+                open.push(Reverse((with_end, state)));
+            }
+            if estimate > so_far + rest(node) {
+                continue;
             }
             let passing = self.cells[node].passed;
             for next_way in Way::ALL {

@@ -37,6 +37,7 @@ struct Facts {
     banks: Vec<switches::Bank>,
     /// What breakers leave beside the heater, one for each supply and heater group that heats.
     headroom: Vec<switches::Headroom>,
+    example: Option<switches::Example>,
     heater: Option<Heater>,
     panels: Vec<Panel>,
     figures: Vec<FigureName>,
@@ -128,6 +129,7 @@ fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
         questions: layouts::questions(board),
         banks: switches::banks(board),
         headroom: switches::headroom(board),
+        example: switches::example(board),
         heater: board
             .heater
             .map(|heater| Heater { watts: heater.watts.to_string(), volts: heater.at.to_string() }),

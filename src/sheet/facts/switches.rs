@@ -5,11 +5,11 @@ use serde::Serialize;
 
 use super::{amps_drawn, amps_left, part_title, socket_link};
 use crate::board::{self, Board, Effect, Meaning};
-use crate::decide::headroom::{self, Limit, Outcome};
+use crate::decide::headroom::{Limit, Outcome};
 use crate::decide::{Rules, headrooms};
-use crate::figure::whole_volts;
+use crate::figure::{positions_words, whole_volts};
 use crate::geometry::Side;
-use crate::units::{Amps, shortest};
+use crate::units::shortest;
 
 #[derive(Serialize)]
 pub struct Bank {
@@ -35,8 +35,8 @@ struct Field {
 
 #[derive(Serialize)]
 struct Setting {
-    /// `on` or `off` for each way.
-    positions: Vec<&'static str>,
+    /// `1 off, 2 on`.
+    positions: String,
     /// `None` for a heater allowance.
     meaning: Option<String>,
     allowance: Option<u8>,
@@ -76,11 +76,7 @@ fn field(field: &board::Field) -> Field {
             .settings
             .iter()
             .map(|setting| Setting {
-                positions: setting
-                    .positions
-                    .iter()
-                    .map(|on| if *on { "on" } else { "off" })
-                    .collect(),
+                positions: positions_words(field, &setting.positions),
                 meaning: match &setting.meaning {
                     Meaning::Allowance(_) => None,
                     Meaning::Words(words) => Some(words.clone()),
@@ -120,7 +116,6 @@ pub struct Headroom {
     nec: bool,
     lines: Vec<String>,
     rows: Vec<BreakerRow>,
-    example: Option<Example>,
 }
 
 #[derive(Serialize)]
@@ -139,17 +134,18 @@ struct Left {
 
 /// The sum worked through once, with loads that are only an example.
 #[derive(Serialize)]
-struct Example {
+pub struct Example {
+    supply: String,
     breaker: String,
     line: String,
     left: String,
+    nec: bool,
     circulation: String,
     circulation_counted: String,
+    rest: String,
     pump: String,
-    after_one: String,
-    /// Whether a second pump like the first fits as well.
-    second_fits: bool,
-    after_two: String,
+    /// How many such pumps fit.
+    times: u32,
 }
 
 pub fn headroom(board: &Board) -> Vec<Headroom> {
@@ -163,7 +159,6 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
                 .map(|row| row.left.iter().map(|left| left.line.to_string()).collect())
                 .unwrap_or_default();
             let nec = headroom.rules.rules == Rules::Nec;
-            let factor = headroom.rules.rules.continuous_factor();
             all.push(Headroom {
                 supply: board[headroom.supply].title.clone(),
                 header: socket_link(&board[case.header].code),
@@ -174,7 +169,6 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
                 counted: amps_drawn(on.counted),
                 nec,
                 lines,
-                example: on.rows.last().and_then(|row| example(row, factor)),
                 rows: on
                     .rows
                     .iter()
@@ -201,24 +195,34 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
 const CIRCULATION: f64 = 1.4;
 const PUMP: f64 = 10.0;
 
-fn example(row: &headroom::BreakerRow, factor: f64) -> Option<Example> {
-    let left = row.left.iter().min_by(|a, b| a.amps.0.total_cmp(&b.amps.0))?;
-    let start = (left.amps.0 * 10.0 + 1e-6).floor() / 10.0;
-    let counted = CIRCULATION * factor;
-    let after_one = start - counted - PUMP;
-    if after_one < 0.0 {
-        return None;
+/// The sum for the largest breaker of the first supply on which the heater heats.
+pub fn example(board: &Board) -> Option<Example> {
+    for headroom in headrooms(board) {
+        for case in &headroom.cases {
+            let Outcome::On(on) = &case.outcome else { continue };
+            let row = on.rows.last()?;
+            let left = row.left.iter().min_by(|a, b| a.amps.0.total_cmp(&b.amps.0))?;
+            // What is printed as left, to a tenth, rounded down: the reader can follow the sum.
+            let start = (left.amps.0 * 10.0 + 1e-6).floor() / 10.0;
+            let counted = CIRCULATION * headroom.rules.rules.continuous_factor();
+            let rest = start - counted;
+            if rest < PUMP {
+                return None;
+            }
+            let amps = |value: f64| format!("{}\u{a0}A", shortest(value, 2));
+            return Some(Example {
+                supply: board[headroom.supply].title.clone(),
+                breaker: row.breaker.to_string(),
+                line: left.line.to_string(),
+                left: amps(start),
+                nec: headroom.rules.rules == Rules::Nec,
+                circulation: amps(CIRCULATION),
+                circulation_counted: amps(counted),
+                rest: amps(rest),
+                pump: amps(PUMP),
+                times: (rest / PUMP).floor() as u32,
+            });
+        }
     }
-    let amps = |value: f64| format!("{}\u{a0}A", shortest(value, 2));
-    Some(Example {
-        breaker: row.breaker.to_string(),
-        line: left.line.to_string(),
-        left: Amps(start).to_string(),
-        circulation: amps(CIRCULATION),
-        circulation_counted: amps(counted),
-        pump: amps(PUMP),
-        after_one: amps(after_one),
-        second_fits: after_one >= PUMP,
-        after_two: amps((after_one - PUMP).abs()),
-    })
+    None
 }

@@ -1,69 +1,19 @@
-//! Markdown to blocks of a document: CommonMark with tables and tick boxes, and nothing that a
-//! sheet cannot hold.
-//!
-//! A template may hold, beside ordinary Markdown:
-//! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
-//! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
-//!   message;
-//! - `![heading](contents:)`: the contents; a rule `---`: a new page;
-//! - `![](anchor:NAME)` in a heading: a name that links can lead to;
-//! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
-//! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
-//! - a list with `[ ]`: steps with a box to tick.
-//!
-//! Links lead to `#anchor` only. Raw HTML is refused.
+//! The events of the parser to blocks, without recursion.
 
 use std::ops::Range;
 
-use pulldown_cmark::{Alignment, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
-use crate::document::{Align, Block, Inline, ListKind, Signal, Table};
-use crate::scene::{Scene, Target};
-
-/// Something that a sheet cannot hold.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
-    /// What is wrong: small first letter, no full stop.
-    pub message: String,
-    /// Where it stands in the Markdown, bytes.
-    pub range: Range<usize>,
-}
-
-/// What a template can put in by name.
-pub struct Inserts<'a> {
-    /// A figure, for `figure:NAME`.
-    pub figure: &'a dyn Fn(&str) -> Option<&'a Scene>,
-    /// Blocks, for `prose:NAME` and `caution:NAME`; the whole destination is asked for.
-    pub blocks: &'a dyn Fn(&str) -> Option<Vec<Block>>,
-}
+use super::pieces::{align, caution, figure, level_number, trim};
+use super::{Fault, Inserts};
+use crate::document::{Block, Inline, ListKind, Table, plain_text};
+use crate::scene::Target;
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
 const DEPTH: usize = 6;
 
-/// Reads a filled template.
-pub fn read_template<'a>(text: &str, inserts: &'a Inserts<'a>) -> (Vec<Block>, Vec<Fault>) {
-    read(text, Some(inserts))
-}
-
-/// Reads Markdown of a specification: paragraphs, lists and bold words. Numbered lists are steps.
-/// Links keep their words only, pictures their words for a screen reader, HTML is shown as text.
-pub fn read_prose(text: &str) -> Vec<Block> {
-    read(text, None).0
-}
-
-/// `text` with a backslash before every mark that Markdown could take for structure, on one line.
-pub fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + 8);
-    for c in text.chars() {
-        if c.is_ascii_punctuation() {
-            out.push('\\');
-        }
-        out.push(if c.is_control() { ' ' } else { c });
-    }
-    out
-}
-
-fn read<'a>(text: &str, inserts: Option<&'a Inserts<'a>>) -> (Vec<Block>, Vec<Fault>) {
+/// Reads a filled template, or the prose of a specification if nothing can be put in.
+pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<Fault>) {
     let mut reader = Reader {
         inserts,
         at: 0..0,
@@ -101,9 +51,10 @@ struct Picture {
     words: String,
 }
 
-struct Reader<'a> {
+/// Reads event by event.
+struct Reader<'a, 'b> {
     /// `None` for the prose of a specification.
-    inserts: Option<&'a Inserts<'a>>,
+    inserts: Option<&'a Inserts<'b>>,
     /// Where the present event stands in the Markdown.
     at: Range<usize>,
     frames: Vec<Frame>,
@@ -119,7 +70,7 @@ struct Reader<'a> {
     faults: Vec<Fault>,
 }
 
-impl Reader<'_> {
+impl Reader<'_, '_> {
     fn take(&mut self, event: Event<'_>) {
         match event {
             Event::Start(tag) => self.start(tag),
@@ -152,7 +103,14 @@ impl Reader<'_> {
 
     fn start(&mut self, tag: Tag<'_>) {
         match tag {
-            Tag::Paragraph | Tag::HtmlBlock | Tag::CodeBlock(_) => self.flush(),
+            Tag::Paragraph | Tag::HtmlBlock => self.flush(),
+            Tag::CodeBlock(_) => {
+                self.flush();
+                // Mostly a line that was moved in too far.
+                if self.inserts.is_some() {
+                    self.fault("a template cannot hold a block of code");
+                }
+            }
             Tag::Heading { .. } => {
                 self.flush();
                 self.anchor = None;
@@ -215,9 +173,10 @@ impl Reader<'_> {
         match tag {
             TagEnd::Paragraph | TagEnd::HtmlBlock | TagEnd::CodeBlock => self.flush(),
             TagEnd::Heading(level) => {
-                let text = std::mem::take(&mut self.words);
+                let mut text = std::mem::take(&mut self.words);
+                trim(&mut text);
                 let anchor = self.anchor.take();
-                let heading = Block::Heading { level: number(level), text, anchor };
+                let heading = Block::Heading { level: level_number(level), text, anchor };
                 match (self.inserts, heading) {
                     (Some(_), heading) => self.push(heading),
                     (None, Block::Heading { text, .. }) => self.push(Block::Paragraph(text)),
@@ -363,13 +322,12 @@ impl Reader<'_> {
     fn table_summary(&mut self, table: &Table) -> String {
         if let Some(blocks) = self.blocks()
             && let Some(Block::Paragraph(words)) = blocks.last()
-            && let Some(summary) = crate::document::plain_text(words).strip_prefix("Table: ")
+            && let Some(summary) = plain_text(words).strip_prefix("Table: ")
         {
             blocks.pop();
             return summary.to_owned();
         }
-        let heads: Vec<String> =
-            table.head.iter().map(|cell| crate::document::plain_text(cell)).collect();
+        let heads: Vec<String> = table.head.iter().map(|cell| plain_text(cell)).collect();
         heads.join(", ")
     }
 
@@ -421,98 +379,5 @@ impl Reader<'_> {
             Some(Frame::Blocks(blocks)) => (blocks, self.faults),
             _ => (Vec::new(), self.faults),
         }
-    }
-}
-
-/// A figure with its words: what the template says, then what the drawing says of itself.
-fn figure(scene: &Scene, words: &str, caption: String) -> Block {
-    let mut alternative = words.trim().to_owned();
-    if !scene.description.is_empty() {
-        if !alternative.is_empty() && !alternative.ends_with(['.', ':']) {
-            alternative.push('.');
-        }
-        if !alternative.is_empty() {
-            alternative.push(' ');
-        }
-        alternative.push_str(scene.description.trim());
-    }
-    let caption = if caption.is_empty() { Vec::new() } else { vec![Inline::Plain(caption)] };
-    Block::Figure { scene: scene.clone(), alternative, caption, anchor: None }
-}
-
-/// A quotation that begins with a bold signal word is a safety message; any other is given back.
-fn caution(mut blocks: Vec<Block>) -> Result<Block, Vec<Block>> {
-    let signal = match blocks.first() {
-        Some(Block::Paragraph(words)) => match words.first() {
-            Some(Inline::Strong(word)) => signal(word.trim_end_matches([':', '.'])),
-            _ => None,
-        },
-        _ => None,
-    };
-    let Some(signal) = signal else { return Err(blocks) };
-    if let Some(Block::Paragraph(words)) = blocks.first_mut() {
-        words.remove(0);
-        trim(words);
-        if words.is_empty() {
-            blocks.remove(0);
-        }
-    }
-    Ok(Block::Caution { signal, blocks })
-}
-
-/// The signal words of ANSI Z535 (check-values.md, section 9).
-fn signal(word: &str) -> Option<Signal> {
-    match word {
-        "DANGER" => Some(Signal::Danger),
-        "WARNING" => Some(Signal::Warning),
-        "CAUTION" => Some(Signal::Caution),
-        "NOTICE" => Some(Signal::Notice),
-        _ => None,
-    }
-}
-
-/// Takes white space and breaks from both ends.
-fn trim(words: &mut Vec<Inline>) {
-    while let Some(first) = words.first_mut() {
-        match first {
-            Inline::Break => {}
-            Inline::Plain(text) => {
-                *text = text.trim_start().to_owned();
-                if !text.is_empty() {
-                    break;
-                }
-            }
-            _ => break,
-        }
-        words.remove(0);
-    }
-    while let Some(last) = words.last_mut() {
-        match last {
-            Inline::Break => {}
-            Inline::Plain(text) => {
-                *text = text.trim_end().to_owned();
-                if !text.is_empty() {
-                    break;
-                }
-            }
-            _ => break,
-        }
-        words.pop();
-    }
-}
-
-fn align(alignment: Alignment) -> Align {
-    match alignment {
-        Alignment::None | Alignment::Left => Align::Left,
-        Alignment::Center => Align::Centre,
-        Alignment::Right => Align::Right,
-    }
-}
-
-fn number(level: HeadingLevel) -> u8 {
-    match level {
-        HeadingLevel::H1 => 1,
-        HeadingLevel::H2 => 2,
-        _ => 3,
     }
 }

@@ -1,0 +1,107 @@
+//! The list of all sheets that lie in the folder of outputs.
+//!
+//! It lists what is there, not only what this build made: compiling one board of many must not
+//! hide the others, and sheets of an earlier build are still there if a board is refused.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::Path;
+
+use super::output::{self, OutFile, Placed, Unwritten};
+use crate::board::About;
+use crate::write::html::{self, Entry};
+
+/// The name of the list.
+pub const NAME: &str = "index.html";
+
+/// What every folder of sheets has.
+pub const SHEETS: &str = "wiring-sheets.pdf";
+
+/// How a board and its files are listed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listed {
+    /// Name of the board.
+    pub title: String,
+    /// Maker, part number, revision and date.
+    pub subtitle: String,
+    /// What each file is called, and its name in its folder.
+    pub files: Vec<(String, String)>,
+}
+
+impl Listed {
+    /// How a board is listed with `files`.
+    pub fn new(about: &About, files: &[OutFile]) -> Self {
+        let About { maker, part, revision, dated, .. } = about;
+        Self {
+            title: about.name.clone(),
+            subtitle: format!("{maker}, {part}, revision {revision}, {dated}"),
+            files: files.iter().map(|file| (file.label.clone(), file.name.clone())).collect(),
+        }
+    }
+}
+
+/// Puts the list into `out`. `made` are the folders whose sheets this build made.
+///
+/// # Errors
+/// If it cannot be written.
+pub fn place(out: &Path, made: &BTreeMap<String, Listed>) -> Result<Placed, Unwritten> {
+    let mut all = made.clone();
+    for folder in folders(out).map_err(|error| output::unwritten(out, &error))? {
+        if !all.contains_key(&folder)
+            && let Some(listed) = of_earlier_build(out, &folder)
+        {
+            all.insert(folder, listed);
+        }
+    }
+    let entries: Vec<Entry> = all
+        .into_iter()
+        .map(|(folder, Listed { title, subtitle, files })| {
+            let path = |name| format!("{folder}/{name}");
+            let files = files.into_iter().map(|(label, name)| (label, path(name))).collect();
+            Entry { title, subtitle, files }
+        })
+        .collect();
+    let page = html::index("en", "Wiring sheets", &entries);
+    let label = String::new();
+    output::place(out, &[OutFile { name: NAME.to_owned(), label, bytes: page.into_bytes() }])
+}
+
+/// The folders in `out`, by name; none whose name is hidden or is no text.
+fn folders(out: &Path) -> io::Result<Vec<String>> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(out)? {
+        let entry = entry?;
+        if let Ok(name) = entry.file_name().into_string()
+            && !name.starts_with('.')
+            && entry.path().is_dir()
+        {
+            found.push(name);
+        }
+    }
+    found.sort();
+    Ok(found)
+}
+
+/// A folder of sheets that another build made; `None` if it holds none.
+fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
+    let inside = out.join(folder);
+    if !inside.join(SHEETS).is_file() {
+        return None;
+    }
+    let mut drawings: Vec<String> = fs::read_dir(&inside)
+        .ok()?
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
+        .collect();
+    drawings.sort();
+    let sheets = ("Wiring sheets, PDF".to_owned(), SHEETS.to_owned());
+    let files = std::iter::once(sheets)
+        .chain(drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name)))
+        .collect();
+    Some(Listed {
+        title: folder.to_owned(),
+        subtitle: "Made by an earlier build".to_owned(),
+        files,
+    })
+}

@@ -1,0 +1,94 @@
+//! Every header enlarged, as a person sees it from the front: its pins in their order, the side
+//! of its key, and what stays empty for a cord with fewer wires.
+
+mod close_up;
+mod drawing;
+mod live;
+
+use super::{look, mark, places};
+use crate::board::{Board, HeaderId};
+use crate::geometry::{Path, Point, Rect, Size};
+use crate::scene::{Item, Scene};
+use crate::text::Typesetter;
+
+use close_up::close_up;
+
+pub use live::{CommonLive, common_live};
+
+/// The least width of a cell of the grid, mm: three stand side by side on A4.
+const CELL: f64 = 58.0;
+
+/// All headers of the board in a grid `width` mm wide; a new drawing begins where the next row
+/// would pass `height` mm.
+pub fn socket_pages(board: &Board, set: &mut Typesetter, width: f64, height: f64) -> Vec<Scene> {
+    let columns = (width / CELL).floor().max(1.0);
+    let cell = width / columns;
+    let mut pages: Vec<Vec<Row>> = vec![Vec::new()];
+    let mut row = Row::default();
+    let mut used = 0.0;
+    for header in board.header_ids() {
+        let close_up = close_up(board, header, set, cell);
+        let spans = (close_up.size.width / cell).ceil().clamp(1.0, columns);
+        if row.spans + spans > columns {
+            push_row(&mut pages, &mut used, std::mem::take(&mut row), height);
+        }
+        row.height = row.height.max(close_up.size.height);
+        row.cells.push((row.spans, spans, header, close_up));
+        row.spans += spans;
+    }
+    if !row.cells.is_empty() {
+        push_row(&mut pages, &mut used, row, height);
+    }
+    let count = pages.len();
+    pages
+        .into_iter()
+        .enumerate()
+        .map(|(index, rows)| page(board, rows, width, cell, (index + 1, count)))
+        .collect()
+}
+
+/// One row of the grid: cells with their first column and how many columns they span.
+#[derive(Default)]
+struct Row {
+    spans: f64,
+    height: f64,
+    cells: Vec<(f64, f64, HeaderId, Scene)>,
+}
+
+fn push_row(pages: &mut Vec<Vec<Row>>, used: &mut f64, row: Row, height: f64) {
+    if *used > 0.0 && *used + row.height > height {
+        pages.push(Vec::new());
+        *used = 0.0;
+    }
+    *used += row.height;
+    if let Some(page) = pages.last_mut() {
+        page.push(row);
+    }
+}
+
+fn page(
+    board: &Board,
+    rows: Vec<Row>,
+    width: f64,
+    cell: f64,
+    (number, count): (usize, usize),
+) -> Scene {
+    let height = rows.iter().map(|row| row.height).sum();
+    let title =
+        if count > 1 { format!("Sockets, {number} of {count}") } else { "Sockets".to_owned() };
+    let mut scene = Scene::new(Size::new(width, height), title, String::new());
+    let mut top = 0.0;
+    for row in rows {
+        for (first, spans, header, close_up) in row.cells {
+            let size = Size::new(spans * cell, row.height);
+            let area = Rect::at(Point::new(first * cell, top), size);
+            scene.shape(Path::rounded(area.grown(-0.6), 1.0), None, Some(look::FINE));
+            let code = &board[header].code;
+            scene.items.push(Item::Anchor { name: places::socket(code), at: area.corner() });
+            scene.description.push_str(&close_up.description);
+            mark::place(&mut scene, close_up, area.corner());
+        }
+        top += row.height;
+    }
+    scene
+}
