@@ -36,6 +36,8 @@ fn main() {
             let pages = lay_out(&document, Paper::A4, &mut types);
             std::fs::write(folder.join(name), pdf(&pages).expect("a file")).expect("written");
         }
+        let drawing = lidsheet::write::svg(&specimen::plan(&mut types, 1));
+        std::fs::write(folder.join("plan.svg"), drawing).expect("written");
         return;
     }
     let documents: Vec<_> =

@@ -88,7 +88,10 @@ impl Collector<'_> {
             let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
             let introduces = match block {
                 Block::Paragraph(_) => {
-                    matches!(next, Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. }))
+                    matches!(
+                        next,
+                        Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
+                    )
                 }
                 // A caution right under a heading is read with what it warns of.
                 Block::Caution { .. } => opens && next.is_some(),
@@ -149,9 +152,8 @@ impl Collector<'_> {
             Point::new(column.left + column.width, 1.6),
         ]);
         let stroke = Some(look::STRONG_RULE);
-        let items = vec![Item::Shape { path: rule, fill: None, stroke }];
-        let items = vec![Item::Tagged { node: None, items }];
-        self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
+        let under = vec![Item::Shape { path: rule, fill: None, stroke }];
+        self.to.strips.push(Strip { height: 2.6, under, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
             first.before = before;
         }
