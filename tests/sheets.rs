@@ -413,6 +413,7 @@ fn what_a_sheet_cannot_hold_is_marked_in_the_template() {
         problems("Words ![x](figure:board-plan)\n"),
         [(content, 1, 7, "![x](figure:board-plan)".into())]
     );
+    assert_eq!(problems("a\n\n    b\n"), [(content, 3, 5, "b".into())]);
     assert_eq!(
         problems("a\n{{ board.nmae }}\n"),
         [(Code::TemplateUnfilled, 2, 4, "board.nmae".into())]
@@ -454,7 +455,7 @@ fn the_words_are_plain() {
         let document = good(&demo(name), &[]);
         let running: Vec<String> = running_text(&document.blocks);
         let (mut words, mut sentences, mut syllables) = (0, 0, 0);
-        for sentence in running.iter().flat_map(|text| text.split_inclusive(['.', ':', '?'])) {
+        for sentence in running.iter().flat_map(|text| text.split_inclusive(['.', '?'])) {
             let of_sentence: Vec<&str> =
                 sentence.split_whitespace().filter(|w| w.contains(char::is_alphabetic)).collect();
             if of_sentence.is_empty() {

@@ -77,8 +77,18 @@ impl Collector<'_> {
         for (index, block) in blocks.iter().enumerate() {
             let first = self.to.strips.len();
             self.block(block, column, within);
-            if matches!(blocks.get(index + 1), Some(Block::Figure { .. })) {
-                introduce(self.to.strips.get_mut(first..).unwrap_or_default(), block);
+            let next = blocks.get(index + 1);
+            let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
+            let introduces = match block {
+                Block::Paragraph(_) => {
+                    matches!(next, Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. }))
+                }
+                // A caution right under a heading is read with what it warns of.
+                Block::Caution { .. } => opens && next.is_some(),
+                _ => false,
+            };
+            if introduces {
+                introduce(self.to.strips.get_mut(first..).unwrap_or_default());
             }
         }
     }
@@ -216,10 +226,9 @@ impl Collector<'_> {
     }
 }
 
-/// Keeps a short introduction on the page of the figure that it introduces.
-fn introduce(strips: &mut [Strip], block: &Block) {
-    if matches!(block, Block::Paragraph(_))
-        && let Some(last) = strips.last_mut()
+/// Keeps an introduction on the page of what it introduces.
+fn introduce(strips: &mut [Strip]) {
+    if let Some(last) = strips.last_mut()
         && last.after == After::Free
     {
         last.after = After::Avoid;

@@ -58,23 +58,28 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     if let Some(first) = strips.first_mut() {
         first.before = before;
     }
-    keep_rows_together(strips, usize::from(head.is_some()));
+    let height: f64 = strips.iter().map(|strip| strip.height).sum();
+    let inside = if height <= KEPT_WHOLE * to.area_height { After::Avoid } else { After::Free };
+    keep_rows_together(strips, usize::from(head.is_some()), inside);
     if let Some(last) = strips.last_mut() {
         let at = last.height;
         last.items.push(grid.rule(at, look::STRONG_RULE));
     }
 }
 
+/// A table no higher than this, of the page's height, is not broken if another place is good.
+const KEPT_WHOLE: f64 = 1.0 / 3.0;
+
 /// The first row stays with the head, and no row stands alone at the end or the beginning of a
-/// page if another place is good.
-fn keep_rows_together(strips: &mut [Strip], first: usize) {
+/// page if another place is good. Between other rows it is as good to break as `inside` says.
+fn keep_rows_together(strips: &mut [Strip], first: usize, inside: After) {
     let count = strips.len();
     for (index, strip) in strips.iter_mut().enumerate() {
         if index < first && count > first {
             strip.after = After::Never;
         } else if index + 1 < count && strip.after == After::Free {
             let alone = index == first || index + 2 == count;
-            strip.after = if alone { After::Avoid } else { After::Free };
+            strip.after = if alone { After::Avoid } else { inside };
         }
     }
 }

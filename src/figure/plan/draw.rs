@@ -4,7 +4,7 @@ use super::legend;
 use super::things::{Kind, Thing, line_starts};
 use super::{Label, Lead};
 use crate::board::Board;
-use crate::figure::look;
+use crate::figure::{look, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
 use crate::text::Typesetter;
@@ -132,10 +132,10 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
             }
             scene
                 .items
-                .push(Item::Anchor { name: format!("plan-{}", header.code), at: body.corner() });
+                .push(Item::Anchor { name: places::plan(&header.code), at: body.corner() });
             scene.items.push(Item::Link {
                 area: body,
-                target: Target::Anchor(format!("socket-{}", header.code)),
+                target: Target::Anchor(places::socket(&header.code)),
                 description: format!("{} {}: see its socket", header.code, header.title),
             });
         }
