@@ -88,7 +88,10 @@ impl Collector<'_> {
             let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
             let introduces = match block {
                 Block::Paragraph(_) => {
-                    matches!(next, Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. }))
+                    matches!(
+                        next,
+                        Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
+                    )
                 }
                 // A caution right under a heading is read with what it warns of.
                 Block::Caution { .. } => opens && next.is_some(),

@@ -130,9 +130,7 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
                 }
                 None => {}
             }
-            scene
-                .items
-                .push(Item::Anchor { name: places::plan(&header.code), at: body.corner() });
+            scene.items.push(Item::Anchor { name: places::plan(&header.code), at: body.corner() });
             scene.items.push(Item::Link {
                 area: body,
                 target: Target::Anchor(places::socket(&header.code)),
