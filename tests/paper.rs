@@ -318,7 +318,11 @@ fn what_the_standards_refuse_is_told() {
         .collect();
     assert_eq!(
         told,
-        [("a drawing has no alternative text", Some(2)), ("the document has no title", None),]
+        [
+            ("a drawing has no alternative text", Some(2)),
+            ("the document has no title", None),
+            ("the document names no language", None),
+        ]
     );
 }
 
