@@ -149,6 +149,22 @@ fn a_long_table_is_one_table_whose_head_is_seen_on_every_page() {
     assert_eq!(cells, heard);
 }
 
+/// A reader that goes along a column needs every cell, the empty ones too.
+#[test]
+fn every_row_of_a_table_has_all_its_cells() {
+    let rows: Vec<Vec<String>> = ["", "a", "b"].map(|cell| vec![cell.into(), "".into()]).into();
+    let mut document = specimen::document(vec![
+        specimen::heading(1, "Table", None),
+        specimen::table(&[Align::Left; 3], &["Header", "", "Purpose"], &rows),
+    ]);
+    if let Some(Block::Table(table)) = document.blocks.last_mut() {
+        table.rows.push(Vec::new());
+    }
+    let reading = reading::read(&file(&document));
+    let count = |path: &str| reading.elements.iter().filter(|own| own.ends_with(path)).count();
+    assert_eq!((count("/THead/TR/TH"), count("/TBody/TR"), count("/TBody/TR/TD")), (3, 4, 12));
+}
+
 #[test]
 fn a_row_taller_than_a_page_goes_on_over_it() {
     let long = "word ".repeat(3000);
@@ -238,7 +254,7 @@ fn links_lead_from_words_and_drawings_to_their_places() {
     let document = specimen::everything(&mut Typesetter::new());
     let reading = reading::read(&file(&document));
     // Six of the contents, one in a step, one in the drawing, one in its caption.
-    assert_eq!(reading.links, 9);
+    assert_eq!(reading.links.len(), 9);
     assert_eq!(reading.bookmarks[1], (0, "Setting the layout".into()));
     assert_eq!(reading.bookmarks[2], (1, "Enter the number".into()));
     assert_eq!(reading.bookmarks[4], (2, "A note on names".into()));
@@ -259,6 +275,12 @@ fn links_lead_from_words_and_drawings_to_their_places() {
         .map(|heading| (heading.page + 1).to_string())
         .collect();
     assert_eq!(contents, truth);
+    // And every link leads to the page of the heading that it names.
+    for (words, page) in &reading.links {
+        let named = words.trim_start_matches("The ").to_lowercase();
+        let heading = pages.headings.iter().find(|heading| heading.text.to_lowercase() == named);
+        assert_eq!(heading.map(|heading| heading.page), Some(*page), "{words}");
+    }
 }
 
 #[test]
