@@ -291,7 +291,7 @@ fn templates_of_ones_own_replace_those_compiled_in() {
         .complains("error[L910]")
         .complains("words/panel.md:1:")
         .same(SHEETS)
-        .file("words/panel.md", PANEL.to_owned() + "\n```\ncode\n```\n")
+        .file("words/panel.md", PANEL.to_owned() + "\n<b>loud</b>\n")
         .run("build --templates words")
         .fails()
         .complains("error[L911]")

@@ -3,7 +3,6 @@
 
 #[path = "common/compile.rs"]
 mod common;
-#[allow(dead_code)]
 #[path = "common/mod.rs"]
 mod generated;
 

@@ -366,7 +366,8 @@ pub struct Socket {
     pub pitch: Length,
     /// The side that the key is on in the list of pins; `None` if it has no key.
     pub key_drawn: Option<Side>,
-    /// Pins from the top down as drawn.
+    /// Pins as drawn: from the top down if the key is drawn to the right or left (or there is no
+    /// key), from the left to the right if it is drawn up or down.
     pub pins: Vec<Pin>,
     /// Its line in the specification.
     pub span: Span,

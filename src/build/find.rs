@@ -48,9 +48,9 @@ pub fn find(paths: &[PathBuf], problems: &mut Problems) -> Vec<Input> {
     found
 }
 
-/// A path as people are shown it.
+/// A path as people are shown it. A name may hold anything; nothing in it steers a terminal.
 pub fn shown(path: &Path) -> String {
-    path.to_string_lossy().replace('\\', "/")
+    path.to_string_lossy().replace('\\', "/").replace(char::is_control, "\u{fffd}")
 }
 
 /// Why a file or folder cannot be used, in plain words.
@@ -184,6 +184,11 @@ mod tests {
         let paths = [desk.path().to_owned(), desk.path().join("b"), desk.path().join("t.csv")];
         assert_eq!(stems(&find(&paths, &mut problems)), ["a", "a", "y", "b", "t"]);
         assert!(problems.is_empty());
+    }
+
+    #[test]
+    fn a_name_never_steers_a_terminal() {
+        assert_eq!(shown(Path::new("a\u{1b}[2J\nb.yaml")), "a\u{fffd}[2J\u{fffd}b.yaml");
     }
 
     #[test]

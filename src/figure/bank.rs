@@ -53,7 +53,8 @@ fn description(bank: &Bank) -> String {
     let mut text = format!("ON is printed at the {} edge. As shipped:", edge_word(bank.on_side));
     for field in &bank.fields {
         let (head, words) = field_words(field);
-        text.push_str(&format!(" way {head}: {words}"));
+        let ways = if field.first == field.last { "Way" } else { "Ways" };
+        text.push_str(&format!(" {ways} {head}: {words}"));
         if !text.ends_with('.') {
             text.push('.');
         }
@@ -71,14 +72,13 @@ fn edge_word(side: Side) -> &'static str {
     }
 }
 
-/// `1–2 off off` and what that means.
+/// `1 off, 2 on` and what that means. Each way is named, because a bank that is mounted the other
+/// way round shows them in the other order.
 fn field_words(field: &Field) -> (String, String) {
     if field.unused() {
         return (field.label(), "not used.".to_owned());
     }
-    let positions: Vec<&str> =
-        field.shipped.iter().map(|on| if *on { "on" } else { "off" }).collect();
-    let head = format!("{} {}", field.label(), positions.join(" "));
+    let head = positions_words(field, &field.shipped);
     let effect = match &field.effect {
         Some(Effect::HeaterAllowance) => Some("heater allowance"),
         Some(Effect::Frequency) => Some("frequency"),
@@ -97,6 +97,14 @@ fn field_words(field: &Field) -> (String, String) {
         None => meaning,
     };
     (head, words)
+}
+
+/// The positions of a field's ways, each with its number: `1 off, 2 on`.
+pub fn positions_words(field: &Field, positions: &[bool]) -> String {
+    let ways = (field.first..=field.last).zip(positions);
+    let words: Vec<String> =
+        ways.map(|(way, on)| format!("{way} {}", if *on { "on" } else { "off" })).collect();
+    words.join(", ")
 }
 
 /// ON at the top or the bottom: the ways stand side by side, and the names hang below or above
@@ -256,8 +264,9 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
 /// The name of a field: its ways and shipped positions in bold, then what they mean.
 fn name_lines(field: &Field, set: &mut Typesetter, width: f64) -> Vec<Arc<Line>> {
     let (head, words) = field_words(field);
-    let mut lines = vec![set.line(&head, look::SMALL_BOLD)];
-    lines.extend(set.lines(&words, look::SMALL, width.max(20.0)));
+    let width = width.max(20.0);
+    let mut lines = set.lines(&head, look::SMALL_BOLD, width);
+    lines.extend(set.lines(&words, look::SMALL, width));
     lines
 }
 

@@ -9,7 +9,7 @@ mod questions;
 mod socket;
 mod supply;
 
-pub use bank::switch_bank;
+pub use bank::{positions_words, switch_bank};
 pub use questions::question_tree;
 pub use socket::{CommonLive, common_live, socket_pages};
 pub use supply::{supply_landing, whole_volts};

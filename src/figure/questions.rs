@@ -25,11 +25,13 @@ const LEAF: Size = Size::new(10.0, 5.6);
 const LANES: f64 = 6.0;
 /// Above the tree, mm: room for the words over it.
 const HEAD: f64 = 6.0;
+/// Below the tree, mm.
+const BELOW: f64 = 1.0;
 
 /// The tree in one drawing or more, `width` mm wide and at most about `height` mm high.
 pub fn question_tree(tree: &Tree, set: &mut Typesetter, width: f64, height: f64) -> Vec<Scene> {
     let size = BoxSize::of(tree, set);
-    let room = height - HEAD;
+    let room = height - HEAD - BELOW;
     // One column of boxes is given up to the layout at its end.
     let deepest = ((width - LEAF.width - 2.0) / (size.width + LANES)).floor().max(1.0) as usize;
     let mut cut = Cut { room, deepest, letters: 0, parts: Vec::new() };
@@ -196,9 +198,9 @@ fn draw(
     set: &mut Typesetter,
     width: f64,
 ) -> Scene {
-    let height = HEAD + node.height() + 1.0;
+    let height = HEAD + node.height() + BELOW;
     let mut words = String::new();
-    describe(node, &mut words);
+    describe(node, &mut Vec::new(), &mut words);
     let mut scene = Scene::new(Size::new(width, height), "Questions that find the layout", words);
     let head = match part {
         None => "Start here".to_owned(),
@@ -211,18 +213,26 @@ fn draw(
     scene
 }
 
-/// The whole tree in words.
-fn describe(node: &Node, words: &mut String) {
-    match node {
-        Node::Layout(number) => words.push_str(&format!("layout {number}. ")),
-        Node::Part(index) => words.push_str(&format!("go on at {}. ", letter(*index))),
+/// The tree in words: for each end one sentence with the answers that lead to it.
+fn describe(node: &Node, answers_before: &mut Vec<String>, words: &mut String) {
+    let end = match node {
+        Node::Layout(number) => format!("Layout {number}"),
+        Node::Part(index) => format!("Go on at {}", letter(*index)),
         Node::Ask { device, answers } => {
             for (speeds, node) in answers {
-                words.push_str(&format!("{} {}: ", question(*device), answer(*speeds)));
-                describe(node, words);
+                answers_before.push(format!("{device} {}", answer(*speeds)));
+                describe(node, answers_before, words);
+                answers_before.pop();
             }
+            return;
         }
+    };
+    words.push_str(&end);
+    if !answers_before.is_empty() {
+        words.push_str(": ");
+        words.push_str(&answers_before.join(", "));
     }
+    words.push_str(". ");
 }
 
 struct Pen<'a> {

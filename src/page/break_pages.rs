@@ -11,7 +11,7 @@ use super::strip::{After, Begins, Collected, Strip};
 /// Rounding of sums, mm.
 const SLACK: f64 = 1e-6;
 /// A page is not left emptier than this, of its height, to spare a line that stands alone.
-const EMPTIEST: f64 = 0.25;
+const EMPTIEST: f64 = 0.12;
 
 /// The strips of one page with their places.
 #[derive(Clone, Debug, Default)]

@@ -22,6 +22,8 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         sections: sections(document),
         section: 0,
         level: 0,
+        first: None,
+        below: 0.0,
         to: Collected::default(),
     };
     let column = Column { left: 0.0, width: area.width() };
@@ -64,6 +66,11 @@ pub(super) struct Collector<'a> {
     section: usize,
     /// Level of the last heading.
     level: u8,
+    /// The space above the strip of a number, whatever block it begins: the first one beside a
+    /// label or in a frame.
+    pub first: Option<(usize, f64)>,
+    /// Height that frames still need below what they hold.
+    pub below: f64,
     pub to: Collected,
 }
 
@@ -77,8 +84,21 @@ impl Collector<'_> {
         for (index, block) in blocks.iter().enumerate() {
             let first = self.to.strips.len();
             self.block(block, column, within);
-            if matches!(blocks.get(index + 1), Some(Block::Figure { .. })) {
-                introduce(self.to.strips.get_mut(first..).unwrap_or_default(), block);
+            let next = blocks.get(index + 1);
+            let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
+            let introduces = match block {
+                Block::Paragraph(_) => {
+                    matches!(
+                        next,
+                        Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
+                    )
+                }
+                // A caution right under a heading is read with what it warns of.
+                Block::Caution { .. } => opens && next.is_some(),
+                _ => false,
+            };
+            if introduces {
+                introduce(self.to.strips.get_mut(first..).unwrap_or_default());
             }
         }
     }
@@ -111,6 +131,7 @@ impl Collector<'_> {
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
         let node = self.node(Role::Title, within.parent);
         let start = self.to.strips.len();
+        let before = self.gap(look::HEADINGS[0].before);
         for (text, style, ink) in
             [(text, look::TITLE, crate::scene::Ink::BLACK), (subtitle, look::SUBTITLE, look::QUIET)]
         {
@@ -131,11 +152,10 @@ impl Collector<'_> {
             Point::new(column.left + column.width, 1.6),
         ]);
         let stroke = Some(look::STRONG_RULE);
-        let items = vec![Item::Shape { path: rule, fill: None, stroke }];
-        let items = vec![Item::Tagged { node: None, items }];
-        self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
+        let under = vec![Item::Shape { path: rule, fill: None, stroke }];
+        self.to.strips.push(Strip { height: 2.6, under, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
-            first.before = look::HEADINGS[0].before;
+            first.before = before;
         }
     }
 
@@ -159,7 +179,11 @@ impl Collector<'_> {
             2 => second,
             _ => third,
         };
-        let before = if self.after_heading() { look::HEADING_GAP } else { head.before };
+        let before = match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => look::HEADING_GAP,
+            None => head.before,
+        };
         let set = paragraph::TextLook {
             style: head.style,
             leading: look::TIGHT_LEADING,
@@ -204,7 +228,16 @@ impl Collector<'_> {
 
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
-        if self.after_heading() { wished.min(look::AFTER_HEADING) } else { wished }
+        match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => wished.min(look::AFTER_HEADING),
+            None => wished,
+        }
+    }
+
+    /// Space above the next strip if that is settled.
+    fn fixed_gap(&self) -> Option<f64> {
+        self.first.filter(|(strip, _)| *strip == self.to.strips.len()).map(|(_, gap)| gap)
     }
 
     /// Whether the last strip is a heading's.
@@ -216,10 +249,9 @@ impl Collector<'_> {
     }
 }
 
-/// Keeps a short introduction on the page of the figure that it introduces.
-fn introduce(strips: &mut [Strip], block: &Block) {
-    if matches!(block, Block::Paragraph(_))
-        && let Some(last) = strips.last_mut()
+/// Keeps an introduction on the page of what it introduces.
+fn introduce(strips: &mut [Strip]) {
+    if let Some(last) = strips.last_mut()
         && last.after == After::Free
     {
         last.after = After::Avoid;
@@ -264,7 +296,10 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
-            Block::Caution { blocks, .. } => open.extend(blocks.iter().rev()),
+            Block::Caution { signal, blocks } => {
+                add(&[Inline::Strong(signal.word().to_owned())]);
+                open.extend(blocks.iter().rev());
+            }
             Block::Table(table) => {
                 for row in std::iter::once(&table.head).chain(&table.rows) {
                     let cells = row.join(&Inline::Plain(" ".to_owned()));

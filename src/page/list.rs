@@ -4,7 +4,7 @@ use crate::document::{Block, ListKind};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item, Stroke};
 
-use super::collect::{Collector, Column, Within};
+use super::collect::{Collector, Column, Within, strong};
 use super::paragraph::TextLook;
 use super::strip::{After, Strip};
 use super::{Role, look};
@@ -21,15 +21,11 @@ pub(super) fn push(
         return;
     }
     let list = to.node(Role::List(kind), within.parent);
-    let indent = match kind {
-        ListKind::Bullets => look::BULLET_INDENT,
-        ListKind::Numbers(_) => look::NUMBER_INDENT,
-        ListKind::Steps(_) => look::STEP_INDENT,
-    };
+    let indent = indent(to, kind, items.len());
     let column = Column { left: column.left + indent, width: column.width - indent };
     for (index, blocks) in items.iter().enumerate() {
         let item = to.node(Role::ListItem, Some(list));
-        let label = to.node(Role::Label, Some(item));
+        let label = to.node(Role::Label(kind), Some(item));
         let body = to.node(Role::Body, Some(item));
         let start = to.to.strips.len();
         let gap = to.gap(if index == 0 { look::GAP } else { look::ITEM_GAP });
@@ -37,12 +33,12 @@ pub(super) fn push(
             // The label stands beside a line of words; where there is none, it has its own.
             let height = TextLook::BODY.line_height();
             let after = if blocks.is_empty() { After::Free } else { After::Never };
-            to.to.strips.push(Strip { height, after, ..Strip::default() });
+            to.to.strips.push(Strip { before: gap, height, after, ..Strip::default() });
         }
+        to.first = Some((start, gap));
         to.blocks(blocks, column, Within { parent: Some(body), depth: within.depth + 1 });
         let items_of_label = label_items(to, kind, index, column.left, indent, label);
         if let Some(first) = to.to.strips.get_mut(start) {
-            first.before = gap;
             first.items.splice(0..0, items_of_label);
         }
         if let Some(last) = to.to.strips.last_mut()
@@ -54,6 +50,24 @@ pub(super) fn push(
         }
     }
 }
+
+/// How far the words stand to the right of the labels: more if the numbers are long.
+fn indent(to: &mut Collector<'_>, kind: ListKind, count: usize) -> f64 {
+    let mut number = |from: u32| {
+        let last = u64::from(from) + count as u64;
+        // No digit is wider than 0.
+        let zeros = "0".repeat(last.to_string().len());
+        to.types.line(&zeros, strong(look::BODY)).width + LABEL_GAP
+    };
+    match kind {
+        ListKind::Bullets => look::BULLET_INDENT,
+        ListKind::Numbers(from) => look::NUMBER_INDENT.max(number(from)),
+        ListKind::Steps(from) => look::STEP_INDENT.max(look::TICK + LABEL_GAP + number(from)),
+    }
+}
+
+/// Space between a number and what stands beside it.
+const LABEL_GAP: f64 = 2.0;
 
 /// The label of an item, drawn for a line of running text at the top of a strip.
 fn label_items(
@@ -84,9 +98,9 @@ fn label_items(
         }
     };
     if let Some(from) = from {
-        let line = to.types.line(&number(from).to_string(), super::collect::strong(look::BODY));
+        let line = to.types.line(&number(from).to_string(), strong(look::BODY));
         let baseline = (line_height - line.height()) / 2.0 + line.ascent;
-        let at = Point::new(left - 2.0 - line.width, baseline);
+        let at = Point::new(left - LABEL_GAP - line.width, baseline);
         items.push(Item::Text { at, line, ink: Ink::BLACK });
     }
     vec![Item::Tagged { node: Some(node), items }]

@@ -7,6 +7,7 @@
 mod break_pages;
 mod caution;
 mod collect;
+mod columns;
 mod contents;
 mod figure;
 mod finish;
@@ -122,7 +123,7 @@ pub enum Role {
     /// An item of a list.
     ListItem,
     /// The number or bullet of an item.
-    Label,
+    Label(ListKind),
     /// The words of an item.
     Body,
     /// A table, with what it shows.

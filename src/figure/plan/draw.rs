@@ -4,7 +4,7 @@ use super::legend;
 use super::things::{Kind, Thing, line_starts};
 use super::{Label, Lead};
 use crate::board::Board;
-use crate::figure::look;
+use crate::figure::{look, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
 use crate::text::Typesetter;
@@ -14,7 +14,7 @@ pub const KEY: f64 = 0.9;
 /// Radius of the mark at the end of a lead, mm.
 pub const END: f64 = 0.7;
 /// White beside a lead where it crosses another, mm.
-const HALO: f64 = 0.45;
+const HALO: f64 = 0.25;
 
 pub fn draw(
     board: &Board,
@@ -130,12 +130,10 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
                 }
                 None => {}
             }
-            scene
-                .items
-                .push(Item::Anchor { name: format!("plan-{}", header.code), at: body.corner() });
+            scene.items.push(Item::Anchor { name: places::plan(&header.code), at: body.corner() });
             scene.items.push(Item::Link {
                 area: body,
-                target: Target::Anchor(format!("socket-{}", header.code)),
+                target: Target::Anchor(places::socket(&header.code)),
                 description: format!("{} {}: see its socket", header.code, header.title),
             });
         }

@@ -16,7 +16,7 @@ const INDENT: f64 = 1.0;
 pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -> Scene {
     let mut entries: Vec<(Sample, &str)> = Vec::new();
     if leads.iter().any(|lead| lead.shipped) {
-        entries.push((Sample::Shipped, "lead as delivered"));
+        entries.push((Sample::Shipped, "lead as shipped"));
     }
     if leads.iter().any(|lead| !lead.shipped) {
         entries.push((Sample::MayGo, "where it may be moved to"));

@@ -7,6 +7,7 @@
 mod draw;
 mod label;
 mod legend;
+mod queue;
 mod route;
 mod things;
 

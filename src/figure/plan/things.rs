@@ -163,12 +163,12 @@ fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thi
     thing.cells = split(body, board[h.socket].pins.len().max(1), along);
     thing.inside = fitting(&h.code, body.grown(-0.9), set);
     let feed = match h.feed {
-        Feed::Group(group) => &board[group].code,
-        Feed::Jumper(jumper) => &board[jumper].code,
+        Feed::Group(group) => format!("group {}", board[group].code),
+        Feed::Jumper(jumper) => board[jumper].code.clone(),
     };
     let small = match h.fuse {
         Some(fuse) => format!("{feed}, {}", board[fuse].code),
-        None => feed.clone(),
+        None => feed,
     };
     let title = set.line(&h.title, look::TITLE);
     let small = set.line(&small, look::SMALL);

@@ -7,7 +7,7 @@ use super::{amps_drawn, amps_left, part_title, socket_link};
 use crate::board::{self, Board, Effect, Meaning};
 use crate::decide::headroom::{Limit, Outcome};
 use crate::decide::{Rules, headrooms};
-use crate::figure::whole_volts;
+use crate::figure::{positions_words, whole_volts};
 use crate::geometry::Side;
 use crate::units::shortest;
 
@@ -35,8 +35,8 @@ struct Field {
 
 #[derive(Serialize)]
 struct Setting {
-    /// `on` or `off` for each way.
-    positions: Vec<&'static str>,
+    /// `1 off, 2 on`.
+    positions: String,
     /// `None` for a heater allowance.
     meaning: Option<String>,
     allowance: Option<u8>,
@@ -76,11 +76,7 @@ fn field(field: &board::Field) -> Field {
             .settings
             .iter()
             .map(|setting| Setting {
-                positions: setting
-                    .positions
-                    .iter()
-                    .map(|on| if *on { "on" } else { "off" })
-                    .collect(),
+                positions: positions_words(field, &setting.positions),
                 meaning: match &setting.meaning {
                     Meaning::Allowance(_) => None,
                     Meaning::Words(words) => Some(words.clone()),

@@ -103,7 +103,14 @@ impl Reader<'_, '_> {
 
     fn start(&mut self, tag: Tag<'_>) {
         match tag {
-            Tag::Paragraph | Tag::HtmlBlock | Tag::CodeBlock(_) => self.flush(),
+            Tag::Paragraph | Tag::HtmlBlock => self.flush(),
+            Tag::CodeBlock(_) => {
+                self.flush();
+                // Mostly a line that was moved in too far.
+                if self.inserts.is_some() {
+                    self.fault("a template cannot hold a block of code");
+                }
+            }
             Tag::Heading { .. } => {
                 self.flush();
                 self.anchor = None;

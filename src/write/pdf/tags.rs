@@ -132,7 +132,8 @@ fn tag(role: &Role) -> TagKind {
         })
         .into(),
         Role::ListItem => Tag::LI.into(),
-        Role::Label => Tag::Lbl.into(),
+        Role::Label(ListKind::Bullets) => Tag::Lbl.with_actual_text(Some("•".to_owned())).into(),
+        Role::Label(_) => Tag::Lbl.into(),
         Role::Body => Tag::LBody.into(),
         Role::Table(summary) => {
             let summary = Some(summary.clone()).filter(|summary| !summary.is_empty());
