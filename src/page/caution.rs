@@ -31,10 +31,11 @@ pub(super) fn push(
     to.to.frames.push(Frame { left: column.left, right: column.left + column.width });
     let start = to.to.strips.len();
     let before = to.gap(look::BLOCK_GAP);
-    let items = panel(to, signal, column, word);
+    let (under, items) = panel(to, signal, column, word);
     to.to.strips.push(Strip {
         before,
         height: PANEL,
+        under,
         items,
         after: After::Never,
         ..Strip::default()
@@ -65,8 +66,13 @@ pub(super) fn push(
     }
 }
 
-/// The coloured field with the signal word.
-fn panel(to: &mut Collector<'_>, signal: Signal, column: Column, node: usize) -> Vec<Item> {
+/// The coloured field with its triangle, and the signal word on it.
+fn panel(
+    to: &mut Collector<'_>,
+    signal: Signal,
+    column: Column,
+    node: usize,
+) -> (Vec<Item>, Vec<Item>) {
     let (field, ink) = colours(signal);
     let corner = Point::new(column.left, 0.0);
     let path = Path::rect(Rect::at(corner, Size::new(column.width, PANEL)));
@@ -80,10 +86,7 @@ fn panel(to: &mut Collector<'_>, signal: Signal, column: Column, node: usize) ->
     let line = to.types.line(signal.word(), look::SIGNAL);
     let baseline = (PANEL - line.height()) / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink };
-    vec![
-        Item::Tagged { node: None, items: drawn },
-        Item::Tagged { node: Some(node), items: vec![text] },
-    ]
+    (drawn, vec![Item::Tagged { node: Some(node), items: vec![text] }])
 }
 
 /// The field and what stands on it.

@@ -152,9 +152,8 @@ impl Collector<'_> {
             Point::new(column.left + column.width, 1.6),
         ]);
         let stroke = Some(look::STRONG_RULE);
-        let items = vec![Item::Shape { path: rule, fill: None, stroke }];
-        let items = vec![Item::Tagged { node: None, items }];
-        self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
+        let under = vec![Item::Shape { path: rule, fill: None, stroke }];
+        self.to.strips.push(Strip { height: 2.6, under, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
             first.before = before;
         }

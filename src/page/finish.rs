@@ -30,14 +30,15 @@ pub(super) fn finish(
     let mut strips = std::mem::take(&mut collected.strips).into_iter();
     let mut pages = Vec::with_capacity(broken.len());
     for (number, broken_page) in broken.iter().enumerate() {
-        let mut items = Vec::new();
-        head_and_foot(document, paper, (number + 1, broken.len()), types, &mut items);
+        let mut under = head_and_foot(document, paper, (number + 1, broken.len()), types);
+        let mut words = Vec::new();
         if let Some(head) = broken_page.head.and_then(|head| collected.heads.get(head)) {
             let shift = area.corner();
-            items.push(Item::Group { shift, clip: None, items: head.items.clone() });
+            let group = |items: &[Item]| Item::Group { shift, clip: None, items: items.to_vec() };
+            under.push(group(&head.under));
+            words.push(group(&head.items));
         }
         let on_page: Vec<Strip> = strips.by_ref().take(broken_page.strips.len()).collect();
-        let mut placed = Vec::with_capacity(on_page.len());
         let mut spans = Vec::with_capacity(on_page.len());
         for (mut strip, top) in on_page.into_iter().zip(&broken_page.tops) {
             for number in &strip.numbers {
@@ -48,13 +49,16 @@ pub(super) fn finish(
                 strip.items.push(Item::Tagged { node: Some(number.node), items });
             }
             spans.push((strip.frame, *top, top + strip.height));
-            if !strip.items.is_empty() {
-                let shift = area.corner().moved(0.0, *top);
-                placed.push(Item::Group { shift, clip: None, items: strip.items });
+            let shift = area.corner().moved(0.0, *top);
+            for (to, items) in [(&mut under, strip.under), (&mut words, strip.items)] {
+                if !items.is_empty() {
+                    to.push(Item::Group { shift, clip: None, items });
+                }
             }
         }
-        items.extend(frames(&collected.frames, &spans, area));
-        items.append(&mut placed);
+        under.extend(frames(&collected.frames, &spans, area));
+        let mut items = vec![Item::Tagged { node: None, items: under }];
+        items.append(&mut words);
         pages.push(Page { items });
     }
     let about = About {
@@ -106,7 +110,7 @@ fn survey(
 }
 
 /// The frames round neighbours that share one: each strip's frame, top and bottom.
-fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], area: Rect) -> Option<Item> {
+fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], area: Rect) -> Vec<Item> {
     let mut items = Vec::new();
     for framed in strips.chunk_by(|a, b| a.0 == b.0) {
         let (Some((Some(frame), top, _)), Some((_, _, bottom))) = (framed.first(), framed.last())
@@ -118,7 +122,7 @@ fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], area: Rect) ->
         let path = Path::rect(rect.moved(area.left, area.top));
         items.push(Item::Shape { path, fill: None, stroke: Some(look::FRAME) });
     }
-    (!items.is_empty()).then_some(Item::Tagged { node: None, items })
+    items
 }
 
 fn head_and_foot(
@@ -126,8 +130,7 @@ fn head_and_foot(
     paper: Paper,
     (number, of): (usize, usize),
     types: &mut Typesetter,
-    to: &mut Vec<Item>,
-) {
+) -> Vec<Item> {
     let area = paper.area();
     let (left, right) = (area.left, area.right);
     let bottom = paper.size().height;
@@ -143,7 +146,7 @@ fn head_and_foot(
     let page_of = page_of.replace("{m}", &of.to_string());
     let foot_at = bottom - (bottom - area.bottom) * FOOT_AT;
     edge_line((&document.foot, &page_of), (left, right, foot_at), types, &mut items);
-    to.push(Item::Tagged { node: None, items });
+    items
 }
 
 /// Two texts at the ends of a line; the left one is cut if they do not both fit.

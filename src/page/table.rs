@@ -57,7 +57,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     keep_rows_together(strips, usize::from(head.is_some()), inside);
     if let Some(last) = strips.last_mut() {
         let at = last.height;
-        last.items.push(grid.rule(at, look::STRONG_RULE));
+        last.under.push(grid.rule(at, look::STRONG_RULE));
     }
 }
 
@@ -116,11 +116,10 @@ impl Grid<'_> {
         }
     }
 
-    /// A rule over the whole width, a decoration.
+    /// A rule over the whole width.
     fn rule(&self, y: f64, stroke: Stroke) -> Item {
         let path = Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
-        let items = vec![Item::Shape { path, fill: None, stroke: Some(stroke) }];
-        Item::Tagged { node: None, items }
+        Item::Shape { path, fill: None, stroke: Some(stroke) }
     }
 
     fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
@@ -164,12 +163,10 @@ fn push_head(
     }
     let tint = Rect { left: grid.left(), top: 0.0, right: grid.right(), bottom: height };
     let tint = Item::Shape { path: Path::rect(tint), fill: Some(look::HEAD_TINT), stroke: None };
-    let background = Item::Tagged { node: None, items: vec![tint] };
-    let rule = grid.rule(height, look::STRONG_RULE);
+    let under = vec![tint, grid.rule(height, look::STRONG_RULE)];
 
     let row = to.node(Role::Row, Some(parent));
-    let mut items = vec![background.clone()];
-    let mut repeated = vec![background];
+    let (mut items, mut repeated) = (Vec::new(), Vec::new());
     let nothing = BTreeMap::new();
     for (index, lines) in lines.iter().enumerate() {
         let cell = to.node(Role::HeadCell, Some(row));
@@ -181,10 +178,8 @@ fn push_head(
         let context = LineContext { inlines, links: &nothing, node: None, ink };
         cell_items(grid, index, lines, 0..usize::MAX, &context, &mut repeated);
     }
-    items.push(rule.clone());
-    repeated.push(rule);
-    to.to.strips.push(Strip { height, items, ..Strip::default() });
-    to.to.heads.push(TableHead { height, items: repeated });
+    to.to.heads.push(TableHead { height, under: under.clone(), items: repeated });
+    to.to.strips.push(Strip { height, under, items, ..Strip::default() });
     Some(to.to.heads.len() - 1)
 }
 
@@ -219,11 +214,17 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
             height -= grid.end * 2.0;
             height += if first == 0 || first + 1 == most { grid.end } else { 0.0 };
         }
-        if first + step >= most {
-            items.push(grid.rule(height, look::RULE));
-        }
+        let is_last = first + step >= most;
+        let under = if is_last { vec![grid.rule(height, look::RULE)] } else { Vec::new() };
         let after = if whole || first + 1 == most { After::Free } else { After::Avoid };
-        to.to.strips.push(Strip { height, items, after, head: part.head, ..Strip::default() });
+        to.to.strips.push(Strip {
+            height,
+            under,
+            items,
+            after,
+            head: part.head,
+            ..Strip::default()
+        });
     }
 }
 
