@@ -14,7 +14,8 @@ use crate::decide::{
     NEAREST, NearLayout, Wanted, but_for_circulation, difference_words, fitting, nearest,
 };
 
-/// Answers for `board`; the status is 1 if no layout fits.
+/// Answers for `board`; the status is 1 if no layout fits. Warnings of the board are left to
+/// `check`.
 pub fn run(
     board: &Board,
     wanted: &[Wanted],
@@ -31,11 +32,10 @@ pub fn run(
     let written = match format {
         Format::Json => json(&Answer::new(Some(board), wanted, &fits, &near, found), terminal),
         Format::Text => {
-            found.tell(terminal);
             terminal.result(&text(board, wanted, &fits, &near))
         }
     };
-    found.status().max(status).max(written)
+    status.max(written)
 }
 
 /// The same where the board has errors.

@@ -4,7 +4,8 @@ use super::table::{paragraph, table};
 use super::{name_of, words};
 use crate::board::{Board, Job, LayoutNumber, Pin, Speeds};
 use crate::build::PlannedJob;
-use crate::decide::{DevicePlan, LayoutChoice, PinOrder, ReadFrom, Wiring};
+use crate::decide::reason::JumperReason;
+use crate::decide::{DevicePlan, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring};
 use crate::units::fixed;
 
 /// The whole text; `None` if something refuses the job.
@@ -86,7 +87,7 @@ fn devices(board: &Board, wiring: &Wiring) -> String {
             ]
         })
         .collect();
-    let mut out = table(&["device", "header", "group", "gets", "low", "high", "fuse"], &rows);
+    let mut out = table(&["device", "header", "group", "gets", "on low", "on high", "fuse"], &rows);
     for note in wiring.devices.iter().flat_map(words::source) {
         out.push_str(&paragraph(&note, 2));
     }
@@ -186,6 +187,14 @@ fn jumpers(board: &Board, wiring: &Wiring) -> String {
         return String::new();
     }
     let mut out = table(&["jumper", "to", "from", "why"], &rows);
+    let together = |one: &JumperPlan| matches!(one.because, JumperReason::Together { .. });
+    if wiring.jumpers.iter().any(together) {
+        out.push_str(&paragraph(
+            "Where several groups give the voltage, all leads were chosen together: first for the \
+             most pumps beside the heater, then for the smallest breaker, then for the fewest moves.",
+            2,
+        ));
+    }
     if !wiring.optimal {
         out.push_str(&paragraph(
             "There are so many choices that not all were tried; another may be better.",

@@ -75,19 +75,14 @@ pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
     match &plan.because {
         JumperReason::Unused => "nothing hangs on it".to_owned(),
         JumperReason::MakesRoom => {
-            "nothing hangs on it, and another lead needs the tab it is shipped on".to_owned()
+            "nothing hangs on it, and another lead needs its tab".to_owned()
         }
         JumperReason::OnlyVoltage { volts: found } => {
-            format!("of its groups only this one gives what its devices need, {}", volts(*found))
+            format!("only {} gives {}", code(&plan.group), volts(*found))
         }
         JumperReason::Together { volts: found, others } => {
             let others: Vec<String> = others.iter().map(code).collect();
-            let give = if others.len() == 1 { "gives" } else { "give" };
-            format!(
-                "{}; {} {give} this, too: chosen so that the lines share the load",
-                volts(*found),
-                list(&others)
-            )
+            format!("{} here; {} would give it, too", volts(*found), list(&others))
         }
     }
 }
@@ -96,7 +91,7 @@ pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
 pub fn empty(because: EmptyReason) -> String {
     match because {
         EmptyReason::Idle => {
-            "this layout does not use it: what is plugged in here does not run".to_owned()
+            "this layout leaves it idle: what is plugged in here does not run".to_owned()
         }
         EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", the(device)),
     }
@@ -121,6 +116,7 @@ pub fn allowance(allowance: Option<u8>, devices: &[DevicePlan]) -> Option<String
         (1, _) => format!("one of {} may run", list(&limited)),
         (2, _) => format!("two of {} may run", list(&limited)),
         (3, _) => format!("three of {} may run", list(&limited)),
+        (4, _) => format!("four of {} may run", list(&limited)),
         (allowed, _) => format!("{allowed} of {} may run", list(&limited)),
     };
     Some(format!("With the heater on, {which} on high."))

@@ -59,7 +59,7 @@ pub fn difference_words(asked: &[Wanted], difference: Difference) -> String {
     let role = |wanted: usize| asked.get(wanted).map(|fitted| (fitted.role, fitted.speeds));
     match difference {
         Difference::Lacking { device, speeds } => {
-            format!("it has {}, too", a(device, speeds))
+            format!("it has {}, which is not fitted", a(device, speeds))
         }
         Difference::NoPlace { wanted } => match role(wanted) {
             Some((Role::AnyPump, speeds)) => {
