@@ -12,7 +12,7 @@ pub use plugs::{
 };
 
 use super::layout::Slot;
-use super::rules::Rules;
+use super::rules::{Rules, carries};
 use crate::board::{Board, GroupId, HeaderId, Job, JumperId, Meaning};
 use crate::board::{Effect, Heater, Layout};
 use crate::units::Amps;
@@ -91,6 +91,7 @@ pub fn fit(
     let breaker = job.breaker.value;
     // A marked circuit governs what counts; a breaker that would trip is none all the same.
     let marked = job.marked.circuit.is_some();
+    let mark_kept = job.marked.circuit.is_none_or(|marked| carries(breaker, marked.value));
     let line =
         if marked { Some(Amps(max.map_or(breaker.0, |max| max.0.min(breaker.0)))) } else { max };
     for (tabs, ratings) in [(true, true), (false, true), (true, false), (false, false)] {
@@ -105,6 +106,9 @@ pub fn fit(
         let free =
             |allowance| Terms { counted: None, line: None, neutral: None, ..terms(allowance) };
         let carried = |allowance: &Option<u8>| {
+            if !mark_kept {
+                return None;
+            }
             let solution = best(board, supply, &slots, &plugs, terms(*allowance))?;
             Some((*allowance, true, solution))
         };
