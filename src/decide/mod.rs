@@ -24,9 +24,7 @@ mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
 pub use headroom::{Headroom, headroom, headrooms};
-pub use layout::{
-    Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted,
-};
+pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
 pub use plan::{

@@ -31,9 +31,7 @@ pub fn run(
     let status = if fits.is_empty() { Status::Errors } else { Status::Clean };
     let written = match format {
         Format::Json => json(&Answer::new(Some(board), wanted, &fits, &near, found), terminal),
-        Format::Text => {
-            terminal.result(&text(board, wanted, &fits, &near))
-        }
+        Format::Text => terminal.result(&text(board, wanted, &fits, &near)),
     };
     status.max(written)
 }
@@ -76,8 +74,11 @@ fn text(board: &Board, wanted: &[Wanted], fits: &[LayoutNumber], near: &[NearLay
         out.push_str("\nThe nearest others:\n");
     }
     for one in near {
-        let differences: Vec<String> =
-            one.differences.iter().map(|difference| difference_words(wanted, *difference)).collect();
+        let differences: Vec<String> = one
+            .differences
+            .iter()
+            .map(|difference| difference_words(wanted, *difference))
+            .collect();
         let line = format!("layout {}: {}", one.layout, differences.join("; "));
         out.push_str(&paragraph(&line, 2));
     }

@@ -42,7 +42,7 @@ pub struct Args {
 
     /// Ask a board, without a job, which layouts fit these devices. `pump:2` is a jet pump with
     /// two speeds, `pump 1:2` one that must be pump 1; what is written without a number has one
-    /// speed, but a pump needs its number
+    /// speed, but a pump needs its number. The status is 1 if none fits
     #[arg(long, value_name = "DEVICES")]
     with: Option<String>,
 
@@ -83,10 +83,9 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         (Some(Content::Board(board)), Some(wanted)) => {
             answer::run(board, wanted, &found, args.format, terminal)
         }
-        (Some(Content::Board(_)), None) => trouble(
-            terminal,
-            "this is a board; name a job, or say with `--with` what is fitted",
-        ),
+        (Some(Content::Board(_)), None) => {
+            trouble(terminal, "this is a board; name a job, or say with `--with` what is fitted")
+        }
         (Some(Content::Job(_)), Some(_)) => {
             trouble(terminal, "this is a job; `--with` asks a board, without a job")
         }
@@ -118,7 +117,7 @@ fn show(
         Format::Text => {
             found.tell(terminal);
             match planned.and_then(text::text) {
-                Some(text) => terminal.result(&text),
+                Some(text) => terminal.summary(&text),
                 None => terminal.summary(&refused(planned, found)),
             }
         }

@@ -56,10 +56,7 @@ fn line(cells: &[String], widths: &[usize]) -> String {
 /// A text in lines of at most 80 columns, all of them moved in by `indent`.
 pub fn paragraph(text: &str, indent: usize) -> String {
     let space = " ".repeat(indent);
-    wrap(text, WIDTH.saturating_sub(indent))
-        .iter()
-        .map(|line| format!("{space}{line}\n"))
-        .collect()
+    wrap(text, WIDTH.saturating_sub(indent)).iter().map(|line| format!("{space}{line}\n")).collect()
 }
 
 /// Lines of at most `width`, broken between words; a word that is longer is broken, too. A number
@@ -106,8 +103,12 @@ mod tests {
 
     #[test]
     fn columns_stand_in_line() {
-        let rows = [vec!["J1".to_owned(), "240\u{a0}V".to_owned()], vec![String::new(), "-".into()]];
-        assert_eq!(table(&["header", "gets"], &rows), "header  gets\nJ1      240\u{a0}V\n        -\n");
+        let rows =
+            [vec!["J1".to_owned(), "240\u{a0}V".to_owned()], vec![String::new(), "-".into()]];
+        assert_eq!(
+            table(&["header", "gets"], &rows),
+            "header  gets\nJ1      240\u{a0}V\n        -\n"
+        );
     }
 
     #[test]

@@ -258,11 +258,7 @@ fn currents(wiring: &Wiring) -> String {
         .conductors
         .iter()
         .map(|load| {
-            vec![
-                load.conductor.to_string(),
-                words::amps(load.amps),
-                words::running(&load.running),
-            ]
+            vec![load.conductor.to_string(), words::amps(load.amps), words::running(&load.running)]
         })
         .collect();
     section("CURRENT at the worst", table(&["on", "carries", "with"], &rows))

@@ -59,7 +59,10 @@ pub fn layout(choice: &LayoutChoice) -> String {
     match &choice.because {
         LayoutReason::OnlyFit => "No other layout fits what is fitted.".to_owned(),
         LayoutReason::LowestNumber => {
-            format!("It is the lowest number that fits; {} would fit, too.", numbers(&choice.others))
+            format!(
+                "It is the lowest number that fits; {} would fit, too.",
+                numbers(&choice.others)
+            )
         }
         LayoutReason::LowestThatWorks { passed } => format!(
             "It is the lowest number that can be wired; {} would fit the devices, but not their \
@@ -74,9 +77,7 @@ pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
     let code = |group: &GroupId| board[*group].code.clone();
     match &plan.because {
         JumperReason::Unused => "nothing hangs on it".to_owned(),
-        JumperReason::MakesRoom => {
-            "nothing hangs on it, and another lead needs its tab".to_owned()
-        }
+        JumperReason::MakesRoom => "nothing hangs on it, and another lead needs its tab".to_owned(),
         JumperReason::OnlyVoltage { volts: found } => {
             format!("only {} gives {}", code(&plan.group), volts(*found))
         }
