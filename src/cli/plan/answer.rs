@@ -31,7 +31,7 @@ pub fn run(
     let status = if fits.is_empty() { Status::Errors } else { Status::Clean };
     let written = match format {
         Format::Json => json(&Answer::new(Some(board), wanted, &fits, &near, found), terminal),
-        Format::Text => terminal.result(&text(board, wanted, &fits, &near)),
+        Format::Text => terminal.summary(&text(board, wanted, &fits, &near)),
     };
     status.max(written)
 }

@@ -5,7 +5,9 @@ use super::{name_of, words};
 use crate::board::{Board, Job, LayoutNumber, Pin, Speeds};
 use crate::build::PlannedJob;
 use crate::decide::reason::JumperReason;
-use crate::decide::{DevicePlan, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring};
+use crate::decide::{
+    DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
+};
 use crate::units::fixed;
 
 /// The whole text; `None` if something refuses the job.
@@ -261,7 +263,18 @@ fn currents(wiring: &Wiring) -> String {
             vec![load.conductor.to_string(), words::amps(load.amps), words::running(&load.running)]
         })
         .collect();
-    section("CURRENT at the worst", table(&["on", "carries", "with"], &rows))
+    let mut out = table(&["on", "carries", "with"], &rows);
+    let isolated = |one: &&DevicePlan| matches!(one.voltage, GroupVoltage::Isolated { .. });
+    let isolated: Vec<String> =
+        wiring.devices.iter().filter(isolated).map(|one| words::the(one.device)).collect();
+    if !isolated.is_empty() {
+        let line = format!(
+            "Not in these figures: the little that the board itself draws to feed {}.",
+            words::list(&isolated)
+        );
+        out.push_str(&paragraph(&line, 2));
+    }
+    section("CURRENT at the worst", out)
 }
 
 fn breaker(wiring: &Wiring) -> String {
