@@ -6,6 +6,7 @@
 
 mod draw;
 mod label;
+mod lattice;
 mod legend;
 mod queue;
 mod route;
