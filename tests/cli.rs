@@ -570,7 +570,7 @@ fn a_wrong_command_line_is_trouble() {
 #[test]
 fn help_is_as_it_was() {
     let mut all = String::new();
-    for command in ["--help", "build --help", "check --help", "completions --help"] {
+    for command in ["--help", "build --help", "check --help", "plan --help", "completions --help"] {
         let desk = Desk::new().run(command).ok();
         assert!(desk.err().is_empty());
         all.push_str(&format!("$ lidsheet {command}\n{}\n", desk.out()));

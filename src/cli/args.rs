@@ -2,7 +2,7 @@
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use super::{build, check, completions};
+use super::{build, check, completions, plan};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -23,13 +23,14 @@ pub struct Args {
 const EXIT: &str = "\
 Exit status:
   0  all is well
-  1  a specification has errors
+  1  a specification has errors, or a job is refused
   2  the command line is wrong, or a file cannot be read or written";
 
 #[derive(Debug, Subcommand)]
 pub enum Command {
     Build(build::Args),
     Check(check::Args),
+    Plan(plan::Args),
     Completions(completions::Args),
 }
 

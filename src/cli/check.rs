@@ -84,7 +84,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
 }
 
 /// The files at and under `paths`, checked, in their order.
-fn read(paths: &[PathBuf], general: &mut Problems) -> Result<Vec<Checked>, String> {
+pub fn read(paths: &[PathBuf], general: &mut Problems) -> Result<Vec<Checked>, String> {
     let standard_input = Path::new("-");
     if !paths.iter().any(|path| path == standard_input) {
         return Ok(build::check(paths, general));

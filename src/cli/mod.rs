@@ -7,6 +7,7 @@ mod build;
 mod check;
 mod completions;
 mod json;
+mod plan;
 mod terminal;
 
 use std::ffi::OsString;
@@ -54,6 +55,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     match args.command {
         Command::Build(command) => build::run(&command, &terminal),
         Command::Check(command) => check::run(&command, &terminal),
+        Command::Plan(command) => plan::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, &terminal),
     }
     .into()

@@ -64,6 +64,17 @@ pub struct NearLayout {
     pub differences: Vec<Difference>,
 }
 
+impl NearLayout {
+    /// Whether it would fit but for taking a jet pump for the circulation pump, or the other way
+    /// round.
+    fn is_mix_up(&self) -> bool {
+        let mixed = |difference: &Difference| {
+            matches!(difference, Difference::IsCirculation { .. } | Difference::IsJetPump { .. })
+        };
+        self.differences.iter().any(mixed)
+    }
+}
+
 /// One thing by which a layout differs from what is fitted. `wanted` counts in the order of what
 /// was asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -106,7 +117,9 @@ pub enum Difference {
     },
 }
 
-/// The `count` layouts with the fewest differences, then by number.
+/// The `count` layouts with the fewest differences; of those with as many, first the ones that a
+/// mistaken circulation pump explains, because nothing that is fitted is left over then; then by
+/// number.
 pub fn nearest(board: &Board, wanted: &[Wanted], count: usize) -> Vec<NearLayout> {
     let mut all: Vec<NearLayout> = board
         .layouts
@@ -116,7 +129,7 @@ pub fn nearest(board: &Board, wanted: &[Wanted], count: usize) -> Vec<NearLayout
             differences: differences(&slots(board, layout), wanted),
         })
         .collect();
-    all.sort_by_key(|near| (near.differences.len(), near.layout));
+    all.sort_by_key(|near| (near.differences.len(), !near.is_mix_up(), near.layout));
     all.truncate(count);
     all
 }

@@ -24,13 +24,14 @@ mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
 pub use headroom::{Headroom, headroom, headrooms};
-pub use layout::{Difference, NearLayout, Wanted, fitting, nearest};
+pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
 pub use plan::{
     DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring, plan,
 };
 pub use questions::{Questions, Tree, questions};
+pub use refusals::difference_words;
 pub use rules::{Rules, RulesChoice, RulesReason};
 pub use serving::{Served, Service, service, services};
 pub use supply_run::RunDrop;

@@ -1,6 +1,6 @@
 //! No layout fits: the nearest ones, with a sentence for each difference.
 
-use super::super::layout::{Difference, NearLayout};
+use super::super::layout::{Difference, NearLayout, Wanted, wanted};
 use super::voltages::anywhere;
 use super::{the, the_role};
 use crate::board::{Board, Device, Job, Role, Speeds};
@@ -11,6 +11,7 @@ use crate::source::Span;
 pub fn no_layout(board: &Board, job: &Job, nearest: &[NearLayout], problems: &mut Problems) {
     let about = &board.about.name;
     let place = place(job, nearest);
+    let asked = wanted(job);
     let mut problem = Problem::new(
         Code::NoLayout,
         place,
@@ -22,7 +23,7 @@ pub fn no_layout(board: &Board, job: &Job, nearest: &[NearLayout], problems: &mu
     });
     for near in nearest {
         let sentences: Vec<String> =
-            near.differences.iter().map(|one| sentence(job, *one)).collect();
+            near.differences.iter().map(|one| difference_words(&asked, *one)).collect();
         problem = problem.note(format!("layout {}: {}", near.layout, sentences.join("; ")));
     }
     let circulation = nearest.iter().flat_map(|near| &near.differences).any(|difference| {
@@ -53,12 +54,12 @@ fn place(job: &Job, nearest: &[NearLayout]) -> Span {
     first.or(whole.map(|(first, _)| first.span)).unwrap_or(job.equipment_span)
 }
 
-/// One difference as a sentence about the layout.
-pub fn sentence(job: &Job, difference: Difference) -> String {
-    let role = |wanted: usize| job.equipment.get(wanted).map(|fitted| (fitted.role, fitted.speeds));
+/// One difference as a sentence about the layout; `asked` is what it counts in.
+pub fn difference_words(asked: &[Wanted], difference: Difference) -> String {
+    let role = |wanted: usize| asked.get(wanted).map(|fitted| (fitted.role, fitted.speeds));
     match difference {
         Difference::Lacking { device, speeds } => {
-            format!("it has {}, and the job has none", a(device, speeds))
+            format!("it has {}, which is not fitted", a(device, speeds))
         }
         Difference::NoPlace { wanted } => match role(wanted) {
             Some((Role::AnyPump, speeds)) => {

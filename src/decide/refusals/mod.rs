@@ -6,7 +6,7 @@ mod rated;
 mod voltages;
 
 pub use circuit::{before, breaker, run};
-pub use layouts::no_layout;
+pub use layouts::{difference_words, no_layout};
 pub use rated::{ratings, tabs};
 pub use voltages::{edges, heater, voltages};
 

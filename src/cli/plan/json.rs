@@ -1,0 +1,182 @@
+//! The wire types of `plan --format json`. The keys are an interface, versioned with the language.
+
+use serde::{Serialize, Serializer};
+
+use super::super::json::ProblemJson;
+use super::name_of;
+use crate::board::Board;
+use crate::build::PlannedJob;
+use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Wiring};
+use crate::units::fixed;
+
+/// What is decided for a job. A refused job has its problems and nothing that could be followed:
+/// all that is not known, or not sound, is null.
+#[derive(Debug, Serialize)]
+pub struct PlanJson {
+    board: Option<String>,
+    supply: Option<String>,
+    layout: Option<u8>,
+    other_layouts: Option<Vec<u8>>,
+    devices: Option<Vec<DeviceJson>>,
+    empty_headers: Option<Vec<String>>,
+    jumpers: Option<Named<String>>,
+    switches: Option<Named<Vec<&'static str>>>,
+    heater: Option<HeaterJson>,
+    conductors: Option<Named<Number>>,
+    breaker: Option<BreakerJson>,
+    supply_run: Option<RunJson>,
+    problems: Vec<ProblemJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct DeviceJson {
+    device: String,
+    header: String,
+    group: String,
+    jumper: Option<String>,
+    volts: Number,
+    amps: Number,
+    fuse: Option<String>,
+    pins: Vec<Option<String>>,
+    read_from: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct HeaterJson {
+    volts: Number,
+    watts: Number,
+    allowance: Option<u8>,
+}
+
+#[derive(Debug, Serialize)]
+struct BreakerJson {
+    fitted: Number,
+    needed_amps: Number,
+    smallest: Option<Number>,
+    rules: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct RunJson {
+    drop_volts: Number,
+    drop_percent: Number,
+}
+
+/// A number without the noise of its last digits.
+#[derive(Debug)]
+struct Number(f64);
+
+impl Serialize for Number {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let rounded: f64 = fixed(self.0, 6).parse().unwrap_or(self.0);
+        serializer.serialize_f64(rounded)
+    }
+}
+
+/// An object whose keys stand in the board's order.
+#[derive(Debug)]
+struct Named<T>(Vec<(String, T)>);
+
+impl<T: Serialize> Serialize for Named<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(name, value)| (name, value)))
+    }
+}
+
+impl PlanJson {
+    /// The wire form; `planned` is `None` if the job could not be read.
+    pub fn new(planned: Option<&PlannedJob>, problems: Vec<ProblemJson>) -> Self {
+        let sound = planned.and_then(|planned| {
+            let (layout, wiring) = planned.plan.sound()?;
+            Some((&planned.board, layout, wiring))
+        });
+        let refused = Self {
+            board: planned.map(|planned| name_of(&planned.board).to_owned()),
+            supply: planned.map(|planned| planned.board[planned.job.supply.value].name.clone()),
+            layout: None,
+            other_layouts: None,
+            devices: None,
+            empty_headers: None,
+            jumpers: None,
+            switches: None,
+            heater: None,
+            conductors: None,
+            breaker: None,
+            supply_run: None,
+            problems,
+        };
+        match sound {
+            Some((board, layout, wiring)) => refused.with(board, layout, wiring),
+            None => refused,
+        }
+    }
+
+    fn with(self, board: &Board, layout: &LayoutChoice, wiring: &Wiring) -> Self {
+        let breaker = &wiring.breaker;
+        Self {
+            layout: Some(layout.number.get()),
+            other_layouts: Some(layout.others.iter().map(|number| number.get()).collect()),
+            devices: Some(wiring.devices.iter().map(|one| device(board, one)).collect()),
+            empty_headers: Some(
+                wiring.empty.iter().map(|(header, _)| board[*header].code.clone()).collect(),
+            ),
+            jumpers: Some(Named(
+                wiring
+                    .jumpers
+                    .iter()
+                    .map(|one| (board[one.jumper].code.clone(), board[one.group].code.clone()))
+                    .collect(),
+            )),
+            switches: Some(Named(
+                wiring
+                    .switches
+                    .iter()
+                    .map(|one| {
+                        let words = one.positions.iter().map(|on| if *on { "on" } else { "off" });
+                        (board[one.bank].code.clone(), words.collect())
+                    })
+                    .collect(),
+            )),
+            heater: wiring.heater.map(|heater| HeaterJson {
+                volts: Number(heater.volts.0),
+                watts: Number(heater.watts.0),
+                allowance: heater.allowance,
+            }),
+            conductors: Some(Named(
+                wiring
+                    .conductors
+                    .iter()
+                    .map(|load| (load.conductor.to_string(), Number(load.amps.0)))
+                    .collect(),
+            )),
+            breaker: Some(BreakerJson {
+                fitted: Number(breaker.fitted.0),
+                needed_amps: Number(breaker.needed.0),
+                smallest: breaker.smallest.map(|size| Number(size.0)),
+                rules: breaker.rules.rules.word(),
+            }),
+            supply_run: wiring.run.as_ref().map(|run| RunJson {
+                drop_volts: Number(run.drop.0),
+                drop_percent: Number(run.percent),
+            }),
+            ..self
+        }
+    }
+}
+
+fn device(board: &Board, one: &DevicePlan) -> DeviceJson {
+    DeviceJson {
+        device: one.device.to_string(),
+        header: board[one.header].code.clone(),
+        group: board[one.group].code.clone(),
+        jumper: one.jumper.map(|jumper| board[jumper].code.clone()),
+        volts: Number(one.volts.0),
+        amps: Number(one.amps.0),
+        fuse: one.fuse.map(|fuse| board[fuse].code.clone()),
+        pins: one.pins.pins.iter().map(|pin| pin.map(|pin| pin.to_string())).collect(),
+        read_from: match one.pins.read_from {
+            ReadFrom::Top => "top",
+            ReadFrom::Left => "left",
+        },
+    }
+}

@@ -1,0 +1,178 @@
+//! `lidsheet plan`
+
+mod answer;
+mod json;
+mod table;
+mod text;
+mod with;
+mod words;
+
+use std::path::PathBuf;
+use std::slice;
+
+use clap::ValueEnum;
+use serde::Serialize;
+
+use super::Status;
+use super::check::{count, judge, read};
+use super::json::ProblemJson;
+use super::terminal::Terminal;
+use crate::board::Board;
+use crate::build::{Checked, Content, PlannedJob};
+use crate::diagnostic::Problems;
+use crate::source::Sources;
+
+/// Decide what a job asks for, and say why
+///
+/// A job names a board, what feeds it and what is fitted. Out come the layout number, what goes
+/// where, jumpers, switches, pin orders, currents, breaker and supply run, each with its reason. A
+/// job that cannot be wired soundly is refused: what is wrong is told, and no plan is shown.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "\
+Examples:
+  lidsheet plan specs/jobs/2231.yaml
+  lidsheet plan specs/jobs/2231.yaml --format json
+  lidsheet plan - < specs/jobs/draft.yaml
+  lidsheet plan specs/heron-8.yaml --with \"circulation, pump:2, pump:1, blower\"")]
+pub struct Args {
+    /// A job, or with `--with` a board; `-` is standard input, and a board is then sought from the
+    /// present folder
+    #[arg(value_name = "JOB")]
+    path: PathBuf,
+
+    /// Ask a board, without a job, which layouts fit these devices. `pump:2` is a jet pump with
+    /// two speeds, `pump 1:2` one that must be pump 1; what is written without a number has one
+    /// speed, but a pump needs its number. The status is 1 if none fits
+    #[arg(long, value_name = "DEVICES")]
+    with: Option<String>,
+
+    /// How to write what is decided
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+/// How a plan is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For people: tables, with problems on standard error
+    Text,
+    /// For machines: one object on standard output, problems included
+    Json,
+}
+
+pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    let wanted = match args.with.as_deref().map(with::parse).transpose() {
+        Ok(wanted) => wanted,
+        Err(message) => return trouble(terminal, &message),
+    };
+    let mut general = Problems::default();
+    let files = match read(slice::from_ref(&args.path), &mut general) {
+        Ok(files) => files,
+        Err(message) => return trouble(terminal, &message),
+    };
+    let file = match files.as_slice() {
+        [] => None,
+        [file] => Some(file),
+        _ => {
+            let files = count(files.len(), "specification");
+            return trouble(terminal, &format!("there are {files} here; name one"));
+        }
+    };
+    let found = Found { general: &general, file };
+    match (file.map(|file| &file.content), &wanted) {
+        (Some(Content::Board(board)), Some(wanted)) => {
+            answer::run(board, wanted, &found, args.format, terminal)
+        }
+        (Some(Content::Board(_)), None) => {
+            trouble(terminal, "this is a board; name a job, or say with `--with` what is fitted")
+        }
+        (Some(Content::Job(_)), Some(_)) => {
+            trouble(terminal, "this is a job; `--with` asks a board, without a job")
+        }
+        (Some(Content::Job(planned)), None) => {
+            show(planned.as_deref(), &found, args.format, terminal)
+        }
+        (Some(Content::Refused) | None, Some(wanted)) => {
+            answer::refused(wanted, &found, args.format, terminal)
+        }
+        (Some(Content::Refused) | None, None) => show(None, &found, args.format, terminal),
+    }
+}
+
+/// Says what is wrong with the command line.
+fn trouble(terminal: &Terminal, message: &str) -> Status {
+    terminal.say(&format!("error: {message}\n"));
+    Status::Trouble
+}
+
+/// Shows what is decided for a job, unless something refuses it.
+fn show(
+    planned: Option<&PlannedJob>,
+    found: &Found<'_>,
+    format: Format,
+    terminal: &Terminal,
+) -> Status {
+    let written = match format {
+        Format::Json => json(&json::PlanJson::new(planned, found.json()), terminal),
+        Format::Text => {
+            found.tell(terminal);
+            match planned.and_then(text::text) {
+                Some(text) => terminal.summary(&text),
+                None => terminal.summary(&refused(planned, found)),
+            }
+        }
+    };
+    found.status().max(written)
+}
+
+fn refused(planned: Option<&PlannedJob>, found: &Found<'_>) -> String {
+    let what = match planned {
+        Some(planned) => format!("job {}", planned.job.name),
+        None => "the job".to_owned(),
+    };
+    format!("{what} is refused: {}; no plan is shown\n", count(found.errors(), "error"))
+}
+
+fn json(value: &impl Serialize, terminal: &Terminal) -> Status {
+    match serde_json::to_string_pretty(value) {
+        Ok(json) => terminal.result(&format!("{json}\n")),
+        Err(_) => Status::Trouble,
+    }
+}
+
+/// The file that was named, if it could be read, and what is wrong.
+struct Found<'a> {
+    general: &'a Problems,
+    file: Option<&'a Checked>,
+}
+
+impl Found<'_> {
+    fn tell(&self, terminal: &Terminal) {
+        terminal.problems(self.general, &Sources::default());
+        if let Some(file) = self.file {
+            terminal.problems(&file.problems, &file.sources);
+        }
+    }
+
+    fn json(&self) -> Vec<ProblemJson> {
+        let mut all = ProblemJson::all(self.general, &Sources::default());
+        if let Some(file) = self.file {
+            all.extend(ProblemJson::all(&file.problems, &file.sources));
+        }
+        all
+    }
+
+    fn errors(&self) -> usize {
+        let of_file = self.file.map_or(0, |file| file.problems.counts().0);
+        self.general.counts().0 + of_file
+    }
+
+    fn status(&self) -> Status {
+        judge(self.general, self.file.map(|file| &file.problems).into_iter(), false)
+    }
+}
+
+/// A board as a person knows it.
+fn name_of(board: &Board) -> &str {
+    &board.about.name
+}

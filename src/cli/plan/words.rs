@@ -1,0 +1,218 @@
+//! Why a decision is as it is, in English.
+
+use crate::board::{Board, CurrentSource, Device, GroupId};
+use crate::decide::currents::Running;
+use crate::decide::reason::{
+    AllowanceReason, EmptyReason, JumperReason, LayoutReason, NeededReason,
+};
+use crate::decide::{BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, RulesReason};
+use crate::standards::nec;
+use crate::units::{Amps, Volts, fixed, shortest};
+
+/// A device as it stands in a sentence: `the blower`, `pump 2`.
+pub fn the(device: Device) -> String {
+    match device {
+        Device::Pump(_) => device.to_string(),
+        Device::Circulation => "the circulation pump".to_owned(),
+        Device::Sound => "the sound system".to_owned(),
+        _ => format!("the {device}"),
+    }
+}
+
+/// `a`, `b and c`, `d, e and f`.
+pub fn list(words: &[String]) -> String {
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// A voltage as a person reads it off a meter: to a tenth.
+pub fn volts(volts: Volts) -> String {
+    format!("{}\u{a0}V", shortest(volts.0, 1))
+}
+
+/// A computed current: always with two decimals.
+pub fn amps(amps: Amps) -> String {
+    format!("{}\u{a0}A", fixed(amps.0, 2))
+}
+
+/// What runs, as a list: `heater, pump 1 on high, pump 2 on low`.
+pub fn running(all: &[(Device, Running)]) -> String {
+    if all.is_empty() {
+        return "nothing".to_owned();
+    }
+    let one = |(device, running): &(Device, Running)| match (device, running) {
+        (Device::Pump(_) | Device::Blower, Running::High) => format!("{device} on high"),
+        (_, Running::Low) => format!("{device} on low"),
+        _ => device.to_string(),
+    };
+    all.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// Why this layout.
+pub fn layout(choice: &LayoutChoice) -> String {
+    let numbers = |numbers: &[crate::board::LayoutNumber]| {
+        list(&numbers.iter().map(ToString::to_string).collect::<Vec<_>>())
+    };
+    match &choice.because {
+        LayoutReason::OnlyFit => "No other layout fits what is fitted.".to_owned(),
+        LayoutReason::LowestNumber => {
+            format!(
+                "It is the lowest number that fits; {} would fit, too.",
+                numbers(&choice.others)
+            )
+        }
+        LayoutReason::LowestThatWorks { passed } => format!(
+            "It is the lowest number that can be wired; {} would fit the devices, but not their \
+             voltages and currents.",
+            numbers(passed)
+        ),
+    }
+}
+
+/// Why a jumper goes where it goes.
+pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
+    let code = |group: &GroupId| board[*group].code.clone();
+    match &plan.because {
+        JumperReason::Unused => "nothing hangs on it".to_owned(),
+        JumperReason::MakesRoom => "nothing hangs on it, and another lead needs its tab".to_owned(),
+        JumperReason::OnlyVoltage { volts: found } => {
+            format!("only {} gives {}", code(&plan.group), volts(*found))
+        }
+        JumperReason::Together { volts: found, others } => {
+            let others: Vec<String> = others.iter().map(code).collect();
+            format!("{} here; {} would give it, too", volts(*found), list(&others))
+        }
+    }
+}
+
+/// Why a header stays empty.
+pub fn empty(because: EmptyReason) -> String {
+    match because {
+        EmptyReason::Idle => {
+            "this layout leaves it idle: what is plugged in here does not run".to_owned()
+        }
+        EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", the(device)),
+    }
+}
+
+/// How many pumps and blowers may run beside the heater.
+pub fn allowance(allowance: Option<u8>, devices: &[DevicePlan]) -> Option<String> {
+    let limited: Vec<String> = devices
+        .iter()
+        .filter(|device| device.device.counts_for_allowance())
+        .map(|device| the(device.device))
+        .collect();
+    let all = limited.len();
+    let allowed = usize::from(allowance?);
+    let which = match (allowed, all) {
+        (_, 0) => return None,
+        (allowed, 1) if allowed > 0 => format!("{} may run", list(&limited)),
+        (allowed, 2) if allowed >= 2 => format!("both {} may run", list(&limited)),
+        (allowed, all) if allowed >= all => format!("all of {} may run", list(&limited)),
+        (0, 1) => format!("{} may not run", list(&limited)),
+        (0, _) => format!("none of {} may run", list(&limited)),
+        (1, _) => format!("one of {} may run", list(&limited)),
+        (2, _) => format!("two of {} may run", list(&limited)),
+        (3, _) => format!("three of {} may run", list(&limited)),
+        (4, _) => format!("four of {} may run", list(&limited)),
+        (allowed, _) => format!("{allowed} of {} may run", list(&limited)),
+    };
+    Some(format!("With the heater on, {which} on high."))
+}
+
+/// Why no more of them.
+pub fn allowance_reason(breaker: &BreakerChoice) -> Option<String> {
+    match breaker.allowance_because {
+        AllowanceReason::Highest => Some("No setting allows more.".to_owned()),
+        AllowanceReason::Breaker { next, needed } => Some(format!(
+            "The next setting, {next}, would need a breaker for {}; the one fitted is {}.",
+            amps(needed),
+            breaker.fitted
+        )),
+        AllowanceReason::Board { next, amps: carried } => Some(format!(
+            "The next setting, {next}, would put {} on one supply conductor, more than the board \
+             may carry.",
+            amps(carried)
+        )),
+        AllowanceReason::NoSwitch => Some("No switch of this board limits it.".to_owned()),
+        AllowanceReason::NoneCarried => None,
+    }
+}
+
+/// Which rules, and why.
+pub fn rules(breaker: &BreakerChoice) -> String {
+    let rules = breaker.rules.rules;
+    let because = match breaker.rules.because {
+        RulesReason::Listed(clause) => format!("the supply's voltage is one of {clause}"),
+        RulesReason::NotListed => {
+            "no table lists the supply's voltage, and these are the more cautious".to_owned()
+        }
+        RulesReason::Job => "the job asks for them".to_owned(),
+    };
+    let factor = rules.continuous_factor();
+    let counts = if factor > 1.0 {
+        format!(
+            "what can run for three hours or more counts at {} % ({})",
+            shortest(factor * 100.0, 0),
+            rules.factor_clause()
+        )
+    } else {
+        format!("a current counts as it is ({})", rules.factor_clause())
+    };
+    format!("Rules {}, because {because}: {counts}.", rules.word())
+}
+
+/// What is needed of the breaker.
+pub fn needed(breaker: &BreakerChoice) -> String {
+    let source = match breaker.because {
+        NeededReason::Rules => String::new(),
+        NeededReason::Marked => {
+            " (marked as the minimum circuit ampacity; the plate and the inspector govern)"
+                .to_owned()
+        }
+    };
+    let smallest = match breaker.smallest {
+        Some(size) => format!(
+            "The smallest standard breaker for that is {size} ({}).",
+            breaker.rules.rules.sizes_clause()
+        ),
+        None => "No standard breaker is that large.".to_owned(),
+    };
+    format!(
+        "{} is fitted, and {} is needed{source}. {smallest}",
+        breaker.fitted,
+        amps(breaker.needed)
+    )
+}
+
+/// Where a current comes from, if not from the plate's amps.
+pub fn source(plan: &DevicePlan) -> Vec<String> {
+    let (high, low) = plan.sources;
+    let two = plan.low.is_some();
+    let name = the(plan.device);
+    let on = |speed: &str| if two { format!(" on {speed}") } else { String::new() };
+    let mut all = Vec::new();
+    let given = [("high", high, Some(plan.amps)), ("low", low, plan.low)];
+    for (speed, source, found) in given {
+        let (Some(source), Some(found)) = (source, found) else { continue };
+        all.push(match source {
+            CurrentSource::Plate => continue,
+            CurrentSource::Table(power) => format!(
+                "{name}: {found}{} is the value of {} for {power}; check it against the plate.",
+                on(speed),
+                nec::MOTOR_AMPS.clause
+            ),
+            CurrentSource::Watts(watts) => {
+                format!("{name}: {found} is its plate's {watts} divided by its volts.")
+            }
+            CurrentSource::NoMoreThanHigh => format!(
+                "{name}: its current on low is not given; {found}, as on high, is the most that \
+                 it can be."
+            ),
+        });
+    }
+    all
+}
