@@ -7,17 +7,19 @@ use crate::geometry::{Path, Point};
 use crate::scene::{Item, Target};
 use crate::text::{Style, Typesetter};
 
+use super::look::Look;
 use super::strip::{After, Begins, Collected, Marked, Strip};
-use super::{Node, Paper, Role, caution, contents, figure, list, look, paragraph, table};
+use super::{Node, Paper, Role, caution, columns, contents, figure, list, look, paragraph, table};
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
 const DEEPEST: usize = 24;
 
 /// The strips of a document, in order.
 pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter) -> Collected {
-    let area = paper.area();
+    let area = paper.area_for(document.density);
     let mut collector = Collector {
         types,
+        look: Look::of(document.density, paper),
         area_height: area.height(),
         sections: sections(document),
         section: 0,
@@ -56,6 +58,7 @@ pub(super) struct Section {
 
 pub(super) struct Collector<'a> {
     pub types: &'a mut Typesetter,
+    pub look: &'static Look,
     /// Height of a page's area.
     pub area_height: f64,
     /// All sections of the document.
@@ -114,6 +117,9 @@ impl Collector<'_> {
                 caution::push(self, *signal, blocks, column, within);
             }
             Block::Contents { title } => contents::push(self, title, column, within),
+            Block::Columns { count, blocks } => {
+                columns::push(self, *count, blocks, column, within);
+            }
             Block::PageBreak => self.page_break(),
         }
     }
@@ -121,15 +127,16 @@ impl Collector<'_> {
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
         let node = self.node(Role::Title, within.parent);
         let start = self.to.strips.len();
+        let title = self.look.title;
         for (text, style, ink) in
-            [(text, look::TITLE, crate::scene::Ink::BLACK), (subtitle, look::SUBTITLE, look::QUIET)]
+            [(text, title, crate::scene::Ink::BLACK), (subtitle, self.look.subtitle, look::QUIET)]
         {
             if text.is_empty() {
                 continue;
             }
             let node =
-                if style == look::TITLE { node } else { self.node(Role::Paragraph, within.parent) };
-            let leading = look::TIGHT_LEADING;
+                if style == title { node } else { self.node(Role::Paragraph, within.parent) };
+            let leading = self.look.tight_leading;
             let set = paragraph::TextLook { style, leading, ink };
             let words = [Inline::Plain(text.to_owned())];
             for strip in paragraph::strips(self, &words, column, set, Some(node)) {
@@ -145,7 +152,7 @@ impl Collector<'_> {
         let items = vec![Item::Tagged { node: None, items }];
         self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
-            first.before = look::HEADINGS[0].before;
+            first.before = self.look.headings[0].before;
         }
     }
 
@@ -163,16 +170,16 @@ impl Collector<'_> {
         let words = plain_text(text);
         let role = Role::Heading { level: self.level, text: words.clone() };
         let node = self.node(role, within.parent);
-        let [first, second, third] = &look::HEADINGS;
+        let [first, second, third] = &self.look.headings;
         let head = match shown {
             1 => first,
             2 => second,
             _ => third,
         };
-        let before = if self.after_heading() { look::HEADING_GAP } else { head.before };
+        let before = if self.after_heading() { self.look.heading_gap } else { head.before };
         let set = paragraph::TextLook {
             style: head.style,
-            leading: look::TIGHT_LEADING,
+            leading: self.look.tight_leading,
             ink: crate::scene::Ink::BLACK,
         };
         let mut strips = paragraph::strips(self, text, column, set, Some(node));
@@ -186,7 +193,8 @@ impl Collector<'_> {
             let anchors = anchors.map(|name| Item::Anchor { name, at });
             strip.items.splice(0..0, anchors);
         }
-        let marked = Marked { level: self.level, text: words, strip: self.to.strips.len() };
+        let (strip, at) = (self.to.strips.len(), Point::default());
+        let marked = Marked { level: self.level, text: words, strip, at };
         self.to.headings.push(marked);
         self.to.strips.append(&mut strips);
     }
@@ -214,7 +222,7 @@ impl Collector<'_> {
 
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
-        if self.after_heading() { wished.min(look::AFTER_HEADING) } else { wished }
+        if self.after_heading() { wished.min(self.look.after_heading) } else { wished }
     }
 
     /// Whether the last strip is a heading's.
@@ -273,6 +281,7 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
+            Block::Columns { blocks, .. } => open.extend(blocks.iter().rev()),
             Block::Caution { signal, blocks } => {
                 add(&[Inline::Strong(signal.word().to_owned())]);
                 open.extend(blocks.iter().rev());

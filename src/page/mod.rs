@@ -7,6 +7,7 @@
 mod break_pages;
 mod caution;
 mod collect;
+mod columns;
 mod contents;
 mod figure;
 mod finish;
@@ -16,7 +17,7 @@ mod paragraph;
 mod strip;
 mod table;
 
-use crate::document::{Document, ListKind};
+use crate::document::{Density, Document, ListKind};
 use crate::geometry::{Point, Rect, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
@@ -24,7 +25,13 @@ use crate::text::Typesetter;
 /// Lays a document out on paper.
 pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
     let collected = collect::collect(document, paper, types);
-    let broken = break_pages::break_pages(&collected, paper.area().height());
+    let material = break_pages::Material {
+        strips: &collected.strips,
+        frames: &collected.frames,
+        heads: &collected.heads,
+    };
+    let height = paper.area_for(document.density).height();
+    let broken = break_pages::break_pages(material, height);
     finish::finish(document, paper, collected, &broken, types)
 }
 
@@ -52,11 +59,18 @@ impl Paper {
         }
     }
 
-    /// Where the document's own words and figures stand: the page without its margins.
+    /// Where a roomy document's own words and figures stand: the page without its margins.
     pub fn area(self) -> Rect {
-        let (side, top, bottom) = match self {
-            Paper::A4 | Paper::Letter => (18.0, 21.0, 18.0),
-            Paper::A5 => (13.0, 18.0, 15.0),
+        self.area_for(Density::Roomy)
+    }
+
+    /// The same for a document of a density.
+    pub fn area_for(self, density: Density) -> Rect {
+        let (side, top, bottom) = match (density, self) {
+            (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
+            (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
+            (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 14.0, 11.0),
+            (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),
         };
         let Size { width, height } = self.size();
         Rect { left: side, top, right: width - side, bottom: height - bottom }
@@ -68,6 +82,8 @@ impl Paper {
 pub struct Pages {
     /// The paper of all pages.
     pub paper: Paper,
+    /// Each page without its margins, mm.
+    pub area: Rect,
     /// The pages in order; one at least.
     pub pages: Vec<Page>,
     /// The reading order: what [`Item::Tagged`] points into. A node comes after its parent; the

@@ -7,13 +7,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::document::{Align, Cell, Table};
+use crate::document::{Align, Cell, Table, TableKind};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
 use crate::units::Length;
 
 use super::collect::{Collector, Column, Within, strong};
+use super::look::Look;
 use super::paragraph::{LineContext, SetLine, Words, link_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
@@ -30,21 +31,31 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         return;
     }
     let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
-    let scale = type_scale(count, column.width);
-    let style = Style::regular(look::CELL.size_pt * scale);
+    let look = to.look;
+    let scale = type_scale(look, count, column.width);
+    let style = Style::regular(look.cell.size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
     let rows_words: Vec<Vec<Words>> =
         table.rows.iter().map(|row| cells(to, row, count, style)).collect();
+    let columns =
+        Columns { head: &head_words, rows: &rows_words, count, column, scale, look: to.look };
     let grid = Grid {
-        edges: edges(&head_words, &rows_words, count, column, scale),
+        edges: match table.kind {
+            TableKind::Reading => columns.edges(),
+            TableKind::Form => columns.edges_of_form(table),
+        },
         aligns: &table.columns,
-        side: look::CELL_SIDE * scale,
-        end: look::CELL_END * scale,
-        line_height: Length::from_pt(style.size_pt).0 * look::LEADING,
+        side: look.cell_side * scale,
+        end: look.cell_end * scale,
+        line_height: Length::from_pt(style.size_pt).0 * look.leading,
+        writing: match table.kind {
+            TableKind::Reading => None,
+            TableKind::Form => Some(look.writing),
+        },
     };
 
     let start = to.to.strips.len();
-    let before = to.gap(look::BLOCK_GAP);
+    let before = to.gap(to.look.block_gap);
     let mut head = None;
     if !table.head.is_empty() {
         let node = to.node(Role::TableHead, Some(table_node));
@@ -89,6 +100,8 @@ struct Grid<'a> {
     /// Space inside a cell, above and below.
     end: f64,
     line_height: f64,
+    /// The least height of a row that is written into; `None` if the table is only read.
+    writing: Option<f64>,
 }
 
 impl Grid<'_> {
@@ -124,6 +137,19 @@ impl Grid<'_> {
         Item::Tagged { node: None, items }
     }
 
+    /// The frames of a form's cells in a row of a height.
+    fn cell_frames(&self, height: f64) -> Option<Item> {
+        self.writing?;
+        let upright = |x: &f64| Path::polyline(&[Point::new(*x, 0.0), Point::new(*x, height)]);
+        let level = |y: f64| {
+            Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)])
+        };
+        let paths = self.edges.iter().map(upright).chain([level(0.0), level(height)]);
+        let stroke = Some(look::STRONG_RULE);
+        let items = paths.map(|path| Item::Shape { path, fill: None, stroke }).collect();
+        Some(Item::Tagged { node: None, items })
+    }
+
     fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
         let inner = |index| self.inner(index);
         let widths = (0..).map(|index| inner(index).1 - inner(index).0);
@@ -139,42 +165,79 @@ fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Ve
 
 /// How much smaller the type must be for so many columns: every column has room for its widest
 /// letter.
-fn type_scale(count: usize, width: f64) -> f64 {
-    let letter = Length::from_pt(look::CELL.size_pt).0 * WIDEST_LETTER;
-    let needed = count as f64 * (letter + 2.0 * look::CELL_SIDE);
+fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
+    let letter = Length::from_pt(look.cell.size_pt).0 * WIDEST_LETTER;
+    let needed = count as f64 * (letter + 2.0 * look.cell_side);
     (width / needed).min(1.0)
 }
 
 /// Width of the widest letter, ems.
 const WIDEST_LETTER: f64 = 1.2;
 
-/// Left edges of the columns, and the right edge of the last.
-fn edges(
-    head: &[Words],
-    rows: &[Vec<Words>],
+/// What the widths of columns follow from.
+struct Columns<'a> {
+    head: &'a [Words],
+    rows: &'a [Vec<Words>],
     count: usize,
     column: Column,
     scale: f64,
-) -> Vec<f64> {
-    let side = 2.0 * look::CELL_SIDE * scale;
-    let floor = side + Length::from_pt(look::CELL.size_pt * scale).0 * WIDEST_LETTER;
-    let of_column = |index: usize| {
-        let rows = rows.iter().filter_map(move |row| row.get(index));
-        head.get(index).into_iter().chain(rows)
-    };
-    let widest = |index: usize, width: fn(&Words) -> f64| {
-        (of_column(index).map(width).fold(0.0, f64::max) + side).max(floor)
-    };
-    let least: Vec<f64> = (0..count).map(|index| widest(index, Words::min_width)).collect();
-    let wished: Vec<f64> = (0..count).map(|index| widest(index, Words::max_width)).collect();
-    let widths = share(&least, &wished, floor, column.width);
-    let mut edges = vec![column.left];
-    let mut edge = column.left;
-    for width in widths {
-        edge += width;
-        edges.push(edge);
+    look: &'static Look,
+}
+
+impl Columns<'_> {
+    /// Left edges of the columns, and the right edge of the last.
+    fn edges(&self) -> Vec<f64> {
+        let widths =
+            share(&self.widest(Words::min_width), &self.widest(Words::max_width), self.floor(), self.column.width);
+        self.edges_of(widths)
     }
-    edges
+
+    /// The same for a form, which is as wide as its column: what its words leave goes to the
+    /// columns that have something to be written into.
+    fn edges_of_form(&self, table: &Table) -> Vec<f64> {
+        let wished = self.widest(Words::max_width);
+        let spare = self.column.width - wished.iter().sum::<f64>();
+        if spare <= 0.0 {
+            return self.edges();
+        }
+        let open: Vec<bool> = (0..self.count)
+            .map(|index| table.rows.iter().any(|row| row.get(index).is_none_or(Vec::is_empty)))
+            .collect();
+        let takers = open.iter().filter(|open| **open).count();
+        let share = |open: bool| match takers {
+            0 => spare / self.count as f64,
+            _ if open => spare / takers as f64,
+            _ => 0.0,
+        };
+        self.edges_of(wished.iter().zip(open).map(|(width, open)| width + share(open)).collect())
+    }
+
+    fn edges_of(&self, widths: Vec<f64>) -> Vec<f64> {
+        let mut edges = vec![self.column.left];
+        let mut edge = self.column.left;
+        for width in widths {
+            edge += width;
+            edges.push(edge);
+        }
+        edges
+    }
+
+    /// The largest of the widths that the words of each column ask for.
+    fn widest(&self, width: fn(&Words) -> f64) -> Vec<f64> {
+        let side = 2.0 * self.look.cell_side * self.scale;
+        let of_column = |index: usize| {
+            let rows = self.rows.iter().filter_map(move |row| row.get(index));
+            self.head.get(index).into_iter().chain(rows)
+        };
+        let widest = |index: usize| of_column(index).map(width).fold(0.0, f64::max) + side;
+        (0..self.count).map(|index| widest(index).max(self.floor())).collect()
+    }
+
+    /// The width under which a column has no room for its widest letter.
+    fn floor(&self) -> f64 {
+        let letter = Length::from_pt(self.look.cell.size_pt * self.scale).0 * WIDEST_LETTER;
+        2.0 * self.look.cell_side * self.scale + letter
+    }
 }
 
 /// Widths of columns that have `width` together: at least `floor` each if there is room for that.
@@ -268,9 +331,9 @@ fn push_head(
         let links = link_nodes(to, inlines, Some(cell));
         let ink = Ink::BLACK;
         let context = LineContext { inlines, links: &links, node: Some(cell), ink };
-        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut items);
+        cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut items);
         let context = LineContext { inlines, links: &nothing, node: None, ink };
-        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut repeated);
+        cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut repeated);
     }
     items.push(rule.clone());
     repeated.push(rule);
@@ -297,20 +360,26 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
     let step = if whole { most } else { 1 };
     for first in (0..most).step_by(step) {
         let slice = first..first + step;
+        let mut height = row_height(grid, &lines, slice.clone());
+        let mut end = grid.end;
         let mut items = Vec::new();
+        if whole && let Some(writing) = grid.writing {
+            end += ((writing - height) / 2.0).max(0.0);
+            height = height.max(writing);
+        }
+        items.extend(grid.cell_frames(height));
         for (index, lines) in lines.iter().enumerate() {
             let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
             let (Some(node), Some(links)) = (nodes.get(index), links.get(index)) else { continue };
             let context = LineContext { inlines, links, node: Some(*node), ink: Ink::BLACK };
-            cell_items(grid, index, lines, slice.clone(), &context, &mut items);
+            cell_items(grid, (index, end), lines, slice.clone(), &context, &mut items);
         }
-        let mut height = row_height(grid, &lines, slice.clone());
         if !whole {
             // Lines of one row have no space between them but at its ends.
             height -= grid.end * 2.0;
             height += if first == 0 || first + 1 == most { grid.end } else { 0.0 };
         }
-        if first + step >= most {
+        if first + step >= most && grid.writing.is_none() {
             items.push(grid.rule(height, look::RULE));
         }
         let after = if whole || first + 1 == most { After::Free } else { After::Avoid };
@@ -327,17 +396,17 @@ fn row_height(grid: &Grid<'_>, lines: &[Vec<SetLine>], slice: std::ops::Range<us
     lines.iter().map(cell).fold(grid.line_height, f64::max) + 2.0 * grid.end
 }
 
-/// The words of a cell. A cell without words still has its place in the reading order.
+/// The words of a cell that begin `end` mm from its top. A cell without words still has its place in the reading order.
 fn cell_items(
     grid: &Grid<'_>,
-    index: usize,
+    (index, end): (usize, f64),
     lines: &[SetLine],
     slice: std::ops::Range<usize>,
     context: &LineContext<'_>,
     to: &mut Vec<Item>,
 ) {
     let before = to.len();
-    let mut y = if slice.start == 0 { grid.end } else { 0.0 };
+    let mut y = if slice.start == 0 { end } else { 0.0 };
     for line in lines.iter().skip(slice.start).take(slice.len()) {
         let height = line.height(grid.line_height);
         let left = grid.line_left(index, line.line.width);

@@ -4,9 +4,11 @@ mod cautions;
 mod compose;
 mod facts;
 mod figures;
+mod intake;
 mod markdown;
 mod templates;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
+pub use intake::intake_form;
 pub use templates::Templates;

@@ -4,12 +4,15 @@
 //! fields are Markdown already: a code that leads to its place.
 
 mod headers;
+mod intake;
 mod layouts;
 mod supplies;
 mod switches;
 
+use std::collections::BTreeMap;
+
 use minijinja::Value;
-use minijinja::value::Serde;
+use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
 use super::markdown::escaped;
@@ -93,6 +96,12 @@ struct FigureName {
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
 pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(board, figures)))
+}
+
+/// The same, and what the intake form asks for. `file` is the name of the board's specification.
+pub fn facts_of_intake(board: &Board, file: &str) -> Value {
+    let form = Value::from(Serde(intake::form(board, file)));
+    merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
 fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
