@@ -1,13 +1,17 @@
 //! The board plan: every part to scale, every header, fuse, terminal and switch bank at its
 //! place, and each jumper's leads to the groups that it may go to.
 //!
+//! [`board_plan`] shows the board as it is delivered; [`job_plan`] what one job uses of it.
+//!
 //! `things` gathers what is to be drawn, in paper mm; `label` finds places for the words;
 //! `route` finds ways for the leads round both; `draw` puts it on paper.
 
 mod draw;
+mod job_words;
 mod label;
 mod legend;
 mod route;
+mod setup;
 mod things;
 
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
@@ -17,6 +21,8 @@ use crate::scene::Scene;
 use crate::source::Span;
 use crate::text::Typesetter;
 
+pub use setup::Setup;
+use setup::{Show, Strength};
 use things::{Kind, Thing};
 
 /// White space round the parts, mm: part titles stand there, and leads may pass.
@@ -35,13 +41,26 @@ pub enum LeadEnds {
     Link(LinkId, TerminalId),
 }
 
+/// What a lead of the drawing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeadKind {
+    /// Where it is when the board is delivered, and in a job stays.
+    Shipped,
+    /// Where it may be put as well.
+    MayGo,
+    /// Where a job puts it, away from where it was.
+    Moved,
+    /// Where it is in a job that has no use for it.
+    Idle,
+}
+
 /// One lead of the drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lead {
     /// What it joins.
     pub ends: LeadEnds,
-    /// Whether it is there when the board is delivered.
-    pub shipped: bool,
+    /// How it is drawn.
+    pub kind: LeadKind,
     /// Its corners from the foot's edge to the goal's edge, mm on the drawing; `None` if there
     /// was no room for it.
     pub path: Option<Vec<Point>>,
@@ -92,10 +111,22 @@ impl Plan {
 
 /// Draws the board plan, `width` mm wide.
 pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
+    plan(board, Show::Board, set, Size::new(width, HIGHEST + 2.0 * MARGIN))
+}
+
+/// Draws the board as a job sets it up: what the job uses in full strength, the rest faint, the
+/// headers that stay empty hatched. It is as wide as `room`, and without its legend no higher.
+pub fn job_plan(board: &Board, setup: &Setup, set: &mut Typesetter, room: Size) -> Plan {
+    plan(board, Show::Job(setup), set, room)
+}
+
+fn plan(board: &Board, show: Show<'_>, set: &mut Typesetter, room: Size) -> Plan {
+    let width = room.width;
+    let highest = (room.height - 2.0 * MARGIN).max(1.0);
     let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
     let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
     let across = (width - 2.0 * MARGIN) / extent.width().max(1.0);
-    let scale = across.min(HIGHEST / extent.height().max(1.0)).min(LARGEST_SCALE);
+    let scale = across.min(highest / extent.height().max(1.0)).min(LARGEST_SCALE);
     let inner = extent.width() * scale;
     let view = View { scale, from: extent.corner(), to: Point::new((width - inner) / 2.0, MARGIN) };
     let bounds =
@@ -103,18 +134,19 @@ pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
     let outlines: Vec<Rect> =
         board.parts.iter().map(|part| view.rect(Rect::at(part.at, part.size))).collect();
 
-    let mut things = things::gather(board, &view, set);
+    let mut things = things::gather(board, show, &view, set);
     things::add_on_words(board, &mut things, &outlines);
     let bodies: Vec<Rect> = things.iter().map(|thing| thing.body).collect();
     let labels = place_labels(&things, board, &view, set, &outlines, bounds);
-    let leads = route_leads(board, &things, &bodies, &labels, &outlines, bounds);
+    let leads = route_leads(board, show, &things, &bodies, &labels, &outlines, bounds);
 
     let unlabelled = labels
         .iter()
         .filter(|l| l.placed.is_none() && l.needed)
         .map(|l| (l.code.clone(), l.span))
         .collect();
-    let scene = draw::draw(board, &things, &labels, &leads, &outlines, bounds.size(), set);
+    let size = bounds.size();
+    let scene = draw::draw(board, show, &things, &labels, &leads, &outlines, size, set);
     Plan {
         scene,
         scale,
@@ -152,6 +184,7 @@ struct Label {
     span: Span,
     /// Whether the thing has no name on the drawing without it.
     needed: bool,
+    strength: Strength,
     wish: label::Wish,
     placed: Option<label::Placed>,
 }
@@ -170,7 +203,8 @@ fn place_labels(
             labels.push(Label {
                 code: thing.code.clone(),
                 span: thing.span,
-                needed: thing.inside.is_none(),
+                needed: thing.inside.is_none() || thing.strength == Strength::Empty,
+                strength: thing.strength,
                 wish: label::Wish {
                     body: thing.body,
                     variants: thing.label.clone(),
@@ -211,6 +245,7 @@ fn place_labels(
 
 fn route_leads(
     board: &Board,
+    show: Show<'_>,
     things: &[Thing],
     bodies: &[Rect],
     labels: &[Label],
@@ -223,10 +258,19 @@ fn route_leads(
         match thing.kind {
             Kind::Jumper(id) => {
                 for group in &board[id].groups {
+                    let shipped = board[id].shipped == *group;
+                    let kind = match show {
+                        Show::Board if shipped => LeadKind::Shipped,
+                        Show::Board => LeadKind::MayGo,
+                        Show::Job(setup) if setup.group(board, id) != *group => continue,
+                        Show::Job(_) if !shipped => LeadKind::Moved,
+                        Show::Job(setup) if setup.uses_jumper(board, id) => LeadKind::Shipped,
+                        Show::Job(_) => LeadKind::Idle,
+                    };
                     let goal = things.iter().find(|t| t.kind == Kind::Group(*group));
                     leads.push(Lead {
                         ends: LeadEnds::Jumper(id, *group),
-                        shipped: board[id].shipped == *group,
+                        kind,
                         path: None,
                     });
                     wishes.push(route::Wish {
@@ -238,10 +282,18 @@ fn route_leads(
             }
             Kind::Link(id) => {
                 for terminal in &board[id].positions {
+                    let shipped = board[id].shipped == *terminal;
+                    let kind = match show {
+                        Show::Board if shipped => LeadKind::Shipped,
+                        Show::Board => LeadKind::MayGo,
+                        Show::Job(setup) if setup.terminal(board, id) != *terminal => continue,
+                        Show::Job(_) if shipped => LeadKind::Shipped,
+                        Show::Job(_) => LeadKind::Moved,
+                    };
                     let goal = things.iter().find(|t| t.kind == Kind::Terminal(*terminal));
                     leads.push(Lead {
                         ends: LeadEnds::Link(id, *terminal),
-                        shipped: board[id].shipped == *terminal,
+                        kind,
                         path: None,
                     });
                     wishes.push(route::Wish {
