@@ -64,9 +64,71 @@ impl Length {
         self.0 * 72.0 / 25.4
     }
 
+    /// From metres.
+    pub fn metres(metres: f64) -> Self {
+        Self(metres * 1000.0)
+    }
+
+    /// Metres.
+    pub fn to_metres(self) -> f64 {
+        self.0 / 1000.0
+    }
+
+    /// Reads the length of a run of cable: `18 m`, or `60 ft` of exactly 304.8 mm.
+    pub fn parse_run(text: &str) -> Option<Self> {
+        match number_before(text, "ft") {
+            Some(feet) => Some(Self(feet * 304.8)),
+            None if text.trim_end().ends_with("mm") => None,
+            None => number_before(text, "m").map(Self::metres),
+        }
+    }
+
     /// From points of 1/72 inch.
     pub fn from_pt(points: f64) -> Self {
         Self(points * 25.4 / 72.0)
+    }
+}
+
+/// Power at the shaft of a motor, horsepower.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Horsepower(pub f64);
+
+impl Horsepower {
+    /// Reads a number as it stands on plates: `2`, `1.5`, `3/4`, `1 1/2`.
+    pub fn parse(text: &str) -> Option<Self> {
+        let fraction = |text: &str| {
+            let (above, below) = text.split_once('/')?;
+            let whole = |text: &str| {
+                let short = text.len() <= 4 && text.bytes().all(|b| b.is_ascii_digit());
+                text.parse::<u16>().ok().filter(|_| short)
+            };
+            let (above, below) = (whole(above)?, whole(below)?);
+            (below > 0).then(|| f64::from(above) / f64::from(below))
+        };
+        let text = text.trim();
+        let read = match text.split_once(' ') {
+            Some((whole, rest)) if !whole.contains('.') => {
+                Some(plain_number(whole)? + fraction(rest.trim_start())?)
+            }
+            Some(_) => None,
+            None => plain_number(text).or_else(|| fraction(text)),
+        };
+        read.map(Self)
+    }
+}
+
+/// As it stands on plates where it is a whole number and a simple fraction, or both.
+impl fmt::Display for Horsepower {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let whole = self.0.floor();
+        let rest = self.0 - whole;
+        let simple = [(1.0, 6.0), (1.0, 4.0), (1.0, 3.0), (1.0, 2.0), (3.0, 4.0)];
+        match simple.iter().find(|(above, below)| (rest - above / below).abs() < 1e-9) {
+            Some((above, below)) if whole > 0.0 => write!(f, "{whole} {above}/{below}"),
+            Some((above, below)) => write!(f, "{above}/{below}"),
+            None => f.write_str(&shortest(self.0, 3)),
+        }?;
+        f.write_str("\u{a0}hp")
     }
 }
 
@@ -140,6 +202,38 @@ mod tests {
         assert_eq!(Length::parse("6.35 mm"), Some(Length(6.35)));
         for wrong in ["20", "20 V", "-1 A", "1e3 A", "inf A", ". A", "A", "1. A", ""] {
             assert_eq!(Amps::parse(wrong), None, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn horsepower_is_read_as_plates_write_it() {
+        for (text, value) in [
+            ("2", 2.0),
+            ("1.5", 1.5),
+            ("3/4", 0.75),
+            ("1 1/2", 1.5),
+            ("7 1/2", 7.5),
+            ("1/6", 1.0 / 6.0),
+        ] {
+            assert_eq!(Horsepower::parse(text), Some(Horsepower(value)), "{text}");
+        }
+        for wrong in ["", "2 hp", "1/0", "1.5 1/2", "1/2/3", "/2", "1 2", "-1"] {
+            assert_eq!(Horsepower::parse(wrong), None, "{wrong}");
+        }
+        let shown = |value| Horsepower(value).to_string();
+        assert_eq!(shown(1.5), "1 1/2\u{a0}hp");
+        assert_eq!(shown(0.75), "3/4\u{a0}hp");
+        assert_eq!(shown(1.25), "1 1/4\u{a0}hp");
+        assert_eq!(shown(10.0), "10\u{a0}hp");
+    }
+
+    /// A foot is exactly 304.8 mm.
+    #[test]
+    fn a_run_is_metres_or_feet() {
+        assert_eq!(Length::parse_run("18 m"), Some(Length(18_000.0)));
+        assert_eq!(Length::parse_run("100 ft"), Some(Length(30_480.0)));
+        for wrong in ["18", "18 mm", "18 km", "18 M", "m", "-2 m", "60 feet"] {
+            assert_eq!(Length::parse_run(wrong), None, "{wrong}");
         }
     }
 

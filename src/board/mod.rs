@@ -5,6 +5,7 @@ mod check;
 pub mod decision_table;
 mod device;
 pub mod footprint;
+pub mod job;
 mod layout;
 mod model;
 mod switch;
@@ -12,6 +13,7 @@ pub mod voltage;
 
 pub use check::check;
 pub use device::{Device, Speeds};
+pub use job::{Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, check_job};
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;
 pub use switch::{Bank, Effect, Field, Meaning, Setting};

@@ -44,6 +44,8 @@ handles! {
     HeaderId => headers: Header;
     /// Which of [`Board::banks`].
     BankId => banks: Bank;
+    /// Which of [`Board::panels`].
+    PanelId => panels: Panel;
 }
 
 /// A control board, whole and sound.

@@ -1,17 +1,9 @@
 //! Which rules size a breaker: what a current counts for, and which sizes there are.
 
+pub use crate::board::Rules;
 use crate::board::System;
 use crate::standards::{Clause, Nominal, ansi, iec, nec};
 use crate::units::Amps;
-
-/// A set of rules.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Rules {
-    /// A current that can flow for three hours or more counts at 125 %; sizes of NEC 240.6(A).
-    Nec,
-    /// The design current itself; preferred sizes of IEC 60898-1.
-    Iec,
-}
 
 /// A set of rules and why it is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,13 +14,15 @@ pub struct RulesChoice {
     pub because: RulesReason,
 }
 
-/// Why a set of rules is the default for a supply.
+/// Why a set of rules is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RulesReason {
     /// This standard lists the supply's nominal voltage.
     Listed(Clause),
     /// Neither table lists it, so the more cautious rules are taken.
     NotListed,
+    /// The job names them.
+    Job,
 }
 
 impl Rules {

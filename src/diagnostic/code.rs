@@ -238,6 +238,54 @@ codes! {
     /// A lead that found no way on the board plan.
     NoRoomForLead = "L504", Warning;
 
+    // Jobs.
+    /// A path that leads to no board.
+    BoardPath = "L601", Error;
+    /// The job's board cannot be read, or has errors.
+    BoardUnusable = "L602", Error;
+    /// Headers on one jumper want different voltages.
+    JumperConflict = "L603", Error;
+    /// No layout fits what is fitted.
+    NoLayout = "L604", Error;
+    /// No group gives a device its voltage.
+    NoVoltage = "L605", Error;
+    /// A device that no header of the board serves.
+    NotOnBoard = "L606", Error;
+    /// A device twice of which there can be one.
+    FittedTwice = "L607", Error;
+    /// A device whose current is not given, given twice, or given as it cannot be.
+    CurrentUnclear = "L608", Error;
+    /// A device whose speeds are not clear.
+    SpeedsUnclear = "L609", Error;
+    /// A value that the published table does not hold.
+    NoTableRow = "L610", Error;
+    /// The heater's element gets far more than its voltage.
+    HeaterTooHigh = "L611", Error;
+    /// The heater's element gets less than its voltage.
+    HeaterWeak = "L612", Warning;
+    /// Nobody says what the heater's element is.
+    HeaterUnknown = "L613", Error;
+    /// A fuse that carries more than its rating.
+    FuseOverload = "L614", Error;
+    /// A header that carries more than it may.
+    HeaderOverload = "L615", Error;
+    /// More jumpers wanted on a group than it has tabs.
+    TabsTaken = "L616", Error;
+    /// No setting fits the breaker.
+    BreakerTooSmall = "L617", Error;
+    /// No setting keeps within what the board may carry.
+    BoardOverload = "L618", Error;
+    /// A breaker above the largest that is marked.
+    BreakerAboveMark = "L619", Error;
+    /// More than 3 % lost in the supply run.
+    RunDrop = "L620", Warning;
+    /// A current on low that had to be taken as that on high.
+    LowAssumed = "L621", Warning;
+    /// A breaker of no standard size.
+    OddBreaker = "L622", Warning;
+    /// A motor at the edge of its voltage.
+    VoltageEdge = "L623", Warning;
+
     // Prose.
     /// A sentence too long to follow.
     LongSentence = "L701", Warning;

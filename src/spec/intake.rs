@@ -82,3 +82,24 @@ pub fn path_problem(path: &str, span: Span) -> Option<Problem> {
         .help("write the name with `/` between folders, such as `tables/layouts.csv`")
     })
 }
+
+/// What is wrong with the path of a job's board, if anything is. It is relative to the job's own
+/// file and may go up first, because jobs lie in folders of their own; it names a specification, so
+/// that no diagnostic shows a line of any other file.
+pub fn board_path_problem(path: &str, span: Span) -> Option<Problem> {
+    let mut steps = path.split('/').skip_while(|step| *step == "..").peekable();
+    let strays = path.contains(['\\', ':'])
+        || path.starts_with('/')
+        || steps.peek().is_none()
+        || steps.any(|step| matches!(step, "" | "." | ".."));
+    let ending = path.ends_with(".yaml") || path.ends_with(".yml");
+    (strays || !ending).then(|| {
+        Problem::new(
+            Code::BoardPath,
+            span,
+            format!("the path `{path}` does not lead to the specification of a board"),
+        )
+        .label(if strays { "relative to this file, upwards first" } else { "ends in `.yaml`" })
+        .help("write it with `/` between folders, such as `../heron-8.yaml`")
+    })
+}

@@ -6,6 +6,7 @@
 mod csv;
 mod fields;
 mod intake;
+mod job;
 mod model;
 mod print;
 mod tables;
@@ -16,6 +17,7 @@ mod yaml_error;
 
 pub use fields::{Field, Section};
 pub use intake::{LARGEST_FILE, admit};
+pub use job::{Fitted, Job, Marked, OfSpeeds, SupplyRun, parse_job};
 pub use model::*;
 pub use print::print;
 pub use tables::way_range;

@@ -7,7 +7,7 @@ use super::tree::{Entry, Kind};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Side, Size};
 use crate::source::{Span, Spanned};
-use crate::units::{Amps, Length, Volts, Watts, plain_number};
+use crate::units::{Amps, Horsepower, Length, Volts, Watts, plain_number};
 
 /// The largest size of a part, and the farthest place on the drawing, mm.
 pub const LARGEST: f64 = 2000.0;
@@ -115,6 +115,49 @@ pub fn bare_volts(value: Value<'_>, problems: &mut Problems) -> Option<Volts> {
 /// A bare number of watts, because the key says the unit: `watts: 4000`.
 pub fn bare_watts(value: Value<'_>, problems: &mut Problems) -> Option<Watts> {
     number(value, 1.0, 100_000.0, "W", problems).map(Watts)
+}
+
+/// A bare number of amps, because the key says the unit: `amps: 9.6`.
+pub fn bare_amps(value: Value<'_>, problems: &mut Problems) -> Option<Amps> {
+    number(value, 0.01, 200.0, "A", problems).map(Amps)
+}
+
+/// A bare number of horsepower: `2`, `1.5`, `3/4` or `1 1/2`.
+pub fn horsepower(value: Value<'_>, problems: &mut Problems) -> Option<Horsepower> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let text = word(value, problems)?;
+    let Some(read) = Horsepower::parse(&text) else {
+        problems.error(
+            Problem::new(Code::WrongValue, span, format!("{name} is not a power in hp"))
+                .label("a number as on the plate belongs here, such as `2`, `3/4` or `1 1/2`"),
+        );
+        return None;
+    };
+    in_range(read.0, 0.01, 100.0, "hp", &name, span, problems).then_some(read)
+}
+
+/// A number above 0 and up to 1.
+pub fn fraction(value: Value<'_>, problems: &mut Problems) -> Option<f64> {
+    number(value, 0.05, 1.0, "", problems)
+}
+
+/// The length of a supply run: `18 m` or `60 ft`.
+pub fn run_length(value: Value<'_>, problems: &mut Problems) -> Option<Length> {
+    let span = value.node.span;
+    let name = value.name.clone();
+    let text = word(value, problems)?;
+    let Some(read) = Length::parse_run(&text) else {
+        let bare = plain_number(&text).is_some();
+        let what = if bare { "has no unit" } else { "is not a length in metres or feet" };
+        problems.error(
+            Problem::new(Code::WrongValue, span, format!("{name} {what}"))
+                .label("`m` or `ft` belongs after a number")
+                .help("write the length of the run, one way, with its unit, such as `18 m`"),
+        );
+        return None;
+    };
+    in_range(read.to_metres(), 0.1, 1000.0, "m", &name, span, problems).then_some(read)
 }
 
 /// A plain number in a unit that its key tells.

@@ -41,3 +41,39 @@ pub const NOMINAL_SYSTEMS: Table<Nominal> = Table {
     // The values were compared; the table number is from memory.
     clause: Clause { edition: "IEC 60038:2009", clause: "table 1", known: Known::Reproduction },
 };
+
+/// A row of [`COPPER`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WireRow {
+    /// Nominal cross-section, square millimetres.
+    pub mm2: f64,
+    /// Largest direct-current resistance at 20 degrees Celsius, ohm in 1000 m.
+    pub ohms_per_km: f64,
+}
+
+const fn wire(mm2: f64, ohms_per_km: f64) -> WireRow {
+    WireRow { mm2, ohms_per_km }
+}
+
+/// Largest resistance of stranded conductors (class 2) of plain copper at 20 degrees Celsius.
+pub const COPPER: Table<WireRow> = Table {
+    values: &[
+        wire(1.5, 12.1),
+        wire(2.5, 7.41),
+        wire(4.0, 4.61),
+        wire(6.0, 3.08),
+        wire(10.0, 1.83),
+        wire(16.0, 1.15),
+        wire(25.0, 0.727),
+    ],
+    // The values were compared; the table number and the edition are from memory.
+    clause: Clause { edition: "IEC 60228:2004", clause: "table 2", known: Known::Reproduction },
+};
+
+/// Temperature coefficient of annealed copper at 20 degrees Celsius, for each kelvin: the
+/// International Annealed Copper Standard (reproduction).
+pub const COPPER_COEFFICIENT: f64 = 0.00393;
+
+/// The highest temperature of a PVC-insulated conductor in service, degrees Celsius, at which a
+/// run's resistance is taken (IEC 60364-5-52; from memory).
+pub const SERVICE_CELSIUS: f64 = 70.0;

@@ -3,6 +3,7 @@
 
 pub mod ansi;
 pub mod colours;
+pub mod conductors;
 pub mod designators;
 pub mod iec;
 pub mod nec;

@@ -1,7 +1,7 @@
 //! NFPA 70, the National Electrical Code of the United States.
 
 use super::{Clause, Known, Table};
-use crate::units::Amps;
+use crate::units::{Amps, Horsepower, Volts};
 
 /// Standard ampere ratings of fuses and inverse-time circuit breakers, ascending.
 ///
@@ -58,3 +58,93 @@ pub const CONTINUOUS_FACTOR: f64 = 1.25;
 /// as continuous is common practice by analogy (422.13, 424 and 680.10 all say 125 % for theirs).
 pub const CONTINUOUS_CLAUSE: Clause =
     Clause { edition: "NEC 2023", clause: "210.20(A), 215.3", known: Known::Reproduction };
+
+/// A row of [`MOTOR_AMPS`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MotorRow {
+    /// Power at the shaft.
+    pub power: Horsepower,
+    /// Full-load current of motors rated 115, 200, 208 and 230 V, as in [`MOTOR_VOLTS`].
+    pub amps: [f64; 4],
+}
+
+/// The columns of [`MOTOR_AMPS`]: rated volts of the motor, not of the supply.
+pub const MOTOR_VOLTS: [Volts; 4] = [Volts(115.0), Volts(200.0), Volts(208.0), Volts(230.0)];
+
+const fn row(power: f64, amps: [f64; 4]) -> MotorRow {
+    MotorRow { power: Horsepower(power), amps }
+}
+
+/// Full-load currents of single-phase alternating-current motors at usual speeds.
+pub const MOTOR_AMPS: Table<MotorRow> = Table {
+    values: &[
+        row(1.0 / 6.0, [4.4, 2.5, 2.4, 2.2]),
+        row(1.0 / 4.0, [5.8, 3.3, 3.2, 2.9]),
+        row(1.0 / 3.0, [7.2, 4.1, 4.0, 3.6]),
+        row(1.0 / 2.0, [9.8, 5.6, 5.4, 4.9]),
+        row(3.0 / 4.0, [13.8, 7.9, 7.6, 6.9]),
+        row(1.0, [16.0, 9.2, 8.8, 8.0]),
+        row(1.5, [20.0, 11.5, 11.0, 10.0]),
+        row(2.0, [24.0, 13.8, 13.2, 12.0]),
+        row(3.0, [34.0, 19.6, 18.7, 17.0]),
+        row(5.0, [56.0, 32.2, 30.8, 28.0]),
+        row(7.5, [80.0, 46.0, 44.0, 40.0]),
+        row(10.0, [100.0, 57.5, 55.0, 50.0]),
+    ],
+    clause: Clause { edition: "NEC 2023", clause: "table 430.248", known: Known::Reproduction },
+};
+
+/// The column of [`MOTOR_AMPS`] for a motor whose plate says `volts`. The clause lets the currents
+/// be used on systems of 110 to 120 V and of 220 to 240 V, so plates of these voltages read the
+/// columns of 115 and 230 V; between and beyond there is no column.
+pub fn motor_column(volts: Volts) -> Option<usize> {
+    match volts.0 {
+        v if (110.0..=120.0).contains(&v) => Some(0),
+        v if v == 200.0 => Some(1),
+        v if v == 208.0 => Some(2),
+        v if (220.0..=240.0).contains(&v) => Some(3),
+        _ => None,
+    }
+}
+
+/// The full-load current of a motor of that power whose plate says `volts`; `None` where the table
+/// has no such row or column. Nothing is read between rows. A sixth and a third may be written with
+/// two decimals.
+pub fn motor_amps(power: Horsepower, volts: Volts) -> Option<Amps> {
+    let row = MOTOR_AMPS.values.iter().find(|row| (row.power.0 - power.0).abs() < 0.004)?;
+    row.amps.get(motor_column(volts)?).copied().map(Amps)
+}
+
+/// A row of [`COPPER`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WireRow {
+    /// American wire gauge.
+    pub awg: u8,
+    /// Circular mils, as the table rounds them.
+    pub circular_mils: u32,
+    /// Direct-current resistance of uncoated stranded copper at 75 degrees Celsius, ohm in 1000 ft.
+    pub ohms_per_kft: f64,
+}
+
+const fn wire(awg: u8, circular_mils: u32, ohms_per_kft: f64) -> WireRow {
+    WireRow { awg, circular_mils, ohms_per_kft }
+}
+
+/// Conductor properties: copper, uncoated, stranded, at 75 degrees Celsius.
+pub const COPPER: Table<WireRow> = Table {
+    values: &[
+        wire(14, 4110, 3.14),
+        wire(12, 6530, 1.98),
+        wire(10, 10380, 1.24),
+        wire(8, 16510, 0.778),
+        wire(6, 26240, 0.491),
+        wire(4, 41740, 0.308),
+        wire(3, 52620, 0.245),
+        wire(2, 66360, 0.194),
+    ],
+    clause: Clause {
+        edition: "NEC 2023",
+        clause: "chapter 9, table 8",
+        known: Known::Reproduction,
+    },
+};

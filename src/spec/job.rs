@@ -1,0 +1,266 @@
+//! The job language: one installation of a board, what is fitted and what feeds it.
+
+use super::fields::{Field, Fields, Value, wrong_kind};
+use super::intake::{board_path_problem, judge_text};
+use super::model::Name;
+use super::tree::{self, Kind, Node};
+use super::values::{
+    amps, bare_amps, bare_volts, bare_watts, fraction, horsepower, run_length, text, title, whole,
+    word,
+};
+use super::{first_line, version};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::source::{FileId, Sources, Span, Spanned};
+use crate::units::{Amps, Horsepower, Length, Volts, Watts};
+
+/// The most entries of `equipment`: nine pumps and one of each other device are fifteen.
+const EQUIPMENT: usize = 24;
+/// Longest path of a board, characters.
+const PATH: usize = 200;
+
+const KEYS: [&str; 11] = [
+    "lidsheet",
+    "job",
+    "board",
+    "for",
+    "supply",
+    "breaker",
+    "supply run",
+    "panel",
+    "rules",
+    "marked",
+    "equipment",
+];
+
+/// A whole job as it is written: nothing decided, no name resolved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// `job`: its number or name.
+    pub name: Field<String>,
+    /// `board`: the specification, relative to the job's own file.
+    pub board: Field<String>,
+    /// `for`: whose it is.
+    pub customer: Field<String>,
+    /// `supply`: one of the board's.
+    pub supply: Field<String>,
+    /// `breaker`.
+    pub breaker: Field<Amps>,
+    /// `supply run`.
+    pub run: Field<SupplyRun>,
+    /// `panel`: one of the board's.
+    pub panel: Field<String>,
+    /// `rules`: a word.
+    pub rules: Field<String>,
+    /// `marked`.
+    pub marked: Field<Marked>,
+    /// `equipment`.
+    pub equipment: Field<Vec<Fitted>>,
+    /// The first key of the file.
+    pub place: Span,
+}
+
+/// `supply run`: from the breaker to the board.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SupplyRun {
+    /// `length`, one way.
+    pub length: Field<Length>,
+    /// `conductor`, not yet read: `8 AWG copper`.
+    pub conductor: Field<String>,
+}
+
+/// `marked`: what the plate of the pack or of the tub says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Marked {
+    /// `minimum circuit ampacity`.
+    pub circuit: Field<Amps>,
+    /// `largest breaker`.
+    pub largest: Field<Amps>,
+}
+
+/// One of `equipment`.
+#[derive(Clone, Debug)]
+pub struct Fitted {
+    /// `device`: a word; `pump` alone is a jet pump of whichever number fits.
+    pub device: Field<String>,
+    /// `speeds`.
+    pub speeds: Field<u8>,
+    /// `volts` on its plate.
+    pub volts: Field<Volts>,
+    /// `amps` on its plate.
+    pub amps: Field<OfSpeeds<Amps>>,
+    /// `hp` on its plate.
+    pub hp: Field<OfSpeeds<Horsepower>>,
+    /// `power factor` on its plate.
+    pub power_factor: Field<f64>,
+    /// `watts` on its plate.
+    pub watts: Field<Watts>,
+    /// The whole entry.
+    pub span: Span,
+}
+
+/// Equal entries are equal wherever they stand.
+impl PartialEq for Fitted {
+    fn eq(&self, other: &Self) -> bool {
+        self.device == other.device
+            && self.speeds == other.speeds
+            && self.volts == other.volts
+            && self.amps == other.amps
+            && self.hp == other.hp
+            && self.power_factor == other.power_factor
+            && self.watts == other.watts
+    }
+}
+
+/// One value, or one for each speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OfSpeeds<T> {
+    /// On low, if it is given.
+    pub low: Option<Spanned<T>>,
+    /// On high, or the only one.
+    pub high: Option<Spanned<T>>,
+}
+
+/// Reads the job that `file` holds.
+///
+/// # Errors
+/// Only if there is nothing to read: the text is not YAML, or its outermost value is no map. All
+/// else is in `problems`, and what could be read is in the result.
+pub fn parse_job(
+    file: FileId,
+    sources: &Sources,
+    problems: &mut Problems,
+) -> Result<Job, Reported> {
+    judge_text(file, sources, problems)?;
+    let root = tree::read(file, &sources.file(file).text, problems)?;
+    let start = match &root.kind {
+        Kind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
+        _ => first_line(file, sources),
+    };
+    let top = Fields::open(&root, "the job", start, &KEYS, problems);
+    if !top.is_readable() {
+        let message = "the file's outermost value is not a map of keys and values";
+        return Err(problems
+            .failed()
+            .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
+    }
+    top.must("lidsheet", problems, version);
+    Ok(Job {
+        name: top.must("job", problems, title),
+        board: top.must("board", problems, board),
+        customer: top.may("for", problems, title),
+        supply: top.must("supply", problems, word),
+        breaker: top.must("breaker", problems, amps),
+        run: top.may("supply run", problems, |value, problems| {
+            let place = top.key_span("supply run").unwrap_or(start);
+            supply_run(value, place, problems)
+        }),
+        panel: top.may("panel", problems, word),
+        rules: top.may("rules", problems, word),
+        marked: top.may("marked", problems, |value, problems| {
+            marked(value, top.key_span("marked").unwrap_or(start), problems)
+        }),
+        equipment: top.must("equipment", problems, equipment),
+        place: start,
+    })
+}
+
+/// A path that can be followed to a specification.
+fn board(value: Value<'_>, problems: &mut Problems) -> Option<String> {
+    let span = value.node.span;
+    let path = text(value, PATH, problems)?;
+    match board_path_problem(&path, span) {
+        None => Some(path),
+        Some(problem) => {
+            problems.error(problem);
+            None
+        }
+    }
+}
+
+fn supply_run(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<SupplyRun> {
+    let fields =
+        Fields::open(value.node, "the supply run", place, &["length", "conductor"], problems);
+    fields.is_readable().then(|| SupplyRun {
+        length: fields.must("length", problems, run_length),
+        conductor: fields.must("conductor", problems, word),
+    })
+}
+
+fn marked(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<Marked> {
+    let known = ["minimum circuit ampacity", "largest breaker"];
+    let fields = Fields::open(value.node, "what is marked", place, &known, problems);
+    fields.is_readable().then(|| Marked {
+        circuit: fields.may("minimum circuit ampacity", problems, amps),
+        largest: fields.may("largest breaker", problems, amps),
+    })
+}
+
+fn equipment(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Fitted>> {
+    let Kind::List(items) = &value.node.kind else {
+        wrong_kind(value.node, &value.name, "a list of devices", problems);
+        return None;
+    };
+    if let Some(beyond) = items.get(EQUIPMENT) {
+        let message = format!("the job has more than {EQUIPMENT} devices");
+        let label = format!("number {}", EQUIPMENT + 1);
+        problems.error(Problem::new(Code::TooMany, beyond.span, message).label(label));
+    }
+    let read = items.iter().take(EQUIPMENT).zip(1..);
+    Some(read.map(|(node, number)| fitted(node, number, problems)).collect())
+}
+
+fn fitted(node: &Node, number: usize, problems: &mut Problems) -> Fitted {
+    let known = ["device", "speeds", "volts", "amps", "hp", "power factor", "watts"];
+    let named = device_word(node);
+    let what = match &named {
+        Some(name) => format!("entry {number} ({})", name.value),
+        None => format!("entry {number}"),
+    };
+    let place = named.map_or(node.span, |name| name.span);
+    let fields = Fields::open(node, what, place, &known, problems);
+    Fitted {
+        device: fields.must("device", problems, word),
+        speeds: fields.may("speeds", problems, |v, p| whole(v, 1, 2, p)),
+        volts: fields.must("volts", problems, bare_volts),
+        amps: fields.may("amps", problems, |v, p| of_speeds(v, p, bare_amps)),
+        hp: fields.may("hp", problems, |v, p| of_speeds(v, p, horsepower)),
+        power_factor: fields.may("power factor", problems, fraction),
+        watts: fields.may("watts", problems, bare_watts),
+        span: node.span,
+    }
+}
+
+/// What an entry calls its device, to name the entry by, if it can be read.
+fn device_word(node: &Node) -> Option<Name> {
+    let Kind::Map(entries) = &node.kind else { return None };
+    let entry = entries.iter().find(|entry| entry.key.value == "device")?;
+    let Kind::Text(word) = &entry.value.kind else { return None };
+    let short = word.trim();
+    (short.chars().count() <= 24 && !short.contains(char::is_control))
+        .then(|| Spanned::new(short.to_owned(), entry.value.span))
+}
+
+/// `3.1`, or `{ low: 3.1, high: 10.8 }`.
+fn of_speeds<T>(
+    value: Value<'_>,
+    problems: &mut Problems,
+    read: impl Fn(Value<'_>, &mut Problems) -> Option<T>,
+) -> Option<OfSpeeds<T>> {
+    let node = value.node;
+    if !matches!(node.kind, Kind::Map(_)) {
+        let high = read(value, problems)?;
+        return Some(OfSpeeds { low: None, high: Some(Spanned::new(high, node.span)) });
+    }
+    let fields = Fields::open(node, value.name, node.span, &["low", "high"], problems);
+    let low = fields.must("low", problems, &read);
+    let high = fields.may("high", problems, &read);
+    // What could not be read is reported, and half of it is of no use.
+    if low.is_unread() || high.is_unread() {
+        return None;
+    }
+    let spanned = |field: Field<T>| match field {
+        Field::Is(value) => Some(value),
+        _ => None,
+    };
+    Some(OfSpeeds { low: spanned(low), high: spanned(high) })
+}
