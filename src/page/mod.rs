@@ -64,12 +64,19 @@ impl Paper {
         self.area_for(Density::Roomy)
     }
 
+    /// The width of one of `count` columns side by side in a document of a density, mm.
+    pub fn column(self, density: Density, count: u8) -> f64 {
+        let gutter = look::Look::of(density, self).gutter;
+        let count = f64::from(count.max(1));
+        (self.area_for(density).width() - gutter * (count - 1.0)) / count
+    }
+
     /// The same for a document of a density.
     pub fn area_for(self, density: Density) -> Rect {
         let (side, top, bottom) = match (density, self) {
             (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
             (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
-            (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 14.0, 11.0),
+            (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 12.5, 10.0),
             (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),
         };
         let Size { width, height } = self.size();

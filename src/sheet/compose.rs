@@ -65,17 +65,6 @@ pub(super) fn compose(
         Ok(cautions) => cautions,
         Err(problem) => return Err(problems.error(*problem)),
     };
-    let inserts = Inserts {
-        figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
-        blocks: &|name| {
-            if let Some(name) = name.strip_prefix("caution:") {
-                let caution = cautions.iter().find(|caution| caution.name == name);
-                return caution.map(|caution| caution.block.iter().cloned().collect());
-            }
-            let prose = (material.prose)(name.strip_prefix("prose:")?)?;
-            Some(markdown::read_prose(&prose))
-        },
-    };
 
     let mut found: Vec<Problem> = Vec::new();
     let mut front = Front::of(board);
@@ -87,6 +76,17 @@ pub(super) fn compose(
                 found.push(*problem);
                 continue;
             }
+        };
+        let inserts = Inserts {
+            figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
+            blocks: &|name| {
+                if let Some(name) = name.strip_prefix("caution:") {
+                    let caution = cautions::called(&cautions, name, &template.name);
+                    return caution.map(|caution| caution.block.iter().cloned().collect());
+                }
+                let prose = (material.prose)(name.strip_prefix("prose:")?)?;
+                Some(markdown::read_prose(&prose))
+            },
         };
         let start = if index == 0 { front.read(&filled) } else { 0 };
         let body = filled.text.get(start..).unwrap_or_default();

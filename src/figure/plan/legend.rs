@@ -37,10 +37,12 @@ pub fn legend(
     {
         entries.push((Sample::Empty, "leave empty"));
     }
-    if board.headers.iter().any(|h| h.key.is_some()) {
+    // The other drawings of an insert show keys and ON at their size.
+    let whole = matches!(show, Show::Board);
+    if whole && board.headers.iter().any(|h| h.key.is_some()) {
         entries.push((Sample::Key, "key side of a socket"));
     }
-    if !board.banks.is_empty() {
+    if whole && !board.banks.is_empty() {
         entries.push((Sample::On, "ON side of a switch bank"));
     }
 

@@ -3,7 +3,7 @@
 use crate::board::{
     Board, Device, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, SupplyId, TerminalId,
 };
-use crate::decide::plan::Wiring;
+use crate::decide::Wiring;
 
 /// What the plan shows.
 #[derive(Clone, Copy, Debug)]

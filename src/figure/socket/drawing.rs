@@ -22,6 +22,8 @@ pub(super) struct Scale {
 
 pub(super) const LARGE: Scale =
     Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
+pub(super) const MEDIUM: Scale =
+    Scale { pitch: 4.8, cavity: 3.3, body: 6.0, key_deep: 1.4, key_long: 4.2 };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.6, cavity: 3.2, body: 6.0, key_deep: 1.3, key_long: 4.0 };
 

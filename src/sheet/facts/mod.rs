@@ -5,6 +5,7 @@
 
 mod headers;
 mod intake;
+mod job;
 mod layouts;
 mod supplies;
 mod switches;
@@ -16,7 +17,8 @@ use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
 use super::markdown::escaped;
-use crate::board::{Board, Device, LayoutSet};
+use crate::board::{Board, Device, Job, LayoutSet};
+use crate::decide::{LayoutChoice, Wiring};
 use crate::figure::places;
 use crate::units::Amps;
 
@@ -104,6 +106,20 @@ pub fn facts_of_intake(board: &Board, file: &str) -> Value {
     merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
+/// The same, and what was decided for a job. `figures` are the insert's own; `wide` is whether its
+/// plan goes over the whole page.
+pub fn facts_of_insert(
+    board: &Board,
+    job: &Job,
+    decided: (&LayoutChoice, &Wiring),
+    figures: &[(String, String)],
+    wide: bool,
+) -> Value {
+    let insert = Value::from(Serde(job::insert(board, job, decided.0, decided.1)));
+    let own = BTreeMap::from([("job", insert), ("wide", Value::from(wide))]);
+    merge_maps([facts(board, figures), Value::from(own)])
+}
+
 fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
     Facts {
         board: about(board),
@@ -166,7 +182,7 @@ pub fn panel_prose(index: usize) -> String {
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds = ["board-plan", "supply", "questions", "switches", "sockets"];
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 
