@@ -26,7 +26,9 @@ fn main() {
         beside_others(mode == "kept", count, Path::new(folder));
         return;
     }
+    let start = Instant::now();
     let mut types = Typesetter::new();
+    let fonts = start.elapsed().as_secs_f64();
     if let Some(at) = arguments.iter().position(|argument| argument == "--write") {
         let folder = Path::new(&arguments[at + 1]);
         for (name, document) in [
@@ -36,8 +38,15 @@ fn main() {
             let pages = lay_out(&document, Paper::A4, &mut types);
             std::fs::write(folder.join(name), pdf(&pages).expect("a file")).expect("written");
         }
+        let drawing = lidsheet::write::svg(&specimen::plan(&mut types, 1));
+        std::fs::write(folder.join("plan.svg"), drawing).expect("written");
         return;
     }
+    let start = Instant::now();
+    let first = specimen::six_pages(&mut types, 1_000_000);
+    let _ = pdf(&lay_out(&first, Paper::A4, &mut types)).expect("a file");
+    let cold = start.elapsed().as_secs_f64();
+    println!("cold: typesetter {:.3} ms, first document {:.3} ms", fonts * 1e3, cold * 1e3);
     let documents: Vec<_> =
         (0..ROUNDS).map(|seed| specimen::six_pages(&mut types, u64::from(seed))).collect();
     let (mut laying, mut writing, mut bytes) = (0.0, 0.0, 0);

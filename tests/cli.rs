@@ -353,14 +353,36 @@ fn a_name_that_cannot_be_a_folder_is_refused() {
 }
 
 #[test]
-fn a_job_is_named_and_left_for_later() {
+fn a_job_is_checked_with_its_board() {
+    let job = include_str!("../specs/jobs/2231.yaml");
     Desk::new()
-        .file("specs/heron.yaml", GOOD)
-        .file("specs/jobs/heron.yaml", "lidsheet: 1\njob: 7\nboard: ../heron.yaml\n")
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/jobs/2231.yaml", job)
+        .run("check")
+        .ok()
+        .says("1 board and 1 job checked: no errors, 1 warning")
         .run("build")
         .ok()
-        .says("specs/jobs/heron.yaml is a job")
-        .says("1 board compiled");
+        .says("specs/jobs/2231.yaml is a job")
+        .says("1 board compiled")
+        .file("specs/jobs/2231.yaml", &job.replace("breaker: 50 A", "breaker: 15 A"))
+        .run("check specs/jobs")
+        .fails()
+        .complains("error[L617]")
+        .file("specs/jobs/2231.yaml", &job.replace("heron-8", "heron-9"))
+        .run("check specs/jobs")
+        .fails()
+        .complains("the board specs/heron-9.yaml cannot be read")
+        .file("specs/jobs/2231.yaml", &job.replace("../heron-8", "2231"))
+        .run("check specs/jobs")
+        .fails()
+        .complains("this is a job, not the specification of a board")
+        .file("specs/heron-8.yaml", "lidsheet: 1\n")
+        .file("specs/jobs/2231.yaml", job)
+        .run("check specs/jobs")
+        .fails()
+        .complains("the board specs/heron-8.yaml has 8 errors")
+        .complains("`lidsheet check specs/heron-8.yaml` shows where");
 }
 
 #[test]

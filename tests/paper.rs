@@ -36,7 +36,7 @@ fn bare(text: &str) -> String {
 }
 
 proptest! {
-    #![proptest_config(cases(120))]
+    #![proptest_config(cases(60))]
 
     /// The invariant of pages: every text box inside the margins or in the edge zone, and no two
     /// that overlap.

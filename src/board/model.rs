@@ -457,7 +457,7 @@ pub enum Feed {
 }
 
 /// The heater's element, a resistance given by its watts at a voltage.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Heater {
     /// Rated power.
     pub watts: Watts,

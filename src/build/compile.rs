@@ -7,6 +7,7 @@ use std::path::Path;
 
 use super::find::{Input, reason, shown};
 use super::index;
+use super::job::{self, PlannedJob};
 use super::output::OutFile;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -22,8 +23,8 @@ use crate::write;
 pub enum Content {
     /// A sound board.
     Board(Box<Board>),
-    /// A job: one installation of a board. This version makes nothing of it.
-    Job,
+    /// A job: one installation of a board; `None` if an error was reported before it was planned.
+    Job(Option<Box<PlannedJob>>),
     /// Something that an error was reported of.
     Refused,
 }
@@ -83,7 +84,8 @@ fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
     let Checked { shown, sources, problems, content } = checked;
     let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
     if is_job(&sources.file(file).text) {
-        *content = Content::Job;
+        let planned = job::plan(file, folder, sources, problems);
+        *content = Content::Job(planned.ok().map(Box::new));
         return;
     }
     let mut load = |table: &str| read_table(folder, table);
@@ -94,7 +96,7 @@ fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
 }
 
 /// Whether the file is a job rather than a board: it has `job` among its outermost keys.
-fn is_job(text: &str) -> bool {
+pub fn is_job(text: &str) -> bool {
     text.lines()
         .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
 }
@@ -225,13 +227,14 @@ fn our_fault(shown: &str, what: &str) -> Problem {
 }
 
 /// Why a file cannot be read.
-enum Unread {
+pub enum Unread {
     TooLarge(u64),
     Other(String),
 }
 
 impl Unread {
-    fn of(&self, shown: &str) -> Problem {
+    /// The problem of a file that cannot be read.
+    pub fn of(&self, shown: &str) -> Problem {
         match self {
             Unread::TooLarge(_) => Problem::of_file(Code::FileTooLarge, shown, self.words()),
             Unread::Other(why) => {
@@ -241,7 +244,8 @@ impl Unread {
         }
     }
 
-    fn words(&self) -> String {
+    /// Why, in a few words.
+    pub fn words(&self) -> String {
         match self {
             Unread::TooLarge(size) => {
                 format!("the file has {size} bytes; a specification has at most 1 MiB")
@@ -259,7 +263,7 @@ impl From<io::Error> for Unread {
 
 /// The bytes of a file of bearable size. Anything but a file is refused unopened: opening a pipe
 /// could wait for ever.
-fn read(path: &Path) -> Result<Vec<u8>, Unread> {
+pub fn read(path: &Path) -> Result<Vec<u8>, Unread> {
     let about = fs::metadata(path)?;
     if !about.is_file() {
         return Err(Unread::Other("it is not a file".to_owned()));
@@ -273,7 +277,7 @@ fn read(path: &Path) -> Result<Vec<u8>, Unread> {
 }
 
 /// The bytes of a table that lies in or below `folder`, links followed.
-fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
+pub fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
     let path = folder.join(table);
     let home = fs::canonicalize(folder).map_err(|error| reason(&error))?;
     let real = fs::canonicalize(&path).map_err(|error| reason(&error))?;

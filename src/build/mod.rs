@@ -5,10 +5,12 @@
 mod compile;
 mod find;
 mod index;
+mod job;
 mod output;
 
 pub use compile::{Checked, Content, check_bytes};
 pub use index::Listed;
+pub use job::PlannedJob;
 pub use output::Placed;
 
 use std::collections::BTreeMap;
@@ -82,7 +84,7 @@ pub enum Outcome {
         /// How they are listed.
         listed: Listed,
     },
-    /// Nothing, because it is a job; this version compiles boards only.
+    /// Nothing yet, because it is a job: it is checked only.
     Job,
     /// Nothing, because of an error. Sheets of an earlier build are left as they are.
     Refused,
@@ -166,7 +168,7 @@ fn make(
 ) -> FileReport {
     let Checked { shown, mut sources, mut problems, content } = checked;
     let outcome = match content {
-        Content::Job => Outcome::Job,
+        Content::Job(_) => Outcome::Job,
         Content::Refused => Outcome::Refused,
         Content::Board(board) => {
             let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
@@ -192,7 +194,7 @@ fn clashes(inputs: &[Input], all: &[Checked]) -> Vec<(usize, Problem)> {
     let boards: Vec<(usize, &Input)> = inputs
         .iter()
         .enumerate()
-        .filter(|(index, _)| !matches!(all.get(*index).map(|c| &c.content), Some(Content::Job)))
+        .filter(|(index, _)| !matches!(all.get(*index).map(|c| &c.content), Some(Content::Job(_))))
         .collect();
     let mut of_stem: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (index, input) in &boards {

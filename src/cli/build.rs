@@ -99,7 +99,7 @@ fn summary(report: &Report) -> String {
             }
             Outcome::Job => {
                 text.push_str(&format!(
-                    "note: {} is a job; this version compiles boards only\n",
+                    "note: {} is a job; it was checked, and nothing is made of jobs yet\n",
                     file.shown
                 ));
             }

@@ -123,23 +123,20 @@ pub fn judge<'a>(
 }
 
 fn summary(general: &Problems, files: &[Checked]) -> String {
-    let boards = files.iter().filter(|file| !matches!(file.content, Content::Job)).count();
+    let jobs = files.iter().filter(|file| matches!(file.content, Content::Job(_))).count();
+    let boards = count(files.len() - jobs, "board");
+    let what = match (jobs, files.len() - jobs) {
+        (0, _) => boards,
+        (_, 0) => count(jobs, "job"),
+        _ => format!("{boards} and {}", count(jobs, "job")),
+    };
     let all: Vec<_> = std::iter::once(general)
         .chain(files.iter().map(|f| &f.problems))
         .map(Problems::counts)
         .collect();
     let errors: usize = all.iter().map(|(errors, _)| errors).sum();
     let warnings: usize = all.iter().map(|(_, warnings)| warnings).sum();
-    let mut text = format!(
-        "{} checked: {}, {}\n",
-        count(boards, "board"),
-        count(errors, "error"),
-        count(warnings, "warning")
-    );
-    for job in files.iter().filter(|file| matches!(file.content, Content::Job)) {
-        text.push_str(&format!("{}: a job; this version checks boards only\n", job.shown));
-    }
-    text
+    format!("{what} checked: {}, {}\n", count(errors, "error"), count(warnings, "warning"))
 }
 
 /// `no errors`, `1 error`, `2 errors`.

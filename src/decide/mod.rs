@@ -1,20 +1,38 @@
-//! What is computed from a checked board. Pure functions, one file for each decision; every
-//! result carries its reason as data.
+//! What is computed from a checked board, and from a job on it. Pure functions, one file for each
+//! decision; every result carries its reason as data. [`plan`] joins all that a job asks for.
 
+pub mod breaker;
+pub mod currents;
 pub mod headroom;
 pub mod heater;
+pub mod jumpers;
+pub mod layout;
+pub mod loads;
 pub mod pins;
+mod plan;
 pub mod questions;
+pub mod reason;
+mod refusals;
 pub mod rules;
 pub mod serving;
+pub mod supply_run;
+pub mod switches;
 pub mod voltages;
 
 #[cfg(test)]
 mod sample;
 
+pub use breaker::{BreakerChoice, SettingNeed};
 pub use headroom::{Headroom, headroom, headrooms};
+pub use layout::{Difference, NearLayout, Wanted, fitting, nearest};
+pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
+pub use plan::{
+    DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring, plan,
+};
 pub use questions::{Questions, Tree, questions};
 pub use rules::{Rules, RulesChoice, RulesReason};
 pub use serving::{Served, Service, service, services};
+pub use supply_run::RunDrop;
+pub use switches::BankSetting;
 pub use voltages::{GroupVoltage, group_voltage, group_voltages};

@@ -31,8 +31,6 @@ pub const MAY_GO: Stroke =
 
 /// A jumper that a job moves from where it was shipped.
 pub const MOVED: Stroke = Stroke::solid(Ink(0, 60, 110), 1.2);
-/// A jumper that a job has no use for.
-pub const IDLE: Stroke = Stroke::solid(FAINT, 0.25);
 /// Words and edges of what a job has no use for; 7 : 1 on white.
 pub const FAINT: Ink = Ink(88, 88, 88);
 /// Edges of such things.

@@ -10,7 +10,7 @@ use super::strip::{After, Begins, Frame, Strip, TableHead};
 /// Rounding of sums, mm.
 const SLACK: f64 = 1e-6;
 /// A page is not left emptier than this, of its height, to spare a line that stands alone.
-const EMPTIEST: f64 = 0.25;
+const EMPTIEST: f64 = 0.12;
 
 /// The strips of one page with their places.
 #[derive(Clone, Debug, Default)]
@@ -79,7 +79,8 @@ fn fill(material: Material<'_>, start: usize, height: f64) -> BrokenPage {
 /// before there is the frame's own.
 fn top_gap(material: Material<'_>, start: usize) -> f64 {
     let frame = |index: usize| material.strips.get(index).and_then(|strip| strip.frame);
-    let before = start.checked_sub(1).and_then(frame).filter(|before| frame(start) == Some(*before));
+    let before =
+        start.checked_sub(1).and_then(frame).filter(|before| frame(start) == Some(*before));
     before.and_then(|frame| material.frames.get(frame)).map_or(0.0, |frame| frame.end)
 }
 

@@ -29,10 +29,11 @@ pub(super) fn push(
     to.to.frames.push(Frame { left: column.left, right: column.left + column.width, end });
     let start = to.to.strips.len();
     let before = to.gap(to.look.block_gap);
-    let items = panel(to, signal, column, word);
+    let (under, items) = panel(to, signal, column, word);
     to.to.strips.push(Strip {
         before,
         height: to.look.panel,
+        under,
         items,
         after: After::Never,
         ..Strip::default()
@@ -41,11 +42,10 @@ pub(super) fn push(
         left: column.left + to.look.frame_side,
         width: column.width - 2.0 * to.look.frame_side,
     };
-    let message = to.to.strips.len();
+    to.first = Some((to.to.strips.len(), end));
+    to.below += end;
     to.blocks(blocks, inner, Within { parent: Some(node), depth: within.depth + 1 });
-    if let Some(first) = to.to.strips.get_mut(message) {
-        first.before = to.look.frame_end;
-    }
+    to.below -= end;
     if let Some(last) = to.to.strips.last_mut() {
         last.after = After::Never;
     }
@@ -64,8 +64,13 @@ pub(super) fn push(
     }
 }
 
-/// The coloured field with the signal word.
-fn panel(to: &mut Collector<'_>, signal: Signal, column: Column, node: usize) -> Vec<Item> {
+/// The coloured field with its triangle, and the signal word on it.
+fn panel(
+    to: &mut Collector<'_>,
+    signal: Signal,
+    column: Column,
+    node: usize,
+) -> (Vec<Item>, Vec<Item>) {
     let (field, ink) = colours(signal);
     let panel = to.look.panel;
     let corner = Point::new(column.left, 0.0);
@@ -80,10 +85,7 @@ fn panel(to: &mut Collector<'_>, signal: Signal, column: Column, node: usize) ->
     let line = to.types.line(signal.word(), to.look.signal);
     let baseline = (panel - line.height()) / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink };
-    vec![
-        Item::Tagged { node: None, items: drawn },
-        Item::Tagged { node: Some(node), items: vec![text] },
-    ]
+    (drawn, vec![Item::Tagged { node: Some(node), items: vec![text] }])
 }
 
 /// The field and what stands on it.

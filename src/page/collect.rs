@@ -9,7 +9,9 @@ use crate::text::{Style, Typesetter};
 
 use super::look::Look;
 use super::strip::{After, Begins, Collected, Marked, Strip};
-use super::{Node, Paper, Role, caution, columns, contents, figure, list, look, paragraph, table};
+use super::{
+    Node, Paper, Role, caution, contents, figure, list, look, paragraph, side_by_side, table,
+};
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
 const DEEPEST: usize = 24;
@@ -24,6 +26,8 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         sections: sections(document),
         section: 0,
         level: 0,
+        first: None,
+        below: 0.0,
         to: Collected::default(),
     };
     let column = Column { left: 0.0, width: area.width() };
@@ -67,6 +71,11 @@ pub(super) struct Collector<'a> {
     section: usize,
     /// Level of the last heading.
     level: u8,
+    /// The space above the strip of a number, whatever block it begins: the first one beside a
+    /// label or in a frame.
+    pub first: Option<(usize, f64)>,
+    /// Height that frames still need below what they hold.
+    pub below: f64,
     pub to: Collected,
 }
 
@@ -84,7 +93,10 @@ impl Collector<'_> {
             let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
             let introduces = match block {
                 Block::Paragraph(_) => {
-                    matches!(next, Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. }))
+                    matches!(
+                        next,
+                        Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
+                    )
                 }
                 // A caution right under a heading is read with what it warns of.
                 Block::Caution { .. } => opens && next.is_some(),
@@ -118,7 +130,7 @@ impl Collector<'_> {
             }
             Block::Contents { title } => contents::push(self, title, column, within),
             Block::Columns { count, blocks } => {
-                columns::push(self, *count, blocks, column, within);
+                side_by_side::push(self, *count, blocks, column, within);
             }
             Block::PageBreak => self.page_break(),
         }
@@ -128,6 +140,7 @@ impl Collector<'_> {
         let node = self.node(Role::Title, within.parent);
         let start = self.to.strips.len();
         let title = self.look.title;
+        let before = self.gap(self.look.headings[0].before);
         for (text, style, ink) in
             [(text, title, crate::scene::Ink::BLACK), (subtitle, self.look.subtitle, look::QUIET)]
         {
@@ -148,11 +161,10 @@ impl Collector<'_> {
             Point::new(column.left + column.width, 1.6),
         ]);
         let stroke = Some(look::STRONG_RULE);
-        let items = vec![Item::Shape { path: rule, fill: None, stroke }];
-        let items = vec![Item::Tagged { node: None, items }];
-        self.to.strips.push(Strip { height: 2.6, items, after: After::Never, ..Strip::default() });
+        let under = vec![Item::Shape { path: rule, fill: None, stroke }];
+        self.to.strips.push(Strip { height: 2.6, under, after: After::Never, ..Strip::default() });
         if let Some(first) = self.to.strips.get_mut(start) {
-            first.before = self.look.headings[0].before;
+            first.before = before;
         }
     }
 
@@ -176,7 +188,11 @@ impl Collector<'_> {
             2 => second,
             _ => third,
         };
-        let before = if self.after_heading() { self.look.heading_gap } else { head.before };
+        let before = match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => self.look.heading_gap,
+            None => head.before,
+        };
         let set = paragraph::TextLook {
             style: head.style,
             leading: self.look.tight_leading,
@@ -222,7 +238,16 @@ impl Collector<'_> {
 
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
-        if self.after_heading() { wished.min(self.look.after_heading) } else { wished }
+        match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => wished.min(self.look.after_heading),
+            None => wished,
+        }
+    }
+
+    /// Space above the next strip if that is settled.
+    fn fixed_gap(&self) -> Option<f64> {
+        self.first.filter(|(strip, _)| *strip == self.to.strips.len()).map(|(_, gap)| gap)
     }
 
     /// Whether the last strip is a heading's.

@@ -1,141 +1,194 @@
-//! Columns that stand side by side: blocks run down the first, then down the next.
+//! How wide the columns of a table are.
 //!
-//! The blocks are set as strips of a column's width and broken into columns as if those were
-//! pages. The columns of one row become a single strip, so that they stay on one page together;
-//! blocks that are longer than a page of columns go on in a next row.
+//! They follow the automatic table layout of CSS 2.1 (section 17.5.2.2): each column has a least
+//! width, at which its longest word fits, and a wished one, at which nothing is broken. If the
+//! wished widths have no room, columns that ask for less than their fair share get what they ask
+//! for, so that codes and values stay whole; the others share the rest in proportion.
 
-use crate::document::Block;
-use crate::geometry::Point;
-use crate::scene::Item;
+use crate::document::Table;
+use crate::units::Length;
 
-use super::break_pages::{BrokenPage, Material, break_pages};
-use super::collect::{Collector, Column, Within};
-use super::finish::frames;
-use super::strip::{Marked, PageNumber, Strip};
-use super::{Role, look};
+use super::collect::Column;
+use super::look::Look;
+use super::paragraph::Words;
 
-/// How finely the height of columns is sought, mm.
-const STEP: f64 = 0.5;
+/// Room that a column has over what its words ask for, if the table is narrower than the page.
+const SPARE: f64 = 7.0;
 
-/// Pushes blocks that run through `count` columns; through fewer, if those would be too narrow.
-pub(super) fn push(
-    to: &mut Collector<'_>,
-    count: u8,
-    blocks: &[Block],
-    column: Column,
-    within: Within,
-) {
-    let gutter = to.look.gutter;
-    let most = ((column.width + gutter) / (look::NARROWEST + gutter)).floor();
-    let count = f64::from(count).min(most).max(1.0);
-    let within = Within { depth: within.depth + 1, ..within };
-    if count < 2.0 {
-        return to.blocks(blocks, column, within);
+/// How much smaller the type must be for so many columns: every column has room for its widest
+/// letter.
+pub(super) fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
+    let letter = Length::from_pt(look.cell.size_pt).0 * WIDEST_LETTER;
+    let needed = count as f64 * (letter + 2.0 * look.cell_side);
+    (width / needed).min(1.0)
+}
+
+/// Width of the widest letter, ems.
+const WIDEST_LETTER: f64 = 1.2;
+
+/// What the widths of columns follow from.
+pub(super) struct Asked<'a> {
+    pub head: &'a [Words],
+    pub rows: &'a [Vec<Words>],
+    pub count: usize,
+    pub column: Column,
+    pub scale: f64,
+    pub look: &'static Look,
+}
+
+impl Asked<'_> {
+    /// Left edges of the columns, and the right edge of the last.
+    pub fn edges(&self) -> Vec<f64> {
+        let widths = share(
+            &self.widest(Words::min_width),
+            &self.widest(Words::max_width),
+            self.floor(),
+            self.column.width,
+        );
+        self.edges_of(widths)
     }
-    let width = (column.width - gutter * (count - 1.0)) / count;
-    let before = to.gap(to.look.block_gap);
 
-    // What lies in columns counts its own strips until it is known where each lands.
-    let outer_strips = std::mem::take(&mut to.to.strips);
-    let outer_headings = std::mem::take(&mut to.to.headings);
-    let outer_figures = std::mem::take(&mut to.to.figures);
-    to.blocks(blocks, Column { width, ..column }, within);
-    let mut strips = std::mem::replace(&mut to.to.strips, outer_strips);
-    let headings = std::mem::replace(&mut to.to.headings, outer_headings);
-    let figures = std::mem::replace(&mut to.to.figures, outer_figures);
-
-    let mut places = Vec::with_capacity(strips.len());
-    while !strips.is_empty() {
-        let columns = columns(to, &strips, count as usize);
-        let taken: usize = columns.iter().map(|column| column.strips.len()).sum();
-        let rest = strips.split_off(taken.clamp(1, strips.len()));
-        let row = side_by_side(to, strips, &columns, width + gutter, &mut places);
-        to.to.strips.push(Strip { before, ..row });
-        strips = rest;
-    }
-    for heading in headings {
-        if let Some((strip, shift)) = places.get(heading.strip).copied() {
-            let at = heading.at.moved(shift.x, shift.y);
-            to.to.headings.push(Marked { strip, at, ..heading });
+    /// The same for a form, which is as wide as its column: what its words leave goes to the
+    /// columns that have something to be written into.
+    pub fn edges_of_form(&self, table: &Table) -> Vec<f64> {
+        let wished = self.widest(Words::max_width);
+        let spare = self.column.width - wished.iter().sum::<f64>();
+        if spare <= 0.0 {
+            return self.edges();
         }
+        let open: Vec<bool> = (0..self.count)
+            .map(|index| table.rows.iter().any(|row| row.get(index).is_none_or(Vec::is_empty)))
+            .collect();
+        let takers = open.iter().filter(|open| **open).count();
+        let share = |open: bool| match takers {
+            0 => spare / self.count as f64,
+            _ if open => spare / takers as f64,
+            _ => 0.0,
+        };
+        self.edges_of(wished.iter().zip(open).map(|(width, open)| width + share(open)).collect())
     }
-    for (strip, node) in figures {
-        if let Some((strip, shift)) = places.get(strip).copied() {
-            if let Some(Role::Figure { area, .. }) =
-                to.to.nodes.get_mut(node).map(|node| &mut node.role)
-            {
-                *area = area.moved(shift.x, shift.y);
-            }
-            to.to.figures.push((strip, node));
+
+    fn edges_of(&self, widths: Vec<f64>) -> Vec<f64> {
+        let mut edges = vec![self.column.left];
+        let mut edge = self.column.left;
+        for width in widths {
+            edge += width;
+            edges.push(edge);
         }
+        edges
+    }
+
+    /// The largest of the widths that the words of each column ask for.
+    fn widest(&self, width: fn(&Words) -> f64) -> Vec<f64> {
+        let side = 2.0 * self.look.cell_side * self.scale;
+        let of_column = |index: usize| {
+            let rows = self.rows.iter().filter_map(move |row| row.get(index));
+            self.head.get(index).into_iter().chain(rows)
+        };
+        let widest = |index: usize| of_column(index).map(width).fold(0.0, f64::max) + side;
+        (0..self.count).map(|index| widest(index).max(self.floor())).collect()
+    }
+
+    /// The width under which a column has no room for its widest letter.
+    fn floor(&self) -> f64 {
+        let letter = Length::from_pt(self.look.cell.size_pt * self.scale).0 * WIDEST_LETTER;
+        2.0 * self.look.cell_side * self.scale + letter
     }
 }
 
-/// The columns of the next row: level, if all that is left has room in them, or else full.
-fn columns(to: &Collector<'_>, strips: &[Strip], count: usize) -> Vec<BrokenPage> {
-    let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
-    let whole: f64 = strips.iter().map(|strip| strip.before + strip.height).sum();
-    let mut height = (whole / count as f64 - STEP).max(STEP);
-    while height < to.area_height {
-        let columns = break_pages(material, height);
-        let fits = |column: &BrokenPage| bottom(column, strips) <= height + 1e-6;
-        if columns.len() <= count && columns.iter().all(fits) {
-            return columns;
-        }
-        height += STEP;
+/// Widths of columns that have `width` together: at least `floor` each if there is room for that.
+fn share(least: &[f64], wished: &[f64], floor: f64, width: f64) -> Vec<f64> {
+    let (low, high): (f64, f64) = (least.iter().sum(), wished.iter().sum());
+    let count = least.len() as f64;
+    if high <= width {
+        let spare = ((width - high) / count).min(SPARE);
+        return wished.iter().map(|wished| wished + spare).collect();
     }
-    let mut columns = break_pages(material, to.area_height);
-    columns.truncate(count);
-    columns
+    if let Some(widths) = share_fairly(least, wished, width) {
+        return widths;
+    }
+    let between = |from: f64, to: f64| if to > from { (width - from) / (to - from) } else { 0.0 };
+    if low <= width {
+        let part = between(low, high);
+        return least
+            .iter()
+            .zip(wished)
+            .map(|(least, wished)| least + (wished - least) * part)
+            .collect();
+    }
+    let part = between(floor * count, low).clamp(0.0, 1.0);
+    least.iter().map(|least| floor + (least - floor) * part).collect()
 }
 
-/// How far down the last strip of a column ends, mm.
-fn bottom(column: &BrokenPage, strips: &[Strip]) -> f64 {
-    let last = column.strips.end.checked_sub(1).and_then(|last| strips.get(last));
-    let (Some(top), Some(last)) = (column.tops.last(), last) else { return 0.0 };
-    top + last.height
+/// What they wish for to the modest columns, the rest to the others; `None` if that leaves one of
+/// them too little for its longest word.
+fn share_fairly(least: &[f64], wished: &[f64], width: f64) -> Option<Vec<f64>> {
+    let mut order: Vec<(usize, f64)> = wished.iter().copied().enumerate().collect();
+    order.sort_by(|(_, a), (_, b)| a.total_cmp(b));
+    let mut widths = vec![None; order.len()];
+    let (mut left, mut count) = (width, order.len() as f64);
+    for (index, wish) in order {
+        if wish > left / count {
+            break;
+        }
+        (left, count) = (left - wish, count - 1.0);
+        *widths.get_mut(index)? = Some(wish);
+    }
+    let greedy = |of: &[f64]| -> f64 {
+        of.iter().zip(&widths).filter(|(_, width)| width.is_none()).map(|(of, _)| of).sum()
+    };
+    let (low, high) = (greedy(least), greedy(wished));
+    if low > left || high <= low {
+        return None;
+    }
+    let part = (left - low) / (high - low);
+    let each = least.iter().zip(wished).zip(&widths);
+    Some(each.map(|((low, high), width)| width.unwrap_or(low + (high - low) * part)).collect())
 }
 
-/// One strip of columns whose left edges lie `step` mm apart. For each of `strips` its row and its
-/// place in it are added to `places`.
-fn side_by_side(
-    to: &Collector<'_>,
-    strips: Vec<Strip>,
-    columns: &[BrokenPage],
-    step: f64,
-    places: &mut Vec<(usize, Point)>,
-) -> Strip {
-    let height = columns.iter().map(|column| bottom(column, &strips)).fold(0.0, f64::max);
-    let mut row = Strip { height, ..Strip::default() };
-    let mut strips = strips.into_iter();
-    for (index, column) in columns.iter().enumerate() {
-        let left = Point::new(index as f64 * step, 0.0);
-        if let Some(head) = column.head.and_then(|head| to.to.heads.get(head)) {
-            row.items.push(Item::Group { shift: left, clip: None, items: head.items.clone() });
-        }
-        let mut spans = Vec::with_capacity(column.strips.len());
-        let mut placed = Vec::with_capacity(column.strips.len());
-        for (top, strip) in column.tops.iter().zip(strips.by_ref()) {
-            let shift = left.moved(0.0, *top);
-            places.push((to.to.strips.len(), shift));
-            spans.push((strip.frame, *top, top + strip.height));
-            row.numbers.extend(strip.numbers.into_iter().map(|number| PageNumber {
-                at: number.at.moved(shift.x, shift.y),
-                ..number
-            }));
-            // The page looks for anchors on strips, not inside groups.
-            let (anchors, items): (Vec<_>, Vec<_>) =
-                strip.items.into_iter().partition(|item| matches!(item, Item::Anchor { .. }));
-            row.items.extend(anchors.into_iter().map(|item| match item {
-                Item::Anchor { name, at } => Item::Anchor { name, at: at.moved(shift.x, shift.y) },
-                item => item,
-            }));
-            if !items.is_empty() {
-                placed.push(Item::Group { shift, clip: None, items });
-            }
-        }
-        row.items.extend(frames(&to.to.frames, &spans, left));
-        row.items.append(&mut placed);
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sum(widths: &[f64]) -> f64 {
+        widths.iter().sum()
     }
-    row
+
+    #[test]
+    fn a_narrow_table_is_not_stretched_over_the_page() {
+        let widths = share(&[10.0, 10.0], &[20.0, 30.0], 5.0, 100.0);
+        assert_eq!(widths, [27.0, 37.0]);
+        let widths = share(&[10.0, 10.0], &[20.0, 30.0], 5.0, 54.0);
+        assert_eq!(widths, [22.0, 32.0]);
+    }
+
+    #[test]
+    fn codes_stay_whole_and_prose_gets_the_rest() {
+        let widths = share(&[8.0, 15.0, 6.0], &[12.0, 300.0, 9.0], 5.0, 100.0);
+        assert_eq!(widths, [12.0, 79.0, 9.0]);
+    }
+
+    /// CSS 2.1, 17.5.2.2: between least and wished width in proportion.
+    #[test]
+    fn prose_in_all_columns_is_shared_in_proportion() {
+        let widths = share(&[10.0, 20.0], &[110.0, 220.0], 5.0, 130.0);
+        assert!((sum(&widths) - 130.0).abs() < 1e-9);
+        assert!((widths[1] / widths[0] - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn too_many_columns_share_what_there_is() {
+        for count in [1, 7, 30, 200] {
+            let scale = type_scale(count, 174.0);
+            let floor = 174.0_f64.min(14.0 * scale * count as f64) / count as f64;
+            let widths = share(&vec![40.0; count], &vec![50.0; count], floor, 174.0);
+            assert!(sum(&widths) <= 174.0 + 1e-6, "{count}: {}", sum(&widths));
+        }
+        // Equal columns that fill the width to the last digit.
+        let third = 174.0 / 30.0;
+        let mut wished = vec![third; 29];
+        wished.push(60.0);
+        let widths = share(&vec![third; 30], &wished, third, 174.0);
+        assert!((sum(&widths) - 174.0).abs() < 1e-6, "{}", sum(&widths));
+    }
 }

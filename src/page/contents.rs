@@ -50,7 +50,7 @@ pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: 
             let at = Point::new(column.left + column.width, baseline);
             let words = crate::scene::text_boxes(&last.items).into_iter().map(|(area, _)| area);
             let from = words.map(|area| area.right).fold(column.left, f64::max);
-            last.items.push(leader(from + 2.0, at));
+            last.under.push(leader(from + 2.0, at));
             last.numbers.push(PageNumber { anchor: section.anchor, at, node: line });
         }
         to.to.strips.append(&mut strips);
@@ -63,6 +63,5 @@ fn leader(from: f64, number: Point) -> Item {
     let (step, to) = (2.0, number.x - NUMBER + 4.0);
     let from = to - ((to - from) / step).floor().max(0.0) * step;
     let path = Path::polyline(&[Point::new(from, number.y), Point::new(to, number.y)]);
-    let items = vec![Item::Shape { path, fill: None, stroke: Some(LEADER) }];
-    Item::Tagged { node: None, items }
+    Item::Shape { path, fill: None, stroke: Some(LEADER) }
 }

@@ -18,7 +18,7 @@ pub(super) struct Words<'a> {
 
 /// Room that a heading above a figure may claim of a page's height; what needs more is left on
 /// the page before.
-const MOST_ABOVE: f64 = 0.3;
+const MOST_ABOVE: f64 = 0.5;
 
 /// Pushes a drawing at its own size, smaller only if it has no room on a page, with its caption.
 pub(super) fn push(
@@ -36,7 +36,7 @@ pub(super) fn push(
     let caption_height: f64 = caption.iter().map(|strip| strip.before + strip.height).sum();
     let before = to.gap(to.look.block_gap);
 
-    let room = to.area_height - caption_height - kept_above(to) - before;
+    let room = to.area_height - caption_height - kept_above(to) - before - to.below;
     let scale = scale(scene, column.width, room);
     let (width, height) = (length(scene.size.width) * scale, length(scene.size.height) * scale);
     let left = column.left;

@@ -32,14 +32,15 @@ pub(super) fn finish(
     let mut strips = std::mem::take(&mut collected.strips).into_iter();
     let mut pages = Vec::with_capacity(broken.len());
     for (number, broken_page) in broken.iter().enumerate() {
-        let mut items = Vec::new();
-        head_and_foot(document, paper, (number + 1, broken.len()), types, &mut items);
+        let mut under = head_and_foot(document, paper, (number + 1, broken.len()), types);
+        let mut words = Vec::new();
         if let Some(head) = broken_page.head.and_then(|head| collected.heads.get(head)) {
             let shift = area.corner();
-            items.push(Item::Group { shift, clip: None, items: head.items.clone() });
+            let group = |items: &[Item]| Item::Group { shift, clip: None, items: items.to_vec() };
+            under.push(group(&head.under));
+            words.push(group(&head.items));
         }
         let on_page: Vec<Strip> = strips.by_ref().take(broken_page.strips.len()).collect();
-        let mut placed = Vec::with_capacity(on_page.len());
         let mut spans = Vec::with_capacity(on_page.len());
         for (mut strip, top) in on_page.into_iter().zip(&broken_page.tops) {
             for number in &strip.numbers {
@@ -50,13 +51,16 @@ pub(super) fn finish(
                 strip.items.push(Item::Tagged { node: Some(number.node), items });
             }
             spans.push((strip.frame, *top, top + strip.height));
-            if !strip.items.is_empty() {
-                let shift = area.corner().moved(0.0, *top);
-                placed.push(Item::Group { shift, clip: None, items: strip.items });
+            let shift = area.corner().moved(0.0, *top);
+            for (to, items) in [(&mut under, strip.under), (&mut words, strip.items)] {
+                if !items.is_empty() {
+                    to.push(Item::Group { shift, clip: None, items });
+                }
             }
         }
-        items.extend(frames(&collected.frames, &spans, area.corner()));
-        items.append(&mut placed);
+        under.extend(frames(&collected.frames, &spans, area.corner()));
+        let mut items = vec![Item::Tagged { node: None, items: under }];
+        items.append(&mut words);
         pages.push(Page { items });
     }
     let about = About {
@@ -109,7 +113,11 @@ fn survey(
 }
 
 /// The frames round neighbours that share one: each strip's frame, top and bottom.
-pub(super) fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], corner: Point) -> Option<Item> {
+pub(super) fn frames(
+    frames: &[Frame],
+    strips: &[(Option<usize>, f64, f64)],
+    corner: Point,
+) -> Vec<Item> {
     let mut items = Vec::new();
     for framed in strips.chunk_by(|a, b| a.0 == b.0) {
         let (Some((Some(frame), top, _)), Some((_, _, bottom))) = (framed.first(), framed.last())
@@ -121,7 +129,7 @@ pub(super) fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], cor
         let path = Path::rect(rect.moved(corner.x, corner.y));
         items.push(Item::Shape { path, fill: None, stroke: Some(look::FRAME) });
     }
-    (!items.is_empty()).then_some(Item::Tagged { node: None, items })
+    items
 }
 
 fn head_and_foot(
@@ -129,8 +137,7 @@ fn head_and_foot(
     paper: Paper,
     (number, of): (usize, usize),
     types: &mut Typesetter,
-    to: &mut Vec<Item>,
-) {
+) -> Vec<Item> {
     let area = paper.area_for(document.density);
     let edge = Look::of(document.density, paper).edge;
     let (left, right) = (area.left, area.right);
@@ -147,7 +154,7 @@ fn head_and_foot(
     let page_of = page_of.replace("{m}", &of.to_string());
     let foot_at = bottom - (bottom - area.bottom) * FOOT_AT;
     edge_line((&document.foot, &page_of), (left, right, foot_at), edge, types, &mut items);
-    to.push(Item::Tagged { node: None, items });
+    items
 }
 
 /// Two texts at the ends of a line; the left one is cut if they do not both fit.

@@ -4,9 +4,9 @@ use crate::document::{Block, ListKind};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item, Stroke};
 
+use super::Role;
 use super::collect::{Collector, Column, Within, strong};
 use super::strip::{After, Strip};
-use super::Role;
 
 /// Pushes a list.
 pub(super) fn push(
@@ -32,12 +32,12 @@ pub(super) fn push(
             // The label stands beside a line of words; where there is none, it has its own.
             let height = to.look.body_text().line_height();
             let after = if blocks.is_empty() { After::Free } else { After::Never };
-            to.to.strips.push(Strip { height, after, ..Strip::default() });
+            to.to.strips.push(Strip { before: gap, height, after, ..Strip::default() });
         }
+        to.first = Some((start, gap));
         to.blocks(blocks, column, Within { parent: Some(body), depth: within.depth + 1 });
         let items_of_label = label_items(to, kind, index, column.left, indent, label);
         if let Some(first) = to.to.strips.get_mut(start) {
-            first.before = gap;
             first.items.splice(0..0, items_of_label);
         }
         if let Some(last) = to.to.strips.last_mut()

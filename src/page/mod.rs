@@ -14,6 +14,7 @@ mod finish;
 mod list;
 mod look;
 mod paragraph;
+mod side_by_side;
 mod strip;
 mod table;
 

@@ -234,7 +234,9 @@ impl LineContext<'_> {
                 (Some(Inline::Link { target, text, .. }), Some(node)) => Some((target, text, node)),
                 _ => None,
             };
-            if let Some(drawn) = self.inlines.get(index).and_then(|inline| mark(inline, at, &piece.line)) {
+            if let Some(drawn) =
+                self.inlines.get(index).and_then(|inline| mark(inline, at, &piece.line))
+            {
                 to.push(Item::Tagged { node: None, items: vec![drawn] });
                 continue;
             }

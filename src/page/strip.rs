@@ -13,6 +13,8 @@ pub(super) struct Strip {
     pub before: f64,
     /// Height; never more than the page's area has.
     pub height: f64,
+    /// Tints and rules, which lie under the words of the whole page.
+    pub under: Vec<Item>,
     /// What is drawn.
     pub items: Vec<Item>,
     /// Whether a page may end after it.
@@ -73,6 +75,7 @@ pub(super) struct Frame {
 #[derive(Clone, Debug)]
 pub(super) struct TableHead {
     pub height: f64,
+    pub under: Vec<Item>,
     pub items: Vec<Item>,
 }
 

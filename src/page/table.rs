@@ -1,9 +1,4 @@
-//! Tables: columns as wide as their words ask for, a head that is repeated on every page.
-//!
-//! Column widths follow the automatic table layout of CSS 2.1 (section 17.5.2.2): each column has
-//! a least width, at which its longest word fits, and a wished one, at which nothing is broken.
-//! If the wished widths have no room, columns that ask for less than their fair share get what
-//! they ask for, so that codes and values stay whole; the others share the rest in proportion.
+//! Tables: rows that stay whole, and a head that is repeated on every page.
 
 use std::collections::BTreeMap;
 
@@ -14,15 +9,13 @@ use crate::text::Style;
 use crate::units::Length;
 
 use super::collect::{Collector, Column, Within, strong};
-use super::look::Look;
+use super::columns::{Asked, type_scale};
 use super::paragraph::{LineContext, SetLine, Words, link_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
 /// A row taller than this, of a page's height, may be broken between its lines.
 const TALL: f64 = 0.5;
-/// Room that a column has over what its words ask for, if the table is narrower than the page.
-const SPARE: f64 = 7.0;
 
 /// Pushes a table.
 pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within: Within) {
@@ -37,12 +30,11 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let head_words = cells(to, &table.head, count, strong(style));
     let rows_words: Vec<Vec<Words>> =
         table.rows.iter().map(|row| cells(to, row, count, style)).collect();
-    let columns =
-        Columns { head: &head_words, rows: &rows_words, count, column, scale, look: to.look };
+    let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
         edges: match table.kind {
-            TableKind::Reading => columns.edges(),
-            TableKind::Form => columns.edges_of_form(table),
+            TableKind::Reading => asked.edges(),
+            TableKind::Form => asked.edges_of_form(table),
         },
         aligns: &table.columns,
         side: look.cell_side * scale,
@@ -69,23 +61,28 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     if let Some(first) = strips.first_mut() {
         first.before = before;
     }
-    keep_rows_together(strips, usize::from(head.is_some()));
+    let height: f64 = strips.iter().map(|strip| strip.height).sum();
+    let inside = if height <= KEPT_WHOLE * to.area_height { After::Avoid } else { After::Free };
+    keep_rows_together(strips, usize::from(head.is_some()), inside);
     if let Some(last) = strips.last_mut() {
         let at = last.height;
-        last.items.push(grid.rule(at, look::STRONG_RULE));
+        last.under.push(grid.rule(at, look::STRONG_RULE));
     }
 }
 
+/// A table no higher than this, of the page's height, is not broken if another place is good.
+const KEPT_WHOLE: f64 = 1.0 / 3.0;
+
 /// The first row stays with the head, and no row stands alone at the end or the beginning of a
-/// page if another place is good.
-fn keep_rows_together(strips: &mut [Strip], first: usize) {
+/// page if another place is good. Between other rows it is as good to break as `inside` says.
+fn keep_rows_together(strips: &mut [Strip], first: usize, inside: After) {
     let count = strips.len();
     for (index, strip) in strips.iter_mut().enumerate() {
         if index < first && count > first {
             strip.after = After::Never;
         } else if index + 1 < count && strip.after == After::Free {
             let alone = index == first || index + 2 == count;
-            strip.after = if alone { After::Avoid } else { After::Free };
+            strip.after = if alone { After::Avoid } else { inside };
         }
     }
 }
@@ -130,24 +127,23 @@ impl Grid<'_> {
         }
     }
 
-    /// A rule over the whole width, a decoration.
+    /// A rule over the whole width.
     fn rule(&self, y: f64, stroke: Stroke) -> Item {
         let path = Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
-        let items = vec![Item::Shape { path, fill: None, stroke: Some(stroke) }];
-        Item::Tagged { node: None, items }
+        Item::Shape { path, fill: None, stroke: Some(stroke) }
     }
 
     /// The frames of a form's cells in a row of a height.
-    fn cell_frames(&self, height: f64) -> Option<Item> {
-        self.writing?;
+    fn cell_frames(&self, height: f64) -> Vec<Item> {
+        if self.writing.is_none() {
+            return Vec::new();
+        }
         let upright = |x: &f64| Path::polyline(&[Point::new(*x, 0.0), Point::new(*x, height)]);
-        let level = |y: f64| {
-            Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)])
-        };
+        let level =
+            |y: f64| Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
         let paths = self.edges.iter().map(upright).chain([level(0.0), level(height)]);
         let stroke = Some(look::STRONG_RULE);
-        let items = paths.map(|path| Item::Shape { path, fill: None, stroke }).collect();
-        Some(Item::Tagged { node: None, items })
+        paths.map(|path| Item::Shape { path, fill: None, stroke }).collect()
     }
 
     fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
@@ -163,107 +159,6 @@ fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Ve
     (0..count).map(|index| Words::new(to.types, row.get(index).unwrap_or(&empty), style)).collect()
 }
 
-/// How much smaller the type must be for so many columns: every column has room for its widest
-/// letter.
-fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
-    let letter = Length::from_pt(look.cell.size_pt).0 * WIDEST_LETTER;
-    let needed = count as f64 * (letter + 2.0 * look.cell_side);
-    (width / needed).min(1.0)
-}
-
-/// Width of the widest letter, ems.
-const WIDEST_LETTER: f64 = 1.2;
-
-/// What the widths of columns follow from.
-struct Columns<'a> {
-    head: &'a [Words],
-    rows: &'a [Vec<Words>],
-    count: usize,
-    column: Column,
-    scale: f64,
-    look: &'static Look,
-}
-
-impl Columns<'_> {
-    /// Left edges of the columns, and the right edge of the last.
-    fn edges(&self) -> Vec<f64> {
-        let widths =
-            share(&self.widest(Words::min_width), &self.widest(Words::max_width), self.floor(), self.column.width);
-        self.edges_of(widths)
-    }
-
-    /// The same for a form, which is as wide as its column: what its words leave goes to the
-    /// columns that have something to be written into.
-    fn edges_of_form(&self, table: &Table) -> Vec<f64> {
-        let wished = self.widest(Words::max_width);
-        let spare = self.column.width - wished.iter().sum::<f64>();
-        if spare <= 0.0 {
-            return self.edges();
-        }
-        let open: Vec<bool> = (0..self.count)
-            .map(|index| table.rows.iter().any(|row| row.get(index).is_none_or(Vec::is_empty)))
-            .collect();
-        let takers = open.iter().filter(|open| **open).count();
-        let share = |open: bool| match takers {
-            0 => spare / self.count as f64,
-            _ if open => spare / takers as f64,
-            _ => 0.0,
-        };
-        self.edges_of(wished.iter().zip(open).map(|(width, open)| width + share(open)).collect())
-    }
-
-    fn edges_of(&self, widths: Vec<f64>) -> Vec<f64> {
-        let mut edges = vec![self.column.left];
-        let mut edge = self.column.left;
-        for width in widths {
-            edge += width;
-            edges.push(edge);
-        }
-        edges
-    }
-
-    /// The largest of the widths that the words of each column ask for.
-    fn widest(&self, width: fn(&Words) -> f64) -> Vec<f64> {
-        let side = 2.0 * self.look.cell_side * self.scale;
-        let of_column = |index: usize| {
-            let rows = self.rows.iter().filter_map(move |row| row.get(index));
-            self.head.get(index).into_iter().chain(rows)
-        };
-        let widest = |index: usize| of_column(index).map(width).fold(0.0, f64::max) + side;
-        (0..self.count).map(|index| widest(index).max(self.floor())).collect()
-    }
-
-    /// The width under which a column has no room for its widest letter.
-    fn floor(&self) -> f64 {
-        let letter = Length::from_pt(self.look.cell.size_pt * self.scale).0 * WIDEST_LETTER;
-        2.0 * self.look.cell_side * self.scale + letter
-    }
-}
-
-/// Widths of columns that have `width` together: at least `floor` each if there is room for that.
-fn share(least: &[f64], wished: &[f64], floor: f64, width: f64) -> Vec<f64> {
-    let (low, high): (f64, f64) = (least.iter().sum(), wished.iter().sum());
-    let count = least.len() as f64;
-    if high <= width {
-        let spare = ((width - high) / count).min(SPARE);
-        return wished.iter().map(|wished| wished + spare).collect();
-    }
-    if let Some(widths) = share_fairly(least, wished, width) {
-        return widths;
-    }
-    let between = |from: f64, to: f64| if to > from { (width - from) / (to - from) } else { 0.0 };
-    if low <= width {
-        let part = between(low, high);
-        return least
-            .iter()
-            .zip(wished)
-            .map(|(least, wished)| least + (wished - least) * part)
-            .collect();
-    }
-    let part = between(floor * count, low).clamp(0.0, 1.0);
-    least.iter().map(|least| floor + (least - floor) * part).collect()
-}
-
 /// Rows of one kind.
 struct Part {
     /// The node of the reading order that they belong to.
@@ -272,32 +167,6 @@ struct Part {
     cell: Role,
     /// The head that is repeated above them.
     head: Option<usize>,
-}
-
-/// What they wish for to the modest columns, the rest to the others; `None` if that leaves one of
-/// them too little for its longest word.
-fn share_fairly(least: &[f64], wished: &[f64], width: f64) -> Option<Vec<f64>> {
-    let mut order: Vec<f64> = wished.to_vec();
-    order.sort_by(f64::total_cmp);
-    let (mut left, mut count) = (width, order.len() as f64);
-    let mut modest = 0.0;
-    for wish in order {
-        if wish > left / count {
-            break;
-        }
-        (left, count, modest) = (left - wish, count - 1.0, wish);
-    }
-    let greedy = || least.iter().zip(wished).filter(|(_, wish)| **wish > modest);
-    let low: f64 = greedy().map(|(least, _)| least).sum();
-    let high: f64 = greedy().map(|(_, wish)| wish).sum();
-    if low > left || high <= low {
-        return None;
-    }
-    let part = (left - low) / (high - low);
-    let share = |(least, wish): (&f64, &f64)| {
-        if *wish > modest { least + (wish - least) * part } else { *wish }
-    };
-    Some(least.iter().zip(wished).map(share).collect())
 }
 
 /// Pushes the head row; returns its number among the heads. A head so tall that it leaves little
@@ -318,12 +187,10 @@ fn push_head(
     }
     let tint = Rect { left: grid.left(), top: 0.0, right: grid.right(), bottom: height };
     let tint = Item::Shape { path: Path::rect(tint), fill: Some(look::HEAD_TINT), stroke: None };
-    let background = Item::Tagged { node: None, items: vec![tint] };
-    let rule = grid.rule(height, look::STRONG_RULE);
+    let under = vec![tint, grid.rule(height, look::STRONG_RULE)];
 
     let row = to.node(Role::Row, Some(parent));
-    let mut items = vec![background.clone()];
-    let mut repeated = vec![background];
+    let (mut items, mut repeated) = (Vec::new(), Vec::new());
     let nothing = BTreeMap::new();
     for (index, lines) in lines.iter().enumerate() {
         let cell = to.node(Role::HeadCell, Some(row));
@@ -335,10 +202,8 @@ fn push_head(
         let context = LineContext { inlines, links: &nothing, node: None, ink };
         cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut repeated);
     }
-    items.push(rule.clone());
-    repeated.push(rule);
-    to.to.strips.push(Strip { height, items, ..Strip::default() });
-    to.to.heads.push(TableHead { height, items: repeated });
+    to.to.heads.push(TableHead { height, under: under.clone(), items: repeated });
+    to.to.strips.push(Strip { height, under, items, ..Strip::default() });
     Some(to.to.heads.len() - 1)
 }
 
@@ -367,7 +232,6 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
             end += ((writing - height) / 2.0).max(0.0);
             height = height.max(writing);
         }
-        items.extend(grid.cell_frames(height));
         for (index, lines) in lines.iter().enumerate() {
             let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
             let (Some(node), Some(links)) = (nodes.get(index), links.get(index)) else { continue };
@@ -379,11 +243,20 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
             height -= grid.end * 2.0;
             height += if first == 0 || first + 1 == most { grid.end } else { 0.0 };
         }
-        if first + step >= most && grid.writing.is_none() {
-            items.push(grid.rule(height, look::RULE));
+        let is_last = first + step >= most;
+        let mut under = grid.cell_frames(height);
+        if is_last && grid.writing.is_none() {
+            under.push(grid.rule(height, look::RULE));
         }
         let after = if whole || first + 1 == most { After::Free } else { After::Avoid };
-        to.to.strips.push(Strip { height, items, after, head: part.head, ..Strip::default() });
+        to.to.strips.push(Strip {
+            height,
+            under,
+            items,
+            after,
+            head: part.head,
+            ..Strip::default()
+        });
     }
 }
 

@@ -81,9 +81,10 @@ fn figures(
         all.push(Figure { name: "switches".to_owned(), scene });
     }
     let rows = cord_rows(board, &wiring.devices, set, room.column);
-    all.extend(rows.into_iter().enumerate().map(|(index, scene)| Figure {
-        name: format!("cords-{}", index + 1),
-        scene,
-    }));
+    all.extend(
+        rows.into_iter()
+            .enumerate()
+            .map(|(index, scene)| Figure { name: format!("cords-{}", index + 1), scene }),
+    );
     all
 }

@@ -32,6 +32,9 @@ pub(super) struct Unit {
     pub advance: f64,
 }
 
+/// A word: its units in order.
+pub(super) type Units = Arc<[Arc<Unit>]>;
+
 /// Glyphs of one face. Lengths are in ems.
 #[derive(Debug)]
 pub(super) struct UnitRun {
@@ -46,7 +49,8 @@ pub(super) struct Shaper {
     context: LayoutContext<()>,
     layout: Layout<()>,
     families: [FontFamilyName<'static>; 2],
-    words: [HashMap<Box<str>, Arc<[Arc<Unit>]>>; 2],
+    /// By weight.
+    words: [HashMap<Box<str>, Units>; 2],
     remembered: usize,
 }
 
@@ -69,7 +73,7 @@ impl Shaper {
     }
 
     /// The units of a cleaned text without spaces; a line may end after each.
-    pub fn units(&mut self, word: &str, weight: Weight) -> Arc<[Arc<Unit>]> {
+    pub fn units(&mut self, word: &str, weight: Weight) -> Units {
         if let Some(units) = self.words[weight as usize].get(word) {
             return units.clone();
         }
@@ -77,7 +81,7 @@ impl Shaper {
         for part in parts(word) {
             self.shape(part, weight, &mut units);
         }
-        let units: Arc<[Arc<Unit>]> = units.into();
+        let units: Units = units.into();
         if word.len() <= LONGEST {
             if self.remembered > REMEMBERED {
                 self.words = Default::default();

@@ -107,7 +107,7 @@ fn inlines() -> impl Strategy<Value = Vec<Inline>> {
 fn block() -> impl Strategy<Value = Block> {
     let leaf = prop_oneof![
         6 => inlines().prop_map(Block::Paragraph),
-        3 => (0..5u8, words_of(12)).prop_map(|(level, text)| Block::Heading {
+        3 => (0..5u8, words_of(5)).prop_map(|(level, text)| Block::Heading {
             level,
             text: vec![Inline::Plain(text)],
             anchor: None,

@@ -2,6 +2,8 @@
 #![allow(dead_code)]
 
 pub mod boards;
+pub mod jobs;
+pub mod oracle;
 pub mod plan;
 
 use lidsheet::board::{self, Board};

@@ -5,7 +5,7 @@ use super::setup::{Setup, Show, Strength};
 use super::things::{Kind, Thing, line_starts};
 use super::{Label, Lead, LeadKind};
 use crate::board::{Board, JumperId};
-use crate::figure::{look, mark};
+use crate::figure::{look, mark, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
 use crate::text::Typesetter;
@@ -40,7 +40,7 @@ pub fn draw(
         scene.shape(Path::rounded(*outline, 1.5), Some(look::BOARD_TINT), Some(look::BOARD));
     }
     // What matters more lies on top where leads cross.
-    for kind in [LeadKind::MayGo, LeadKind::Idle, LeadKind::Shipped, LeadKind::Moved] {
+    for kind in [LeadKind::MayGo, LeadKind::Shipped, LeadKind::Moved] {
         leads.iter().filter(|l| l.kind == kind).for_each(|lead| draw_lead(&mut scene, lead));
     }
     for thing in things {
@@ -82,7 +82,6 @@ pub fn stroke(kind: LeadKind) -> Stroke {
         LeadKind::Shipped => look::SHIPPED,
         LeadKind::MayGo => look::MAY_GO,
         LeadKind::Moved => look::MOVED,
-        LeadKind::Idle => look::IDLE,
     }
 }
 
@@ -116,7 +115,11 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
         }
         Kind::Link(_) => {
             scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
-            scene.shape(Path::rect(body.grown(-0.8)), Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }), None);
+            scene.shape(
+                Path::rect(body.grown(-0.8)),
+                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
+                None,
+            );
         }
         Kind::Jumper(_) => {
             scene.shape(
@@ -124,7 +127,11 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
                 Some(Ink::WHITE),
                 Some(edge),
             );
-            scene.shape(Path::circle(body.middle(), 0.6), Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }), None);
+            scene.shape(
+                Path::circle(body.middle(), 0.6),
+                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
+                None,
+            );
         }
         Kind::Group(_) => {
             for cell in &thing.cells {
@@ -167,11 +174,11 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
                 None => {}
             }
             if let Show::Board = show {
-                let name = format!("plan-{}", header.code);
+                let name = places::plan(&header.code);
                 scene.items.push(Item::Anchor { name, at: body.corner() });
                 scene.items.push(Item::Link {
                     area: body,
-                    target: Target::Anchor(format!("socket-{}", header.code)),
+                    target: Target::Anchor(places::socket(&header.code)),
                     description: format!("{} {}: see its socket", header.code, header.title),
                 });
             }
@@ -241,7 +248,8 @@ pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
 }
 
 fn describe_job(board: &Board, setup: &Setup) -> String {
-    let mut text = format!("{} seen from the front, to scale, as this job sets it up.", board.about.name);
+    let mut text =
+        format!("{} seen from the front, to scale, as this job sets it up.", board.about.name);
     for header in board.header_ids() {
         let code = &board[header].code;
         match setup.device(header) {

@@ -25,7 +25,15 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
             let landed = landed.map_or("nothing".to_owned(), |conductor| conductor.to_string());
             let wire = board[id].wire.map(|wire| wire.words);
             let words = wire.map_or(landed.clone(), |wire| format!("{landed} {wire}"));
-            thing.label = one_line(&code, inside, &[words, landed], set);
+            thing.label = match inside {
+                true => [words, landed].map(|w| vec![set.line(&w, look::SMALL_BOLD)]).to_vec(),
+                false => {
+                    let both = format!("{code} {landed}");
+                    let code = set.line(&code, look::SMALL_BOLD);
+                    let landed = set.line(&landed, look::SMALL);
+                    vec![vec![set.line(&both, look::SMALL_BOLD)], vec![code, landed]]
+                }
+            };
         }
         Kind::Link(id) => {
             let moved = setup.terminal(board, id) != board[id].shipped;
@@ -40,16 +48,21 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
             let small = set.line(&words, look::SMALL);
             let code = set.line(&code, look::CODE);
             let both = format!("{} {words}", board[id].code);
-            thing.label = vec![vec![set.line(&both, look::CODE)], vec![code.clone(), small], vec![code]];
+            thing.label =
+                vec![vec![set.line(&both, look::CODE)], vec![code.clone(), small], vec![code]];
         }
         Kind::Jumper(id) => {
             let moved = setup.group(board, id) != board[id].shipped;
             thing.strength = full(setup.uses_jumper(board, id) || moved);
             thing.label = moved_words(&code, moved, set);
         }
-        Kind::Fuse(id) => thing.strength = full(setup.uses_fuse(board, id)),
+        Kind::Fuse(id) => {
+            thing.strength = full(setup.uses_fuse(board, id));
+            thing.label = vec![vec![set.line(&code, look::SMALL_BOLD)]];
+        }
         Kind::Header(id) => match setup.device(id) {
             Some(device) => {
+                let both = set.line(&format!("{code} {device}"), look::CODE);
                 let device = set.line(&device.to_string(), look::TITLE_BOLD);
                 let title = set.line(&board[id].title, look::SMALL);
                 let same = board[id].title.eq_ignore_ascii_case(&device.text());
@@ -58,6 +71,9 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
                     code.iter().chain(rest.iter().copied()).cloned().collect()
                 };
                 thing.label = vec![with_code(&[&device])];
+                if !inside {
+                    thing.label.push(vec![both]);
+                }
                 if !same {
                     thing.label.insert(0, with_code(&[&device, &title]));
                 }
@@ -85,20 +101,4 @@ fn moved_words(code: &str, moved: bool, set: &mut Typesetter) -> Vec<Vec<Arc<Lin
     }
     let both = set.line(&format!("{code} moved"), look::CODE);
     vec![vec![both], vec![set.line(code, look::CODE), set.line("moved", look::SMALL_BOLD)]]
-}
-
-/// Each of `words` on a line, after the code if that is not inside the thing.
-fn one_line(
-    code: &str,
-    inside: bool,
-    words: &[String],
-    set: &mut Typesetter,
-) -> Vec<Vec<Arc<Line>>> {
-    words
-        .iter()
-        .map(|words| match inside {
-            true => vec![set.line(words, look::SMALL_BOLD)],
-            false => vec![set.line(code, look::SMALL_BOLD), set.line(words, look::SMALL)],
-        })
-        .collect()
 }

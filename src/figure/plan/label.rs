@@ -7,6 +7,7 @@
 
 use std::sync::Arc;
 
+use super::queue::place_in_turn;
 use crate::geometry::{Point, Rect, Size};
 use crate::text::Line;
 
@@ -78,21 +79,7 @@ pub struct Obstacles {
 
 /// The place of each wish, in the order of the wishes; `None` where there is none.
 pub fn place(wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Placed>> {
-    let mut order: Vec<usize> = (0..wishes.len()).collect();
-    let mut best = attempt(wishes, &order, obstacles);
-    for _ in 1..ROUNDS {
-        let lost: Vec<usize> = order.iter().copied().filter(|i| best[*i].is_none()).collect();
-        if lost.is_empty() {
-            break;
-        }
-        order.retain(|i| !lost.contains(i));
-        order.splice(0..0, lost);
-        let next = attempt(wishes, &order, obstacles);
-        if next.iter().flatten().count() > best.iter().flatten().count() {
-            best = next;
-        }
-    }
-    best
+    place_in_turn((0..wishes.len()).collect(), ROUNDS, |order| attempt(wishes, order, obstacles))
 }
 
 fn attempt(wishes: &[Wish], order: &[usize], obstacles: &Obstacles) -> Vec<Option<Placed>> {

@@ -26,7 +26,6 @@ pub fn legend(
         (LeadKind::Shipped, "lead as shipped"),
         (LeadKind::MayGo, "where it may be moved to"),
         (LeadKind::Moved, "lead moved from shipped"),
-        (LeadKind::Idle, "lead not in use"),
     ] {
         if leads.iter().any(|lead| lead.kind == kind) {
             entries.push((Sample::Lead(kind), words));

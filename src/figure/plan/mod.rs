@@ -10,6 +10,7 @@ mod draw;
 mod job_words;
 mod label;
 mod legend;
+mod queue;
 mod route;
 mod setup;
 mod things;
@@ -50,8 +51,6 @@ pub enum LeadKind {
     MayGo,
     /// Where a job puts it, away from where it was.
     Moved,
-    /// Where it is in a job that has no use for it.
-    Idle,
 }
 
 /// One lead of the drawing.
@@ -265,14 +264,10 @@ fn route_leads(
                         Show::Job(setup) if setup.group(board, id) != *group => continue,
                         Show::Job(_) if !shipped => LeadKind::Moved,
                         Show::Job(setup) if setup.uses_jumper(board, id) => LeadKind::Shipped,
-                        Show::Job(_) => LeadKind::Idle,
+                        Show::Job(_) => continue,
                     };
                     let goal = things.iter().find(|t| t.kind == Kind::Group(*group));
-                    leads.push(Lead {
-                        ends: LeadEnds::Jumper(id, *group),
-                        kind,
-                        path: None,
-                    });
+                    leads.push(Lead { ends: LeadEnds::Jumper(id, *group), kind, path: None });
                     wishes.push(route::Wish {
                         from: thing.body,
                         to: goal.map(|g| g.cells.clone()).unwrap_or_default(),
@@ -291,11 +286,7 @@ fn route_leads(
                         Show::Job(_) => LeadKind::Moved,
                     };
                     let goal = things.iter().find(|t| t.kind == Kind::Terminal(*terminal));
-                    leads.push(Lead {
-                        ends: LeadEnds::Link(id, *terminal),
-                        kind,
-                        path: None,
-                    });
+                    leads.push(Lead { ends: LeadEnds::Link(id, *terminal), kind, path: None });
                     wishes.push(route::Wish {
                         from: thing.body,
                         to: goal.map(|g| vec![g.body]).unwrap_or_default(),

@@ -13,6 +13,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
+use super::queue::place_in_turn;
 use crate::geometry::{Point, Rect};
 
 /// How close leads may come to each other and to bodies.
@@ -79,23 +80,13 @@ fn route_with(room: Room, wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<
     let free = Lattice::new(obstacles, room);
     let mut order: Vec<usize> = (0..wishes.len()).collect();
     order.sort_by_key(|i| (distance(&wishes[*i]), *i));
-
-    let mut best = attempt(wishes, &order, &free);
-    // A lead that finds no way while it is alone will find none in any order.
-    order.retain(|i| best[*i].is_some() || attempt(wishes, &[*i], &free)[*i].is_some());
-    for _ in 1..ROUNDS {
-        let lost: Vec<usize> = order.iter().copied().filter(|i| best[*i].is_none()).collect();
-        if lost.is_empty() {
-            break;
-        }
-        order.retain(|i| !lost.contains(i));
-        order.splice(0..0, lost);
-        let next = attempt(wishes, &order, &free);
-        if count(&next) > count(&best) {
-            best = next;
-        }
+    let first = attempt(wishes, &order, &free);
+    if count(&first) == wishes.len() {
+        return first;
     }
-    best
+    // A lead that finds no way while it is alone will find none in any order.
+    order.retain(|i| count(&attempt(wishes, &[*i], &free)) == 1);
+    place_in_turn(order, ROUNDS, |order| attempt(wishes, order, &free))
 }
 
 fn count(found: &[Option<Vec<Point>>]) -> usize {

@@ -10,9 +10,9 @@ use crate::scene::{Ink, Scene, Stroke};
 use crate::text::Typesetter;
 
 /// The least width of a cell, mm.
-const CELL: f64 = 29.0;
+const CELL: f64 = 21.5;
 /// Space inside a cell's frame, mm.
-const PAD: f64 = 1.6;
+const PAD: f64 = 1.2;
 /// Side of the box to tick, mm.
 const TICK: f64 = 3.0;
 
@@ -71,46 +71,37 @@ impl Row {
 fn cord(board: &Board, plan: &DevicePlan, set: &mut Typesetter, cell: f64) -> Scene {
     let header = &board[plan.header];
     let live = plan.voltage.live_common();
-    let labels: Vec<Label> =
-        plan.pins.pins.iter().map(|pin| label(*pin, live, set)).collect();
+    let labels: Vec<Label> = plan.pins.pins.iter().map(|pin| label(*pin, live, set)).collect();
     let drawn = drawing(&plan.pins, header.key, &labels, MEDIUM, set);
     let width = ((drawn.size.width + 2.0 * PAD) / cell - 1e-6).ceil().max(1.0) * cell;
     let mut scene = Scene::new(Size::new(width, 0.0), header.code.clone(), String::new());
-    let words = plan.device.to_string();
-    let left = PAD + TICK + 1.4;
-    let inner = width - left - PAD;
-    let y = mark::code_and_words(
-        &mut scene,
-        set,
-        Point::new(left, PAD),
-        inner,
-        (&header.code, look::CODE),
-        (&words, look::TITLE_BOLD),
-    );
-    let first = set.line(&header.code, look::CODE).height();
-    let tick = Rect::around(Point::new(PAD + TICK / 2.0, PAD + first / 2.0), Size::new(TICK, TICK));
+    let code = set.line(&header.code, look::CODE);
+    let volts = whole_volts(plan.volts);
+    let volts_line = set.line(&volts, look::SMALL);
+    let middle = PAD + code.height() / 2.0;
+    let tick = Rect::around(Point::new(PAD + TICK / 2.0, middle), Size::new(TICK, TICK));
     scene.shape(Path::rect(tick), Some(Ink::WHITE), Some(Stroke::solid(Ink::BLACK, 0.25)));
-    let fed = fed_words(board, plan);
-    let lines = set.lines(&fed, look::SMALL, width - 2.0 * PAD);
-    let y = mark::stack(&mut scene, Point::new(PAD, y), &lines) + 1.0;
+    let mut y = PAD + code.height();
+    let (left, right) = (PAD + TICK + 1.2, width - PAD);
+    let beside = left + code.width + 1.0 + volts_line.width <= right;
+    mark::words_from(&mut scene, Point::new(left, middle), code);
+    let device = plan.device.to_string();
+    let mut words = set.lines(&device, look::TITLE_BOLD, width - 2.0 * PAD);
+    if beside {
+        mark::words_to(&mut scene, Point::new(right, middle), volts_line);
+    } else {
+        words.push(volts_line);
+    }
+    y = mark::stack(&mut scene, Point::new(PAD, y), &words) + 0.8;
     let at = Point::new(((width - drawn.size.width) / 2.0).max(0.0), y);
     scene.size.height = y + drawn.size.height + PAD;
-    scene.description = description(board, plan, &fed);
+    scene.description = description(board, plan, &volts);
     mark::place(&mut scene, drawn, at);
     scene
 }
 
-/// `240 V, F1 20 A`.
-fn fed_words(board: &Board, plan: &DevicePlan) -> String {
-    let volts = whole_volts(plan.volts);
-    match plan.fuse {
-        Some(fuse) => format!("{volts}, {} {}", board[fuse].code, board[fuse].rating),
-        None => volts,
-    }
-}
-
 fn label(pin: Option<Pin>, live: Option<Conductor>, set: &mut Typesetter) -> Label {
-    let Some(pin) = pin else { return vec![set.line("no wire", look::SMALL_BOLD)] };
+    let Some(pin) = pin else { return vec![set.line("empty", look::SMALL_BOLD)] };
     let mut label = vec![set.line(&pin.to_string(), look::SMALL)];
     if let (Pin::Common, Some(line)) = (pin, live) {
         label.push(set.line(&format!("live, {line}"), look::SMALL_BOLD));
@@ -118,12 +109,12 @@ fn label(pin: Option<Pin>, live: Option<Conductor>, set: &mut Typesetter) -> Lab
     label
 }
 
-fn description(board: &Board, plan: &DevicePlan, fed: &str) -> String {
+fn description(board: &Board, plan: &DevicePlan, volts: &str) -> String {
     let pins: Vec<String> = plan
         .pins
         .pins
         .iter()
-        .map(|pin| pin.map_or("no wire".to_owned(), |pin| pin.to_string()))
+        .map(|pin| pin.map_or("empty".to_owned(), |pin| pin.to_string()))
         .collect();
     let from = match plan.pins.read_from {
         ReadFrom::Top => "top",
@@ -131,7 +122,7 @@ fn description(board: &Board, plan: &DevicePlan, fed: &str) -> String {
     };
     let speeds = if plan.speeds == Speeds::Two { ", two speeds" } else { "" };
     let mut text = format!(
-        "{}: {}{speeds}, {fed}. Pins from the {from}: {}.",
+        "{}: {}{speeds}, {volts}. Pins from the {from}: {}.",
         board[plan.header].code,
         plan.device,
         pins.join(", ")

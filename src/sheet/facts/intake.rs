@@ -110,8 +110,7 @@ fn fitted(board: &Board, device: Device) -> Fitted {
         layout.speeds_of(&board.columns, device).is_some_and(|speeds| speeds.number() == 2)
     };
     // A pump's number is found by the compiler, so two speeds of one are open to all.
-    let two_speeds =
-        matches!(device, Device::Pump(_)) || board.layouts.iter().any(is_two);
+    let two_speeds = matches!(device, Device::Pump(_)) || board.layouts.iter().any(is_two);
     Fitted {
         device: match device {
             Device::Pump(_) => "pump".to_owned(),

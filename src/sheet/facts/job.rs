@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{amps_drawn, device_words, panel_prose};
 use crate::board::{
-    Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Speeds, SupplyId, TerminalId,
+    Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
 };
 use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
 use crate::decide::{DevicePlan, LayoutChoice, Rules, Wiring};
@@ -44,10 +44,12 @@ pub struct Insert {
     from_table: Vec<String>,
     /// Devices whose current on low is taken to be that on high.
     low_unknown: Vec<String>,
-    /// Headers whose *common* pin is live.
+    /// Headers whose *common* pin is live, by the line that it is on.
     live: Vec<Live>,
-    /// What each button should do, by device.
-    buttons: Vec<String>,
+    /// Whether there is something with a button.
+    buttons: bool,
+    /// `F1 20 A`, of those in use.
+    fuses: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -128,7 +130,7 @@ struct Run {
 
 #[derive(Serialize)]
 struct Live {
-    code: String,
+    codes: Vec<String>,
     line: String,
 }
 
@@ -189,10 +191,7 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         conductors: wiring
             .conductors
             .iter()
-            .map(|load| Conductor {
-                name: load.conductor.to_string(),
-                amps: amps_drawn(load.amps),
-            })
+            .map(|load| Conductor { name: load.conductor.to_string(), amps: amps_drawn(load.amps) })
             .collect(),
         breaker: Breaker {
             fitted: wiring.breaker.fitted.to_string(),
@@ -211,28 +210,36 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         }),
         from_table: with_source(wiring, |source| matches!(source, CurrentSource::Table(_))),
         low_unknown: with_source(wiring, |source| *source == CurrentSource::NoMoreThanHigh),
-        live: wiring
-            .devices
+        live: live(board, wiring),
+        buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
+        fuses: wiring
+            .fuses
             .iter()
-            .filter_map(|plan| {
-                let line = plan.voltage.live_common()?;
-                let common = Some(crate::board::Pin::Common);
-                plan.pins.pins.contains(&common).then(|| Live {
-                    code: board[plan.header].code.clone(),
-                    line: line.to_string(),
-                })
-            })
-            .collect(),
-        buttons: wiring
-            .devices
-            .iter()
-            .filter(|plan| plan.device.counts_for_allowance())
-            .map(|plan| match plan.speeds {
-                Speeds::Two => format!("{} on low and on high", the(plan.device)),
-                _ => the(plan.device),
+            .map(|load| {
+                let fuse = &board[load.of];
+                match &fuse.speed {
+                    Some(speed) => format!("{} {} {speed}", fuse.code, fuse.rating),
+                    None => format!("{} {}", fuse.code, fuse.rating),
+                }
             })
             .collect(),
     }
+}
+
+fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
+    let mut found: Vec<Live> = Vec::new();
+    for plan in &wiring.devices {
+        let Some(line) = plan.voltage.live_common() else { continue };
+        if !plan.pins.pins.contains(&Some(Pin::Common)) {
+            continue;
+        }
+        let (line, code) = (line.to_string(), board[plan.header].code.clone());
+        match found.iter_mut().find(|live| live.line == line) {
+            Some(live) => live.codes.push(code),
+            None => found.push(Live { codes: vec![code], line }),
+        }
+    }
+    found
 }
 
 fn landings(board: &Board, supply: SupplyId) -> Vec<Landing> {

@@ -281,8 +281,7 @@ impl Reader<'_, '_> {
             self.fault(message);
             return;
         };
-        let inside =
-            !matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Columns { .. }));
+        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Columns { .. }));
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
             return;

@@ -94,7 +94,8 @@ fn draw_page<'a>(
     tags: &mut Tags<'_>,
 ) -> Vec<links::Found<'a>> {
     let mut found = Vec::new();
-    let mut pen = Pen { surface, tags, found: &mut found, node: None, tagged: false };
+    let lines = shapes::Lines::default();
+    let mut pen = Pen { surface, tags, found: &mut found, node: None, tagged: false, lines };
     pen.items(&page.items, Placement::default());
     found
 }
@@ -108,25 +109,34 @@ struct Pen<'p, 's, 't, 'a> {
     node: Option<usize>,
     /// Whether a marked content is open; they do not nest.
     tagged: bool,
+    /// Lines of one look that are not drawn yet.
+    lines: shapes::Lines,
 }
 
 impl<'a> Pen<'_, '_, '_, 'a> {
     fn items(&mut self, items: &'a [Item], place: Placement) {
         for item in items {
             match item {
-                Item::Shape { path, fill, stroke } => {
-                    self.as_content(|pen| shapes::draw(pen.surface, path, *fill, *stroke, place));
+                Item::Shape { path, fill: None, stroke: Some(stroke) } if self.tagged => {
+                    self.lines.add(self.surface, path, *stroke, place);
                 }
-                Item::Text { at, line, ink } => {
-                    self.as_content(|pen| text::draw(pen.surface, line, *ink, *at, place));
-                }
+                Item::Shape { path, fill, stroke } => self.as_content(|pen| {
+                    pen.lines.draw(pen.surface);
+                    shapes::draw(pen.surface, path, *fill, *stroke, place);
+                }),
+                Item::Text { at, line, ink } => self.as_content(|pen| {
+                    pen.lines.draw(pen.surface);
+                    text::draw(pen.surface, line, *ink, *at, place);
+                }),
                 Item::Group { shift, clip, items } => {
                     let place = place.moved(*shift);
                     let clipped = clip.and_then(|clip| shapes::clip(place.rect(clip)));
                     match clipped {
                         Some(path) => self.as_content(|pen| {
+                            pen.lines.draw(pen.surface);
                             pen.surface.push_clip_path(&path, &Default::default());
                             pen.items(items, place);
+                            pen.lines.draw(pen.surface);
                             pen.surface.pop();
                         }),
                         None => self.items(items, place),
@@ -148,6 +158,7 @@ impl<'a> Pen<'_, '_, '_, 'a> {
         self.tags.start(self.surface, node);
         (self.node, self.tagged) = (node, true);
         self.items(items, place);
+        self.lines.draw(self.surface);
         (self.node, self.tagged) = (None, false);
         self.surface.end_tagged();
     }

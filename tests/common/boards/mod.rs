@@ -320,13 +320,17 @@ fn banks(
     // Each of these has one place on a board.
     let mut effects = vec!["heater allowance", "frequency", "restore", "layout change"];
     dice.shuffle(&mut effects);
+    if dice.often(60) {
+        // The one that most depends on is there most often: it is taken from the end.
+        effects.sort_by_key(|effect| *effect == "heater allowance");
+    }
     for (index, bank) in hardware.banks.iter().enumerate() {
         writeln!(out, "  S{}:", index + 1)?;
         writeln!(out, "    {}", spot(hardware, Thing::Bank(index)).replace(", at:", "\n    at:"))?;
         writeln!(out, "    on side: {}\n    ways:", bank.on_side)?;
         let mut first = 1;
         for count in &bank.fields {
-            let effect = if dice.often(40) { effects.pop() } else { None };
+            let effect = if dice.often(60) { effects.pop() } else { None };
             field(out, dice, knobs, first, *count, effect)?;
             first += count;
         }

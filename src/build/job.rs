@@ -1,0 +1,114 @@
+//! A job: read, its board fetched and checked, and planned.
+
+use std::path::Path;
+
+use super::compile::{is_job, read, read_table};
+use crate::board::{self, Board, Job};
+use crate::decide::{self, Plan};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::source::{FileId, Sources, Spanned};
+use crate::spec;
+
+/// A job whose names are sound, with its board and what is decided for it. The plan may refuse it:
+/// see [`Plan::sound`].
+#[derive(Clone, Debug)]
+pub struct PlannedJob {
+    /// The board.
+    pub board: Board,
+    /// The job.
+    pub job: Job,
+    /// What is decided; its problems are also among those of the file.
+    pub plan: Plan,
+}
+
+/// Reads the job of `file`, which lies in `folder`, with its board, and plans it. What is wrong
+/// with the board is told in one message: its own check tells the rest.
+pub fn plan(
+    file: FileId,
+    folder: &Path,
+    sources: &mut Sources,
+    problems: &mut Problems,
+) -> Result<PlannedJob, Reported> {
+    let spec = spec::parse_job(file, sources, problems)?;
+    let Some(path) = spec.board.get() else {
+        return Err(problems.failed().unwrap_or_else(|| {
+            let message = "the job names no board";
+            problems.error(Problem::new(Code::MissingKey, spec.place, message))
+        }));
+    };
+    let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(problem))?;
+    let job = board::check_job(&spec, &board, problems)?;
+    let plan = decide::plan(&board, &job);
+    problems.extend(plan.problems.clone());
+    Ok(PlannedJob { board, job, plan })
+}
+
+/// The board that a job names.
+fn fetch(
+    path: &Spanned<String>,
+    job: FileId,
+    folder: &Path,
+    sources: &mut Sources,
+) -> Result<Board, Problem> {
+    let shown = beside(&sources.file(job).name, &path.value);
+    let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
+    let real = folder.join(&path.value);
+    let bytes = read(&real)
+        .map_err(|why| unusable(format!("the board {shown} cannot be read")).note(why.words()))?;
+    let mut found = Problems::default();
+    let tables = real.parent().unwrap_or(folder).to_owned();
+    let checked = spec::admit(shown.as_str(), bytes, sources, &mut found).and_then(|file| {
+        if is_job(&sources.file(file).text) {
+            let start = crate::source::Span::new(file, 0..0);
+            let message = "this is a job, not the specification of a board";
+            return Err(found.error(Problem::new(Code::BoardUnusable, start, message)));
+        }
+        let mut load = |table: &str| read_table(&tables, table);
+        let spec = spec::parse(file, sources, &mut load, &mut found)?;
+        board::check(&spec, sources, &mut found)
+    });
+    checked.map_err(|_| {
+        let (errors, _) = found.counts();
+        let all = found.sorted();
+        let first = all.iter().find(|problem| problem.code.severity().word() == "error");
+        let count = if errors == 1 { "an error".to_owned() } else { format!("{errors} errors") };
+        let mut problem = unusable(format!("the board {shown} has {count}"));
+        if let Some(first) = first {
+            problem = problem.note(format!("{}: {}", first.code.text(), first.message));
+        }
+        problem.help(format!("mend the board first: `lidsheet check {shown}` shows where"))
+    })
+}
+
+/// The path of a board as people are shown it: from where the job is shown, steps upwards taken out
+/// where that can be done.
+fn beside(job: &str, path: &str) -> String {
+    let folder = job.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let mut steps: Vec<&str> = folder.split('/').filter(|step| !step.is_empty()).collect();
+    for step in path.split('/') {
+        let up = step == ".." && steps.last().is_some_and(|last| *last != ".." && *last != ".");
+        if up {
+            steps.pop();
+        } else {
+            steps.push(step);
+        }
+    }
+    let start = if folder.starts_with('/') { "/" } else { "" };
+    format!("{start}{}", steps.join("/"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_board_is_shown_from_where_the_job_is_shown() {
+        assert_eq!(beside("specs/jobs/a.yaml", "../b.yaml"), "specs/b.yaml");
+        assert_eq!(beside("a.yaml", "b.yaml"), "b.yaml");
+        assert_eq!(beside("a.yaml", "../b.yaml"), "../b.yaml");
+        assert_eq!(beside("../jobs/a.yaml", "../../b.yaml"), "../../b.yaml");
+        assert_eq!(beside("/x/jobs/a.yaml", "../b.yaml"), "/x/b.yaml");
+        assert_eq!(beside("./jobs/a.yaml", "../b.yaml"), "./b.yaml");
+        assert_eq!(beside("standard input", "b.yaml"), "b.yaml");
+    }
+}

@@ -1,0 +1,168 @@
+//! What each setting of the heater allowance needs of a breaker, and which one is taken.
+
+use super::currents::{Running, Worst, worst};
+use super::jumpers::{Amount, Choice, Fit, allowances};
+use super::loads::{ConductorLoad, conductor_loads, draws};
+use super::reason::{AllowanceReason, NeededReason};
+use super::rules::{Rules, RulesChoice, RulesReason, carries};
+use crate::board::{Board, Conductor, Device, Job};
+use crate::units::Amps;
+
+/// The breaker of a job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BreakerChoice {
+    /// The one in front of the board.
+    pub fitted: Amps,
+    /// The rules that it is sized by, and why.
+    pub rules: RulesChoice,
+    /// What is needed of it at the allowance that is taken.
+    pub needed: Amps,
+    /// Where that comes from.
+    pub because: NeededReason,
+    /// The smallest standard size that carries it; `None` above the largest.
+    pub smallest: Option<Amps>,
+    /// The allowance that is taken; `None` if no switch sets one.
+    pub allowance: Option<u8>,
+    /// Why.
+    pub allowance_because: AllowanceReason,
+    /// What each setting needs, the highest allowance first.
+    pub settings: Vec<SettingNeed>,
+}
+
+/// What one setting of the heater allowance needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SettingNeed {
+    /// The allowance; `None` if no switch sets one.
+    pub allowance: Option<u8>,
+    /// What counts in the line that is worst, by the rules.
+    pub counted: Amps,
+    /// That line; `None` if nothing draws from a line.
+    pub line: Option<Conductor>,
+    /// What runs there when it is worst.
+    pub running: Vec<(Device, Running)>,
+    /// The smallest standard size that carries it; `None` above the largest.
+    pub smallest: Option<Amps>,
+    /// The supply conductor that really carries the most, and what.
+    pub most: Option<(Conductor, Amps)>,
+    /// Whether the fitted breaker carries it.
+    pub by_breaker: bool,
+    /// Whether every supply conductor keeps within what the board may carry.
+    pub by_board: bool,
+}
+
+/// The rules for a job: its own, or the supply's.
+pub fn rules(board: &Board, job: &Job) -> RulesChoice {
+    match job.rules {
+        Some(rules) => RulesChoice { rules: rules.value, because: RulesReason::Job },
+        None => Rules::default_for(board[job.supply.value].system),
+    }
+}
+
+/// What every setting needs with the jumpers of `fit`, and the one that `fit` takes.
+pub fn breaker(board: &Board, job: &Job, fit: &Fit) -> BreakerChoice {
+    let rules = rules(board, job);
+    let settings: Vec<SettingNeed> = allowances(board)
+        .into_iter()
+        .map(|allowance| need(board, job, fit, allowance, rules.rules))
+        .collect();
+    let taken = settings.iter().position(|setting| setting.allowance == fit.allowance);
+    let counted =
+        taken.and_then(|taken| settings.get(taken)).map_or(Amps(0.0), |setting| setting.counted);
+    let (needed, because) = match job.marked.circuit {
+        Some(marked) => (marked.value, NeededReason::Marked),
+        None => (counted, NeededReason::Rules),
+    };
+    BreakerChoice {
+        fitted: job.breaker.value,
+        rules,
+        needed,
+        because,
+        smallest: rules.rules.smallest_breaker(needed),
+        allowance: fit.allowance,
+        allowance_because: why(fit, &settings, taken),
+        settings,
+    }
+}
+
+fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules) -> SettingNeed {
+    let counted = counted(board, job, fit, allowance);
+    let max = board.about.max_current;
+    let real = conductor_loads(board, job, fit, allowance);
+    let most = real.iter().fold(None, |most: Option<&ConductorLoad>, load| match most {
+        Some(known) if known.amps.0 >= load.amps.0 => Some(known),
+        _ => Some(load),
+    });
+    let (amps, line, running) = match counted {
+        Some(load) => (load.amps, Some(load.conductor), load.running),
+        None => (Amps(0.0), None, Vec::new()),
+    };
+    let lines = real.iter().filter(|load| load.conductor.is_line());
+    let by_breaker = match job.marked.circuit {
+        Some(marked) => {
+            carries(job.breaker.value, marked.value)
+                && lines.into_iter().all(|load| carries(job.breaker.value, load.amps))
+        }
+        None => carries(job.breaker.value, amps),
+    };
+    SettingNeed {
+        allowance,
+        counted: amps,
+        line,
+        running,
+        smallest: rules.smallest_breaker(amps),
+        most: most.map(|load| (load.conductor, load.amps)),
+        by_breaker,
+        by_board: max.is_none_or(|max| real.iter().all(|load| carries(max, load.amps))),
+    }
+}
+
+/// The devices each of which makes the lowest allowance carried if it is left out, the jumpers
+/// staying as they are.
+pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
+    let rules = rules(board, job).rules;
+    let lowest = allowances(board).last().copied().flatten();
+    (0..fit.plugged.len())
+        .filter_map(|left_out| {
+            let mut less = fit.clone();
+            let gone = less.plugged.remove(left_out);
+            let need = need(board, job, &less, lowest, rules);
+            let device = super::loads::device(fit, &gone)?;
+            (need.by_breaker && need.by_board && device != Device::Heater).then_some(device)
+        })
+        .collect()
+}
+
+/// The line with the most that counts, of those that are alike the first.
+fn counted(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>) -> Option<ConductorLoad> {
+    let counts = |choice: &Choice| -> Amount { choice.counted };
+    let lines = board[job.supply.value].conductors().into_iter().filter(|c| c.is_line());
+    let mut most: Option<(ConductorLoad, f64)> = None;
+    for line in lines {
+        let (devices, all) = draws(fit, line, counts);
+        let found: Worst = worst(&all, allowance);
+        let amount = found.amount();
+        if most.as_ref().is_none_or(|(_, known)| amount > known * (1.0 + 1e-9)) {
+            most = Some((ConductorLoad::new(line, &devices, &found), amount));
+        }
+    }
+    most.map(|(load, _)| load)
+}
+
+fn why(fit: &Fit, settings: &[SettingNeed], taken: Option<usize>) -> AllowanceReason {
+    if fit.allowance.is_none() {
+        return if fit.carried { AllowanceReason::NoSwitch } else { AllowanceReason::NoneCarried };
+    }
+    if !fit.carried {
+        return AllowanceReason::NoneCarried;
+    }
+    let next = taken.and_then(|taken| taken.checked_sub(1)).and_then(|index| settings.get(index));
+    let Some((next, allowance)) = next.and_then(|next| Some((next, next.allowance?))) else {
+        return AllowanceReason::Highest;
+    };
+    match next.most {
+        Some((_, amps)) if next.by_breaker && !next.by_board => {
+            AllowanceReason::Board { next: allowance, amps }
+        }
+        _ => AllowanceReason::Breaker { next: allowance, needed: next.counted },
+    }
+}

@@ -1,0 +1,63 @@
+//! What stands against a job, in words: each with its place in the job and what to do about it.
+
+mod circuit;
+mod layouts;
+mod rated;
+mod voltages;
+
+pub use circuit::{before, breaker, run};
+pub use layouts::no_layout;
+pub use rated::{ratings, tabs};
+pub use voltages::{edges, heater, voltages};
+
+use super::jumpers::Fit;
+use super::plan::Wiring;
+use crate::board::{Board, Device, Job, Role};
+use crate::diagnostic::Problems;
+use crate::source::Span;
+
+/// What is wrong with a job whose devices all get their voltage.
+pub fn wiring(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &mut Problems) {
+    tabs(board, job, fit, wiring, problems);
+    ratings(board, job, wiring, problems);
+    breaker(board, job, fit, wiring, problems);
+    edges(board, job, wiring, problems);
+    run(board, job, wiring, problems);
+}
+
+/// A device as it stands in a sentence: `the blower`, `pump 2`.
+fn the(device: Device) -> String {
+    match device {
+        Device::Pump(_) => device.to_string(),
+        Device::Circulation => "the circulation pump".to_owned(),
+        Device::Sound => "the sound system".to_owned(),
+        _ => format!("the {device}"),
+    }
+}
+
+/// The same for a device whose number is not decided yet.
+fn the_role(role: Role) -> String {
+    match role {
+        Role::AnyPump => "this pump".to_owned(),
+        Role::Named(device) => the(device),
+    }
+}
+
+/// `a`, `b and c`, `d, e and f`.
+fn and(words: &[String]) -> String {
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// The first letter as a capital.
+fn count(number: usize, one: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
+}
+
+/// Where a job speaks of its heater: the element that it gives, or the supply that feeds it.
+fn heater_span(job: &Job) -> Span {
+    job.heater.map_or(job.supply.span, |heater| heater.span)
+}
