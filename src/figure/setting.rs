@@ -12,14 +12,14 @@ use crate::scene::{Scene, Stroke};
 use crate::text::{Line, Typesetter};
 
 /// From the middle of one way to the next, mm.
-const PITCH: f64 = 5.4;
+const PITCH: f64 = 4.8;
 /// A slot across and along its slider's travel, and how long the slider is, mm.
-const SLOT: (f64, f64) = (3.2, 6.4);
-const SLIDER: f64 = 3.0;
+const SLOT: (f64, f64) = (2.9, 5.6);
+const SLIDER: f64 = 2.7;
 /// Room at the edges for ON and for the numbers, mm.
-const MARGIN: f64 = 3.8;
+const MARGIN: f64 = 3.5;
 /// The same at a standing bank, where ON is wider than high, mm.
-const WIDE_MARGIN: f64 = 6.2;
+const WIDE_MARGIN: f64 = 5.8;
 /// Between banks, mm.
 const GAP: f64 = 7.0;
 

@@ -8,7 +8,7 @@ use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Density, Document, Inline, plain_text};
+use crate::document::{Block, Density, Document, Inline, ListKind, plain_text};
 use crate::figure::places;
 use crate::scene::{Item, Target};
 
@@ -84,8 +84,13 @@ pub(super) fn compose(
                     let caution = cautions::called(&cautions, name, &template.name);
                     return caution.map(|caution| caution.block.iter().cloned().collect());
                 }
-                let prose = (material.prose)(name.strip_prefix("prose:")?)?;
-                Some(markdown::read_prose(&prose))
+                let (name, first) = match name.strip_prefix("prose:")?.split_once('@') {
+                    Some((name, first)) => (name, first.parse().ok()?),
+                    None => (name.strip_prefix("prose:")?, 1),
+                };
+                let mut blocks = markdown::read_prose(&(material.prose)(name)?);
+                number_from(first, &mut blocks);
+                Some(blocks)
             },
         };
         let start = if index == 0 { front.read(&filled) } else { 0 };
@@ -111,6 +116,27 @@ pub(super) fn compose(
             Ok(front.document(board, blocks, material.density))
         }
     }
+}
+
+/// Steps that go on counting where those before them end.
+fn number_from(first: u32, blocks: &mut [Block]) {
+    for block in blocks {
+        if let Block::List { kind: ListKind::Steps(from), .. } = block {
+            *from = from.saturating_add(first.saturating_sub(1));
+        }
+    }
+}
+
+/// How many steps the prose of a panel has.
+pub(super) fn steps_of(prose: &str) -> u32 {
+    let blocks = markdown::read_prose(prose);
+    let last = blocks.iter().filter_map(|block| match block {
+        Block::List { kind: ListKind::Steps(from), items } => {
+            Some(from.saturating_add(u32::try_from(items.len()).unwrap_or(u32::MAX)) - 1)
+        }
+        _ => None,
+    });
+    last.max().unwrap_or(0)
 }
 
 /// The steps of the panel that a template calls by `name`; `layout` stands for the layout number.

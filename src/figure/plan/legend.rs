@@ -12,6 +12,8 @@ use crate::text::Typesetter;
 const SAMPLE: f64 = 9.0;
 const ROW: f64 = 5.2;
 const INDENT: f64 = 1.0;
+/// Between entries, mm.
+const GAP: f64 = 4.5;
 
 /// A sample of each kind of line and edge that the plan has, with its meaning, in rows.
 pub fn legend(
@@ -22,10 +24,15 @@ pub fn legend(
     set: &mut Typesetter,
 ) -> Scene {
     let mut entries: Vec<(Sample, &str)> = Vec::new();
+    // An insert has less room.
+    let shipped = match show {
+        Show::Board => "lead as shipped",
+        Show::Job(_) => "as shipped",
+    };
     for (kind, words) in [
-        (LeadKind::Shipped, "lead as shipped"),
+        (LeadKind::Shipped, shipped),
         (LeadKind::MayGo, "where it may be moved to"),
-        (LeadKind::Moved, "lead moved from shipped"),
+        (LeadKind::Moved, "moved from shipped"),
     ] {
         if leads.iter().any(|lead| lead.kind == kind) {
             entries.push((Sample::Lead(kind), words));
@@ -49,8 +56,8 @@ pub fn legend(
     let (mut x, mut y) = (INDENT, 0.0);
     for (sample, words) in entries {
         let line = set.line(words, look::SMALL);
-        let needed = SAMPLE + 1.5 + line.width + 6.0;
-        if x > INDENT && x + needed > width {
+        let needed = SAMPLE + 1.5 + line.width + GAP;
+        if x > INDENT && x + needed - GAP > width {
             x = INDENT;
             y += ROW;
         }

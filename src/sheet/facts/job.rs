@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::super::compose::steps_of;
 use super::{amps_drawn, device_words, panel_prose};
 use crate::board::{
     Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
@@ -48,7 +49,7 @@ pub struct Insert {
     live: Vec<Live>,
     /// Whether there is something with a button.
     buttons: bool,
-    /// `F1 20 A`, of those in use.
+    /// `20 A time-lag: F1, F2`, of those in use.
     fuses: Vec<String>,
 }
 
@@ -85,6 +86,8 @@ struct Empty {
 struct Panel {
     title: String,
     prose: String,
+    /// How many steps it has.
+    steps: u32,
 }
 
 /// A field of a bank whose meaning must be known.
@@ -177,6 +180,7 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         panel: job.panel.map(|PanelId(index)| Panel {
             title: board.panels.get(index).map_or(String::new(), |panel| panel.title.clone()),
             prose: panel_prose(index),
+            steps: board.panels.get(index).map_or(0, |panel| steps_of(&panel.choose_layout)),
         }),
         switches: switches(board, wiring),
         moved_ways: moved_ways(board, wiring),
@@ -212,18 +216,25 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         low_unknown: with_source(wiring, |source| *source == CurrentSource::NoMoreThanHigh),
         live: live(board, wiring),
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
-        fuses: wiring
-            .fuses
-            .iter()
-            .map(|load| {
-                let fuse = &board[load.of];
-                match &fuse.speed {
-                    Some(speed) => format!("{} {} {speed}", fuse.code, fuse.rating),
-                    None => format!("{} {}", fuse.code, fuse.rating),
-                }
-            })
-            .collect(),
+        fuses: fuses(board, wiring),
     }
+}
+
+/// `20 A time-lag: F1, F2`.
+fn fuses(board: &Board, wiring: &Wiring) -> Vec<String> {
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
+    for load in &wiring.fuses {
+        let fuse = &board[load.of];
+        let kind = match &fuse.speed {
+            Some(speed) => format!("{} {speed}", fuse.rating),
+            None => fuse.rating.to_string(),
+        };
+        match found.iter_mut().find(|(known, _)| *known == kind) {
+            Some((_, codes)) => codes.push(fuse.code.clone()),
+            None => found.push((kind, vec![fuse.code.clone()])),
+        }
+    }
+    found.into_iter().map(|(kind, codes)| format!("{kind}: {}", codes.join(", "))).collect()
 }
 
 fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
@@ -247,7 +258,7 @@ fn landings(board: &Board, supply: SupplyId) -> Vec<Landing> {
         .map(TerminalId)
         .map(|id| Landing {
             terminal: board[id].code.clone(),
-            wire: board[id].wire.map(|wire| format!("{} ({})", wire.words, wire.letters)),
+            wire: board[id].wire.map(|wire| wire.words.to_owned()),
             conductor: board[supply]
                 .lands
                 .get(id.0)

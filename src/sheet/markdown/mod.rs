@@ -4,7 +4,7 @@
 //! A template may hold, beside ordinary Markdown:
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
 //! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
-//!   message;
+//!   message; `prose:NAME@5` counts its steps from 5;
 //! - `![heading](contents:)`: the contents; a rule `---`: a new page;
 //! - `![](columns:2)` … `![](columns:end)`, each alone: what stands between runs through columns;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
