@@ -31,11 +31,12 @@ fn main() {
     let fonts = start.elapsed().as_secs_f64();
     if let Some(at) = arguments.iter().position(|argument| argument == "--write") {
         let folder = Path::new(&arguments[at + 1]);
-        for (name, document) in [
-            ("six-pages.pdf", specimen::six_pages(&mut types, 1)),
-            ("everything.pdf", specimen::everything(&mut types)),
+        for (name, paper, document) in [
+            ("six-pages.pdf", Paper::A4, specimen::six_pages(&mut types, 1)),
+            ("everything.pdf", Paper::A4, specimen::everything(&mut types)),
+            ("everything-a5.pdf", Paper::A5, specimen::everything(&mut types)),
         ] {
-            let pages = lay_out(&document, Paper::A4, &mut types);
+            let pages = lay_out(&document, paper, &mut types);
             std::fs::write(folder.join(name), pdf(&pages).expect("a file")).expect("written");
         }
         let drawing = lidsheet::write::svg(&specimen::plan(&mut types, 1));

@@ -14,6 +14,9 @@ use super::paragraph::Words;
 
 /// Room that a column has over what its words ask for, if the table is narrower than the page.
 const SPARE: f64 = 7.0;
+/// A table that would be wider than this, in widths of the page, is as wide as the page: edges
+/// that nearly meet look like a mistake.
+const NEARLY: f64 = 0.8;
 
 /// How much smaller the type must be for so many columns: every column has room for its widest
 /// letter.
@@ -101,7 +104,8 @@ fn share(least: &[f64], wished: &[f64], floor: f64, width: f64) -> Vec<f64> {
     let (low, high): (f64, f64) = (least.iter().sum(), wished.iter().sum());
     let count = least.len() as f64;
     if high <= width {
-        let spare = ((width - high) / count).min(SPARE);
+        let all = (width - high) / count;
+        let spare = if high + SPARE * count > width * NEARLY { all } else { SPARE };
         return wished.iter().map(|wished| wished + spare).collect();
     }
     if let Some(widths) = share_fairly(least, wished, width) {
@@ -160,6 +164,9 @@ mod tests {
         assert_eq!(widths, [27.0, 37.0]);
         let widths = share(&[10.0, 10.0], &[20.0, 30.0], 5.0, 54.0);
         assert_eq!(widths, [22.0, 32.0]);
+        // 50 mm of words and 14 mm of room: over four fifths of 75 mm, so all of it.
+        assert_eq!(sum(&share(&[10.0, 10.0], &[20.0, 30.0], 5.0, 75.0)), 75.0);
+        assert_eq!(sum(&share(&[10.0, 10.0], &[20.0, 30.0], 5.0, 85.0)), 64.0);
     }
 
     #[test]

@@ -34,8 +34,8 @@ pub struct Reading {
     pub elements: Vec<String>,
     /// The alternative texts.
     pub alternatives: Vec<String>,
-    /// Links in the tree.
-    pub links: usize,
+    /// Links in the tree: what each says, and the page that it leads to, from 0.
+    pub links: Vec<(String, usize)>,
     /// The titles of the bookmarks, with how deep they lie.
     pub bookmarks: Vec<(usize, String)>,
 }
@@ -156,7 +156,7 @@ impl Walk<'_> {
                         let id = dict.get::<i32>("MCID").expect("an MCID");
                         self.say(path, own_page, id);
                     }
-                    b"OBJR" => self.to.links += 1,
+                    b"OBJR" => self.link(&dict),
                     _ => {
                         let tag = dict.get::<Name>("S").expect("a tag");
                         let tag = std::str::from_utf8(tag.as_ref()).expect("a tag").to_owned();
@@ -172,6 +172,17 @@ impl Walk<'_> {
             }
             _ => {}
         }
+    }
+
+    fn link(&mut self, reference: &Dict<'_>) {
+        let annotation = reference.get::<Dict>("Obj").expect("an annotation");
+        let place = annotation.get::<Array>("Dest").expect("a place");
+        let page = match place.raw_iter().next() {
+            Some(MaybeRef::Ref(page)) => self.pages.iter().position(|own| *own == page),
+            _ => None,
+        };
+        let words = text_of(&annotation, "Contents");
+        self.to.links.push((words, page.expect("a page of the document")));
     }
 
     fn say(&mut self, path: &str, page: Option<usize>, id: i32) {

@@ -9,6 +9,7 @@
 mod draw;
 mod job_words;
 mod label;
+mod lattice;
 mod legend;
 mod queue;
 mod route;

@@ -10,9 +10,11 @@ pub(super) fn metadata(about: &About) -> Metadata {
     let date = DateTime::new(year).month(month).day(day).hour(0).minute(0).second(0);
     let mut metadata = Metadata::new()
         .title(about.title.clone())
-        .language(about.language.clone())
         .creator(format!("Lidsheet {}", env!("CARGO_PKG_VERSION")))
         .creation_date(date.utc_offset_hour(0).utc_offset_minute(0));
+    if !about.language.is_empty() {
+        metadata = metadata.language(about.language.clone());
+    }
     if !about.author.is_empty() {
         metadata = metadata.authors(vec![about.author.clone()]);
     }

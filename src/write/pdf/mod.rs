@@ -3,6 +3,7 @@
 //!
 //! The same pages give the same bytes: no clock, no random identifier.
 
+mod faults;
 mod links;
 mod metadata;
 mod outline;
@@ -12,7 +13,6 @@ mod text;
 
 use krilla::SerializeSettings;
 use krilla::configure::{Accessibility, Archival, Configuration, ConfigurationBuilder};
-use krilla::error::KrillaError;
 use krilla::page::PageSettings;
 use krilla::surface::Surface;
 
@@ -20,17 +20,9 @@ use crate::page::{Page, Pages};
 use crate::scene::{Item, Placement};
 use crate::units::Length;
 
+pub use faults::Fault;
 use links::Anchors;
 use tags::Tags;
-
-/// Why a document could not be written. Each is a mistake in lidsheet or its templates.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
-    /// What is wrong.
-    pub message: String,
-    /// Where: a page from 1, or nothing if it is the document as a whole.
-    pub page: Option<usize>,
-}
 
 /// The document as a file, or everything that PDF/A-2a, PDF/UA-1 or we find wrong with it.
 pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
@@ -45,6 +37,7 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
         };
         let mut written = document.start_page_with(settings);
         let mut surface = written.surface();
+        faults::set_page(&mut surface, number);
         let found = draw_page(page, &mut surface, &mut tags);
         surface.finish();
         for link in found {
@@ -55,13 +48,13 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
         }
         written.finish();
     }
-    document.set_outline(outline::outline(&pages.headings));
+    document.set_outline(outline::outline(&pages.headings, &pages.about.title));
     document.set_metadata(metadata::metadata(&pages.about));
     document.set_tag_tree(tags.tree(&pages.about.language));
     if !faults.is_empty() {
         return Err(faults);
     }
-    document.finish().map_err(refusal)
+    document.finish().map_err(faults::refusal)
 }
 
 fn settings() -> Result<SerializeSettings, Vec<Fault>> {
@@ -74,17 +67,6 @@ fn settings() -> Result<SerializeSettings, Vec<Fault>> {
         vec![Fault { message, page: None }]
     })?;
     Ok(SerializeSettings { configuration, ..SerializeSettings::default() })
-}
-
-fn refusal(error: KrillaError) -> Vec<Fault> {
-    let fault = |message| Fault { message, page: None };
-    match error {
-        KrillaError::Validation(errors) => errors
-            .iter()
-            .map(|(error, _)| fault(format!("PDF/A-2a and PDF/UA-1 forbid this: {error:?}")))
-            .collect(),
-        error => vec![fault(error.to_string())],
-    }
 }
 
 /// Draws a page; returns the places to press that were found.
@@ -179,8 +161,9 @@ impl<'a> Pen<'_, '_, '_, 'a> {
 /// Millimetres to points, to a hundredth: finer than any printer, and short to write.
 fn pt(mm: f64) -> f32 {
     let points = Length(mm).to_pt();
-    // The conversion cannot lose what matters: pages are smaller than 10 m.
-    ((points * 100.0).round() / 100.0) as f32
+    // The conversion cannot lose what matters: nothing on a page is farther off than this. What
+    // is no number is drawn at the edge, where it is seen, and the file stays a file.
+    if points.is_nan() { 0.0 } else { ((points * 100.0).round() / 100.0).clamp(-3e4, 3e4) as f32 }
 }
 
 /// A place in points.

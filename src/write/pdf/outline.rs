@@ -2,11 +2,16 @@
 
 use krilla::outline::{Outline, OutlineNode};
 
+use crate::geometry::Point;
 use crate::page::Heading;
 
-/// The bookmarks, nested by level.
-pub(super) fn outline(headings: &[Heading]) -> Outline {
+/// The bookmarks, nested by level. PDF/UA asks for one at least: the title if there is no heading.
+pub(super) fn outline(headings: &[Heading], title: &str) -> Outline {
     let mut outline = Outline::new();
+    if headings.is_empty() {
+        let destination = super::links::destination(0, Point::default());
+        outline.push_child(OutlineNode::new(title.to_owned(), destination));
+    }
     // Bookmarks that are still open to deeper ones, the deepest last.
     let mut open: Vec<(u8, OutlineNode)> = Vec::new();
     for heading in headings {

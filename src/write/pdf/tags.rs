@@ -147,7 +147,9 @@ fn tag(role: &Role) -> TagKind {
         Role::FigureBlock => Tag::Div.into(),
         Role::Figure { alternative, area, page } => {
             let area = super::rect(*area).map(|rect| BBox::new(*page, rect));
-            Tag::Figure(Some(alternative.clone())).with_bbox(area).into()
+            let alternative = Some(alternative.clone()).filter(|words| !words.is_empty());
+            let location = super::faults::location(*page);
+            Tag::Figure(alternative).with_bbox(area).with_location(location).into()
         }
         Role::Caption => Tag::Caption.into(),
         Role::Link => Tag::Link.into(),
