@@ -9,14 +9,14 @@ use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Reported};
 use crate::document::Density;
 use crate::page::{self, Pages, Paper};
-use crate::sheet::{self, InsertRoom, Templates};
+use crate::sheet::{self, InsertRoom, PlanDetail, Templates};
 use crate::text::Typesetter;
 
-/// How high the board plan may be, mm: the least at which it can be read, how finely it grows, and
+/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely it grows, and
 /// how often.
-const LEAST: f64 = 44.0;
-const STEP: f64 = 4.0;
-const STEPS: u32 = 24;
+const LEAST: f64 = 45.0;
+const STEP: f64 = 2.5;
+const STEPS: u32 = 40;
 
 /// The files of a job, or that an error was reported of it: the job is refused, or its insert is
 /// more than a page.
@@ -61,10 +61,9 @@ struct Press<'a> {
 impl Press<'_> {
     /// The insert with the largest board plan that one page has room for.
     fn fitted(&mut self, texts: &mut Texts<'_>) -> Result<Pages, Reported> {
-        let mut best = self.pages(0, texts)?;
-        if best.pages.len() != 1 {
-            let message =
-                format!("the lid insert needs {} pages of {}", best.pages.len(), name(self.paper));
+        let least = self.pages(0, PlanDetail::Space, texts)?.pages.len();
+        if least != 1 {
+            let message = format!("the lid insert needs {least} pages of {}", name(self.paper));
             let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
             return Err(texts.problems.error(
                 problem
@@ -76,22 +75,27 @@ impl Press<'_> {
         let (mut low, mut high) = (0, STEPS);
         while high - low > 1 {
             let middle = low + (high - low) / 2;
-            let pages = self.pages(middle, texts)?;
-            if pages.pages.len() == 1 {
-                (low, best) = (middle, pages);
+            if self.pages(middle, PlanDetail::Space, texts)?.pages.len() == 1 {
+                low = middle;
             } else {
                 high = middle;
             }
         }
-        Ok(best)
+        self.pages(low, PlanDetail::Drawn, texts)
     }
 
-    fn pages(&mut self, steps: u32, texts: &mut Texts<'_>) -> Result<Pages, Reported> {
+    fn pages(
+        &mut self,
+        steps: u32,
+        plan: PlanDetail,
+        texts: &mut Texts<'_>,
+    ) -> Result<Pages, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
             page: paper.area_for(Density::Close).size(),
             column: paper.column(Density::Close, 2),
             plan_height: LEAST + STEP * f64::from(steps),
+            plan,
         };
         let document =
             sheet::lid_insert(board, job, *decided, set, room, templates, texts.problems)?;

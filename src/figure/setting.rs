@@ -60,10 +60,10 @@ fn bank(bank: &Bank, setting: &BankSetting, set: &mut Typesetter) -> Scene {
     let wide = SLOT.1 + 2.0 * margin;
     let body = if lying { Size::new(long, wide) } else { Size::new(wide, long) };
     let code = set.line(&bank.code, look::CODE);
-    let area = Rect::at(Point::new(0.3, code.height() + 0.4), body);
-    let size = Size::new(area.right.max(code.width) + 0.3, area.bottom + 0.3);
+    let area = Rect::at(Point::new(code.width + 1.2, 0.3), body);
+    let size = Size::new(area.right + 0.3, area.bottom + 0.3);
     let mut scene = Scene::new(size, bank.code.clone(), description(bank, setting));
-    scene.text(Point::new(0.3, code.ascent), code);
+    scene.text(Point::new(0.0, code.ascent + 0.6), code);
     scene.shape(Path::rounded(area, 0.8), Some(look::HEAD_TINT), Some(look::EDGE));
 
     let edges = Edges { area, side: bank.on_side, margin };

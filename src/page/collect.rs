@@ -98,6 +98,8 @@ impl Collector<'_> {
                         Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
                     )
                 }
+                // A step says what is seen in the drawing under it.
+                Block::List { .. } => matches!(next, Some(Block::Figure { .. })),
                 // A caution right under a heading is read with what it warns of.
                 Block::Caution { .. } => opens && next.is_some(),
                 _ => false,

@@ -143,7 +143,7 @@ const CLOSE: Look = Look {
 
 /// The same on small paper.
 const CLOSEST: Look = Look {
-    body: Style::regular(7.2),
+    body: Style::regular(7.0),
     cell: Style::regular(7.0),
     caption: Style::regular(7.0),
     edge: Style::regular(7.0),
@@ -155,7 +155,7 @@ const CLOSEST: Look = Look {
         HeadingLook { style: Style::bold(8.0), before: 2.0 },
         HeadingLook { style: Style::bold(7.2), before: 1.6 },
     ],
-    leading: 1.22,
+    leading: 1.17,
     tight_leading: 1.2,
     gap: 0.8,
     after_heading: 0.5,

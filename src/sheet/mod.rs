@@ -11,6 +11,6 @@ mod templates;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
-pub use insert::{InsertRoom, lid_insert};
+pub use insert::{InsertRoom, PlanDetail, lid_insert};
 pub use intake::intake_form;
 pub use templates::Templates;

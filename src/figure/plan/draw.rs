@@ -1,6 +1,5 @@
 //! Puts the gathered things on paper: outlines, then leads, then bodies, then words.
 
-use super::legend;
 use super::setup::{Setup, Show, Strength};
 use super::things::{Kind, Thing, line_starts};
 use super::{Label, Lead, LeadKind};
@@ -8,7 +7,6 @@ use crate::board::{Board, JumperId};
 use crate::figure::{look, mark, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
-use crate::text::Typesetter;
 
 /// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
 pub const KEY: f64 = 0.9;
@@ -26,9 +24,8 @@ pub fn draw(
     leads: &[Lead],
     outlines: &[Rect],
     size: Size,
-    set: &mut Typesetter,
+    legend: Scene,
 ) -> Scene {
-    let legend = legend::legend(board, show, leads, size.width, set);
     let whole = Size::new(size.width, size.height + legend.size.height);
     let (title, description) = match show {
         Show::Board => (format!("{}: board plan", board.about.name), describe(board)),

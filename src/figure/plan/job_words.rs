@@ -66,13 +66,16 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
                 let device = set.line(&device.to_string(), look::TITLE_BOLD);
                 let title = set.line(&board[id].title, look::SMALL);
                 let same = board[id].title.eq_ignore_ascii_case(&device.text());
-                let code = (!inside).then(|| set.line(&code, look::CODE));
+                let code_text = code;
+                let code = (!inside).then(|| set.line(&code_text, look::CODE));
                 let with_code = |rest: &[&Arc<Line>]| -> Vec<Arc<Line>> {
                     code.iter().chain(rest.iter().copied()).cloned().collect()
                 };
                 thing.label = vec![with_code(&[&device])];
                 if !inside {
                     thing.label.push(vec![both]);
+                    thing.label.push(vec![set.line(&code_text, look::CODE)]);
+                    thing.far = 3;
                 }
                 if !same {
                     thing.label.insert(0, with_code(&[&device, &title]));
@@ -80,15 +83,26 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
             }
             None => {
                 thing.strength = Strength::Empty;
+                thing.far = 2;
                 let words = set.line(EMPTY, look::SMALL_BOLD);
                 thing.label = match inside {
                     true => vec![vec![words]],
-                    false => vec![vec![set.line(&code, look::CODE), words]],
+                    false => {
+                        let both = set.line(&format!("{code} {EMPTY}"), look::SMALL_BOLD);
+                        vec![vec![set.line(&code, look::CODE), words], vec![both]]
+                    }
                 };
             }
         },
         Kind::Bank(_) => {}
     }
+    // What must stay empty is named in any case, then what is plugged in.
+    thing.rank = match (thing.strength, thing.kind) {
+        (Strength::Empty, _) => 0,
+        (_, Kind::Header(_)) => 1,
+        (_, Kind::Fuse(_)) => 3,
+        _ => 2,
+    };
     if thing.strength == Strength::Faint {
         thing.label = thing.label.split_off(thing.label.len().saturating_sub(1));
     }

@@ -1,8 +1,8 @@
 //! What the lines and edges of the board plan mean.
 
+use super::LeadKind;
 use super::draw::{END, KEY, edge_of, stroke};
 use super::setup::Show;
-use super::{Lead, LeadKind};
 use crate::board::Board;
 use crate::figure::{look, mark};
 use crate::geometry::{Path, Point, Rect, Side, Size};
@@ -19,7 +19,7 @@ const GAP: f64 = 4.5;
 pub fn legend(
     board: &Board,
     show: Show<'_>,
-    leads: &[Lead],
+    kinds: &[LeadKind],
     width: f64,
     set: &mut Typesetter,
 ) -> Scene {
@@ -34,7 +34,7 @@ pub fn legend(
         (LeadKind::MayGo, "where it may be moved to"),
         (LeadKind::Moved, "moved from shipped"),
     ] {
-        if leads.iter().any(|lead| lead.kind == kind) {
+        if kinds.contains(&kind) {
             entries.push((Sample::Lead(kind), words));
         }
     }

@@ -64,6 +64,10 @@ pub struct Thing {
     pub label: Vec<Vec<Arc<Line>>>,
     /// How it is shown.
     pub strength: Strength,
+    /// How many of the last variants may stand a little way off.
+    pub far: usize,
+    /// How late the label is placed among those that are needed.
+    pub rank: u8,
     /// Where the label is tried first.
     pub first: &'static [Beside],
 }
@@ -234,12 +238,14 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
                 code: title.clone(),
                 span: part.span,
                 needed: true,
+                rank: 0,
                 strength: Strength::Full,
                 wish: Wish {
                     body: corner,
                     variants: vec![vec![set.line(title, look::TITLE_BOLD)]],
                     home: bounds,
                     first: &[Beside::Above],
+                    far: 1,
                 },
                 placed: None,
             }
@@ -260,6 +266,8 @@ fn thing(kind: Kind, code: &str, part: PartId, span: Span, body: Rect) -> Thing 
         on: None,
         label: Vec::new(),
         strength: Strength::Full,
+        far: 1,
+        rank: 0,
         first: &[],
     }
 }

@@ -8,7 +8,7 @@ use crate::board::{
     Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
 };
 use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
-use crate::decide::{DevicePlan, LayoutChoice, Rules, Wiring};
+use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Rules, Wiring};
 use crate::figure::{positions_words, whole_volts};
 use crate::units::shortest;
 
@@ -25,6 +25,8 @@ pub struct Insert {
     jumpers: Vec<Lead>,
     /// Whether some jumper or link is moved from where it is shipped.
     moves: bool,
+    /// Every cord, in the order of the headers.
+    cords: Vec<Cord>,
     empty: Vec<Empty>,
     layout: u8,
     /// The layout that is the same but for the circulation pump.
@@ -58,6 +60,25 @@ struct Landing {
     terminal: String,
     wire: Option<String>,
     conductor: Option<String>,
+}
+
+/// A cord at its header.
+#[derive(Serialize)]
+struct Cord {
+    code: String,
+    device: String,
+    volts: String,
+    /// `top` or `left`.
+    read_from: &'static str,
+    pins: Vec<Cavity>,
+}
+
+#[derive(Serialize)]
+struct Cavity {
+    /// `empty` if the cord has no wire there.
+    words: String,
+    /// The line, if the pin is *common* and live.
+    live: Option<String>,
 }
 
 /// A jumper or a link.
@@ -162,6 +183,7 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         moves: jumpers.iter().chain(&links).any(|lead| lead.moved),
         links,
         jumpers,
+        cords: wiring.devices.iter().map(|plan| cord(board, plan)).collect(),
         empty: wiring
             .empty
             .iter()
@@ -217,6 +239,24 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         live: live(board, wiring),
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
         fuses: fuses(board, wiring),
+    }
+}
+
+fn cord(board: &Board, plan: &DevicePlan) -> Cord {
+    let live = plan.voltage.live_common();
+    let cavity = |pin: &Option<Pin>| Cavity {
+        words: pin.map_or("empty".to_owned(), |pin| pin.to_string()),
+        live: live.filter(|_| *pin == Some(Pin::Common)).map(|line| line.to_string()),
+    };
+    Cord {
+        code: board[plan.header].code.clone(),
+        device: plan.device.to_string(),
+        volts: whole_volts(plan.volts),
+        read_from: match plan.pins.read_from {
+            ReadFrom::Top => "top",
+            ReadFrom::Left => "left",
+        },
+        pins: plan.pins.pins.iter().map(cavity).collect(),
     }
 }
 

@@ -95,6 +95,15 @@ struct FigureName {
     kind: &'static str,
 }
 
+/// How an insert is arranged.
+#[derive(Clone, Copy, Debug)]
+pub struct Shape {
+    /// Its plan goes over the whole page.
+    pub wide: bool,
+    /// Its columns have no room for pictures of cords.
+    pub small: bool,
+}
+
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
 pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(board, figures)))
@@ -106,17 +115,20 @@ pub fn facts_of_intake(board: &Board, file: &str) -> Value {
     merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
-/// The same, and what was decided for a job. `figures` are the insert's own; `wide` is whether its
-/// plan goes over the whole page.
+/// The same, and what was decided for a job. `figures` are the insert's own.
 pub fn facts_of_insert(
     board: &Board,
     job: &Job,
     decided: (&LayoutChoice, &Wiring),
     figures: &[(String, String)],
-    wide: bool,
+    shape: Shape,
 ) -> Value {
     let insert = Value::from(Serde(job::insert(board, job, decided.0, decided.1)));
-    let own = BTreeMap::from([("job", insert), ("wide", Value::from(wide))]);
+    let own = BTreeMap::from([
+        ("job", insert),
+        ("wide", Value::from(shape.wide)),
+        ("small", Value::from(shape.small)),
+    ]);
     merge_maps([facts(board, figures), Value::from(own)])
 }
 
