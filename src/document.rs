@@ -19,8 +19,19 @@ pub struct Document {
     pub foot: String,
     /// How `page 2 of 9` reads: `page {n} of {m}`.
     pub page_of: String,
+    /// How close it is set.
+    pub density: Density,
     /// What it says.
     pub blocks: Vec<Block>,
+}
+
+/// How close a document is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Density {
+    /// As what is read at a desk, on as many pages as it takes.
+    Roomy,
+    /// With small margins and smaller type, never under 7 pt: what must be one page.
+    Close,
 }
 
 /// A part of a document that stands by itself.
@@ -76,6 +87,14 @@ pub enum Block {
         /// Its heading.
         title: String,
     },
+    /// Blocks that run through columns of the same width: down the first, then down the next. The
+    /// columns end as level as their blocks allow.
+    Columns {
+        /// How many.
+        count: u8,
+        /// What runs through them, in reading order.
+        blocks: Vec<Block>,
+    },
     /// The next block begins a page.
     PageBreak,
 }
@@ -109,6 +128,13 @@ pub enum Inline {
     },
     /// A forced line break.
     Break,
+    /// An empty box to tick.
+    Tick,
+    /// A line to write on.
+    Blank {
+        /// Its length, mm.
+        width: f64,
+    },
 }
 
 /// A table whose head is repeated on every page that it reaches.
@@ -122,6 +148,18 @@ pub struct Table {
     pub rows: Vec<Vec<Cell>>,
     /// What it shows, for a screen reader.
     pub summary: String,
+    /// What it is for.
+    pub kind: TableKind,
+}
+
+/// What a table is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TableKind {
+    /// To be read.
+    Reading,
+    /// To be filled in: every cell has a frame, and is high enough to write into. What is left of
+    /// the width goes to columns with an empty cell.
+    Form,
 }
 
 /// How a column's words stand.
@@ -169,7 +207,7 @@ pub fn plain_text(inlines: &[Inline]) -> String {
         .iter()
         .map(|inline| match inline {
             Inline::Plain(text) | Inline::Strong(text) | Inline::Link { text, .. } => text.as_str(),
-            Inline::Break => " ",
+            Inline::Break | Inline::Tick | Inline::Blank { .. } => " ",
         })
         .collect()
 }

@@ -8,7 +8,7 @@ mod plan;
 
 use lidsheet::board::Board;
 use lidsheet::diagnostic::Problems;
-use lidsheet::figure::plan::{LeadEnds, board_plan};
+use lidsheet::figure::plan::{LeadEnds, LeadKind, board_plan};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 
@@ -62,7 +62,7 @@ fn every_jumper_and_link_has_a_lead_to_everywhere_it_may_go() {
             LeadEnds::Jumper(j, g) => board[j].shipped == g,
             LeadEnds::Link(l, t) => board[l].shipped == t,
         };
-        assert_eq!(lead.shipped, shipped);
+        assert_eq!(lead.kind == LeadKind::Shipped, shipped);
     }
 }
 

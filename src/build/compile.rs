@@ -11,7 +11,7 @@ use super::job::{self, PlannedJob};
 use super::output::OutFile;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::page::{self, Paper};
+use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Templates};
 use crate::source::Sources;
 use crate::spec;
@@ -108,11 +108,20 @@ pub fn sheets(
     look: &Look,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    let made = catch_unwind(AssertUnwindSafe(|| make_sheets(board, checked, look, set)));
+    undisturbed(checked, set, |texts, set| make_sheets(board, texts, look, set))
+}
+
+/// What `make` gives. If it stops half-way, that is a mistake of ours, and an error of the file.
+pub fn undisturbed(
+    texts: &mut Texts<'_>,
+    set: &mut Typesetter,
+    make: impl FnOnce(&mut Texts<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
+) -> Result<Vec<OutFile>, Reported> {
+    let made = catch_unwind(AssertUnwindSafe(|| make(texts, set)));
     made.unwrap_or_else(|_| {
         *set = Typesetter::new();
-        let fault = our_fault(checked.shown, "making the sheets stopped half-way");
-        Err(checked.problems.error(fault))
+        let fault = our_fault(texts.shown, "making the sheets stopped half-way");
+        Err(texts.problems.error(fault))
     })
 }
 
@@ -152,6 +161,33 @@ fn make_sheets(
     look: &Look,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
+    let templates = templates(look, texts)?;
+    let figures = sheet::figures(board, set, look.paper.area().size());
+    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
+    let pages = page::lay_out(&document, look.paper, set);
+    let sheets = OutFile {
+        name: index::SHEETS.to_owned(),
+        label: "Wiring sheets, PDF".to_owned(),
+        bytes: pdf(&pages, texts)?,
+    };
+    let file = texts.shown.rsplit('/').next().unwrap_or_default();
+    let form = sheet::intake_form(board, file, &templates, texts.problems)?;
+    let pages = page::lay_out(&form, look.paper, set);
+    let form = OutFile {
+        name: index::FORM.to_owned(),
+        label: "Intake form, PDF".to_owned(),
+        bytes: pdf(&pages, texts)?,
+    };
+    let drawings = figures.iter().map(|figure| OutFile {
+        name: format!("{}.svg", figure.name),
+        label: figure.scene.title.clone(),
+        bytes: write::svg(&figure.scene).into_bytes(),
+    });
+    Ok([sheets, form].into_iter().chain(drawings).collect())
+}
+
+/// The templates that are compiled in, with those of the user's own in their places.
+pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Reported> {
     let mut templates = Templates::built_in(texts.sources);
     for own in &look.templates {
         let bytes = own.bytes.clone();
@@ -159,10 +195,12 @@ fn make_sheets(
         let text = texts.sources.file(file).text.clone();
         templates.replace(&own.name, file, &text);
     }
-    let figures = sheet::figures(board, set, look.paper.area().size());
-    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
-    let pages = page::lay_out(&document, look.paper, set);
-    let pdf = write::pdf(&pages).map_err(|faults| {
+    Ok(templates)
+}
+
+/// A document as a file.
+pub fn pdf(pages: &Pages, texts: &mut Texts<'_>) -> Result<Vec<u8>, Reported> {
+    write::pdf(pages).map_err(|faults| {
         let words: Vec<_> = faults
             .into_iter()
             .map(|fault| match fault.page {
@@ -171,18 +209,7 @@ fn make_sheets(
             })
             .collect();
         texts.problems.error(our_fault(texts.shown, &words.join("; ")))
-    })?;
-    let sheets = OutFile {
-        name: index::SHEETS.to_owned(),
-        label: "Wiring sheets, PDF".to_owned(),
-        bytes: pdf,
-    };
-    let drawings = figures.iter().map(|figure| OutFile {
-        name: format!("{}.svg", figure.name),
-        label: figure.scene.title.clone(),
-        bytes: write::svg(&figure.scene).into_bytes(),
-    });
-    Ok(std::iter::once(sheets).chain(drawings).collect())
+    })
 }
 
 /// The templates in `folder`; what is wrong with it goes to `general`.

@@ -9,27 +9,44 @@ use std::io;
 use std::path::Path;
 
 use super::output::{self, OutFile, Placed, Unwritten};
-use crate::board::About;
+use crate::board::{About, Job};
 use crate::write::html::{self, Entry};
 
 /// The name of the list.
 pub const NAME: &str = "index.html";
 
-/// What every folder of sheets has.
+/// The sheets of a board.
 pub const SHEETS: &str = "wiring-sheets.pdf";
+/// The form of a board.
+pub const FORM: &str = "intake-form.pdf";
+/// The sheet of a job.
+pub const INSERT: &str = "lid-insert.pdf";
 
 /// How a board and its files are listed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Listed {
-    /// Name of the board.
+    /// Name of the board, or the job and whose it is.
     pub title: String,
-    /// Maker, part number, revision and date.
+    /// Maker, part number, revision and date, or the board.
     pub subtitle: String,
     /// What each file is called, and its name in its folder.
     pub files: Vec<(String, String)>,
 }
 
 impl Listed {
+    /// How a job on a board is listed with `files`.
+    pub fn of_job(job: &Job, about: &About, files: &[OutFile]) -> Self {
+        let title = match &job.customer {
+            Some(customer) => format!("Job {}, {customer}", job.name),
+            None => format!("Job {}", job.name),
+        };
+        Self {
+            title,
+            subtitle: format!("{}, {}", about.name, about.part),
+            ..Self::new(about, files)
+        }
+    }
+
     /// How a board is listed with `files`.
     pub fn new(about: &About, files: &[OutFile]) -> Self {
         let About { maker, part, revision, dated, .. } = about;
@@ -62,7 +79,7 @@ pub fn place(out: &Path, made: &BTreeMap<String, Listed>) -> Result<Placed, Unwr
             Entry { title, subtitle, files }
         })
         .collect();
-    let page = html::index("en", "Wiring sheets", &entries);
+    let page = html::index("en", "Wiring sheets and lid inserts", &entries);
     let label = String::new();
     output::place(out, &[OutFile { name: NAME.to_owned(), label, bytes: page.into_bytes() }])
 }
@@ -86,17 +103,23 @@ fn folders(out: &Path) -> io::Result<Vec<String>> {
 /// A folder of sheets that another build made; `None` if it holds none.
 fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
     let inside = out.join(folder);
-    if !inside.join(SHEETS).is_file() {
-        return None;
-    }
     let mut drawings: Vec<String> = fs::read_dir(&inside)
         .ok()?
         .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
         .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
         .collect();
     drawings.sort();
-    let sheets = ("Wiring sheets, PDF".to_owned(), SHEETS.to_owned());
-    let files = std::iter::once(sheets)
+    let sheets: Vec<(String, String)> =
+        [("Wiring sheets, PDF", SHEETS), ("Intake form, PDF", FORM), ("Lid insert, PDF", INSERT)]
+            .into_iter()
+            .filter(|(_, name)| inside.join(name).is_file())
+            .map(|(label, name)| (label.to_owned(), name.to_owned()))
+            .collect();
+    if sheets.is_empty() {
+        return None;
+    }
+    let files = sheets
+        .into_iter()
         .chain(drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name)))
         .collect();
     Some(Listed {

@@ -5,6 +5,7 @@
 mod compile;
 mod find;
 mod index;
+mod insert;
 mod job;
 mod output;
 
@@ -74,6 +75,15 @@ pub struct FileReport {
     pub outcome: Outcome,
 }
 
+/// What a file holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A board.
+    Board,
+    /// A job.
+    Job,
+}
+
 /// What was made of a file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {
@@ -83,9 +93,9 @@ pub enum Outcome {
         placed: Placed,
         /// How they are listed.
         listed: Listed,
+        /// What they are sheets of.
+        of: Kind,
     },
-    /// Nothing yet, because it is a job: it is checked only.
-    Job,
     /// Nothing, because of an error. Sheets of an earlier build are left as they are.
     Refused,
 }
@@ -99,7 +109,7 @@ pub fn check(paths: &[PathBuf], general: &mut Problems) -> Vec<Checked> {
 
 fn check_all(inputs: &[Input]) -> Vec<Checked> {
     let mut all: Vec<Checked> = inputs.par_iter().map(compile::check_file).collect();
-    for (index, problem) in clashes(inputs, &all) {
+    for (index, problem) in clashes(inputs) {
         if let Some(checked) = all.get_mut(index) {
             checked.problems.error(problem);
             checked.content = Content::Refused;
@@ -167,19 +177,28 @@ fn make(
     set: &mut Typesetter,
 ) -> FileReport {
     let Checked { shown, mut sources, mut problems, content } = checked;
-    let outcome = match content {
-        Content::Job(_) => Outcome::Job,
-        Content::Refused => Outcome::Refused,
-        Content::Board(board) => {
-            let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
-            let made = compile::sheets(&board, &mut texts, look, set).and_then(|files| {
-                let placed = output::place(&out.join(&input.stem), &files)
-                    .map_err(|error| problems.error(unwritten(error)))?;
-                Ok(Outcome::Made { placed, listed: Listed::new(&board.about, &files) })
-            });
-            made.unwrap_or(Outcome::Refused)
+    let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+    let made = match &content {
+        Content::Job(Some(planned)) => {
+            insert::insert(planned, &mut texts, look, set).map(|files| {
+                let listed = Listed::of_job(&planned.job, &planned.board.about, &files);
+                (files, listed, Kind::Job)
+            })
+        }
+        Content::Board(board) => compile::sheets(board, &mut texts, look, set).map(|files| {
+            let listed = Listed::new(&board.about, &files);
+            (files, listed, Kind::Board)
+        }),
+        Content::Job(None) | Content::Refused => {
+            return FileReport { shown, sources, problems, outcome: Outcome::Refused };
         }
     };
+    let placed = made.and_then(|(files, listed, of)| {
+        let placed = output::place(&out.join(&input.stem), &files)
+            .map_err(|error| problems.error(unwritten(error)))?;
+        Ok(Outcome::Made { placed, listed, of })
+    });
+    let outcome = placed.unwrap_or(Outcome::Refused);
     FileReport { shown, sources, problems, outcome }
 }
 
@@ -188,20 +207,15 @@ fn unwritten(error: Unwritten) -> Problem {
     Problem::of_file(Code::OutputUnwritten, error.path, message)
 }
 
-/// The boards whose outputs have no folder of their own: another board has the same name (some
-/// systems do not tell capitals apart), or the name cannot be that of a folder in the outputs.
-fn clashes(inputs: &[Input], all: &[Checked]) -> Vec<(usize, Problem)> {
-    let boards: Vec<(usize, &Input)> = inputs
-        .iter()
-        .enumerate()
-        .filter(|(index, _)| !matches!(all.get(*index).map(|c| &c.content), Some(Content::Job(_))))
-        .collect();
+/// The files whose outputs have no folder of their own: another has the same name (some systems do
+/// not tell capitals apart), or the name cannot be that of a folder in the outputs.
+fn clashes(inputs: &[Input]) -> Vec<(usize, Problem)> {
     let mut of_stem: BTreeMap<String, Vec<usize>> = BTreeMap::new();
-    for (index, input) in &boards {
-        of_stem.entry(input.stem.to_lowercase()).or_default().push(*index);
+    for (index, input) in inputs.iter().enumerate() {
+        of_stem.entry(input.stem.to_lowercase()).or_default().push(index);
     }
     let mut found = Vec::new();
-    for (index, input) in boards {
+    for (index, input) in inputs.iter().enumerate() {
         let same = of_stem.get(&input.stem.to_lowercase());
         let other = same.and_then(|same| same.iter().find(|other| **other != index));
         let (code, message) =

@@ -6,22 +6,24 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
-use super::check::{count, judge};
+use super::check::{boards_and_jobs, count, judge};
 use super::terminal::Terminal;
-use crate::build::{self, Order, Outcome, Report};
+use crate::build::{self, Kind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
 
-/// Compile every board under the paths into wiring sheets
+/// Compile every board and every job under the paths into sheets
 ///
-/// A board's sheets lie in a folder named after its file: `specs/heron-8.yaml` gives
-/// `out/heron-8/wiring-sheets.pdf` and each figure as a separate SVG file. Only what changed is
-/// written. A board with errors leaves the sheets of its last good build as they are.
+/// A file's sheets lie in a folder named after it. The board `specs/heron-8.yaml` gives
+/// `out/heron-8/wiring-sheets.pdf`, `intake-form.pdf` and each figure as a separate SVG file; the
+/// job `specs/jobs/2231.yaml` gives `out/2231/lid-insert.pdf`. Only what changed is written. What
+/// is refused leaves the sheets of its last good build as they are.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:
   lidsheet build
   lidsheet build specs/heron-8.yaml --paper letter
+  lidsheet build specs/jobs/2231.yaml --paper a5
   lidsheet build boards --out /tmp/sheets --deny-warnings")]
 pub struct Args {
     /// Specifications, and folders to search for them
@@ -52,6 +54,7 @@ pub struct Args {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum PaperName {
     A4,
+    A5,
     Letter,
 }
 
@@ -61,6 +64,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         out: args.out.clone(),
         paper: match args.paper {
             PaperName::A4 => Paper::A4,
+            PaperName::A5 => Paper::A5,
             PaperName::Letter => Paper::Letter,
         },
         templates: args.templates.clone(),
@@ -81,11 +85,14 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
 /// A line for each board and job, and one for all.
 fn summary(report: &Report) -> String {
     let mut text = String::new();
-    let (mut made, mut refused, mut written, mut kept) = (0, 0, 0, 0);
+    let (mut boards, mut jobs, mut refused, mut written, mut kept) = (0, 0, 0, 0, 0);
     for file in &report.files {
         match &file.outcome {
-            Outcome::Made { placed, .. } => {
-                made += 1;
+            Outcome::Made { placed, of, .. } => {
+                match of {
+                    Kind::Board => boards += 1,
+                    Kind::Job => jobs += 1,
+                }
                 written += placed.written.len();
                 kept += placed.kept.len();
                 for path in &placed.written {
@@ -96,12 +103,6 @@ fn summary(report: &Report) -> String {
                         "note: {path} is from an earlier build; nothing makes it now\n"
                     ));
                 }
-            }
-            Outcome::Job => {
-                text.push_str(&format!(
-                    "note: {} is a job; it was checked, and nothing is made of jobs yet\n",
-                    file.shown
-                ));
             }
             Outcome::Refused => {
                 refused += 1;
@@ -118,7 +119,7 @@ fn summary(report: &Report) -> String {
     }
     text.push_str(&format!(
         "{} compiled, {} written, {} unchanged",
-        count(made, "board"),
+        boards_and_jobs(boards, jobs),
         count(written, "file"),
         kept
     ));

@@ -124,12 +124,7 @@ pub fn judge<'a>(
 
 fn summary(general: &Problems, files: &[Checked]) -> String {
     let jobs = files.iter().filter(|file| matches!(file.content, Content::Job(_))).count();
-    let boards = count(files.len() - jobs, "board");
-    let what = match (jobs, files.len() - jobs) {
-        (0, _) => boards,
-        (_, 0) => count(jobs, "job"),
-        _ => format!("{boards} and {}", count(jobs, "job")),
-    };
+    let what = boards_and_jobs(files.len() - jobs, jobs);
     let all: Vec<_> = std::iter::once(general)
         .chain(files.iter().map(|f| &f.problems))
         .map(Problems::counts)
@@ -137,6 +132,15 @@ fn summary(general: &Problems, files: &[Checked]) -> String {
     let errors: usize = all.iter().map(|(errors, _)| errors).sum();
     let warnings: usize = all.iter().map(|(_, warnings)| warnings).sum();
     format!("{what} checked: {}, {}\n", count(errors, "error"), count(warnings, "warning"))
+}
+
+/// `3 boards`, `1 job`, `3 boards and 1 job`.
+pub fn boards_and_jobs(boards: usize, jobs: usize) -> String {
+    match (boards, jobs) {
+        (_, 0) => count(boards, "board"),
+        (0, _) => count(jobs, "job"),
+        _ => format!("{} and {}", count(boards, "board"), count(jobs, "job")),
+    }
 }
 
 /// `no errors`, `1 error`, `2 errors`.

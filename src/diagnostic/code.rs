@@ -237,6 +237,8 @@ codes! {
     NoRoomForName = "L503", Warning;
     /// A lead that found no way on the board plan.
     NoRoomForLead = "L504", Warning;
+    /// A lid insert that one page cannot hold.
+    InsertTooLong = "L505", Error;
 
     // Jobs.
     /// A path that leads to no board.

@@ -134,7 +134,7 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
     for field in &bank.fields {
         for (index, on) in field.shipped.iter().enumerate() {
             let way = field.first + index as u8;
-            draw_way(scene, area, bank.on_side, x_of(way), *on, field.unused());
+            way_at(x_of(way), *on, field).draw(scene, area, bank.on_side);
             let number = set.line(&way.to_string(), look::SMALL_BOLD);
             let y = if names_below { area.bottom - MARGIN / 2.0 } else { area.top + MARGIN / 2.0 };
             mark::words_over(scene, Point::new(x_of(way), y), number);
@@ -202,7 +202,7 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
     for field in &bank.fields {
         for (index, on) in field.shipped.iter().enumerate() {
             let way = field.first + index as u8;
-            draw_way(scene, area, bank.on_side, y_of(way), *on, field.unused());
+            way_at(y_of(way), *on, field).draw(scene, area, bank.on_side);
             let number = set.line(&way.to_string(), look::SMALL_BOLD);
             let x = if names_left { area.left + NUMBERS } else { area.right - NUMBERS };
             mark::words_over(scene, Point::new(x, y_of(way)), number);
@@ -274,31 +274,54 @@ fn draw_body(scene: &mut Scene, area: Rect) {
     scene.shape(Path::rounded(area, 1.0), Some(look::HEAD_TINT), Some(look::EDGE));
 }
 
-/// One way with its slider; `middle` is its x with ON up or down, its y with ON left or right.
-fn draw_way(scene: &mut Scene, body: Rect, on_side: Side, middle: f64, on: bool, unused: bool) {
-    let (across, along) = SLOT;
-    let lying = matches!(on_side, Side::Up | Side::Down);
-    let slot = if lying {
-        Rect::around(Point::new(middle, body.middle().y), Size::new(across, along))
-    } else {
-        Rect::around(Point::new(body.middle().x, middle), Size::new(along, across))
-    };
-    scene.shape(Path::rounded(slot, 0.5), Some(Ink::WHITE), Some(look::EDGE));
-    // Towards the ON edge if it is on.
-    let towards = if on { 1.0 } else { -1.0 };
-    let travel = towards * (along - SLIDER) / 2.0;
-    let (dx, dy) = match on_side {
-        Side::Up => (0.0, -travel),
-        Side::Down => (0.0, travel),
-        Side::Left => (-travel, 0.0),
-        Side::Right => (travel, 0.0),
-    };
-    let size = if lying { Size::new(across, SLIDER) } else { Size::new(SLIDER, across) };
-    let slider = Rect::around(slot.middle().moved(dx, dy), size).grown(-0.5);
-    if unused {
-        mark::hatch(scene, slider, 1.0);
-        scene.shape(Path::rect(slider), None, Some(Stroke::solid(Ink::BLACK, 0.2)));
-    } else {
-        scene.shape(Path::rect(slider), Some(Ink::BLACK), None);
+/// A way of a field in the size of this drawing.
+fn way_at(middle: f64, on: bool, field: &Field) -> Way {
+    Way { middle, on, unused: field.unused(), slot: SLOT, slider: SLIDER }
+}
+
+/// One way of a bank, to be drawn.
+pub(super) struct Way {
+    /// Its x with ON up or down, its y with ON left or right.
+    pub middle: f64,
+    /// Where its slider is.
+    pub on: bool,
+    /// Whether it does nothing.
+    pub unused: bool,
+    /// Its slot across and along the slider's travel, mm.
+    pub slot: (f64, f64),
+    /// How long the slider is along its travel, mm.
+    pub slider: f64,
+}
+
+impl Way {
+    /// Draws it in a bank's body; gives its slot.
+    pub fn draw(&self, scene: &mut Scene, body: Rect, on_side: Side) -> Rect {
+        let (across, along) = self.slot;
+        let lying = matches!(on_side, Side::Up | Side::Down);
+        let slot = if lying {
+            Rect::around(Point::new(self.middle, body.middle().y), Size::new(across, along))
+        } else {
+            Rect::around(Point::new(body.middle().x, self.middle), Size::new(along, across))
+        };
+        scene.shape(Path::rounded(slot, 0.5), Some(Ink::WHITE), Some(look::EDGE));
+        // Towards the ON edge if it is on.
+        let towards = if self.on { 1.0 } else { -1.0 };
+        let travel = towards * (along - self.slider) / 2.0;
+        let (dx, dy) = match on_side {
+            Side::Up => (0.0, -travel),
+            Side::Down => (0.0, travel),
+            Side::Left => (-travel, 0.0),
+            Side::Right => (travel, 0.0),
+        };
+        let size =
+            if lying { Size::new(across, self.slider) } else { Size::new(self.slider, across) };
+        let slider = Rect::around(slot.middle().moved(dx, dy), size).grown(-0.5);
+        if self.unused {
+            mark::hatch(scene, slider, 1.0);
+            scene.shape(Path::rect(slider), None, Some(Stroke::solid(Ink::BLACK, 0.2)));
+        } else {
+            scene.shape(Path::rect(slider), Some(Ink::BLACK), None);
+        }
+        slot
     }
 }

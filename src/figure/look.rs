@@ -29,6 +29,13 @@ pub const SHIPPED: Stroke = Stroke::solid(Ink(0, 60, 110), 0.6);
 pub const MAY_GO: Stroke =
     Stroke { ink: Ink(0, 60, 110), width: 0.35, dash: Dash::Broken { on: 140, off: 90 } };
 
+/// A jumper that a job moves from where it was shipped.
+pub const MOVED: Stroke = Stroke::solid(Ink(0, 60, 110), 1.2);
+/// Words and edges of what a job has no use for; 7 : 1 on white.
+pub const FAINT: Ink = Ink(88, 88, 88);
+/// Edges of such things.
+pub const FAINT_EDGE: Stroke = Stroke::solid(FAINT, 0.15);
+
 /// A circuit board.
 pub const BOARD_TINT: Ink = Ink(246, 246, 240);
 /// A thing that a person plugs into, moves or sets.

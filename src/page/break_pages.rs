@@ -5,8 +5,7 @@
 
 use std::ops::Range;
 
-use super::look;
-use super::strip::{After, Begins, Collected, Strip};
+use super::strip::{After, Begins, Frame, Strip, TableHead};
 
 /// Rounding of sums, mm.
 const SLACK: f64 = 1e-6;
@@ -24,13 +23,21 @@ pub(super) struct BrokenPage {
     pub tops: Vec<f64>,
 }
 
+/// Strips to be broken into pages, with what they point into.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Material<'a> {
+    pub strips: &'a [Strip],
+    pub frames: &'a [Frame],
+    pub heads: &'a [TableHead],
+}
+
 /// Breaks the strips into pages of a height. There is one page at least, and one strip at least
 /// on a page if there is any.
-pub(super) fn break_pages(collected: &Collected, height: f64) -> Vec<BrokenPage> {
+pub(super) fn break_pages(material: Material<'_>, height: f64) -> Vec<BrokenPage> {
     let mut pages = Vec::new();
     let mut start = 0;
-    while start < collected.strips.len() {
-        let page = fill(collected, start, height);
+    while start < material.strips.len() {
+        let page = fill(material, start, height);
         start = page.strips.end;
         pages.push(page);
     }
@@ -40,11 +47,11 @@ pub(super) fn break_pages(collected: &Collected, height: f64) -> Vec<BrokenPage>
     pages
 }
 
-fn fill(collected: &Collected, start: usize, height: f64) -> BrokenPage {
-    let rest = collected.strips.get(start..).unwrap_or_default();
+fn fill(material: Material<'_>, start: usize, height: f64) -> BrokenPage {
+    let rest = material.strips.get(start..).unwrap_or_default();
     let head = rest.first().and_then(|strip| strip.head);
     let height_of_head =
-        head.and_then(|head| collected.heads.get(head)).map_or(0.0, |head| head.height);
+        head.and_then(|head| material.heads.get(head)).map_or(0.0, |head| head.height);
     let mut y = height_of_head;
     let mut tops = Vec::new();
     let mut ends = Ends::default();
@@ -55,7 +62,7 @@ fn fill(collected: &Collected, start: usize, height: f64) -> BrokenPage {
         }
         // A page break alone leaves a strip without height: what follows begins the page too.
         let begins = y <= height_of_head;
-        let top = y + if begins { top_gap(collected, start) } else { strip.before };
+        let top = y + if begins { top_gap(material, start) } else { strip.before };
         if index > 0 && top + strip.height > height + SLACK {
             break;
         }
@@ -70,10 +77,11 @@ fn fill(collected: &Collected, start: usize, height: f64) -> BrokenPage {
 
 /// Space above the first strip of a page: none, but inside a frame that goes on from the page
 /// before there is the frame's own.
-fn top_gap(collected: &Collected, start: usize) -> f64 {
-    let frame = |index: usize| collected.strips.get(index).and_then(|strip| strip.frame);
-    let before = start.checked_sub(1).and_then(frame);
-    if before.is_some() && before == frame(start) { look::FRAME_END } else { 0.0 }
+fn top_gap(material: Material<'_>, start: usize) -> f64 {
+    let frame = |index: usize| material.strips.get(index).and_then(|strip| strip.frame);
+    let before =
+        start.checked_sub(1).and_then(frame).filter(|before| frame(start) == Some(*before));
+    before.and_then(|frame| material.frames.get(frame)).map_or(0.0, |frame| frame.end)
 }
 
 /// The last places where the page may end: after how many strips, and how far down that is.

@@ -13,9 +13,6 @@ use super::collect::{Collector, Column, Within};
 use super::strip::{After, Frame, Strip};
 use super::{Role, look};
 
-/// Height of the signal panel.
-const PANEL: f64 = 6.6;
-
 /// Pushes a safety message. It stays on one page if a page can hold it; its signal word always
 /// stays with its beginning.
 pub(super) fn push(
@@ -28,30 +25,31 @@ pub(super) fn push(
     let node = to.node(Role::Caution, within.parent);
     let word = to.node(Role::Paragraph, Some(node));
     let frame = to.to.frames.len();
-    to.to.frames.push(Frame { left: column.left, right: column.left + column.width });
+    let end = to.look.frame_end;
+    to.to.frames.push(Frame { left: column.left, right: column.left + column.width, end });
     let start = to.to.strips.len();
-    let before = to.gap(look::BLOCK_GAP);
+    let before = to.gap(to.look.block_gap);
     let (under, items) = panel(to, signal, column, word);
     to.to.strips.push(Strip {
         before,
-        height: PANEL,
+        height: to.look.panel,
         under,
         items,
         after: After::Never,
         ..Strip::default()
     });
     let inner = Column {
-        left: column.left + look::FRAME_SIDE,
-        width: column.width - 2.0 * look::FRAME_SIDE,
+        left: column.left + to.look.frame_side,
+        width: column.width - 2.0 * to.look.frame_side,
     };
-    to.first = Some((to.to.strips.len(), look::FRAME_END));
-    to.below += look::FRAME_END;
+    to.first = Some((to.to.strips.len(), end));
+    to.below += end;
     to.blocks(blocks, inner, Within { parent: Some(node), depth: within.depth + 1 });
-    to.below -= look::FRAME_END;
+    to.below -= end;
     if let Some(last) = to.to.strips.last_mut() {
         last.after = After::Never;
     }
-    to.to.strips.push(Strip { height: look::FRAME_END, ..Strip::default() });
+    to.to.strips.push(Strip { height: to.look.frame_end, ..Strip::default() });
 
     let strips = to.to.strips.get_mut(start..).unwrap_or_default();
     let height: f64 = strips.iter().map(|strip| strip.before + strip.height).sum();
@@ -74,17 +72,18 @@ fn panel(
     node: usize,
 ) -> (Vec<Item>, Vec<Item>) {
     let (field, ink) = colours(signal);
+    let panel = to.look.panel;
     let corner = Point::new(column.left, 0.0);
-    let path = Path::rect(Rect::at(corner, Size::new(column.width, PANEL)));
+    let path = Path::rect(Rect::at(corner, Size::new(column.width, panel)));
     let mut drawn = vec![Item::Shape { path, fill: Some(field), stroke: Some(look::FRAME) }];
-    let mut left = column.left + look::FRAME_SIDE;
+    let mut left = column.left + to.look.frame_side;
     if signal != Signal::Notice {
-        let height = PANEL - 2.2;
-        alert_triangle(Point::new(left, 1.1), height, (ink, field), &mut drawn);
+        let height = panel * 2.0 / 3.0;
+        alert_triangle(Point::new(left, (panel - height) / 2.0), height, (ink, field), &mut drawn);
         left += height * TRIANGLE + 2.0;
     }
-    let line = to.types.line(signal.word(), look::SIGNAL);
-    let baseline = (PANEL - line.height()) / 2.0 + line.ascent;
+    let line = to.types.line(signal.word(), to.look.signal);
+    let baseline = (panel - line.height()) / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink };
     (drawn, vec![Item::Tagged { node: Some(node), items: vec![text] }])
 }

@@ -7,17 +7,21 @@ use crate::geometry::{Path, Point};
 use crate::scene::{Item, Target};
 use crate::text::{Style, Typesetter};
 
+use super::look::Look;
 use super::strip::{After, Begins, Collected, Marked, Strip};
-use super::{Node, Paper, Role, caution, contents, figure, list, look, paragraph, table};
+use super::{
+    Node, Paper, Role, caution, contents, figure, list, look, paragraph, side_by_side, table,
+};
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
 const DEEPEST: usize = 24;
 
 /// The strips of a document, in order.
 pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter) -> Collected {
-    let area = paper.area();
+    let area = paper.area_for(document.density);
     let mut collector = Collector {
         types,
+        look: Look::of(document.density, paper),
         area_height: area.height(),
         sections: sections(document),
         section: 0,
@@ -58,6 +62,7 @@ pub(super) struct Section {
 
 pub(super) struct Collector<'a> {
     pub types: &'a mut Typesetter,
+    pub look: &'static Look,
     /// Height of a page's area.
     pub area_height: f64,
     /// All sections of the document.
@@ -93,6 +98,8 @@ impl Collector<'_> {
                         Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
                     )
                 }
+                // A step says what is seen in the drawing under it.
+                Block::List { .. } => matches!(next, Some(Block::Figure { .. })),
                 // A caution right under a heading is read with what it warns of.
                 Block::Caution { .. } => opens && next.is_some(),
                 _ => false,
@@ -124,6 +131,9 @@ impl Collector<'_> {
                 caution::push(self, *signal, blocks, column, within);
             }
             Block::Contents { title } => contents::push(self, title, column, within),
+            Block::Columns { count, blocks } => {
+                side_by_side::push(self, *count, blocks, column, within);
+            }
             Block::PageBreak => self.page_break(),
         }
     }
@@ -131,16 +141,17 @@ impl Collector<'_> {
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
         let node = self.node(Role::Title, within.parent);
         let start = self.to.strips.len();
-        let before = self.gap(look::HEADINGS[0].before);
+        let title = self.look.title;
+        let before = self.gap(self.look.headings[0].before);
         for (text, style, ink) in
-            [(text, look::TITLE, crate::scene::Ink::BLACK), (subtitle, look::SUBTITLE, look::QUIET)]
+            [(text, title, crate::scene::Ink::BLACK), (subtitle, self.look.subtitle, look::QUIET)]
         {
             if text.is_empty() {
                 continue;
             }
             let node =
-                if style == look::TITLE { node } else { self.node(Role::Paragraph, within.parent) };
-            let leading = look::TIGHT_LEADING;
+                if style == title { node } else { self.node(Role::Paragraph, within.parent) };
+            let leading = self.look.tight_leading;
             let set = paragraph::TextLook { style, leading, ink };
             let words = [Inline::Plain(text.to_owned())];
             for strip in paragraph::strips(self, &words, column, set, Some(node)) {
@@ -173,7 +184,7 @@ impl Collector<'_> {
         let words = plain_text(text);
         let role = Role::Heading { level: self.level, text: words.clone() };
         let node = self.node(role, within.parent);
-        let [first, second, third] = &look::HEADINGS;
+        let [first, second, third] = &self.look.headings;
         let head = match shown {
             1 => first,
             2 => second,
@@ -181,12 +192,12 @@ impl Collector<'_> {
         };
         let before = match self.fixed_gap() {
             Some(gap) => gap,
-            None if self.after_heading() => look::HEADING_GAP,
+            None if self.after_heading() => self.look.heading_gap,
             None => head.before,
         };
         let set = paragraph::TextLook {
             style: head.style,
-            leading: look::TIGHT_LEADING,
+            leading: self.look.tight_leading,
             ink: crate::scene::Ink::BLACK,
         };
         let mut strips = paragraph::strips(self, text, column, set, Some(node));
@@ -200,7 +211,8 @@ impl Collector<'_> {
             let anchors = anchors.map(|name| Item::Anchor { name, at });
             strip.items.splice(0..0, anchors);
         }
-        let marked = Marked { level: self.level, text: words, strip: self.to.strips.len() };
+        let (strip, at) = (self.to.strips.len(), Point::default());
+        let marked = Marked { level: self.level, text: words, strip, at };
         self.to.headings.push(marked);
         self.to.strips.append(&mut strips);
     }
@@ -230,7 +242,7 @@ impl Collector<'_> {
     pub fn gap(&self, wished: f64) -> f64 {
         match self.fixed_gap() {
             Some(gap) => gap,
-            None if self.after_heading() => wished.min(look::AFTER_HEADING),
+            None if self.after_heading() => wished.min(self.look.after_heading),
             None => wished,
         }
     }
@@ -296,6 +308,7 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
+            Block::Columns { blocks, .. } => open.extend(blocks.iter().rev()),
             Block::Caution { signal, blocks } => {
                 add(&[Inline::Strong(signal.word().to_owned())]);
                 open.extend(blocks.iter().rev());

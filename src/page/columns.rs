@@ -5,10 +5,11 @@
 //! wished widths have no room, columns that ask for less than their fair share get what they ask
 //! for, so that codes and values stay whole; the others share the rest in proportion.
 
+use crate::document::Table;
 use crate::units::Length;
 
 use super::collect::Column;
-use super::look;
+use super::look::Look;
 use super::paragraph::Words;
 
 /// Room that a column has over what its words ask for, if the table is narrower than the page.
@@ -19,42 +20,83 @@ const NEARLY: f64 = 0.8;
 
 /// How much smaller the type must be for so many columns: every column has room for its widest
 /// letter.
-pub(super) fn type_scale(count: usize, width: f64) -> f64 {
-    let letter = Length::from_pt(look::CELL.size_pt).0 * WIDEST_LETTER;
-    let needed = count as f64 * (letter + 2.0 * look::CELL_SIDE);
+pub(super) fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
+    let letter = Length::from_pt(look.cell.size_pt).0 * WIDEST_LETTER;
+    let needed = count as f64 * (letter + 2.0 * look.cell_side);
     (width / needed).min(1.0)
 }
 
 /// Width of the widest letter, ems.
 const WIDEST_LETTER: f64 = 1.2;
 
-/// Left edges of the columns, and the right edge of the last.
-pub(super) fn edges(
-    head: &[Words],
-    rows: &[Vec<Words>],
-    count: usize,
-    column: Column,
-    scale: f64,
-) -> Vec<f64> {
-    let side = 2.0 * look::CELL_SIDE * scale;
-    let floor = side + Length::from_pt(look::CELL.size_pt * scale).0 * WIDEST_LETTER;
-    let of_column = |index: usize| {
-        let rows = rows.iter().filter_map(move |row| row.get(index));
-        head.get(index).into_iter().chain(rows)
-    };
-    let widest = |index: usize, width: fn(&Words) -> f64| {
-        (of_column(index).map(width).fold(0.0, f64::max) + side).max(floor)
-    };
-    let least: Vec<f64> = (0..count).map(|index| widest(index, Words::min_width)).collect();
-    let wished: Vec<f64> = (0..count).map(|index| widest(index, Words::max_width)).collect();
-    let widths = share(&least, &wished, floor, column.width);
-    let mut edges = vec![column.left];
-    let mut edge = column.left;
-    for width in widths {
-        edge += width;
-        edges.push(edge);
+/// What the widths of columns follow from.
+pub(super) struct Asked<'a> {
+    pub head: &'a [Words],
+    pub rows: &'a [Vec<Words>],
+    pub count: usize,
+    pub column: Column,
+    pub scale: f64,
+    pub look: &'static Look,
+}
+
+impl Asked<'_> {
+    /// Left edges of the columns, and the right edge of the last.
+    pub fn edges(&self) -> Vec<f64> {
+        let widths = share(
+            &self.widest(Words::min_width),
+            &self.widest(Words::max_width),
+            self.floor(),
+            self.column.width,
+        );
+        self.edges_of(widths)
     }
-    edges
+
+    /// The same for a form, which is as wide as its column: what its words leave goes to the
+    /// columns that have something to be written into.
+    pub fn edges_of_form(&self, table: &Table) -> Vec<f64> {
+        let wished = self.widest(Words::max_width);
+        let spare = self.column.width - wished.iter().sum::<f64>();
+        if spare <= 0.0 {
+            return self.edges();
+        }
+        let open: Vec<bool> = (0..self.count)
+            .map(|index| table.rows.iter().any(|row| row.get(index).is_none_or(Vec::is_empty)))
+            .collect();
+        let takers = open.iter().filter(|open| **open).count();
+        let share = |open: bool| match takers {
+            0 => spare / self.count as f64,
+            _ if open => spare / takers as f64,
+            _ => 0.0,
+        };
+        self.edges_of(wished.iter().zip(open).map(|(width, open)| width + share(open)).collect())
+    }
+
+    fn edges_of(&self, widths: Vec<f64>) -> Vec<f64> {
+        let mut edges = vec![self.column.left];
+        let mut edge = self.column.left;
+        for width in widths {
+            edge += width;
+            edges.push(edge);
+        }
+        edges
+    }
+
+    /// The largest of the widths that the words of each column ask for.
+    fn widest(&self, width: fn(&Words) -> f64) -> Vec<f64> {
+        let side = 2.0 * self.look.cell_side * self.scale;
+        let of_column = |index: usize| {
+            let rows = self.rows.iter().filter_map(move |row| row.get(index));
+            self.head.get(index).into_iter().chain(rows)
+        };
+        let widest = |index: usize| of_column(index).map(width).fold(0.0, f64::max) + side;
+        (0..self.count).map(|index| widest(index).max(self.floor())).collect()
+    }
+
+    /// The width under which a column has no room for its widest letter.
+    fn floor(&self) -> f64 {
+        let letter = Length::from_pt(self.look.cell.size_pt * self.scale).0 * WIDEST_LETTER;
+        2.0 * self.look.cell_side * self.scale + letter
+    }
 }
 
 /// Widths of columns that have `width` together: at least `floor` each if there is room for that.

@@ -19,10 +19,10 @@ const LEADER: Stroke =
 pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: Within) {
     if !title.is_empty() {
         let title_node = to.node(Role::Paragraph, within.parent);
-        let style = look::HEADINGS[1].style;
-        let set = TextLook { style, leading: look::TIGHT_LEADING, ink: Ink::BLACK };
+        let style = to.look.headings[1].style;
+        let set = TextLook { style, leading: to.look.tight_leading, ink: Ink::BLACK };
         let words = [Inline::Plain(title.to_owned())];
-        let before = to.gap(look::HEADINGS[1].before);
+        let before = to.gap(to.look.headings[1].before);
         for (index, mut strip) in
             paragraph::strips(to, &words, column, set, Some(title_node)).into_iter().enumerate()
         {
@@ -37,11 +37,11 @@ pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: 
         let line = to.node(Role::ContentsLine, Some(node));
         let target = link_target(&section.anchor);
         let words = [Inline::Link { text: section.text, strong: false, target }];
-        let set = TextLook::BODY;
+        let set = to.look.body_text();
         let mut strips = paragraph::strips(to, &words, words_column, set, Some(line));
         paragraph::keep_lines_together(&mut strips);
         if let Some(first) = strips.first_mut() {
-            first.before = look::ITEM_GAP;
+            first.before = to.look.item_gap;
         }
         if let Some(last) = strips.last_mut() {
             let height = set.line_height();

@@ -34,7 +34,7 @@ pub(super) fn push(
     let node = to.node(role, Some(block));
     let mut caption = caption(to, words.caption, column, block);
     let caption_height: f64 = caption.iter().map(|strip| strip.before + strip.height).sum();
-    let before = to.gap(look::BLOCK_GAP);
+    let before = to.gap(to.look.block_gap);
 
     let room = to.area_height - caption_height - kept_above(to) - before - to.below;
     let scale = scale(scene, column.width, room);
@@ -56,7 +56,7 @@ pub(super) fn push(
     if let Some(Role::Figure { area, .. }) = to.to.nodes.get_mut(node).map(|node| &mut node.role) {
         *area = Rect { left, top: 0.0, right: left + width, bottom: height };
     }
-    to.to.figures.insert(to.to.strips.len(), node);
+    to.to.figures.push((to.to.strips.len(), node));
     let after = if caption.is_empty() { After::Free } else { After::Never };
     to.to.strips.push(Strip { before, height, items, after, ..Strip::default() });
     to.to.strips.append(&mut caption);
@@ -73,7 +73,7 @@ fn caption(
         return Vec::new();
     }
     let node = to.node(Role::Caption, Some(parent));
-    let set = TextLook { style: look::CAPTION, leading: look::LEADING, ink: look::QUIET };
+    let set = TextLook { style: to.look.caption, leading: to.look.leading, ink: look::QUIET };
     let mut strips = paragraph::strips(to, inlines, column, set, Some(node));
     // A caption longer than a page cannot keep together with anything.
     let most = (to.area_height * MOST_ABOVE / set.line_height()) as usize;
@@ -84,7 +84,7 @@ fn caption(
         }
     }
     if let Some(first) = strips.first_mut() {
-        first.before = look::CAPTION_GAP;
+        first.before = to.look.caption_gap;
     }
     if count > most {
         strips.iter_mut().for_each(|strip| strip.after = After::Free)

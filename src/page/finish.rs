@@ -9,6 +9,7 @@ use crate::scene::{Ink, Item};
 use crate::text::{Line, Style, Typesetter};
 
 use super::break_pages::BrokenPage;
+use super::look::Look;
 use super::strip::{Collected, Frame, Strip};
 use super::{About, Heading, Page, Pages, Paper, Role, look};
 
@@ -25,7 +26,8 @@ pub(super) fn finish(
     broken: &[BrokenPage],
     types: &mut Typesetter,
 ) -> Pages {
-    let area = paper.area();
+    let area = paper.area_for(document.density);
+    let look = Look::of(document.density, paper);
     let (headings, pages_of) = survey(&mut collected, broken, area);
     let mut strips = std::mem::take(&mut collected.strips).into_iter();
     let mut pages = Vec::with_capacity(broken.len());
@@ -43,7 +45,7 @@ pub(super) fn finish(
         for (mut strip, top) in on_page.into_iter().zip(&broken_page.tops) {
             for number in &strip.numbers {
                 let page = pages_of.get(&number.anchor).map_or(0, |page| page + 1);
-                let line = types.line(&page.to_string(), look::BODY);
+                let line = types.line(&page.to_string(), look.body);
                 let at = number.at.moved(-line.width, 0.0);
                 let items = vec![Item::Text { at, line, ink: Ink::BLACK }];
                 strip.items.push(Item::Tagged { node: Some(number.node), items });
@@ -56,7 +58,7 @@ pub(super) fn finish(
                 }
             }
         }
-        under.extend(frames(&collected.frames, &spans, area));
+        under.extend(frames(&collected.frames, &spans, area.corner()));
         let mut items = vec![Item::Tagged { node: None, items: under }];
         items.append(&mut words);
         pages.push(Page { items });
@@ -67,7 +69,7 @@ pub(super) fn finish(
         author: document.author.clone(),
         dated: document.dated,
     };
-    Pages { paper, pages, nodes: collected.nodes, headings, about }
+    Pages { paper, area, pages, nodes: collected.nodes, headings, about }
 }
 
 /// Where the headings are, and on which page each anchor of a strip is. Completes the places of
@@ -103,6 +105,7 @@ fn survey(
         .iter()
         .filter_map(|heading| {
             let (page, at) = *places.get(heading.strip)?;
+            let at = at.moved(heading.at.x, heading.at.y);
             Some(Heading { level: heading.level, text: heading.text.clone(), page, at })
         })
         .collect();
@@ -110,7 +113,11 @@ fn survey(
 }
 
 /// The frames round neighbours that share one: each strip's frame, top and bottom.
-fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], area: Rect) -> Vec<Item> {
+pub(super) fn frames(
+    frames: &[Frame],
+    strips: &[(Option<usize>, f64, f64)],
+    corner: Point,
+) -> Vec<Item> {
     let mut items = Vec::new();
     for framed in strips.chunk_by(|a, b| a.0 == b.0) {
         let (Some((Some(frame), top, _)), Some((_, _, bottom))) = (framed.first(), framed.last())
@@ -119,7 +126,7 @@ fn frames(frames: &[Frame], strips: &[(Option<usize>, f64, f64)], area: Rect) ->
         };
         let Some(frame) = frames.get(*frame) else { continue };
         let rect = Rect { left: frame.left, top: *top, right: frame.right, bottom: *bottom };
-        let path = Path::rect(rect.moved(area.left, area.top));
+        let path = Path::rect(rect.moved(corner.x, corner.y));
         items.push(Item::Shape { path, fill: None, stroke: Some(look::FRAME) });
     }
     items
@@ -131,12 +138,13 @@ fn head_and_foot(
     (number, of): (usize, usize),
     types: &mut Typesetter,
 ) -> Vec<Item> {
-    let area = paper.area();
+    let area = paper.area_for(document.density);
+    let edge = Look::of(document.density, paper).edge;
     let (left, right) = (area.left, area.right);
     let bottom = paper.size().height;
     let mut items = Vec::new();
     let head = (document.head.0.as_str(), document.head.1.as_str());
-    edge_line(head, (left, right, area.top * HEAD_AT), types, &mut items);
+    edge_line(head, (left, right, area.top * HEAD_AT), edge, types, &mut items);
     let rule_at = area.top * HEAD_AT + 1.9;
     let rule = Path::polyline(&[Point::new(left, rule_at), Point::new(right, rule_at)]);
     if !items.is_empty() {
@@ -145,7 +153,7 @@ fn head_and_foot(
     let page_of = document.page_of.replace("{n}", &number.to_string());
     let page_of = page_of.replace("{m}", &of.to_string());
     let foot_at = bottom - (bottom - area.bottom) * FOOT_AT;
-    edge_line((&document.foot, &page_of), (left, right, foot_at), types, &mut items);
+    edge_line((&document.foot, &page_of), (left, right, foot_at), edge, types, &mut items);
     items
 }
 
@@ -153,13 +161,14 @@ fn head_and_foot(
 fn edge_line(
     (left_text, right_text): (&str, &str),
     (left, right, y): (f64, f64, f64),
+    style: Style,
     types: &mut Typesetter,
     to: &mut Vec<Item>,
 ) {
     let most = (right - left) * 0.6;
-    let at_right = fitted(right_text, look::EDGE, most, types);
+    let at_right = fitted(right_text, style, most, types);
     let room = right - left - at_right.width - 5.0;
-    let at_left = fitted(left_text, look::EDGE, room, types);
+    let at_left = fitted(left_text, style, room, types);
     let ink = look::QUIET;
     if !at_left.runs.is_empty() {
         to.push(Item::Text { at: Point::new(left, y), line: at_left, ink });

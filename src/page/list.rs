@@ -4,10 +4,9 @@ use crate::document::{Block, ListKind};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item, Stroke};
 
+use super::Role;
 use super::collect::{Collector, Column, Within, strong};
-use super::paragraph::TextLook;
 use super::strip::{After, Strip};
-use super::{Role, look};
 
 /// Pushes a list.
 pub(super) fn push(
@@ -28,10 +27,10 @@ pub(super) fn push(
         let label = to.node(Role::Label(kind), Some(item));
         let body = to.node(Role::Body, Some(item));
         let start = to.to.strips.len();
-        let gap = to.gap(if index == 0 { look::GAP } else { look::ITEM_GAP });
+        let gap = to.gap(if index == 0 { to.look.gap } else { to.look.item_gap });
         if !matches!(blocks.first(), Some(Block::Paragraph(words)) if !words.is_empty()) {
             // The label stands beside a line of words; where there is none, it has its own.
-            let height = TextLook::BODY.line_height();
+            let height = to.look.body_text().line_height();
             let after = if blocks.is_empty() { After::Free } else { After::Never };
             to.to.strips.push(Strip { before: gap, height, after, ..Strip::default() });
         }
@@ -53,16 +52,17 @@ pub(super) fn push(
 
 /// How far the words stand to the right of the labels: more if the numbers are long.
 fn indent(to: &mut Collector<'_>, kind: ListKind, count: usize) -> f64 {
+    let look = to.look;
     let mut number = |from: u32| {
         let last = u64::from(from) + count as u64;
         // No digit is wider than 0.
         let zeros = "0".repeat(last.to_string().len());
-        to.types.line(&zeros, strong(look::BODY)).width + LABEL_GAP
+        to.types.line(&zeros, strong(look.body)).width + LABEL_GAP
     };
     match kind {
-        ListKind::Bullets => look::BULLET_INDENT,
-        ListKind::Numbers(from) => look::NUMBER_INDENT.max(number(from)),
-        ListKind::Steps(from) => look::STEP_INDENT.max(look::TICK + LABEL_GAP + number(from)),
+        ListKind::Bullets => look.bullet_indent,
+        ListKind::Numbers(from) => look.number_indent.max(number(from)),
+        ListKind::Steps(from) => look.step_indent.max(look.tick + LABEL_GAP + number(from)),
     }
 }
 
@@ -78,7 +78,8 @@ fn label_items(
     indent: f64,
     node: usize,
 ) -> Vec<Item> {
-    let line_height = TextLook::BODY.line_height();
+    let line_height = to.look.body_text().line_height();
+    let tick = to.look.tick;
     let number = |from: u32| u64::from(from) + index as u64;
     let mut items = Vec::new();
     let from = match kind {
@@ -90,15 +91,15 @@ fn label_items(
         }
         ListKind::Numbers(from) => Some(from),
         ListKind::Steps(from) => {
-            let corner = Point::new(left - indent, (line_height - look::TICK) / 2.0);
-            let path = Path::rect(Rect::at(corner, Size::new(look::TICK, look::TICK)));
+            let corner = Point::new(left - indent, (line_height - tick) / 2.0);
+            let path = Path::rect(Rect::at(corner, Size::new(tick, tick)));
             let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
             items.push(Item::Shape { path, fill: Some(Ink::WHITE), stroke });
             Some(from)
         }
     };
     if let Some(from) = from {
-        let line = to.types.line(&number(from).to_string(), strong(look::BODY));
+        let line = to.types.line(&number(from).to_string(), strong(to.look.body));
         let baseline = (line_height - line.height()) / 2.0 + line.ascent;
         let at = Point::new(left - LABEL_GAP - line.width, baseline);
         items.push(Item::Text { at, line, ink: Ink::BLACK });

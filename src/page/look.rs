@@ -1,70 +1,199 @@
 //! How pages look: sizes of type, distances, colours. Lengths are mm, sizes of type points.
 
+use crate::document::Density;
 use crate::scene::{Ink, Stroke};
 use crate::text::Style;
 
-/// Running text.
-pub(super) const BODY: Style = Style::regular(9.5);
-/// Cells of tables.
-pub(super) const CELL: Style = Style::regular(9.0);
-/// Captions.
-pub(super) const CAPTION: Style = Style::regular(8.5);
-/// Running head and foot.
-pub(super) const EDGE: Style = Style::regular(8.0);
-/// The document's title.
-pub(super) const TITLE: Style = Style::bold(20.0);
-/// The line under the title.
-pub(super) const SUBTITLE: Style = Style::regular(11.5);
-/// The signal word of a safety message.
-pub(super) const SIGNAL: Style = Style::bold(11.0);
+use super::Paper;
+use super::paragraph::TextLook;
 
-/// Headings by level.
-pub(super) const HEADINGS: [HeadingLook; 3] = [
-    HeadingLook { style: Style::bold(15.0), before: 9.0 },
-    HeadingLook { style: Style::bold(11.5), before: 6.5 },
-    HeadingLook { style: Style::bold(9.5), before: 5.0 },
-];
+/// Sizes of type and distances. Nothing is set in less than 7 pt.
+#[derive(Debug)]
+pub(super) struct Look {
+    /// Running text.
+    pub body: Style,
+    /// Cells of tables.
+    pub cell: Style,
+    /// Captions.
+    pub caption: Style,
+    /// Running head and foot.
+    pub edge: Style,
+    /// The document's title.
+    pub title: Style,
+    /// The line under the title.
+    pub subtitle: Style,
+    /// The signal word of a safety message.
+    pub signal: Style,
+    /// Headings by level.
+    pub headings: [HeadingLook; 3],
+    /// Distance of baselines in sizes of type.
+    pub leading: f64,
+    /// The same for titles and headings, which are short.
+    pub tight_leading: f64,
+    /// Space above a paragraph.
+    pub gap: f64,
+    /// Space above what follows a heading.
+    pub after_heading: f64,
+    /// Space above a heading that follows a heading.
+    pub heading_gap: f64,
+    /// Space above a table, figure, safety message.
+    pub block_gap: f64,
+    /// Space above an item of a list.
+    pub item_gap: f64,
+    /// How far a list's words stand to the right of its bullets, numbers, and ticks with numbers.
+    pub bullet_indent: f64,
+    pub number_indent: f64,
+    pub step_indent: f64,
+    /// Side of a box to tick.
+    pub tick: f64,
+    /// Space inside a cell, left and right.
+    pub cell_side: f64,
+    /// Space inside a cell, above and below.
+    pub cell_end: f64,
+    /// Height of a row that is written into by hand.
+    pub writing: f64,
+    /// Space above a caption.
+    pub caption_gap: f64,
+    /// Space inside the frame of a safety message.
+    pub frame_side: f64,
+    pub frame_end: f64,
+    /// Height of the panel with a signal word.
+    pub panel: f64,
+    /// Between columns that stand side by side.
+    pub gutter: f64,
+}
 
 /// How a heading looks.
+#[derive(Clone, Copy, Debug)]
 pub(super) struct HeadingLook {
     pub style: Style,
     /// Space above.
     pub before: f64,
 }
 
-/// Distance of baselines in sizes of type.
-pub(super) const LEADING: f64 = 1.36;
-/// The same for titles and headings, which are short.
-pub(super) const TIGHT_LEADING: f64 = 1.31;
+/// Sheets that are read at a desk.
+const ROOMY: Look = Look {
+    body: Style::regular(9.5),
+    cell: Style::regular(9.0),
+    caption: Style::regular(8.5),
+    edge: Style::regular(8.0),
+    title: Style::bold(20.0),
+    subtitle: Style::regular(11.5),
+    signal: Style::bold(11.0),
+    headings: [
+        HeadingLook { style: Style::bold(15.0), before: 9.0 },
+        HeadingLook { style: Style::bold(11.5), before: 6.5 },
+        HeadingLook { style: Style::bold(9.5), before: 5.0 },
+    ],
+    leading: 1.36,
+    tight_leading: 1.31,
+    gap: 2.3,
+    after_heading: 1.5,
+    heading_gap: 3.2,
+    block_gap: 4.0,
+    item_gap: 1.1,
+    bullet_indent: 4.5,
+    number_indent: 7.0,
+    step_indent: 12.0,
+    tick: 3.4,
+    cell_side: 1.6,
+    cell_end: 0.75,
+    writing: 9.0,
+    caption_gap: 1.8,
+    frame_side: 3.0,
+    frame_end: 2.2,
+    panel: 6.6,
+    gutter: 8.0,
+};
 
-/// Space above a paragraph.
-pub(super) const GAP: f64 = 2.3;
-/// Space above what follows a heading.
-pub(super) const AFTER_HEADING: f64 = 1.5;
-/// Space above a heading that follows a heading.
-pub(super) const HEADING_GAP: f64 = 3.2;
-/// Space above a table, figure, safety message.
-pub(super) const BLOCK_GAP: f64 = 4.0;
-/// Space above an item of a list.
-pub(super) const ITEM_GAP: f64 = 1.1;
-/// How far a list's words stand to the right of its bullets, and of its ticks and numbers.
-pub(super) const BULLET_INDENT: f64 = 4.5;
-pub(super) const NUMBER_INDENT: f64 = 7.0;
-pub(super) const STEP_INDENT: f64 = 12.0;
-/// Side of a box to tick.
-pub(super) const TICK: f64 = 3.4;
+/// A sheet that must be one page.
+const CLOSE: Look = Look {
+    body: Style::regular(8.0),
+    cell: Style::regular(7.6),
+    caption: Style::regular(7.2),
+    edge: Style::regular(7.2),
+    title: Style::bold(13.5),
+    subtitle: Style::regular(8.8),
+    signal: Style::bold(8.6),
+    headings: [
+        HeadingLook { style: Style::bold(10.0), before: 3.0 },
+        HeadingLook { style: Style::bold(9.2), before: 2.4 },
+        HeadingLook { style: Style::bold(8.0), before: 1.8 },
+    ],
+    leading: 1.25,
+    tight_leading: 1.2,
+    gap: 1.0,
+    after_heading: 0.6,
+    heading_gap: 0.9,
+    block_gap: 1.5,
+    item_gap: 0.45,
+    bullet_indent: 3.2,
+    number_indent: 4.6,
+    step_indent: 8.2,
+    tick: 2.9,
+    cell_side: 1.1,
+    cell_end: 0.3,
+    writing: 6.2,
+    caption_gap: 0.8,
+    frame_side: 2.0,
+    frame_end: 0.8,
+    panel: 4.2,
+    gutter: 6.0,
+};
+
+/// The same on small paper.
+const CLOSEST: Look = Look {
+    body: Style::regular(7.0),
+    cell: Style::regular(7.0),
+    caption: Style::regular(7.0),
+    edge: Style::regular(7.0),
+    title: Style::bold(11.0),
+    subtitle: Style::regular(7.5),
+    signal: Style::bold(8.0),
+    headings: [
+        HeadingLook { style: Style::bold(8.5), before: 2.2 },
+        HeadingLook { style: Style::bold(8.0), before: 2.0 },
+        HeadingLook { style: Style::bold(7.2), before: 1.6 },
+    ],
+    leading: 1.17,
+    tight_leading: 1.2,
+    gap: 0.8,
+    after_heading: 0.5,
+    heading_gap: 0.8,
+    block_gap: 1.3,
+    item_gap: 0.4,
+    bullet_indent: 2.8,
+    number_indent: 4.2,
+    step_indent: 7.6,
+    tick: 2.6,
+    cell_side: 0.9,
+    cell_end: 0.25,
+    writing: 5.6,
+    caption_gap: 0.6,
+    frame_side: 1.6,
+    frame_end: 0.8,
+    panel: 4.0,
+    gutter: 4.5,
+};
+
+impl Look {
+    /// Running text.
+    pub fn body_text(&self) -> TextLook {
+        TextLook { style: self.body, leading: self.leading, ink: Ink::BLACK }
+    }
+
+    /// The look of a document on a paper.
+    pub fn of(density: Density, paper: Paper) -> &'static Look {
+        match (density, paper) {
+            (Density::Roomy, _) => &ROOMY,
+            (Density::Close, Paper::A5) => &CLOSEST,
+            (Density::Close, Paper::A4 | Paper::Letter) => &CLOSE,
+        }
+    }
+}
+
 /// Narrowest column that is still divided by indents and frames.
 pub(super) const NARROWEST: f64 = 45.0;
-
-/// Space inside a cell, left and right.
-pub(super) const CELL_SIDE: f64 = 1.6;
-/// Space inside a cell, above and below.
-pub(super) const CELL_END: f64 = 0.75;
-/// Space above a caption.
-pub(super) const CAPTION_GAP: f64 = 1.8;
-/// Space inside the frame of a safety message.
-pub(super) const FRAME_SIDE: f64 = 3.0;
-pub(super) const FRAME_END: f64 = 2.2;
 
 /// Text of less weight: subtitle, captions' keys, head and foot.
 pub(super) const QUIET: Ink = Ink(64, 64, 64);

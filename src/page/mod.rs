@@ -14,10 +14,11 @@ mod finish;
 mod list;
 mod look;
 mod paragraph;
+mod side_by_side;
 mod strip;
 mod table;
 
-use crate::document::{Document, ListKind};
+use crate::document::{Density, Document, ListKind};
 use crate::geometry::{Point, Rect, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
@@ -25,7 +26,13 @@ use crate::text::Typesetter;
 /// Lays a document out on paper.
 pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
     let collected = collect::collect(document, paper, types);
-    let broken = break_pages::break_pages(&collected, paper.area().height());
+    let material = break_pages::Material {
+        strips: &collected.strips,
+        frames: &collected.frames,
+        heads: &collected.heads,
+    };
+    let height = paper.area_for(document.density).height();
+    let broken = break_pages::break_pages(material, height);
     finish::finish(document, paper, collected, &broken, types)
 }
 
@@ -53,11 +60,25 @@ impl Paper {
         }
     }
 
-    /// Where the document's own words and figures stand: the page without its margins.
+    /// Where a roomy document's own words and figures stand: the page without its margins.
     pub fn area(self) -> Rect {
-        let (side, top, bottom) = match self {
-            Paper::A4 | Paper::Letter => (18.0, 21.0, 18.0),
-            Paper::A5 => (13.0, 18.0, 15.0),
+        self.area_for(Density::Roomy)
+    }
+
+    /// The width of one of `count` columns side by side in a document of a density, mm.
+    pub fn column(self, density: Density, count: u8) -> f64 {
+        let gutter = look::Look::of(density, self).gutter;
+        let count = f64::from(count.max(1));
+        (self.area_for(density).width() - gutter * (count - 1.0)) / count
+    }
+
+    /// The same for a document of a density.
+    pub fn area_for(self, density: Density) -> Rect {
+        let (side, top, bottom) = match (density, self) {
+            (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
+            (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
+            (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 12.5, 10.0),
+            (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),
         };
         let Size { width, height } = self.size();
         Rect { left: side, top, right: width - side, bottom: height - bottom }
@@ -69,6 +90,8 @@ impl Paper {
 pub struct Pages {
     /// The paper of all pages.
     pub paper: Paper,
+    /// Each page without its margins, mm.
+    pub area: Rect,
     /// The pages in order; one at least.
     pub pages: Vec<Page>,
     /// The reading order: what [`Item::Tagged`] points into. A node comes after its parent; the

@@ -1,11 +1,12 @@
 //! Words to lines: paragraphs, headings, captions, cells.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use crate::document::Inline;
-use crate::geometry::{Path, Point, Rect};
+use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item, Stroke};
-use crate::text::{Flow, FlowLine, Span, Style, Typesetter, Weight};
+use crate::text::{Flow, FlowLine, Line, Span, Style, Typesetter, Weight};
 use crate::units::Length;
 
 use super::collect::{Collector, Column, Within};
@@ -22,10 +23,6 @@ pub(super) struct TextLook {
 }
 
 impl TextLook {
-    /// Running text.
-    pub const BODY: TextLook =
-        TextLook { style: look::BODY, leading: look::LEADING, ink: Ink::BLACK };
-
     /// Distance of baselines, mm.
     pub fn line_height(self) -> f64 {
         Length::from_pt(self.style.size_pt).0 * self.leading
@@ -38,10 +35,10 @@ pub(super) fn push(to: &mut Collector<'_>, inlines: &[Inline], column: Column, w
         return;
     }
     let node = to.node(Role::Paragraph, within.parent);
-    let mut strips = strips(to, inlines, column, TextLook::BODY, Some(node));
+    let mut strips = strips(to, inlines, column, to.look.body_text(), Some(node));
     keep_lines_together(&mut strips);
     if let Some(first) = strips.first_mut() {
-        first.before = to.gap(look::GAP);
+        first.before = to.gap(to.look.gap);
     }
     to.to.strips.append(&mut strips);
 }
@@ -104,17 +101,18 @@ struct Part {
 impl Words {
     /// Shapes the words of `inlines`.
     pub fn new(types: &mut Typesetter, inlines: &[Inline], style: Style) -> Self {
+        let texts: Vec<Cow<'_, str>> =
+            inlines.iter().map(|inline| text_of(types, inline, style)).collect();
         let mut parts = Vec::new();
         let mut spans = Vec::new();
         let mut first = 0;
-        for (index, inline) in inlines.iter().enumerate() {
-            let (text, weight) = match inline {
-                Inline::Plain(text) | Inline::Link { text, strong: false, .. } => {
-                    (text, style.weight)
-                }
-                Inline::Strong(text) | Inline::Link { text, strong: true, .. } => {
-                    (text, Weight::Bold)
-                }
+        for (index, (inline, text)) in inlines.iter().zip(&texts).enumerate() {
+            let weight = match inline {
+                Inline::Plain(_)
+                | Inline::Link { strong: false, .. }
+                | Inline::Tick
+                | Inline::Blank { .. } => style.weight,
+                Inline::Strong(_) | Inline::Link { strong: true, .. } => Weight::Bold,
                 Inline::Break => {
                     parts.push(Part { flow: types.flow(&spans, style.size_pt), first });
                     spans.clear();
@@ -152,6 +150,25 @@ impl Words {
     }
 }
 
+/// The text of an inline; spaces that no line ends at where there is something to be drawn.
+fn text_of<'a>(types: &mut Typesetter, inline: &'a Inline, style: Style) -> Cow<'a, str> {
+    let width = match inline {
+        Inline::Plain(text) | Inline::Strong(text) | Inline::Link { text, .. } => {
+            return Cow::Borrowed(text);
+        }
+        Inline::Break => return Cow::Borrowed(""),
+        Inline::Tick => Length::from_pt(style.size_pt).0 * TICK * 1.15,
+        Inline::Blank { width } => *width,
+    };
+    let space = types.line("\u{a0}", style).width.max(0.1);
+    // No page is wider than a metre.
+    let count = (width.clamp(0.0, 1000.0) / space).ceil().max(1.0) as usize;
+    Cow::Owned("\u{a0}".repeat(count))
+}
+
+/// Side of a box to tick among words, in sizes of type.
+const TICK: f64 = 0.9;
+
 /// A line, with the inline that its flow began at.
 pub(super) struct SetLine {
     pub line: FlowLine,
@@ -180,6 +197,32 @@ pub(super) struct LineContext<'a> {
     pub ink: Ink,
 }
 
+/// What is drawn for an inline that is no text: a box to tick, a line to write on.
+fn mark(inline: &Inline, at: Point, line: &Line) -> Option<Item> {
+    // A space before it, if any, is set with it.
+    let glyphs = line.runs.first().map(|run| (run, run.glyphs.iter()));
+    let before: f64 = glyphs.map_or(0.0, |(run, glyphs)| {
+        let space = |bytes: &std::ops::Range<usize>| run.text.get(bytes.clone()) == Some(" ");
+        glyphs.take_while(|glyph| space(&glyph.bytes)).map(|glyph| glyph.advance).sum()
+    });
+    let (at, width) = (at.moved(before, 0.0), line.width - before);
+    let path = match inline {
+        Inline::Tick => {
+            let size = line.runs.first().map_or(0.0, |run| Length::from_pt(run.size_pt).0);
+            let side = (size * TICK).min(width);
+            // The box stands about the middle of the letters.
+            let middle = at.moved(width / 2.0, -size * 0.34);
+            Path::rect(Rect::around(middle, Size::new(side, side)))
+        }
+        Inline::Blank { .. } => {
+            let low = at.moved(0.0, line.descent * 0.5);
+            Path::polyline(&[low, low.moved(width, 0.0)])
+        }
+        _ => return None,
+    };
+    Some(Item::Shape { path, fill: None, stroke: Some(Stroke::solid(Ink::BLACK, 0.25)) })
+}
+
 impl LineContext<'_> {
     /// Pushes a line whose baseline begins at `at`.
     pub fn items(&self, line: &SetLine, at: Point, to: &mut Vec<Item>) {
@@ -191,6 +234,12 @@ impl LineContext<'_> {
                 (Some(Inline::Link { target, text, .. }), Some(node)) => Some((target, text, node)),
                 _ => None,
             };
+            if let Some(drawn) =
+                self.inlines.get(index).and_then(|inline| mark(inline, at, &piece.line))
+            {
+                to.push(Item::Tagged { node: None, items: vec![drawn] });
+                continue;
+            }
             let Some((target, text, node)) = link else {
                 plain.push(Item::Text { at, line: piece.line.clone(), ink: self.ink });
                 continue;

@@ -1,7 +1,5 @@
 //! The material of pages: strips, each as high as it is, never cut.
 
-use std::collections::BTreeMap;
-
 use crate::geometry::Point;
 use crate::scene::Item;
 
@@ -69,6 +67,8 @@ pub(super) struct PageNumber {
 pub(super) struct Frame {
     pub left: f64,
     pub right: f64,
+    /// Space above the first line of what goes on in it on another page.
+    pub end: f64,
 }
 
 /// The head of a table, as it is repeated.
@@ -79,12 +79,13 @@ pub(super) struct TableHead {
     pub items: Vec<Item>,
 }
 
-/// A heading of the bookmarks: the strip that it begins.
+/// A heading of the bookmarks: the strip that it begins, or that it lies in at a place.
 #[derive(Clone, Debug)]
 pub(super) struct Marked {
     pub level: u8,
     pub text: String,
     pub strip: usize,
+    pub at: Point,
 }
 
 /// All of a document, ready to be broken into pages.
@@ -96,5 +97,5 @@ pub(super) struct Collected {
     pub frames: Vec<Frame>,
     pub heads: Vec<TableHead>,
     /// Figures: the strip of each and its node.
-    pub figures: BTreeMap<usize, usize>,
+    pub figures: Vec<(usize, usize)>,
 }

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::document::{Align, Cell, Table};
+use crate::document::{Align, Cell, Table, TableKind};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
 use crate::units::Length;
 
 use super::collect::{Collector, Column, Within, strong};
-use super::columns::{edges, type_scale};
+use super::columns::{Asked, type_scale};
 use super::paragraph::{LineContext, SetLine, Words, link_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
@@ -24,21 +24,30 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         return;
     }
     let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
-    let scale = type_scale(count, column.width);
-    let style = Style::regular(look::CELL.size_pt * scale);
+    let look = to.look;
+    let scale = type_scale(look, count, column.width);
+    let style = Style::regular(look.cell.size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
     let rows_words: Vec<Vec<Words>> =
         table.rows.iter().map(|row| cells(to, row, count, style)).collect();
+    let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
-        edges: edges(&head_words, &rows_words, count, column, scale),
+        edges: match table.kind {
+            TableKind::Reading => asked.edges(),
+            TableKind::Form => asked.edges_of_form(table),
+        },
         aligns: &table.columns,
-        side: look::CELL_SIDE * scale,
-        end: look::CELL_END * scale,
-        line_height: Length::from_pt(style.size_pt).0 * look::LEADING,
+        side: look.cell_side * scale,
+        end: look.cell_end * scale,
+        line_height: Length::from_pt(style.size_pt).0 * look.leading,
+        writing: match table.kind {
+            TableKind::Reading => None,
+            TableKind::Form => Some(look.writing),
+        },
     };
 
     let start = to.to.strips.len();
-    let before = to.gap(look::BLOCK_GAP);
+    let before = to.gap(to.look.block_gap);
     let mut head = None;
     if !table.head.is_empty() {
         let node = to.node(Role::TableHead, Some(table_node));
@@ -88,6 +97,8 @@ struct Grid<'a> {
     /// Space inside a cell, above and below.
     end: f64,
     line_height: f64,
+    /// The least height of a row that is written into; `None` if the table is only read.
+    writing: Option<f64>,
 }
 
 impl Grid<'_> {
@@ -120,6 +131,19 @@ impl Grid<'_> {
     fn rule(&self, y: f64, stroke: Stroke) -> Item {
         let path = Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
         Item::Shape { path, fill: None, stroke: Some(stroke) }
+    }
+
+    /// The frames of a form's cells in a row of a height.
+    fn cell_frames(&self, height: f64) -> Vec<Item> {
+        if self.writing.is_none() {
+            return Vec::new();
+        }
+        let upright = |x: &f64| Path::polyline(&[Point::new(*x, 0.0), Point::new(*x, height)]);
+        let level =
+            |y: f64| Path::polyline(&[Point::new(self.left(), y), Point::new(self.right(), y)]);
+        let paths = self.edges.iter().map(upright).chain([level(0.0), level(height)]);
+        let stroke = Some(look::STRONG_RULE);
+        paths.map(|path| Item::Shape { path, fill: None, stroke }).collect()
     }
 
     fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
@@ -174,9 +198,9 @@ fn push_head(
         let links = link_nodes(to, inlines, Some(cell));
         let ink = Ink::BLACK;
         let context = LineContext { inlines, links: &links, node: Some(cell), ink };
-        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut items);
+        cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut items);
         let context = LineContext { inlines, links: &nothing, node: None, ink };
-        cell_items(grid, index, lines, 0..usize::MAX, &context, &mut repeated);
+        cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut repeated);
     }
     to.to.heads.push(TableHead { height, under: under.clone(), items: repeated });
     to.to.strips.push(Strip { height, under, items, ..Strip::default() });
@@ -201,21 +225,29 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
     let step = if whole { most } else { 1 };
     for first in (0..most).step_by(step) {
         let slice = first..first + step;
+        let mut height = row_height(grid, &lines, slice.clone());
+        let mut end = grid.end;
         let mut items = Vec::new();
+        if whole && let Some(writing) = grid.writing {
+            end += ((writing - height) / 2.0).max(0.0);
+            height = height.max(writing);
+        }
         for (index, lines) in lines.iter().enumerate() {
             let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
             let (Some(node), Some(links)) = (nodes.get(index), links.get(index)) else { continue };
             let context = LineContext { inlines, links, node: Some(*node), ink: Ink::BLACK };
-            cell_items(grid, index, lines, slice.clone(), &context, &mut items);
+            cell_items(grid, (index, end), lines, slice.clone(), &context, &mut items);
         }
-        let mut height = row_height(grid, &lines, slice.clone());
         if !whole {
             // Lines of one row have no space between them but at its ends.
             height -= grid.end * 2.0;
             height += if first == 0 || first + 1 == most { grid.end } else { 0.0 };
         }
         let is_last = first + step >= most;
-        let under = if is_last { vec![grid.rule(height, look::RULE)] } else { Vec::new() };
+        let mut under = grid.cell_frames(height);
+        if is_last && grid.writing.is_none() {
+            under.push(grid.rule(height, look::RULE));
+        }
         let after = if whole || first + 1 == most { After::Free } else { After::Avoid };
         to.to.strips.push(Strip {
             height,
@@ -237,17 +269,17 @@ fn row_height(grid: &Grid<'_>, lines: &[Vec<SetLine>], slice: std::ops::Range<us
     lines.iter().map(cell).fold(grid.line_height, f64::max) + 2.0 * grid.end
 }
 
-/// The words of a cell. A cell without words still has its place in the reading order.
+/// The words of a cell that begin `end` mm from its top. A cell without words still has its place in the reading order.
 fn cell_items(
     grid: &Grid<'_>,
-    index: usize,
+    (index, end): (usize, f64),
     lines: &[SetLine],
     slice: std::ops::Range<usize>,
     context: &LineContext<'_>,
     to: &mut Vec<Item>,
 ) {
     let before = to.len();
-    let mut y = if slice.start == 0 { grid.end } else { 0.0 };
+    let mut y = if slice.start == 0 { end } else { 0.0 };
     for line in lines.iter().skip(slice.start).take(slice.len()) {
         let height = line.height(grid.line_height);
         let left = grid.line_left(index, line.line.width);

@@ -51,12 +51,25 @@ pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Box<Problem>>
     Ok(all)
 }
 
+/// The message of a name: that of the section that asks for it, if it has one, or of any other.
+pub fn called<'a>(cautions: &'a [Caution], name: &str, section: &str) -> Option<&'a Caution> {
+    let own = |caution: &&Caution| caution.section == section && caution.name == name;
+    cautions.iter().find(own).or_else(|| cautions.iter().find(|caution| caution.name == name))
+}
+
+fn contains(blocks: &[Block], wanted: &Block) -> bool {
+    blocks.iter().any(|block| match block {
+        Block::Columns { blocks, .. } => contains(blocks, wanted),
+        block => block == wanted,
+    })
+}
+
 /// Puts every message that a section lacks at its head, behind its heading.
 pub fn complete(blocks: &mut Vec<Block>, section: &str, cautions: &[Caution]) {
     let mut at = usize::from(matches!(blocks.first(), Some(Block::Heading { .. })));
     for caution in cautions.iter().filter(|c| c.section == section) {
         if let Some(block) = &caution.block
-            && !blocks.contains(block)
+            && !contains(blocks, block)
         {
             blocks.insert(at, block.clone());
             at += 1;

@@ -1,12 +1,14 @@
 //! From filled templates to one document.
 
+use minijinja::Value;
+
 use super::facts::{self, panel_prose};
 use super::markdown::{self, Fault, Inserts};
-use super::templates::{self, Filled, Templates};
+use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Document, Inline, plain_text};
+use crate::document::{Block, Density, Document, Inline, ListKind, plain_text};
 use crate::figure::places;
 use crate::scene::{Item, Target};
 
@@ -23,28 +25,75 @@ pub fn wiring_sheets(
 ) -> Result<Document, Reported> {
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
-    let facts = facts::facts(board, &names);
-    let cautions = match cautions::mandatory(&facts) {
+    let material = Material {
+        board,
+        templates: templates.sections(),
+        facts: &facts::facts(board, &names),
+        figures,
+        prose: &|name| panel_prose_of(board, name, "the layout number"),
+        density: Density::Roomy,
+    };
+    compose(&material, problems)
+}
+
+/// What a sheet is made of.
+pub(super) struct Material<'a> {
+    /// The board that it is about.
+    pub board: &'a Board,
+    /// Its templates in order. The first begins with the lines of the title and the running head.
+    pub templates: Vec<&'a Template>,
+    /// What they can name.
+    pub facts: &'a Value,
+    /// The drawings that they can put in.
+    pub figures: &'a [Figure],
+    /// The user's own words that they can put in, by the name after `prose:`.
+    pub prose: &'a dyn Fn(&str) -> Option<String>,
+    /// How close it is set.
+    pub density: Density,
+}
+
+/// Fills the templates and reads them.
+///
+/// # Errors
+/// As [`wiring_sheets`].
+pub(super) fn compose(
+    material: &Material<'_>,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let Material { board, facts, figures, .. } = material;
+    let cautions = match cautions::mandatory(facts) {
         Ok(cautions) => cautions,
         Err(problem) => return Err(problems.error(*problem)),
-    };
-    let inserts = Inserts {
-        figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
-        blocks: &|name| inserted(board, &cautions, name),
     };
 
     let mut found: Vec<Problem> = Vec::new();
     let mut front = Front::of(board);
     let mut sections: Vec<(Filled, Vec<Block>)> = Vec::new();
-    for template in templates.iter() {
-        let filled = match templates::fill(template, &facts) {
+    for (index, template) in material.templates.iter().enumerate() {
+        let filled = match templates::fill(template, facts) {
             Ok(filled) => filled,
             Err(problem) => {
                 found.push(*problem);
                 continue;
             }
         };
-        let start = if template.name == FRONT { front.read(&filled) } else { 0 };
+        let inserts = Inserts {
+            figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
+            blocks: &|name| {
+                if let Some(name) = name.strip_prefix("caution:") {
+                    let caution = cautions::called(&cautions, name, &template.name);
+                    return caution.map(|caution| caution.block.iter().cloned().collect());
+                }
+                let (name, first) = match name.strip_prefix("prose:")?.split_once('@') {
+                    Some((name, first)) => (name, first.parse().ok()?),
+                    None => (name.strip_prefix("prose:")?, 1),
+                };
+                let mut blocks = markdown::read_prose(&(material.prose)(name)?);
+                number_from(first, &mut blocks);
+                Some(blocks)
+            },
+        };
+        let start = if index == 0 { front.read(&filled) } else { 0 };
         let body = filled.text.get(start..).unwrap_or_default();
         let (mut blocks, faults) = markdown::read_template(body, &inserts);
         for Fault { message, range } in faults {
@@ -54,7 +103,7 @@ pub fn wiring_sheets(
         cautions::complete(&mut blocks, &template.name, &cautions);
         sections.push((filled, blocks));
     }
-    check_links(board, templates, &mut sections, &mut found);
+    check_links(board, &material.templates, &mut sections, &mut found);
 
     let mut reported = None;
     for problem in found {
@@ -64,28 +113,42 @@ pub fn wiring_sheets(
         Some(reported) => Err(reported),
         None => {
             let blocks = sections.into_iter().flat_map(|(_, blocks)| blocks).collect();
-            Ok(front.document(board, blocks))
+            Ok(front.document(board, blocks, material.density))
         }
     }
 }
 
-/// The template with the title and the running head.
-const FRONT: &str = "front";
-
-/// What stands for `prose:NAME` or `caution:NAME` in a template.
-fn inserted(board: &Board, cautions: &[cautions::Caution], name: &str) -> Option<Vec<Block>> {
-    if let Some(name) = name.strip_prefix("caution:") {
-        return cautions.iter().find(|c| c.name == name).map(|c| c.block.iter().cloned().collect());
+/// Steps that go on counting where those before them end.
+fn number_from(first: u32, blocks: &mut [Block]) {
+    for block in blocks {
+        if let Block::List { kind: ListKind::Steps(from), .. } = block {
+            *from = from.saturating_add(first.saturating_sub(1));
+        }
     }
-    let name = name.strip_prefix("prose:")?;
-    let (_, panel) =
-        board.panels.iter().enumerate().find(|(index, _)| panel_prose(*index) == name)?;
-    Some(markdown::read_prose(&with_words_for_layout(&panel.choose_layout)))
+}
+
+/// How many steps the prose of a panel has.
+pub(super) fn steps_of(prose: &str) -> u32 {
+    let blocks = markdown::read_prose(prose);
+    let last = blocks.iter().filter_map(|block| match block {
+        Block::List { kind: ListKind::Steps(from), items } => {
+            Some(from.saturating_add(u32::try_from(items.len()).unwrap_or(u32::MAX)) - 1)
+        }
+        _ => None,
+    });
+    last.max().unwrap_or(0)
+}
+
+/// The steps of the panel that a template calls by `name`; `layout` stands for the layout number.
+pub(super) fn panel_prose_of(board: &Board, name: &str, layout: &str) -> Option<String> {
+    let mut panels = board.panels.iter().enumerate();
+    let (_, panel) = panels.find(|(index, _)| panel_prose(*index) == name)?;
+    Some(with_layout(&panel.choose_layout, layout))
 }
 
 /// The steps of a panel are the user's own text and never a template: the one placeholder that
 /// they may have is replaced, and nothing else is looked at.
-fn with_words_for_layout(steps: &str) -> String {
+fn with_layout(steps: &str, layout: &str) -> String {
     let mut out = String::with_capacity(steps.len());
     let mut rest = steps;
     while let Some(start) = rest.find("{{") {
@@ -94,7 +157,7 @@ fn with_words_for_layout(steps: &str) -> String {
         let inside = after.get(2..).unwrap_or_default();
         match inside.find("}}") {
             Some(end) if inside.get(..end).is_some_and(|name| name.trim() == "layout") => {
-                out.push_str("the layout number");
+                out.push_str(layout);
                 rest = inside.get(end + 2..).unwrap_or_default();
             }
             _ => {
@@ -156,7 +219,7 @@ impl Front {
         start
     }
 
-    fn document(self, board: &Board, mut blocks: Vec<Block>) -> Document {
+    fn document(self, board: &Board, mut blocks: Vec<Block>, density: Density) -> Document {
         let about = &board.about;
         blocks.insert(0, Block::Title { text: self.title.clone(), subtitle: self.subtitle });
         Document {
@@ -167,6 +230,7 @@ impl Front {
             head: self.head,
             foot: self.foot,
             page_of: self.page_of,
+            density,
             blocks,
         }
     }
@@ -185,7 +249,7 @@ fn words_of(markdown: &str) -> String {
 /// problem.
 fn check_links(
     board: &Board,
-    templates: &Templates,
+    templates: &[&Template],
     sections: &mut [(Filled, Vec<Block>)],
     found: &mut Vec<Problem>,
 ) {
@@ -232,7 +296,9 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
             item_anchors(&scene.items, found);
         }
         Block::List { items, .. } => items.iter().flatten().for_each(|b| anchors(b, found)),
-        Block::Caution { blocks, .. } => blocks.iter().for_each(|b| anchors(b, found)),
+        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+            blocks.iter().for_each(|b| anchors(b, found));
+        }
         Block::Title { .. }
         | Block::Paragraph(_)
         | Block::Table(_)
@@ -259,7 +325,9 @@ fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
         Block::Heading { text, .. } | Block::Paragraph(text) => text.iter_mut().for_each(judge),
         Block::Figure { caption, .. } => caption.iter_mut().for_each(judge),
         Block::List { items, .. } => items.iter_mut().flatten().for_each(|b| inlines(b, judge)),
-        Block::Caution { blocks, .. } => blocks.iter_mut().for_each(|b| inlines(b, judge)),
+        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+            blocks.iter_mut().for_each(|b| inlines(b, judge));
+        }
         Block::Table(table) => {
             table.head.iter_mut().flatten().for_each(&mut *judge);
             table.rows.iter_mut().flatten().flatten().for_each(&mut *judge);
@@ -277,7 +345,7 @@ mod tests {
         let steps =
             "Press **{{ layout }}**, {{layout}}, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{";
         assert_eq!(
-            with_words_for_layout(steps),
+            with_layout(steps, "the layout number"),
             "Press **the layout number**, the layout number, {{ board.name }}, {{ 7 * 7 }}, {% x %}, {{"
         );
     }

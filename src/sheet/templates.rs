@@ -38,9 +38,12 @@ macro_rules! built_in {
     };
 }
 
-/// The templates that are compiled in.
-const BUILT_IN: &[(&str, &str)] =
+/// The templates of the wiring sheets that are compiled in, in the order of their sections.
+const SECTIONS: &[(&str, &str)] =
     built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
+
+/// Those of sheets that are one template.
+const ALONE: &[(&str, &str)] = built_in!["intake", "insert"];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");
@@ -53,8 +56,9 @@ impl Templates {
     /// The templates that are compiled in. Their texts are added to `sources`, so that a problem
     /// can point into them.
     pub fn built_in(sources: &mut Sources) -> Self {
-        let all = BUILT_IN
+        let all = SECTIONS
             .iter()
+            .chain(ALONE)
             .map(|(name, text)| Template {
                 name: (*name).to_owned(),
                 file: sources.add(format!("templates/en/{name}.md"), *text),
@@ -79,9 +83,14 @@ impl Templates {
         self.all.iter().map(|template| format!("{}.md", template.name))
     }
 
-    /// The templates in the order of their sections.
-    pub(super) fn iter(&self) -> impl Iterator<Item = &Template> {
-        self.all.iter()
+    /// The templates of the wiring sheets in the order of their sections.
+    pub(super) fn sections(&self) -> Vec<&Template> {
+        self.all.iter().take(SECTIONS.len()).collect()
+    }
+
+    /// The template of a sheet that is one template.
+    pub(super) fn alone(&self, name: &str) -> Vec<&Template> {
+        self.all.iter().skip(SECTIONS.len()).filter(|template| template.name == name).collect()
     }
 }
 

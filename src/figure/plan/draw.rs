@@ -1,13 +1,12 @@
 //! Puts the gathered things on paper: outlines, then leads, then bodies, then words.
 
-use super::legend;
+use super::setup::{Setup, Show, Strength};
 use super::things::{Kind, Thing, line_starts};
-use super::{Label, Lead};
-use crate::board::Board;
-use crate::figure::{look, places};
+use super::{Label, Lead, LeadKind};
+use crate::board::{Board, JumperId};
+use crate::figure::{look, mark, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
-use crate::text::Typesetter;
 
 /// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
 pub const KEY: f64 = 0.9;
@@ -16,29 +15,33 @@ pub const END: f64 = 0.7;
 /// White beside a lead where it crosses another, mm.
 const HALO: f64 = 0.25;
 
+#[allow(clippy::too_many_arguments)] // each is a layer of the drawing
 pub fn draw(
     board: &Board,
+    show: Show<'_>,
     things: &[Thing],
     labels: &[Label],
     leads: &[Lead],
     outlines: &[Rect],
     size: Size,
-    set: &mut Typesetter,
+    legend: Scene,
 ) -> Scene {
-    let legend = legend::legend(board, leads, size.width, set);
     let whole = Size::new(size.width, size.height + legend.size.height);
-    let title = format!("{}: board plan", board.about.name);
-    let mut scene = Scene::new(whole, title, describe(board));
+    let (title, description) = match show {
+        Show::Board => (format!("{}: board plan", board.about.name), describe(board)),
+        Show::Job(setup) => (format!("{}, set up", board.about.name), describe_job(board, setup)),
+    };
+    let mut scene = Scene::new(whole, title, description);
 
     for outline in outlines {
         scene.shape(Path::rounded(*outline, 1.5), Some(look::BOARD_TINT), Some(look::BOARD));
     }
-    // Dashed leads first, so that the shipped ones lie on top where they cross.
-    for lead in leads.iter().filter(|l| !l.shipped).chain(leads.iter().filter(|l| l.shipped)) {
-        draw_lead(&mut scene, lead);
+    // What matters more lies on top where leads cross.
+    for kind in [LeadKind::MayGo, LeadKind::Shipped, LeadKind::Moved] {
+        leads.iter().filter(|l| l.kind == kind).for_each(|lead| draw_lead(&mut scene, lead));
     }
     for thing in things {
-        draw_thing(&mut scene, board, thing);
+        draw_thing(&mut scene, board, show, thing);
     }
     for lead in leads {
         draw_end(&mut scene, lead);
@@ -50,7 +53,8 @@ pub fn draw(
         }
         let Some(lines) = label.wish.variants.get(placed.variant) else { continue };
         for (line, at) in lines.iter().zip(line_starts(lines, placed.area, placed.from_right)) {
-            scene.text(at, line.clone());
+            let ink = ink(label.strength);
+            scene.items.push(Item::Text { at, line: line.clone(), ink });
         }
     }
     scene.items.push(Item::Group {
@@ -63,51 +67,78 @@ pub fn draw(
 
 fn draw_lead(scene: &mut Scene, lead: &Lead) {
     let Some(path) = &lead.path else { return };
-    let stroke = if lead.shipped { look::SHIPPED } else { look::MAY_GO };
+    let stroke = stroke(lead.kind);
     let halo = Stroke::solid(look::BOARD_TINT, stroke.width + 2.0 * HALO);
     scene.shape(Path::polyline(path), None, Some(halo));
     scene.shape(Path::polyline(path), None, Some(stroke));
 }
 
-/// The mark where a lead ends: full where it is when the board is delivered, else open.
+/// The look of a lead's line.
+pub fn stroke(kind: LeadKind) -> Stroke {
+    match kind {
+        LeadKind::Shipped => look::SHIPPED,
+        LeadKind::MayGo => look::MAY_GO,
+        LeadKind::Moved => look::MOVED,
+    }
+}
+
+/// The colour of words and edges.
+fn ink(strength: Strength) -> Ink {
+    if strength == Strength::Faint { look::FAINT } else { Ink::BLACK }
+}
+
+/// The mark where a lead ends: open where it may go as well, full where it is.
 fn draw_end(scene: &mut Scene, lead: &Lead) {
     let Some(end) = lead.path.as_ref().and_then(|path| path.last()) else { return };
-    let stroke = if lead.shipped { look::SHIPPED } else { look::MAY_GO };
-    let fill = if lead.shipped { stroke.ink } else { Ink::WHITE };
+    let stroke = stroke(lead.kind);
+    let fill = if lead.kind == LeadKind::MayGo { Ink::WHITE } else { stroke.ink };
     scene.shape(Path::circle(*end, END), Some(fill), Some(Stroke::solid(stroke.ink, 0.3)));
 }
 
-fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
+fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
     let body = thing.core;
+    let edge = match thing.strength {
+        Strength::Faint => look::FAINT_EDGE,
+        Strength::Full | Strength::Empty => look::EDGE,
+    };
+    let dark = edge.ink;
     match thing.kind {
         Kind::Terminal(id) => {
-            scene.shape(Path::rounded(body, 0.8), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::rounded(body, 0.8), Some(Ink::WHITE), Some(edge));
             if board[id].ground {
                 // The earth terminal has a second edge, so that it is told apart in grey.
                 scene.shape(Path::rounded(body.grown(-0.5), 0.5), None, Some(look::FINE));
             }
         }
         Kind::Link(_) => {
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
-            scene.shape(Path::rect(body.grown(-0.8)), Some(look::SHIPPED.ink), None);
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
+            scene.shape(
+                Path::rect(body.grown(-0.8)),
+                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
+                None,
+            );
         }
         Kind::Jumper(_) => {
             scene.shape(
                 Path::circle(body.middle(), body.width() / 2.0),
                 Some(Ink::WHITE),
-                Some(look::EDGE),
+                Some(edge),
             );
-            scene.shape(Path::circle(body.middle(), 0.6), Some(look::SHIPPED.ink), None);
+            scene.shape(
+                Path::circle(body.middle(), 0.6),
+                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
+                None,
+            );
         }
         Kind::Group(_) => {
             for cell in &thing.cells {
                 let tab = cell.grown(-0.25);
-                scene.shape(Path::rounded(tab, 0.4), Some(look::HEAD_TINT), Some(look::EDGE));
+                scene.shape(Path::rounded(tab, 0.4), Some(look::HEAD_TINT), Some(edge));
             }
         }
         Kind::Fuse(_) => {
             // IEC 60617: a rectangle with the wire straight through.
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
             let (a, b) = if body.width() >= body.height() {
                 (Point::new(body.left, body.middle().y), Point::new(body.right, body.middle().y))
             } else {
@@ -117,28 +148,40 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
         }
         Kind::Header(id) => {
             let header = &board[id];
-            scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(edge));
+            if thing.strength == Strength::Empty {
+                mark::hatch(scene, body.grown(-0.2), 1.3);
+                if let Some(code) = &thing.inside {
+                    // The code stands on white, so that it can be read among the lines.
+                    let size = Size::new(code.width + 0.8, code.ascent * 0.9);
+                    let plate = Rect::around(inner(board, thing).middle(), size);
+                    scene.shape(Path::rect(plate), Some(Ink::WHITE), None);
+                }
+            }
             match header.key {
                 Some(side) => {
-                    scene.shape(Path::rect(edge_of(body, side, KEY)), Some(Ink::BLACK), None);
+                    scene.shape(Path::rect(edge_of(body, side, KEY)), Some(dark), None);
                 }
                 None if thing.inside.is_none() => {
                     for cell in &thing.cells {
                         let radius = cell.width().min(cell.height()) * 0.3;
-                        scene.shape(Path::circle(cell.middle(), radius), None, Some(look::EDGE));
+                        scene.shape(Path::circle(cell.middle(), radius), None, Some(edge));
                     }
                 }
                 None => {}
             }
-            scene.items.push(Item::Anchor { name: places::plan(&header.code), at: body.corner() });
-            scene.items.push(Item::Link {
-                area: body,
-                target: Target::Anchor(places::socket(&header.code)),
-                description: format!("{} {}: see its socket", header.code, header.title),
-            });
+            if let Show::Board = show {
+                let name = places::plan(&header.code);
+                scene.items.push(Item::Anchor { name, at: body.corner() });
+                scene.items.push(Item::Link {
+                    area: body,
+                    target: Target::Anchor(places::socket(&header.code)),
+                    description: format!("{} {}: see its socket", header.code, header.title),
+                });
+            }
         }
         Kind::Bank(id) => {
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(look::EDGE));
+            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
             for cell in thing.cells.iter().skip(1) {
                 let upright = matches!(board[id].on_side, Side::Up | Side::Down);
                 let end = if upright {
@@ -149,7 +192,7 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
                 scene.shape(Path::polyline(&[cell.corner(), end]), None, Some(look::FINE));
             }
             let side = board[id].on_side;
-            scene.shape(Path::rect(edge_of(body, side, KEY)), Some(Ink::BLACK), None);
+            scene.shape(Path::rect(edge_of(body, side, KEY)), Some(dark), None);
             if let Some(on) = &thing.on {
                 let strip = thing.body;
                 let middle = match side {
@@ -166,7 +209,8 @@ fn draw_thing(scene: &mut Scene, board: &Board, thing: &Thing) {
     if let Some(code) = &thing.inside {
         let middle = inner(board, thing).middle();
         let baseline = middle.y + cap_height(code.ascent) / 2.0;
-        scene.text_centred(Point::new(middle.x, baseline), code.clone());
+        let at = Point::new(middle.x - code.width / 2.0, baseline);
+        scene.items.push(Item::Text { at, line: code.clone(), ink: ink(thing.strength) });
     }
 }
 
@@ -198,6 +242,24 @@ pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
         Side::Left => Rect { right: body.left + thick, ..body },
         Side::Right => Rect { left: body.right - thick, ..body },
     }
+}
+
+fn describe_job(board: &Board, setup: &Setup) -> String {
+    let mut text =
+        format!("{} seen from the front, to scale, as this job sets it up.", board.about.name);
+    for header in board.header_ids() {
+        let code = &board[header].code;
+        match setup.device(header) {
+            Some(device) => text.push_str(&format!(" {code}: {device}.")),
+            None => text.push_str(&format!(" {code}: leave empty.")),
+        }
+    }
+    for (index, jumper) in board.jumpers.iter().enumerate() {
+        let group = setup.group(board, JumperId(index));
+        let moved = if group == jumper.shipped { "" } else { ", moved" };
+        text.push_str(&format!(" Jumper {} on group {}{moved}.", jumper.code, board[group].code));
+    }
+    text
 }
 
 fn describe(board: &Board) -> String {

@@ -34,6 +34,8 @@ pub struct Wish {
     pub home: Rect,
     /// Sides that are tried first, in order.
     pub first: &'static [Beside],
+    /// How many of the last variants may stand a little way off, the fullest of them first.
+    pub far: usize,
 }
 
 /// A side of a body.
@@ -158,9 +160,13 @@ fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 5] {
 }
 
 fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
+    let start = wish.variants.len().saturating_sub(wish.far.max(1));
+    let mut far = wish.variants.iter().enumerate().skip(start);
+    far.find_map(|(variant, lines)| variant_with_leader(wish, taken, variant, size_of(lines)))
+}
+
+fn variant_with_leader(wish: &Wish, taken: &Taken, variant: usize, size: Size) -> Option<Placed> {
     let body = wish.body;
-    let (variant, lines) = wish.variants.iter().enumerate().next_back()?;
-    let size = size_of(lines);
     let mut away = 3.0 * GAP;
     while away <= REACH {
         for side in EVERY_SIDE {

@@ -1,9 +1,10 @@
 //! What the lines and edges of the board plan mean.
 
-use super::Lead;
-use super::draw::{END, KEY, edge_of};
+use super::LeadKind;
+use super::draw::{END, KEY, edge_of, stroke};
+use super::setup::Show;
 use crate::board::Board;
-use crate::figure::look;
+use crate::figure::{look, mark};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::Typesetter;
@@ -11,20 +12,43 @@ use crate::text::Typesetter;
 const SAMPLE: f64 = 9.0;
 const ROW: f64 = 5.2;
 const INDENT: f64 = 1.0;
+/// Between entries, mm.
+const GAP: f64 = 4.5;
 
 /// A sample of each kind of line and edge that the plan has, with its meaning, in rows.
-pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -> Scene {
+pub fn legend(
+    board: &Board,
+    show: Show<'_>,
+    kinds: &[LeadKind],
+    width: f64,
+    set: &mut Typesetter,
+) -> Scene {
     let mut entries: Vec<(Sample, &str)> = Vec::new();
-    if leads.iter().any(|lead| lead.shipped) {
-        entries.push((Sample::Shipped, "lead as shipped"));
+    // An insert has less room.
+    let shipped = match show {
+        Show::Board => "lead as shipped",
+        Show::Job(_) => "as shipped",
+    };
+    for (kind, words) in [
+        (LeadKind::Shipped, shipped),
+        (LeadKind::MayGo, "where it may be moved to"),
+        (LeadKind::Moved, "moved from shipped"),
+    ] {
+        if kinds.contains(&kind) {
+            entries.push((Sample::Lead(kind), words));
+        }
     }
-    if leads.iter().any(|lead| !lead.shipped) {
-        entries.push((Sample::MayGo, "where it may be moved to"));
+    if let Show::Job(setup) = show
+        && board.header_ids().any(|header| setup.device(header).is_none())
+    {
+        entries.push((Sample::Empty, "leave empty"));
     }
-    if board.headers.iter().any(|h| h.key.is_some()) {
+    // The other drawings of an insert show keys and ON at their size.
+    let whole = matches!(show, Show::Board);
+    if whole && board.headers.iter().any(|h| h.key.is_some()) {
         entries.push((Sample::Key, "key side of a socket"));
     }
-    if !board.banks.is_empty() {
+    if whole && !board.banks.is_empty() {
         entries.push((Sample::On, "ON side of a switch bank"));
     }
 
@@ -32,8 +56,8 @@ pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -
     let (mut x, mut y) = (INDENT, 0.0);
     for (sample, words) in entries {
         let line = set.line(words, look::SMALL);
-        let needed = SAMPLE + 1.5 + line.width + 6.0;
-        if x > INDENT && x + needed > width {
+        let needed = SAMPLE + 1.5 + line.width + GAP;
+        if x > INDENT && x + needed - GAP > width {
             x = INDENT;
             y += ROW;
         }
@@ -48,8 +72,8 @@ pub fn legend(board: &Board, leads: &[Lead], width: f64, set: &mut Typesetter) -
 }
 
 enum Sample {
-    Shipped,
-    MayGo,
+    Lead(LeadKind),
+    Empty,
     Key,
     On,
 }
@@ -58,11 +82,15 @@ impl Sample {
     fn draw(&self, scene: &mut Scene, left: Point) {
         let end = left.moved(SAMPLE - 1.0, 0.0);
         match self {
-            Sample::Shipped | Sample::MayGo => {
-                let shipped = matches!(self, Sample::Shipped);
-                let stroke = if shipped { look::SHIPPED } else { look::MAY_GO };
+            Sample::Empty => {
+                let body = Rect::around(left.moved(SAMPLE / 2.0, 0.0), Size::new(7.0, 3.2));
+                scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(look::EDGE));
+                mark::hatch(scene, body.grown(-0.2), 1.3);
+            }
+            Sample::Lead(kind) => {
+                let stroke = stroke(*kind);
                 scene.shape(Path::polyline(&[left, end]), None, Some(stroke));
-                let fill = if shipped { stroke.ink } else { Ink::WHITE };
+                let fill = if *kind == LeadKind::MayGo { Ink::WHITE } else { stroke.ink };
                 let edge = Stroke::solid(stroke.ink, 0.3);
                 scene.shape(Path::circle(end, END), Some(fill), Some(edge));
             }

@@ -1,15 +1,19 @@
 //! The board plan: every part to scale, every header, fuse, terminal and switch bank at its
 //! place, and each jumper's leads to the groups that it may go to.
 //!
+//! [`board_plan`] shows the board as it is delivered; [`job_plan`] what one job uses of it.
+//!
 //! `things` gathers what is to be drawn, in paper mm; `label` finds places for the words;
 //! `route` finds ways for the leads round both; `draw` puts it on paper.
 
 mod draw;
+mod job_words;
 mod label;
 mod lattice;
 mod legend;
 mod queue;
 mod route;
+mod setup;
 mod things;
 
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
@@ -19,6 +23,8 @@ use crate::scene::Scene;
 use crate::source::Span;
 use crate::text::Typesetter;
 
+pub use setup::Setup;
+use setup::{Show, Strength};
 use things::{Kind, Thing};
 
 /// White space round the parts, mm: part titles stand there, and leads may pass.
@@ -37,13 +43,24 @@ pub enum LeadEnds {
     Link(LinkId, TerminalId),
 }
 
+/// What a lead of the drawing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeadKind {
+    /// Where it is when the board is delivered, and in a job stays.
+    Shipped,
+    /// Where it may be put as well.
+    MayGo,
+    /// Where a job puts it, away from where it was.
+    Moved,
+}
+
 /// One lead of the drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lead {
     /// What it joins.
     pub ends: LeadEnds,
-    /// Whether it is there when the board is delivered.
-    pub shipped: bool,
+    /// How it is drawn.
+    pub kind: LeadKind,
     /// Its corners from the foot's edge to the goal's edge, mm on the drawing; `None` if there
     /// was no room for it.
     pub path: Option<Vec<Point>>,
@@ -65,6 +82,12 @@ pub struct Plan {
 }
 
 impl Plan {
+    /// How many names and leads found no place.
+    pub fn lost(&self) -> usize {
+        let leads = self.leads.iter().filter(|lead| lead.path.is_none());
+        self.unlabelled.len() + leads.count()
+    }
+
     /// What found no room on the drawing, as warnings at its place in the specification.
     pub fn problems(&self, board: &Board) -> Vec<Problem> {
         let mut found = Vec::new();
@@ -94,29 +117,66 @@ impl Plan {
 
 /// Draws the board plan, `width` mm wide.
 pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
+    plan(board, Show::Board, set, Size::new(width, HIGHEST), 1.0)
+}
+
+/// Draws the board as a job sets it up: what the job uses in full strength, the rest faint, the
+/// headers that stay empty hatched. It is as wide as `room`, and with its legend no higher.
+///
+/// Where a name or a lead finds no place, the board is drawn a little smaller in the same room, and
+/// the names stand round it.
+pub fn job_plan(board: &Board, setup: &Setup, set: &mut Typesetter, room: Size) -> Plan {
+    let mut best: Option<Plan> = None;
+    for shrunk in SHRUNK {
+        let next = plan(board, Show::Job(setup), set, room, shrunk);
+        let lost = next.lost();
+        if best.as_ref().is_none_or(|best| lost < best.lost()) {
+            best = Some(next);
+        }
+        if lost == 0 {
+            break;
+        }
+    }
+    best.unwrap_or_else(|| plan(board, Show::Job(setup), set, room, 1.0))
+}
+
+/// How much smaller than its room asks a job's board is drawn, tried in this order.
+const SHRUNK: [f64; 6] = [1.0, 0.93, 0.86, 0.8, 0.74, 0.68];
+
+/// The plan in a room, drawn `shrunk` times as large as it could be.
+fn plan(board: &Board, show: Show<'_>, set: &mut Typesetter, room: Size, shrunk: f64) -> Plan {
+    let width = room.width;
+    let legend = legend::legend(board, show, &lead_kinds(board, show), width, set);
+    let highest = match show {
+        Show::Board => HIGHEST,
+        Show::Job(_) => (room.height - legend.size.height - 2.0 * MARGIN).max(1.0),
+    };
     let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
     let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
     let across = (width - 2.0 * MARGIN) / extent.width().max(1.0);
-    let scale = across.min(HIGHEST / extent.height().max(1.0)).min(LARGEST_SCALE);
-    let inner = extent.width() * scale;
-    let view = View { scale, from: extent.corner(), to: Point::new((width - inner) / 2.0, MARGIN) };
+    let most = across.min(highest / extent.height().max(1.0)).min(LARGEST_SCALE);
+    let scale = most * shrunk;
     let bounds =
-        Rect::at(Point::new(0.0, 0.0), Size::new(width, extent.height() * scale + 2.0 * MARGIN));
+        Rect::at(Point::new(0.0, 0.0), Size::new(width, extent.height() * most + 2.0 * MARGIN));
+    let drawn = Size::new(extent.width() * scale, extent.height() * scale);
+    let to = Rect::around(bounds.middle(), drawn).corner();
+    let view = View { scale, from: extent.corner(), to };
     let outlines: Vec<Rect> =
         board.parts.iter().map(|part| view.rect(Rect::at(part.at, part.size))).collect();
 
-    let mut things = things::gather(board, &view, set);
+    let mut things = things::gather(board, show, &view, set);
     things::add_on_words(board, &mut things, &outlines);
     let bodies: Vec<Rect> = things.iter().map(|thing| thing.body).collect();
     let labels = place_labels(&things, board, &view, set, &outlines, bounds);
-    let leads = route_leads(board, &things, &bodies, &labels, &outlines, bounds);
+    let leads = route_leads(board, show, &things, &bodies, &labels, &outlines, bounds);
 
     let unlabelled = labels
         .iter()
         .filter(|l| l.placed.is_none() && l.needed)
         .map(|l| (l.code.clone(), l.span))
         .collect();
-    let scene = draw::draw(board, &things, &labels, &leads, &outlines, bounds.size(), set);
+    let size = bounds.size();
+    let scene = draw::draw(board, show, &things, &labels, &leads, &outlines, size, legend);
     Plan {
         scene,
         scale,
@@ -154,6 +214,9 @@ struct Label {
     span: Span,
     /// Whether the thing has no name on the drawing without it.
     needed: bool,
+    /// The lowest are placed first.
+    rank: u8,
+    strength: Strength,
     wish: label::Wish,
     placed: Option<label::Placed>,
 }
@@ -172,19 +235,23 @@ fn place_labels(
             labels.push(Label {
                 code: thing.code.clone(),
                 span: thing.span,
-                needed: thing.inside.is_none(),
+                needed: thing.strength == Strength::Empty
+                    || (thing.inside.is_none() && thing.strength == Strength::Full),
+                rank: thing.rank,
+                strength: thing.strength,
                 wish: label::Wish {
                     body: thing.body,
                     variants: thing.label.clone(),
                     home: outlines.get(thing.part.0).copied().unwrap_or(bounds),
                     first: thing.first,
+                    far: thing.far,
                 },
                 placed: None,
             });
         }
     }
     // What has no name without its label is placed before what has one inside its body.
-    labels.sort_by_key(|l| !l.needed);
+    labels.sort_by_key(|l| (!l.needed, l.rank));
     // Room beside the tabs and between a link and its terminals belongs to the leads.
     let tabs = things.iter().filter(|t| matches!(t.kind, Kind::Group(_)));
     let tabs = tabs.map(|t| t.body.grown(2.6));
@@ -211,8 +278,56 @@ fn place_labels(
     labels
 }
 
+/// How a jumper's lead to one of its groups is drawn, if it is.
+fn jumper_kind(
+    board: &Board,
+    show: Show<'_>,
+    jumper: JumperId,
+    group: GroupId,
+) -> Option<LeadKind> {
+    let shipped = board[jumper].shipped == group;
+    match show {
+        Show::Board if shipped => Some(LeadKind::Shipped),
+        Show::Board => Some(LeadKind::MayGo),
+        Show::Job(setup) if setup.group(board, jumper) != group => None,
+        Show::Job(_) if !shipped => Some(LeadKind::Moved),
+        Show::Job(setup) => setup.uses_jumper(board, jumper).then_some(LeadKind::Shipped),
+    }
+}
+
+/// The same for a link and one of its terminals.
+fn link_kind(
+    board: &Board,
+    show: Show<'_>,
+    link: LinkId,
+    terminal: TerminalId,
+) -> Option<LeadKind> {
+    let shipped = board[link].shipped == terminal;
+    match show {
+        Show::Board if shipped => Some(LeadKind::Shipped),
+        Show::Board => Some(LeadKind::MayGo),
+        Show::Job(setup) if setup.terminal(board, link) != terminal => None,
+        Show::Job(_) if shipped => Some(LeadKind::Shipped),
+        Show::Job(_) => Some(LeadKind::Moved),
+    }
+}
+
+/// How the leads are drawn, all together.
+fn lead_kinds(board: &Board, show: Show<'_>) -> Vec<LeadKind> {
+    let jumpers = board.jumpers.iter().enumerate().flat_map(|(index, jumper)| {
+        let kind = move |group: &GroupId| jumper_kind(board, show, JumperId(index), *group);
+        jumper.groups.iter().filter_map(kind)
+    });
+    let links = board.links.iter().enumerate().flat_map(|(index, link)| {
+        let kind = move |terminal: &TerminalId| link_kind(board, show, LinkId(index), *terminal);
+        link.positions.iter().filter_map(kind)
+    });
+    jumpers.chain(links).collect()
+}
+
 fn route_leads(
     board: &Board,
+    show: Show<'_>,
     things: &[Thing],
     bodies: &[Rect],
     labels: &[Label],
@@ -225,12 +340,9 @@ fn route_leads(
         match thing.kind {
             Kind::Jumper(id) => {
                 for group in &board[id].groups {
+                    let Some(kind) = jumper_kind(board, show, id, *group) else { continue };
                     let goal = things.iter().find(|t| t.kind == Kind::Group(*group));
-                    leads.push(Lead {
-                        ends: LeadEnds::Jumper(id, *group),
-                        shipped: board[id].shipped == *group,
-                        path: None,
-                    });
+                    leads.push(Lead { ends: LeadEnds::Jumper(id, *group), kind, path: None });
                     wishes.push(route::Wish {
                         from: thing.body,
                         to: goal.map(|g| g.cells.clone()).unwrap_or_default(),
@@ -240,12 +352,9 @@ fn route_leads(
             }
             Kind::Link(id) => {
                 for terminal in &board[id].positions {
+                    let Some(kind) = link_kind(board, show, id, *terminal) else { continue };
                     let goal = things.iter().find(|t| t.kind == Kind::Terminal(*terminal));
-                    leads.push(Lead {
-                        ends: LeadEnds::Link(id, *terminal),
-                        shipped: board[id].shipped == *terminal,
-                        path: None,
-                    });
+                    leads.push(Lead { ends: LeadEnds::Link(id, *terminal), kind, path: None });
                     wishes.push(route::Wish {
                         from: thing.body,
                         to: goal.map(|g| vec![g.body]).unwrap_or_default(),

@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
+use super::job_words;
 use super::label::{Beside, Wish, size_of};
+use super::setup::{Show, Strength};
 use super::{Label, View};
 use crate::board::{
     BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SupplyId, TerminalId,
@@ -60,12 +62,18 @@ pub struct Thing {
     pub on: Option<Arc<Line>>,
     /// Variants of the label, the fullest first; empty if the thing needs none.
     pub label: Vec<Vec<Arc<Line>>>,
+    /// How it is shown.
+    pub strength: Strength,
+    /// How many of the last variants may stand a little way off.
+    pub far: usize,
+    /// How late the label is placed among those that are needed.
+    pub rank: u8,
     /// Where the label is tried first.
     pub first: &'static [Beside],
 }
 
 /// Everything on the board, in the specification's order.
-pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
+pub fn gather(board: &Board, show: Show<'_>, view: &View, set: &mut Typesetter) -> Vec<Thing> {
     let mut things = Vec::new();
     for (i, t) in board.terminals.iter().enumerate() {
         let id = TerminalId(i);
@@ -137,6 +145,11 @@ pub fn gather(board: &Board, view: &View, set: &mut Typesetter) -> Vec<Thing> {
         thing.label = vec![vec![set.line(&b.code, look::CODE)]];
         thing.on = Some(set.line("ON", look::SMALL_BOLD));
         things.push(thing);
+    }
+    if let Show::Job(setup) = show {
+        for thing in &mut things {
+            job_words::put(board, setup, thing, set);
+        }
     }
     things
 }
@@ -225,11 +238,14 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
                 code: title.clone(),
                 span: part.span,
                 needed: true,
+                rank: 0,
+                strength: Strength::Full,
                 wish: Wish {
                     body: corner,
                     variants: vec![vec![set.line(title, look::TITLE_BOLD)]],
                     home: bounds,
                     first: &[Beside::Above],
+                    far: 1,
                 },
                 placed: None,
             }
@@ -249,6 +265,9 @@ fn thing(kind: Kind, code: &str, part: PartId, span: Span, body: Rect) -> Thing 
         inside: None,
         on: None,
         label: Vec::new(),
+        strength: Strength::Full,
+        far: 1,
+        rank: 0,
         first: &[],
     }
 }

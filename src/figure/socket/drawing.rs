@@ -22,6 +22,8 @@ pub(super) struct Scale {
 
 pub(super) const LARGE: Scale =
     Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
+pub(super) const MEDIUM: Scale =
+    Scale { pitch: 4.8, cavity: 3.3, body: 6.0, key_deep: 1.4, key_long: 4.2 };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.6, cavity: 3.2, body: 6.0, key_deep: 1.3, key_long: 4.0 };
 
@@ -113,10 +115,18 @@ fn row(
     key_word: Option<Arc<Line>>,
 ) -> Scene {
     let count = seen.pins.len();
-    let long = scale.pitch * count as f64 + 1.0;
     let words_above = key == Some(Side::Down);
     let common = seen.pins.iter().position(|pin| *pin == Some(Pin::Common)).unwrap_or(1);
     let outer = |index: usize| index % 2 == common % 2;
+    // Leaders to the outer words pass beside the inner ones.
+    let inner_half = labels
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| !outer(*index))
+        .map(|(_, label)| mark::stack_width(label) / 2.0)
+        .fold(0.0, f64::max);
+    let pitch = scale.pitch.max(inner_half + 0.4);
+    let long = pitch * count as f64 + 1.0;
     let level_height = |wanted: bool| {
         labels
             .iter()
@@ -136,7 +146,7 @@ fn row(
         .iter()
         .enumerate()
         .map(|(index, label)| {
-            let from_end = 0.5 + scale.pitch * (index.min(count - 1 - index) as f64 + 0.5);
+            let from_end = 0.5 + pitch * (index.min(count - 1 - index) as f64 + 0.5);
             mark::stack_width(label) / 2.0 - from_end
         })
         .fold(0.0, f64::max)
@@ -152,7 +162,7 @@ fn row(
         mark::words_over(&mut scene, Point::new(body.middle().x, y), word);
     }
     for (index, (pin, label)) in seen.pins.iter().zip(labels).enumerate() {
-        let x = body.left + 0.5 + scale.pitch * (index as f64 + 0.5);
+        let x = body.left + 0.5 + pitch * (index as f64 + 0.5);
         let middle = Point::new(x, body.middle().y);
         draw_cavity(&mut scene, middle, *pin, key.is_none(), scale);
         if label.is_empty() {

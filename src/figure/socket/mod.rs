@@ -2,6 +2,7 @@
 //! of its key, and what stays empty for a cord with fewer wires.
 
 mod close_up;
+mod cords;
 mod drawing;
 mod live;
 
@@ -13,6 +14,7 @@ use crate::text::Typesetter;
 
 use close_up::close_up;
 
+pub use cords::cord_rows;
 pub use live::{CommonLive, common_live};
 
 /// The least width of a cell of the grid, mm: three stand side by side on A4.

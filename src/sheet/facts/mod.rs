@@ -4,16 +4,21 @@
 //! fields are Markdown already: a code that leads to its place.
 
 mod headers;
+mod intake;
+mod job;
 mod layouts;
 mod supplies;
 mod switches;
 
+use std::collections::BTreeMap;
+
 use minijinja::Value;
-use minijinja::value::Serde;
+use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
 use super::markdown::escaped;
-use crate::board::{Board, Device, LayoutSet};
+use crate::board::{Board, Device, Job, LayoutSet};
+use crate::decide::{LayoutChoice, Wiring};
 use crate::figure::places;
 use crate::units::Amps;
 
@@ -90,9 +95,41 @@ struct FigureName {
     kind: &'static str,
 }
 
+/// How an insert is arranged.
+#[derive(Clone, Copy, Debug)]
+pub struct Shape {
+    /// Its plan goes over the whole page.
+    pub wide: bool,
+    /// Its columns have no room for pictures of cords.
+    pub small: bool,
+}
+
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
 pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(board, figures)))
+}
+
+/// The same, and what the intake form asks for. `file` is the name of the board's specification.
+pub fn facts_of_intake(board: &Board, file: &str) -> Value {
+    let form = Value::from(Serde(intake::form(board, file)));
+    merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
+}
+
+/// The same, and what was decided for a job. `figures` are the insert's own.
+pub fn facts_of_insert(
+    board: &Board,
+    job: &Job,
+    decided: (&LayoutChoice, &Wiring),
+    figures: &[(String, String)],
+    shape: Shape,
+) -> Value {
+    let insert = Value::from(Serde(job::insert(board, job, decided.0, decided.1)));
+    let own = BTreeMap::from([
+        ("job", insert),
+        ("wide", Value::from(shape.wide)),
+        ("small", Value::from(shape.small)),
+    ]);
+    merge_maps([facts(board, figures), Value::from(own)])
 }
 
 fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
@@ -157,7 +194,7 @@ pub fn panel_prose(index: usize) -> String {
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds = ["board-plan", "supply", "questions", "switches", "sockets"];
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 

@@ -4,11 +4,14 @@
 //! A template may hold, beside ordinary Markdown:
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
 //! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
-//!   message;
+//!   message; `prose:NAME@5` counts its steps from 5;
 //! - `![heading](contents:)`: the contents; a rule `---`: a new page;
+//! - `![](columns:2)` … `![](columns:end)`, each alone: what stands between runs through columns;
+//! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
+//!   `Form: …` instead, if the table is there to be filled in by hand;
 //! - a list with `[ ]`: steps with a box to tick.
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.

@@ -6,7 +6,7 @@ use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
 use super::pieces::{align, caution, figure, level_number, trim};
 use super::{Fault, Inserts};
-use crate::document::{Block, Inline, ListKind, Table, plain_text};
+use crate::document::{Block, Inline, ListKind, Table, TableKind, plain_text};
 use crate::scene::Target;
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
@@ -42,6 +42,7 @@ enum Frame {
     List { kind: ListKind, items: Vec<Vec<Block>> },
     Item(Vec<Block>),
     Table { table: Table, row: Vec<Vec<Inline>>, in_head: bool },
+    Columns { count: u8, blocks: Vec<Block> },
 }
 
 /// A picture whose words are being read.
@@ -133,8 +134,13 @@ impl Reader<'_, '_> {
             Tag::Item => self.open(Frame::Item(Vec::new())),
             Tag::Table(columns) => {
                 let columns = columns.iter().map(|c| align(*c)).collect();
-                let table =
-                    Table { columns, head: Vec::new(), rows: Vec::new(), summary: String::new() };
+                let table = Table {
+                    columns,
+                    head: Vec::new(),
+                    rows: Vec::new(),
+                    summary: String::new(),
+                    kind: TableKind::Reading,
+                };
                 self.open(Frame::Table { table, row: Vec::new(), in_head: false });
             }
             Tag::TableHead => {
@@ -242,6 +248,21 @@ impl Reader<'_, '_> {
             self.anchor = Some(name.to_owned());
             return;
         }
+        if destination == "tick:" {
+            self.words.push(Inline::Tick);
+            return;
+        }
+        if let Some(width) = destination.strip_prefix("blank:") {
+            match crate::units::Length::parse(width) {
+                Some(width) => self.words.push(Inline::Blank { width: width.0 }),
+                None => self.fault("a line to write on has a length, as in `blank:40mm`"),
+            }
+            return;
+        }
+        if let Some(count) = destination.strip_prefix("columns:") {
+            self.columns(count);
+            return;
+        }
         let blocks = if destination == "contents:" {
             vec![Block::Contents { title: words }]
         } else if let Some(name) = destination.strip_prefix("figure:") {
@@ -260,12 +281,30 @@ impl Reader<'_, '_> {
             self.fault(message);
             return;
         };
-        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_)));
+        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Columns { .. }));
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
             return;
         }
         blocks.into_iter().for_each(|block| self.push(block));
+        self.stands_alone = true;
+    }
+
+    /// `columns:2` begins columns, `columns:end` ends them.
+    fn columns(&mut self, count: &str) {
+        let inside = matches!(self.frames.last(), Some(Frame::Columns { .. }));
+        let outside = matches!(self.frames.last(), Some(Frame::Blocks(_)));
+        match (count, count.parse()) {
+            ("end", _) if inside => self.close(),
+            (_, Ok(count @ 2..=4)) if outside => {
+                self.open(Frame::Columns { count, blocks: Vec::new() });
+            }
+            _ => {
+                let message = "columns are `columns:2` to `columns:4`, and end with `columns:end`";
+                self.fault(message);
+                return;
+            }
+        }
         self.stands_alone = true;
     }
 
@@ -305,30 +344,36 @@ impl Reader<'_, '_> {
                 Ok(caution) => self.push(caution),
                 Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
             },
+            Frame::Columns { count, blocks } => self.push(Block::Columns { count, blocks }),
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
                 Some(Frame::List { items, .. }) => items.push(blocks),
                 _ => blocks.into_iter().for_each(|block| self.push(block)),
             },
             Frame::Table { mut table, .. } => {
-                table.summary = self.table_summary(&table);
+                (table.kind, table.summary) = self.about_table(&table);
                 self.push(Block::Table(table));
             }
         }
     }
 
-    /// The words of the paragraph `Table: …` before the table, which is taken away; without one,
-    /// the head of the table.
-    fn table_summary(&mut self, table: &Table) -> String {
+    /// What the table is for, and the words of the paragraph `Table: …` or `Form: …` before it,
+    /// which is taken away; without one, the head of the table.
+    fn about_table(&mut self, table: &Table) -> (TableKind, String) {
+        let kinds = [("Table: ", TableKind::Reading), ("Form: ", TableKind::Form)];
         if let Some(blocks) = self.blocks()
             && let Some(Block::Paragraph(words)) = blocks.last()
-            && let Some(summary) = plain_text(words).strip_prefix("Table: ")
         {
-            blocks.pop();
-            return summary.to_owned();
+            let words = plain_text(words);
+            for (mark, kind) in kinds {
+                if let Some(summary) = words.strip_prefix(mark) {
+                    blocks.pop();
+                    return (kind, summary.to_owned());
+                }
+            }
         }
         let heads: Vec<String> = table.head.iter().map(|cell| plain_text(cell)).collect();
-        heads.join(", ")
+        (TableKind::Reading, heads.join(", "))
     }
 
     fn end_row(&mut self) {
@@ -361,7 +406,10 @@ impl Reader<'_, '_> {
     /// Where the next block goes.
     fn blocks(&mut self) -> Option<&mut Vec<Block>> {
         self.frames.iter_mut().rev().find_map(|frame| match frame {
-            Frame::Blocks(blocks) | Frame::Quote(blocks) | Frame::Item(blocks) => Some(blocks),
+            Frame::Blocks(blocks)
+            | Frame::Quote(blocks)
+            | Frame::Item(blocks)
+            | Frame::Columns { blocks, .. } => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
     }

@@ -1,0 +1,149 @@
+//! Columns that stand side by side: blocks run down the first, then down the next.
+//!
+//! The blocks are set as strips of a column's width and broken into columns as if those were
+//! pages. The columns of one row become a single strip, so that they stay on one page together;
+//! blocks that are longer than a page of columns go on in a next row.
+
+use crate::document::Block;
+use crate::geometry::Point;
+use crate::scene::Item;
+
+use super::break_pages::{BrokenPage, Material, break_pages};
+use super::collect::{Collector, Column, Within};
+use super::finish::frames;
+use super::strip::{Marked, PageNumber, Strip};
+use super::{Role, look};
+
+/// How finely the height of columns is sought, mm.
+const STEP: f64 = 0.5;
+
+/// Pushes blocks that run through `count` columns; through fewer, if those would be too narrow.
+pub(super) fn push(
+    to: &mut Collector<'_>,
+    count: u8,
+    blocks: &[Block],
+    column: Column,
+    within: Within,
+) {
+    let gutter = to.look.gutter;
+    let most = ((column.width + gutter) / (look::NARROWEST + gutter)).floor();
+    let count = f64::from(count).min(most).max(1.0);
+    let within = Within { depth: within.depth + 1, ..within };
+    if count < 2.0 {
+        return to.blocks(blocks, column, within);
+    }
+    let width = (column.width - gutter * (count - 1.0)) / count;
+    let before = to.gap(to.look.block_gap);
+
+    // What lies in columns counts its own strips until it is known where each lands.
+    let outer_strips = std::mem::take(&mut to.to.strips);
+    let outer_headings = std::mem::take(&mut to.to.headings);
+    let outer_figures = std::mem::take(&mut to.to.figures);
+    to.first = None;
+    to.blocks(blocks, Column { width, ..column }, within);
+    let mut strips = std::mem::replace(&mut to.to.strips, outer_strips);
+    let headings = std::mem::replace(&mut to.to.headings, outer_headings);
+    let figures = std::mem::replace(&mut to.to.figures, outer_figures);
+    to.first = None;
+
+    let mut places = Vec::with_capacity(strips.len());
+    while !strips.is_empty() {
+        let columns = columns(to, &strips, count as usize);
+        let taken: usize = columns.iter().map(|column| column.strips.len()).sum();
+        let rest = strips.split_off(taken.clamp(1, strips.len()));
+        let row = side_by_side(to, strips, &columns, width + gutter, &mut places);
+        to.to.strips.push(Strip { before, ..row });
+        strips = rest;
+    }
+    for heading in headings {
+        if let Some((strip, shift)) = places.get(heading.strip).copied() {
+            let at = heading.at.moved(shift.x, shift.y);
+            to.to.headings.push(Marked { strip, at, ..heading });
+        }
+    }
+    for (strip, node) in figures {
+        if let Some((strip, shift)) = places.get(strip).copied() {
+            if let Some(Role::Figure { area, .. }) =
+                to.to.nodes.get_mut(node).map(|node| &mut node.role)
+            {
+                *area = area.moved(shift.x, shift.y);
+            }
+            to.to.figures.push((strip, node));
+        }
+    }
+}
+
+/// The columns of the next row: level, if all that is left has room in them, or else full.
+fn columns(to: &Collector<'_>, strips: &[Strip], count: usize) -> Vec<BrokenPage> {
+    let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
+    let whole: f64 = strips.iter().map(|strip| strip.before + strip.height).sum();
+    let mut height = (whole / count as f64 - STEP).max(STEP);
+    while height < to.area_height {
+        let columns = break_pages(material, height);
+        let fits = |column: &BrokenPage| bottom(column, strips) <= height + 1e-6;
+        if columns.len() <= count && columns.iter().all(fits) {
+            return columns;
+        }
+        height += STEP;
+    }
+    let mut columns = break_pages(material, to.area_height);
+    columns.truncate(count);
+    columns
+}
+
+/// How far down the last strip of a column ends, mm.
+fn bottom(column: &BrokenPage, strips: &[Strip]) -> f64 {
+    let last = column.strips.end.checked_sub(1).and_then(|last| strips.get(last));
+    let (Some(top), Some(last)) = (column.tops.last(), last) else { return 0.0 };
+    top + last.height
+}
+
+/// One strip of columns whose left edges lie `step` mm apart. For each of `strips` its row and its
+/// place in it are added to `places`.
+fn side_by_side(
+    to: &Collector<'_>,
+    strips: Vec<Strip>,
+    columns: &[BrokenPage],
+    step: f64,
+    places: &mut Vec<(usize, Point)>,
+) -> Strip {
+    let height = columns.iter().map(|column| bottom(column, &strips)).fold(0.0, f64::max);
+    let mut row = Strip { height, ..Strip::default() };
+    let mut strips = strips.into_iter();
+    for (index, column) in columns.iter().enumerate() {
+        let left = Point::new(index as f64 * step, 0.0);
+        if let Some(head) = column.head.and_then(|head| to.to.heads.get(head)) {
+            for (to, items) in [(&mut row.under, &head.under), (&mut row.items, &head.items)] {
+                to.push(Item::Group { shift: left, clip: None, items: items.clone() });
+            }
+        }
+        let mut spans = Vec::with_capacity(column.strips.len());
+        let mut placed = Vec::with_capacity(column.strips.len());
+        for (top, strip) in column.tops.iter().zip(strips.by_ref()) {
+            let shift = left.moved(0.0, *top);
+            places.push((to.to.strips.len(), shift));
+            spans.push((strip.frame, *top, top + strip.height));
+            row.numbers.extend(
+                strip
+                    .numbers
+                    .into_iter()
+                    .map(|number| PageNumber { at: number.at.moved(shift.x, shift.y), ..number }),
+            );
+            // The page looks for anchors on strips, not inside groups.
+            let (anchors, items): (Vec<_>, Vec<_>) =
+                strip.items.into_iter().partition(|item| matches!(item, Item::Anchor { .. }));
+            row.items.extend(anchors.into_iter().map(|item| match item {
+                Item::Anchor { name, at } => Item::Anchor { name, at: at.moved(shift.x, shift.y) },
+                item => item,
+            }));
+            for (to, items) in [(&mut row.under, strip.under), (&mut placed, items)] {
+                if !items.is_empty() {
+                    to.push(Item::Group { shift, clip: None, items });
+                }
+            }
+        }
+        row.under.extend(frames(&to.to.frames, &spans, left));
+        row.items.append(&mut placed);
+    }
+    row
+}

@@ -1,0 +1,439 @@
+//! What was decided for a job, in plain words.
+
+use serde::Serialize;
+
+use super::super::compose::steps_of;
+use super::{amps_drawn, device_words, panel_prose};
+use crate::board::{
+    Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
+};
+use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
+use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Rules, Wiring};
+use crate::figure::{positions_words, whole_volts};
+use crate::units::shortest;
+
+/// All that a lid insert says beside its drawings.
+#[derive(Serialize)]
+pub struct Insert {
+    name: String,
+    customer: Option<String>,
+    supply: String,
+    has_neutral: bool,
+    /// Every terminal in the order of the board.
+    landings: Vec<Landing>,
+    links: Vec<Lead>,
+    jumpers: Vec<Lead>,
+    /// Whether some jumper or link is moved from where it is shipped.
+    moves: bool,
+    /// Every cord, in the order of the headers.
+    cords: Vec<Cord>,
+    empty: Vec<Empty>,
+    layout: u8,
+    /// The layout that is the same but for the circulation pump.
+    but_for_circulation: Option<u8>,
+    circulation: bool,
+    panel: Option<Panel>,
+    switches: Vec<Switches>,
+    moved_ways: Vec<String>,
+    heater: Option<Heater>,
+    /// What may run while the heater is on; `None` if there is nothing to say.
+    allowance: Option<String>,
+    /// Why the allowance is no higher; `None` if it is the highest.
+    why_allowance: Option<String>,
+    conductors: Vec<Conductor>,
+    breaker: Breaker,
+    run: Option<Run>,
+    /// Devices whose current comes from a table of motors.
+    from_table: Vec<String>,
+    /// Devices whose current on low is taken to be that on high.
+    low_unknown: Vec<String>,
+    /// Headers whose *common* pin is live, by the line that it is on.
+    live: Vec<Live>,
+    /// Whether there is something with a button.
+    buttons: bool,
+    /// `20 A time-lag: F1, F2`, of those in use.
+    fuses: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Landing {
+    terminal: String,
+    wire: Option<String>,
+    conductor: Option<String>,
+}
+
+/// A cord at its header.
+#[derive(Serialize)]
+struct Cord {
+    code: String,
+    device: String,
+    volts: String,
+    /// `top` or `left`.
+    read_from: &'static str,
+    pins: Vec<Cavity>,
+}
+
+#[derive(Serialize)]
+struct Cavity {
+    /// `empty` if the cord has no wire there.
+    words: String,
+    /// The line, if the pin is *common* and live.
+    live: Option<String>,
+}
+
+/// A jumper or a link.
+#[derive(Serialize)]
+struct Lead {
+    code: String,
+    /// The code of the group or terminal that it goes on.
+    to: String,
+    volts: Option<String>,
+    moved: bool,
+    shipped: String,
+    used: bool,
+    /// What hangs on it.
+    feeds: String,
+}
+
+#[derive(Serialize)]
+struct Empty {
+    code: String,
+    title: String,
+    /// The device that it would drive under this layout, if it would.
+    drives: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Panel {
+    title: String,
+    prose: String,
+    /// How many steps it has.
+    steps: u32,
+}
+
+/// A field of a bank whose meaning must be known.
+#[derive(Serialize)]
+struct Switches {
+    bank: String,
+    positions: String,
+    meaning: String,
+}
+
+#[derive(Serialize)]
+struct Heater {
+    watts: String,
+    volts: String,
+    from_job: bool,
+    element: String,
+}
+
+#[derive(Serialize)]
+struct Conductor {
+    name: String,
+    amps: String,
+}
+
+#[derive(Serialize)]
+struct Breaker {
+    fitted: String,
+    needed: String,
+    smallest: Option<String>,
+    nec: bool,
+    marked: bool,
+    largest: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Run {
+    length: String,
+    wire: String,
+    drop: String,
+    percent: String,
+    too_much: bool,
+}
+
+#[derive(Serialize)]
+struct Live {
+    codes: Vec<String>,
+    line: String,
+}
+
+pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) -> Insert {
+    let supply = job.supply.value;
+    let links: Vec<Lead> = wiring
+        .links
+        .iter()
+        .map(|link| Lead {
+            code: board[link.link].code.clone(),
+            to: board[link.terminal].code.clone(),
+            volts: None,
+            moved: link.moved,
+            shipped: board[board[link.link].shipped].code.clone(),
+            used: true,
+            feeds: String::new(),
+        })
+        .collect();
+    let jumpers = jumpers(board, supply, wiring);
+    Insert {
+        name: job.name.clone(),
+        customer: job.customer.clone(),
+        supply: board[supply].title.clone(),
+        has_neutral: board[supply].has_neutral(),
+        landings: landings(board, supply),
+        moves: jumpers.iter().chain(&links).any(|lead| lead.moved),
+        links,
+        jumpers,
+        cords: wiring.devices.iter().map(|plan| cord(board, plan)).collect(),
+        empty: wiring
+            .empty
+            .iter()
+            .map(|(header, because)| Empty {
+                code: board[*header].code.clone(),
+                title: board[*header].title.clone(),
+                drives: match because {
+                    EmptyReason::NotFitted(device) => Some(the(*device)),
+                    EmptyReason::Idle => None,
+                },
+            })
+            .collect(),
+        layout: layout.number.get(),
+        but_for_circulation: layout.but_for_circulation.map(|number| number.get()),
+        circulation: wiring.devices.iter().any(|d| d.device == Device::Circulation),
+        panel: job.panel.map(|PanelId(index)| Panel {
+            title: board.panels.get(index).map_or(String::new(), |panel| panel.title.clone()),
+            prose: panel_prose(index),
+            steps: board.panels.get(index).map_or(0, |panel| steps_of(&panel.choose_layout)),
+        }),
+        switches: switches(board, wiring),
+        moved_ways: moved_ways(board, wiring),
+        heater: wiring.heater.map(|heater| Heater {
+            watts: shortest(heater.watts.0, 0) + "\u{a0}W",
+            volts: whole_volts(heater.volts),
+            from_job: heater.from_job,
+            element: format!("{} at {}", heater.element.watts, heater.element.at),
+        }),
+        allowance: allowance(wiring),
+        why_allowance: why_allowance(wiring),
+        conductors: wiring
+            .conductors
+            .iter()
+            .map(|load| Conductor { name: load.conductor.to_string(), amps: amps_drawn(load.amps) })
+            .collect(),
+        breaker: Breaker {
+            fitted: wiring.breaker.fitted.to_string(),
+            needed: amps_drawn(wiring.breaker.needed),
+            smallest: wiring.breaker.smallest.map(|amps| amps.to_string()),
+            nec: wiring.breaker.rules.rules == Rules::Nec,
+            marked: wiring.breaker.because == NeededReason::Marked,
+            largest: job.marked.largest.map(|amps| amps.value.to_string()),
+        },
+        run: wiring.run.as_ref().zip(job.run.as_ref()).map(|(drop, run)| Run {
+            length: format!("{}\u{a0}m", shortest(run.length.to_metres(), 2)),
+            wire: run.wire.to_string().replace("mm2", "mm\u{b2}"),
+            drop: format!("{}\u{a0}V", shortest(drop.drop.0, 1)),
+            percent: format!("{}\u{a0}%", shortest(drop.percent, 1)),
+            too_much: drop.too_much(),
+        }),
+        from_table: with_source(wiring, |source| matches!(source, CurrentSource::Table(_))),
+        low_unknown: with_source(wiring, |source| *source == CurrentSource::NoMoreThanHigh),
+        live: live(board, wiring),
+        buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
+        fuses: fuses(board, wiring),
+    }
+}
+
+fn cord(board: &Board, plan: &DevicePlan) -> Cord {
+    let live = plan.voltage.live_common();
+    let cavity = |pin: &Option<Pin>| Cavity {
+        words: pin.map_or("empty".to_owned(), |pin| pin.to_string()),
+        live: live.filter(|_| *pin == Some(Pin::Common)).map(|line| line.to_string()),
+    };
+    Cord {
+        code: board[plan.header].code.clone(),
+        device: plan.device.to_string(),
+        volts: whole_volts(plan.volts),
+        read_from: match plan.pins.read_from {
+            ReadFrom::Top => "top",
+            ReadFrom::Left => "left",
+        },
+        pins: plan.pins.pins.iter().map(cavity).collect(),
+    }
+}
+
+/// `20 A time-lag: F1, F2`.
+fn fuses(board: &Board, wiring: &Wiring) -> Vec<String> {
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
+    for load in &wiring.fuses {
+        let fuse = &board[load.of];
+        let kind = match &fuse.speed {
+            Some(speed) => format!("{} {speed}", fuse.rating),
+            None => fuse.rating.to_string(),
+        };
+        match found.iter_mut().find(|(known, _)| *known == kind) {
+            Some((_, codes)) => codes.push(fuse.code.clone()),
+            None => found.push((kind, vec![fuse.code.clone()])),
+        }
+    }
+    found.into_iter().map(|(kind, codes)| format!("{kind}: {}", codes.join(", "))).collect()
+}
+
+fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
+    let mut found: Vec<Live> = Vec::new();
+    for plan in &wiring.devices {
+        let Some(line) = plan.voltage.live_common() else { continue };
+        if !plan.pins.pins.contains(&Some(Pin::Common)) {
+            continue;
+        }
+        let (line, code) = (line.to_string(), board[plan.header].code.clone());
+        match found.iter_mut().find(|live| live.line == line) {
+            Some(live) => live.codes.push(code),
+            None => found.push(Live { codes: vec![code], line }),
+        }
+    }
+    found
+}
+
+fn landings(board: &Board, supply: SupplyId) -> Vec<Landing> {
+    (0..board.terminals.len())
+        .map(TerminalId)
+        .map(|id| Landing {
+            terminal: board[id].code.clone(),
+            wire: board[id].wire.map(|wire| wire.words.to_owned()),
+            conductor: board[supply]
+                .lands
+                .get(id.0)
+                .copied()
+                .flatten()
+                .map(|conductor| conductor.to_string()),
+        })
+        .collect()
+}
+
+fn jumpers(board: &Board, supply: SupplyId, wiring: &Wiring) -> Vec<Lead> {
+    wiring
+        .jumpers
+        .iter()
+        .map(|plan| {
+            let jumper = &board[plan.jumper];
+            let fed: Vec<String> = wiring
+                .devices
+                .iter()
+                .filter(|device| device.jumper == Some(plan.jumper))
+                .map(|device| device.device.to_string())
+                .collect();
+            Lead {
+                code: jumper.code.clone(),
+                to: board[plan.group].code.clone(),
+                volts: board.group_volts(supply, plan.group).map(whole_volts),
+                moved: plan.moved,
+                shipped: board[jumper.shipped].code.clone(),
+                used: !fed.is_empty(),
+                feeds: fed.join(", "),
+            }
+        })
+        .collect()
+}
+
+/// The fields whose meaning a person must check: what sets the allowance, and the frequency.
+fn switches(board: &Board, wiring: &Wiring) -> Vec<Switches> {
+    let mut found = Vec::new();
+    for setting in &wiring.switches {
+        let bank = &board[setting.bank];
+        for field in &bank.fields {
+            let first = usize::from(field.first.saturating_sub(1));
+            let Some(positions) = setting.positions.get(first..usize::from(field.last)) else {
+                continue;
+            };
+            let says = field.settings.iter().find(|s| s.positions == positions);
+            let meaning = match (&field.effect, says.map(|s| &s.meaning)) {
+                (Some(Effect::HeaterAllowance), Some(Meaning::Allowance(number))) => {
+                    format!("Heater allowance {number}.")
+                }
+                (Some(Effect::Frequency), Some(Meaning::Words(words))) => words.clone(),
+                _ => continue,
+            };
+            let positions = positions_words(field, positions);
+            found.push(Switches { bank: bank.code.clone(), positions, meaning });
+        }
+    }
+    found
+}
+
+/// `S1: way 2 on`.
+fn moved_ways(board: &Board, wiring: &Wiring) -> Vec<String> {
+    let mut found = Vec::new();
+    for setting in &wiring.switches {
+        for way in &setting.moved {
+            let index = usize::from(way.saturating_sub(1));
+            let on = setting.positions.get(index).copied().unwrap_or_default();
+            let code = &board[setting.bank].code;
+            found.push(format!("{code} way {way} {}", if on { "on" } else { "off" }));
+        }
+    }
+    found
+}
+
+fn allowance(wiring: &Wiring) -> Option<String> {
+    let allowed = wiring.heater?.allowance?;
+    let counted: Vec<String> = wiring
+        .devices
+        .iter()
+        .filter(|plan| plan.device.counts_for_allowance())
+        .map(|plan| the(plan.device))
+        .collect();
+    let all = and(&counted);
+    let allowed = usize::from(allowed);
+    Some(match counted.len() {
+        0 => return None,
+        1 if allowed == 0 => format!("With the heater on, {all} may not run on high."),
+        1 => format!("With the heater on, {all} may run on high too."),
+        _ if allowed == 0 => format!("With the heater on, none of {all} may run on high."),
+        2 if allowed >= 2 => format!("With the heater on, {all} may both run on high."),
+        count if allowed >= count => format!("With the heater on, {all} may all run on high."),
+        _ => format!("With the heater on, {} of {all} may run on high.", number(allowed)),
+    })
+}
+
+fn why_allowance(wiring: &Wiring) -> Option<String> {
+    match wiring.breaker.allowance_because {
+        AllowanceReason::Breaker { next, needed } => Some(format!(
+            "An allowance of {next} would need {} of the breaker.",
+            amps_drawn(needed)
+        )),
+        AllowanceReason::Board { next, amps } => Some(format!(
+            "An allowance of {next} would load a supply wire with {}, more than the board may carry.",
+            amps_drawn(amps)
+        )),
+        AllowanceReason::Highest | AllowanceReason::NoSwitch | AllowanceReason::NoneCarried => None,
+    }
+}
+
+fn with_source(wiring: &Wiring, wanted: impl Fn(&CurrentSource) -> bool) -> Vec<String> {
+    let has = |plan: &&DevicePlan| {
+        let (high, low) = &plan.sources;
+        high.iter().chain(low).any(&wanted)
+    };
+    wiring.devices.iter().filter(has).map(|plan| the(plan.device)).collect()
+}
+
+/// A device as it stands in a sentence: `the blower`, `pump 2`.
+fn the(device: Device) -> String {
+    match device {
+        Device::Pump(_) => device.to_string(),
+        device => format!("the {}", device_words(device)),
+    }
+}
+
+/// `a`, `b and c`, `d, e and f`.
+fn and(words: &[String]) -> String {
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+fn number(number: usize) -> String {
+    let words = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+    words.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
+}

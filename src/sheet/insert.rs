@@ -1,0 +1,113 @@
+//! The lid insert of a job: one page that is glued inside the lid.
+
+use super::Figure;
+use super::compose::{Material, compose, panel_prose_of};
+use super::facts;
+use super::templates::Templates;
+use crate::board::{Board, Job};
+use crate::decide::{LayoutChoice, Wiring};
+use crate::diagnostic::{Problems, Reported};
+use crate::document::{Density, Document};
+use crate::figure::plan::{Setup, job_plan};
+use crate::figure::{cord_rows, switch_settings};
+use crate::geometry::{Rect, Size};
+use crate::scene::Scene;
+use crate::text::Typesetter;
+
+/// The room that an insert has.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InsertRoom {
+    /// The page without its margins, mm.
+    pub page: Size,
+    /// Width of one of two columns, mm.
+    pub column: f64,
+    /// How high the board plan may be with its legend, mm. It takes what the words leave.
+    pub plan_height: f64,
+    /// Whether it is drawn.
+    pub plan: PlanDetail,
+}
+
+/// How much of the board plan is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PlanDetail {
+    /// All of it.
+    Drawn,
+    /// An empty space of its height, to see whether the page holds it.
+    Space,
+}
+
+/// How many times wider than high a board is whose plan goes over the whole page; another stands
+/// in a column.
+const WIDE: f64 = 1.35;
+/// The same on small paper, where the words need the page.
+const WIDE_ON_SMALL: f64 = 1.6;
+
+/// A narrower column lists the pins of cords in words, mm.
+const SMALL: f64 = 75.0;
+
+/// The insert of a job. `decided` is what [`crate::decide::Plan::sound`] gives: there is no insert
+/// of anything else. Whether it is one page is seen when it is laid out.
+///
+/// # Errors
+/// A template that cannot be filled, or that holds what a sheet cannot hold.
+pub fn lid_insert(
+    board: &Board,
+    job: &Job,
+    decided: (&LayoutChoice, &Wiring),
+    set: &mut Typesetter,
+    room: InsertRoom,
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let (layout, wiring) = decided;
+    let shape = facts::Shape { wide: is_wide(board, room), small: room.column < SMALL };
+    let figures = figures(board, job, wiring, set, room);
+    let names: Vec<(String, String)> =
+        figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
+    let number = layout.number.to_string();
+    let material = Material {
+        board,
+        templates: templates.alone("insert"),
+        facts: &facts::facts_of_insert(board, job, decided, &names, shape),
+        figures: &figures,
+        prose: &|name| panel_prose_of(board, name, &number),
+        density: Density::Close,
+    };
+    compose(&material, problems)
+}
+
+fn is_wide(board: &Board, room: InsertRoom) -> bool {
+    let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
+    let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
+    let wide = if room.column < SMALL { WIDE_ON_SMALL } else { WIDE };
+    extent.width() > extent.height() * wide
+}
+
+fn figures(
+    board: &Board,
+    job: &Job,
+    wiring: &Wiring,
+    set: &mut Typesetter,
+    room: InsertRoom,
+) -> Vec<Figure> {
+    let setup = Setup::of(board, job.supply.value, wiring);
+    let width = if is_wide(board, room) { room.page.width } else { room.column };
+    let size = Size::new(width, room.plan_height);
+    let scene = match room.plan {
+        PlanDetail::Drawn => job_plan(board, &setup, set, size).scene,
+        PlanDetail::Space => Scene::new(size, "Board plan", ""),
+    };
+    let mut all = vec![Figure { name: "board-plan".to_owned(), scene }];
+    if !wiring.switches.is_empty() {
+        let scene = switch_settings(board, &wiring.switches, set, room.column);
+        all.push(Figure { name: "switches".to_owned(), scene });
+    }
+    let drawn = if room.column < SMALL { &[] } else { wiring.devices.as_slice() };
+    let rows = cord_rows(board, drawn, set, room.column);
+    all.extend(
+        rows.into_iter()
+            .enumerate()
+            .map(|(index, scene)| Figure { name: format!("cords-{}", index + 1), scene }),
+    );
+    all
+}
