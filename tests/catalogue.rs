@@ -9,6 +9,7 @@ mod common;
 use std::path::Path;
 
 use common::{Outcome, compile_bytes, compile_file};
+use lidsheet::build::{self, Content};
 use lidsheet::diagnostic::{Code, explain, page};
 
 const BASE: &str = include_str!("diagnostics/base.yaml");
@@ -31,9 +32,31 @@ fn sections(text: &str) -> Vec<(&str, String)> {
     all
 }
 
+/// A sample of a job takes the place of keys of `tests/diagnostics/jobs/base.yaml`.
+fn of_jobs(code: &str, wrong: &str, right: &str) {
+    let base = include_str!("diagnostics/jobs/base.yaml");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/diagnostics/jobs");
+    let check = |sample| build::check_bytes("sample.yaml", merged(base, sample).into(), &folder);
+    let told = |checked: &build::Checked| -> Vec<&str> {
+        checked.problems.sorted().iter().map(|problem| problem.code.text()).collect()
+    };
+    let (wrong, right) = (check(wrong), check(right));
+    assert!(told(&wrong).contains(&code), "{code}: {:#?}", wrong.problems.sorted());
+    assert!(right.problems.is_empty(), "{code}: {:#?}", right.problems.sorted());
+    assert!(matches!(right.content, Content::Job(Some(_))), "{code}");
+}
+
 /// The base with the sample's sections in place of its own.
 fn on_base(sample: &str) -> Outcome {
-    let mut merged = sections(BASE);
+    let text = merged(BASE, sample);
+    let tables = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/diagnostics");
+    compile_bytes("sample.yaml", text.into_bytes(), &mut |path| {
+        std::fs::read(tables.join(path)).map_err(|_| "no such file".to_owned())
+    })
+}
+
+fn merged(base: &str, sample: &str) -> String {
+    let mut merged = sections(base);
     for (key, text) in sections(sample) {
         match merged.iter_mut().find(|(known, _)| *known == key && !key.is_empty()) {
             Some(place) => place.1 = text,
@@ -42,10 +65,7 @@ fn on_base(sample: &str) -> Outcome {
         }
     }
     let text: Vec<String> = merged.into_iter().map(|(_, text)| text).collect();
-    let tables = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/diagnostics");
-    compile_bytes("sample.yaml", text.join("\n").into_bytes(), &mut |path| {
-        std::fs::read(tables.join(path)).map_err(|_| "no such file".to_owned())
-    })
+    text.join("\n")
 }
 
 #[test]
@@ -62,8 +82,12 @@ fn every_sample_does_what_its_page_says() {
     for code in Code::ALL {
         let page = page(*code);
         assert!(!page.title.is_empty() && !page.text.is_empty(), "{}", code.text());
-        // Jobs, files, the drawn plan and templates are tested where they are dealt with.
-        let elsewhere = ["L05", "L503", "L504", "L505", "L6", "L9"];
+        // Files, the drawn plan and templates are tested where they are dealt with.
+        if code.text().starts_with("L6") {
+            of_jobs(code.text(), page.wrong, page.right);
+            continue;
+        }
+        let elsewhere = ["L05", "L503", "L504", "L505", "L9"];
         if elsewhere.iter().any(|start| code.text().starts_with(start)) {
             continue;
         }

@@ -53,8 +53,11 @@ fn fetch(
     let shown = beside(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
-    let bytes = read(&real)
-        .map_err(|why| unusable(format!("the board {shown} cannot be read")).note(why.words()))?;
+    let bytes = read(&real).map_err(|why| {
+        unusable(format!("the board {shown} cannot be read"))
+            .note(why.words())
+            .help("name the specification by its path from this file, upwards with `..`")
+    })?;
     let mut found = Problems::default();
     let tables = real.parent().unwrap_or(folder).to_owned();
     let checked = spec::admit(shown.as_str(), bytes, sources, &mut found).and_then(|file| {

@@ -273,3 +273,112 @@ impl Flow {
         sum
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Every state, one after the other.
+    fn by_trying_all(draws: &[Draw], allowance: Option<u8>) -> f64 {
+        let mut best: f64 = 0.0;
+        for number in 0..3_usize.pow(draws.len() as u32) {
+            let digit = |index: usize| number / 3_usize.pow(index as u32) % 3;
+            let (mut sum, mut heating, mut high, mut there) =
+                (Complex::new(0.0, 0.0), false, 0, true);
+            for (index, draw) in draws.iter().enumerate() {
+                match digit(index) {
+                    0 => {}
+                    1 => {
+                        there &= draw.part == Part::Limited;
+                        sum += draw.along * draw.low;
+                    }
+                    _ => {
+                        heating |= draw.part == Part::Heater;
+                        high += usize::from(draw.part == Part::Limited);
+                        sum += draw.along * draw.high;
+                    }
+                }
+            }
+            let allowed = !heating || allowance.is_none_or(|most| high <= usize::from(most));
+            if there && allowed {
+                best = best.max(size(sum));
+            }
+        }
+        best
+    }
+
+    /// The sum of the state that was found, and whether it is allowed.
+    fn of_state(draws: &[Draw], found: &Worst, allowance: Option<u8>) -> Option<f64> {
+        let all = || draws.iter().zip(&found.running);
+        let on = |part| all().filter(|(d, r)| d.part == part && **r == Running::High).count();
+        let allowed = on(Part::Heater) == 0
+            || allowance.is_none_or(|most| on(Part::Limited) <= usize::from(most));
+        let sum: Complex<f64> = all()
+            .map(|(draw, running)| match running {
+                Running::Off => draw.along * 0.0,
+                Running::Low => draw.along * draw.low,
+                Running::High => draw.along * draw.high,
+            })
+            .sum();
+        allowed.then(|| size(sum))
+    }
+
+    /// A draw along one of a few directions, as real supplies give them, or along any.
+    fn draw() -> impl Strategy<Value = Draw> {
+        let angle = prop_oneof![
+            3 => prop::sample::select(vec![0.0, 180.0, 30.0, -30.0, 120.0, -120.0, 150.0]),
+            1 => -180.0..180.0,
+        ];
+        let part = prop_oneof![Just(Part::Free), Just(Part::Limited), Just(Part::Limited)];
+        (angle, 0_u32..40, 1_u32..120, part, 1_u32..=2).prop_map(
+            |(degrees, low, high, part, length)| {
+                let angle = crate::units::Angle::degrees(degrees);
+                let along = Complex::new(angle.cos(), angle.sin()) * f64::from(length);
+                let low = if part == Part::Limited { f64::from(low) / 10.0 } else { 0.0 };
+                Draw { along, low, high: f64::from(high) / 10.0, part }
+            },
+        )
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig {
+            failure_persistence: None,
+            ..ProptestConfig::with_cases(2000)
+        })]
+
+        #[test]
+        fn no_state_is_worse_than_the_worst(
+            mut draws in prop::collection::vec(draw(), 0..7),
+            heater in prop::option::of(draw()),
+            allowance in prop::option::of(0_u8..5),
+        ) {
+            draws.extend(heater.map(|heater| Draw { part: Part::Heater, low: 0.0, ..heater }));
+            let found = worst(&draws, allowance);
+            let tried = by_trying_all(&draws, allowance);
+            prop_assert!((found.amount() - tried).abs() < 1e-6, "{} {}", found.amount(), tried);
+            let least = peak(&draws, allowance, &mut Scratch::default());
+            prop_assert!((least - tried).abs() < 1e-6, "{} {}", least, tried);
+            let state = of_state(&draws, &found, allowance);
+            prop_assert!(state.is_some_and(|sum| (sum - tried).abs() < 1e-6), "{:?}", found);
+        }
+    }
+
+    /// Two pumps of 10 A and 6 A, a heater of 16 A, all in one direction: with an allowance of one
+    /// the larger pump runs on high and the smaller on low.
+    #[test]
+    fn the_allowance_goes_to_those_that_gain_most() {
+        let along = Complex::new(1.0, 0.0);
+        let draws = [
+            Draw { along, low: 0.0, high: 16.0, part: Part::Heater },
+            Draw { along, low: 2.0, high: 6.0, part: Part::Limited },
+            Draw { along, low: 3.0, high: 10.0, part: Part::Limited },
+        ];
+        let found = worst(&draws, Some(1));
+        assert_eq!(found.running, [Running::High, Running::Low, Running::High]);
+        assert!((found.amount() - 28.0).abs() < 1e-12);
+        // Without the heater both may run on high, but that is less.
+        assert!((worst(&draws, Some(0)).amount() - 21.0).abs() < 1e-12);
+    }
+}

@@ -33,7 +33,7 @@ const KEYS: [&str; 11] = [
 ];
 
 /// A whole job as it is written: nothing decided, no name resolved.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Job {
     /// `job`: its number or name.
     pub name: Field<String>,
@@ -55,6 +55,8 @@ pub struct Job {
     pub marked: Field<Marked>,
     /// `equipment`.
     pub equipment: Field<Vec<Fitted>>,
+    /// The key `equipment`, or the first key of the file.
+    pub equipment_key: Span,
     /// The first key of the file.
     pub place: Span,
 }
@@ -160,6 +162,7 @@ pub fn parse_job(
             marked(value, top.key_span("marked").unwrap_or(start), problems)
         }),
         equipment: top.must("equipment", problems, equipment),
+        equipment_key: top.key_span("equipment").unwrap_or(start),
         place: start,
     })
 }

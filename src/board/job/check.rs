@@ -48,7 +48,7 @@ pub fn check_job(
             }),
             heater,
             equipment,
-            equipment_span: spec.equipment.get()?.span,
+            equipment_span: spec.equipment_key,
             span: spec.place,
         })
     })();

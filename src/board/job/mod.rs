@@ -61,7 +61,7 @@ pub struct Job {
     pub heater: Option<Spanned<Heater>>,
     /// What is fitted, apart from the heater, in the order of the job.
     pub equipment: Vec<Fitted>,
-    /// The key `equipment`'s value.
+    /// The key `equipment`.
     pub equipment_span: Span,
     /// The first key of the job.
     pub span: Span,

@@ -5,8 +5,8 @@ use super::super::jumpers::Fit;
 use super::super::plan::Wiring;
 use super::super::rules::Rules;
 use super::super::supply_run::LIMIT_PERCENT;
-use super::{and, the};
-use crate::board::{Board, Conductor, Device, Job};
+use super::{and, running, the};
+use crate::board::{Board, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::units::{Amps, fixed};
 
@@ -57,7 +57,8 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &
     }
     let max = board.about.max_current.filter(|_| !lowest.by_board);
     if let (Some(max), Some((conductor, amps))) = (max, lowest.most) {
-        let names: Vec<String> = running(wiring, conductor);
+        let load = wiring.conductors.iter().find(|load| load.conductor == conductor);
+        let with = load.map_or_else(String::new, |load| running(&load.running));
         problems.error(
             Problem::new(
                 Code::BoardOverload,
@@ -65,15 +66,10 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &
                 format!("supply conductor {conductor} carries more than the board may"),
             )
             .label(format!("{} A, and the board may carry {max}", fixed(amps.0, 2)))
-            .note(format!("it is worst with {} on", and(&names)))
+            .note(format!("it is worst with {with}"))
             .help(help_without(&fits_without(board, job, fit))),
         );
     }
-}
-
-fn running(wiring: &Wiring, conductor: Conductor) -> Vec<String> {
-    let load = wiring.conductors.iter().find(|load| load.conductor == conductor);
-    load.map_or_else(Vec::new, |load| load.running.iter().map(|(d, _)| the(*d)).collect())
 }
 
 fn too_small(
@@ -99,10 +95,9 @@ fn too_small(
         return;
     }
     let at = match lowest.allowance {
-        Some(allowance) => format!(" even at a heater allowance of {allowance}, the lowest"),
+        Some(allowance) => format!(", even at a heater allowance of {allowance}, the lowest"),
         None => String::new(),
     };
-    let names: Vec<String> = lowest.running.iter().map(|(device, _)| the(*device)).collect();
     let line = lowest.line.map_or_else(String::new, |line| format!(" in {line}"));
     let mut problem = Problem::new(
         Code::BreakerTooSmall,
@@ -110,7 +105,7 @@ fn too_small(
         format!("a breaker of {} carries too little for what is fitted{at}", fitted.value),
     )
     .label(format!("{} A is needed{line}", fixed(lowest.counted.0, 2)))
-    .note(format!("it is worst with {} on", and(&names)));
+    .note(format!("it is worst with {}", running(&lowest.running)));
     if wiring.breaker.rules.rules == Rules::Nec {
         problem = problem.note(
             "what can run for three hours or more counts at 125 %: heater, circulation pump, \
@@ -138,22 +133,28 @@ fn larger(job: &Job, size: Option<Amps>) -> String {
     }
 }
 
+/// What to leave out, any one of `devices`; the heater needs a smaller element instead.
 fn help_without(devices: &[Device]) -> String {
-    if devices.is_empty() {
-        return "feed two or more of the devices from elsewhere".to_owned();
-    }
-    let names: Vec<String> = devices.iter().map(|device| the(*device)).collect();
-    match names.split_last() {
-        Some((last, rest)) if !rest.is_empty() => {
-            format!("feed one of these from elsewhere: {} or {last}", rest.join(", "))
+    let smaller = devices.contains(&Device::Heater);
+    let others: Vec<String> =
+        devices.iter().filter(|device| **device != Device::Heater).map(|d| the(*d)).collect();
+    let feed = match others.split_last() {
+        None => None,
+        Some((only, [])) => Some(format!("feed {only} from elsewhere")),
+        Some((last, rest)) => {
+            Some(format!("feed one of these from elsewhere: {} or {last}", rest.join(", ")))
         }
-        _ => format!("feed {} from elsewhere", and(&names)),
+    };
+    match (feed, smaller) {
+        (Some(feed), false) => feed,
+        (Some(feed), true) => format!("{feed}; or fit a heater element of fewer watts"),
+        (None, true) => "fit a heater element of fewer watts".to_owned(),
+        (None, false) => "feed two or more of the devices from elsewhere".to_owned(),
     }
 }
 
 /// Warns of a supply run that loses too much.
-pub fn run(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
-    let _ = board;
+pub fn run(job: &Job, wiring: &Wiring, problems: &mut Problems) {
     let (Some(run), Some(drop)) = (&job.run, &wiring.run) else { return };
     if !drop.too_much() {
         return;

@@ -10,6 +10,7 @@ pub use layouts::no_layout;
 pub use rated::{ratings, tabs};
 pub use voltages::{edges, heater, voltages};
 
+use super::currents::Running;
 use super::jumpers::Fit;
 use super::plan::Wiring;
 use crate::board::{Board, Device, Job, Role};
@@ -22,7 +23,7 @@ pub fn wiring(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &m
     ratings(board, job, wiring, problems);
     breaker(board, job, fit, wiring, problems);
     edges(board, job, wiring, problems);
-    run(board, job, wiring, problems);
+    run(job, wiring, problems);
 }
 
 /// A device as it stands in a sentence: `the blower`, `pump 2`.
@@ -52,7 +53,20 @@ fn and(words: &[String]) -> String {
     }
 }
 
-/// The first letter as a capital.
+/// What runs, as it stands after *with*: `the heater, pump 1 on low`.
+fn running(all: &[(Device, Running)]) -> String {
+    let words: Vec<String> = all
+        .iter()
+        .map(|(device, running)| match running {
+            Running::Low => format!("{} on low", the(*device)),
+            Running::High if device.counts_for_allowance() => format!("{} on high", the(*device)),
+            _ => the(*device),
+        })
+        .collect();
+    and(&words)
+}
+
+/// `1 tab`, `3 tabs`.
 fn count(number: usize, one: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
 }

@@ -324,10 +324,10 @@ pub fn heater(
             problems.error(
                 Problem::new(
                     Code::HeaterUnknown,
-                    heater_span(job),
+                    job.equipment_span,
                     "nothing says what the heater's element draws",
                 )
-                .label("has no heater")
+                .label("has no entry for the heater")
                 .other(board[header].span, "feeds a heater")
                 .note("the board's specification gives no element")
                 .help("add `{ device: heater, watts: \u{2026}, volts: \u{2026} }` from its plate"),

@@ -1,0 +1,166 @@
+//! The currents of generated jobs against a circuit simulator: an independent program that solves
+//! the same loads as impedances. It needs `ngspice` (a Debian package), so it is left out unless it
+//! is asked for; `tests/all` asks for it wherever the program is there, and says where it is not.
+
+mod common;
+
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::process::{Command, Stdio};
+
+use common::{boards, jobs};
+use lidsheet::board::{self, Board, Conductor, GroupSource, Job, System};
+use lidsheet::decide::currents::Running;
+use lidsheet::decide::{self, ConductorLoad, Wiring};
+use lidsheet::diagnostic::Problems;
+use lidsheet::source::Sources;
+use lidsheet::spec;
+
+/// How many jobs are compared.
+const JOBS: usize = 80;
+/// How far the currents may lie apart, as a part of one.
+const TOLERANCE: f64 = 0.001;
+
+#[test]
+#[ignore = "needs ngspice; tests/all runs it where it is installed"]
+fn currents_agree_with_ngspice() {
+    let (mut compared, mut currents, mut wye, mut turned, mut neutrals) = (0, 0, 0, 0, 0);
+    for seed in 0.. {
+        assert!(seed < 5000, "only {compared} jobs can be compared");
+        let board = common::sound(&boards::generate(seed));
+        let Some((job, wiring)) = sound_job(&board, seed) else { continue };
+        let mut text = String::from("worst states of one job\n");
+        for (number, load) in wiring.conductors.iter().enumerate() {
+            circuit(&mut text, &board, &job, &wiring, load, number).expect("a String takes all");
+        }
+        text += ".control\nset numdgt=9\nac lin 1 60 60\n";
+        for number in 0..wiring.conductors.len() {
+            writeln!(text, "print mag(i(vmeter{number}))").expect("a String takes all");
+        }
+        text += ".endc\n.end\n";
+        let measured = simulate(&text);
+        assert_eq!(measured.len(), wiring.conductors.len(), "{text}");
+        for (load, amps) in wiring.conductors.iter().zip(&measured) {
+            let apart = (load.amps.0 - amps).abs();
+            assert!(
+                apart <= TOLERANCE * amps.max(0.01),
+                "seed {seed}, {}: {} A, ngspice {amps} A\n{text}",
+                load.conductor,
+                load.amps.0
+            );
+            currents += 1;
+            neutrals += usize::from(load.conductor == Conductor::N && *amps > 0.1);
+        }
+        compared += 1;
+        wye += usize::from(matches!(board[job.supply.value].system, System::Wye { .. }));
+        turned += usize::from(job.equipment.iter().any(|fitted| fitted.power_factor.is_some()));
+        if compared == JOBS {
+            break;
+        }
+    }
+    eprintln!(
+        "{compared} jobs, {currents} currents ({neutrals} of neutrals), {wye} on three phases, \
+         {turned} with a power factor"
+    );
+    assert!(wye >= 10 && turned >= 10 && neutrals >= 20, "{wye} {turned} {neutrals}");
+}
+
+/// A job on the board that nothing refuses, with at least two devices.
+fn sound_job(board: &Board, seed: u64) -> Option<(Job, Wiring)> {
+    let text = jobs::generate(board, seed);
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let file = sources.add("job.yaml", text);
+    let spec = spec::parse_job(file, &sources, &mut problems).ok()?;
+    let job = board::check_job(&spec, board, &mut problems).ok()?;
+    let plan = decide::plan(board, &job);
+    let (_, wiring) = plan.sound()?;
+    let wiring = wiring.clone();
+    (wiring.devices.len() > 1).then_some((job, wiring))
+}
+
+/// The state that is worst for one conductor, as a circuit of its own with an ammeter there.
+fn circuit(
+    out: &mut String,
+    board: &Board,
+    job: &Job,
+    wiring: &Wiring,
+    load: &ConductorLoad,
+    number: usize,
+) -> std::fmt::Result {
+    let supply = &board[job.supply.value];
+    let source = |conductor: Conductor| match (supply.system, conductor) {
+        (_, Conductor::N | Conductor::Pe) => (0.0, 0.0),
+        (System::SplitPhase { to_neutral: v }, Conductor::L2) => (v.0, 180.0),
+        (System::Wye { to_neutral: v }, Conductor::L2) => (v.0, -120.0),
+        (System::Wye { to_neutral: v }, Conductor::L3) => (v.0, 120.0),
+        (
+            System::SplitPhase { to_neutral: v }
+            | System::Wye { to_neutral: v }
+            | System::SinglePhase { to_neutral: v },
+            _,
+        ) => (v.0, 0.0),
+    };
+    let node = |conductor: Conductor| format!("{}_{number}", conductor.to_string().to_lowercase());
+    for conductor in supply.conductors() {
+        if conductor == Conductor::Pe {
+            continue;
+        }
+        let (volts, degrees) = source(conductor);
+        let (at, name) = (node(conductor), format!("{conductor}_{number}"));
+        writeln!(out, "Vs{name} s{at} 0 AC {volts} {degrees}")?;
+        if conductor == load.conductor {
+            writeln!(out, "Vmeter{number} s{at} {at} AC 0")?;
+        } else {
+            writeln!(out, "Vwire{name} s{at} {at} AC 0")?;
+        }
+        // So that no node hangs free; a thousandth of a milliamp.
+        writeln!(out, "Rleak{name} {at} 0 1e9")?;
+    }
+    for (index, (device, running)) in load.running.iter().enumerate() {
+        let plan = wiring.devices.iter().find(|plan| plan.device == *device).expect("it is there");
+        let GroupSource::Between { nodes, .. } = board[plan.group].source else {
+            panic!("{device} draws nothing from the mains")
+        };
+        let [a, b] = nodes.map(|at| supply.conductor_at(at).expect("it is fed"));
+        let ((va, da), (vb, db)) = (source(a), source(b));
+        let (ra, rb) = (f64::to_radians(da), f64::to_radians(db));
+        let (x, y) =
+            (va * libm::cos(ra) - vb * libm::cos(rb), va * libm::sin(ra) - vb * libm::sin(rb));
+        let amps = if *running == Running::Low { plan.low.expect("has low") } else { plan.amps };
+        let ohms = (x * x + y * y).sqrt() / amps.0;
+        let fitted = plan.fitted.map(|index| &job.equipment[index]);
+        let cos = fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0);
+        let (resistance, reactance) = (ohms * cos, ohms * (1.0 - cos * cos).sqrt());
+        let name = format!("{number}_{index}");
+        let (a, b) = (node(a), node(b));
+        if reactance > 0.0 {
+            let henry = reactance / (2.0 * std::f64::consts::PI * 60.0);
+            writeln!(out, "R{name} {a} m{name} {resistance:.12e}")?;
+            writeln!(out, "L{name} m{name} {b} {henry:.12e}")?;
+        } else {
+            writeln!(out, "R{name} {a} {b} {resistance:.12e}")?;
+        }
+    }
+    Ok(())
+}
+
+/// The values that the simulator prints, in order.
+fn simulate(text: &str) -> Vec<f64> {
+    let mut file = tempfile::NamedTempFile::new().expect("a file for the circuit");
+    file.write_all(text.as_bytes()).expect("it is written");
+    let output = Command::new("ngspice")
+        .arg("-b")
+        .arg(file.path())
+        .stdin(Stdio::null())
+        .output()
+        .expect("ngspice runs; install the Debian package of this name");
+    let shown = String::from_utf8_lossy(&output.stdout).into_owned();
+    let values: Vec<f64> = shown
+        .lines()
+        .filter_map(|line| {
+            line.strip_prefix("mag(i(vmeter")?.split_once('=')?.1.trim().parse().ok()
+        })
+        .collect();
+    assert!(!values.is_empty(), "{shown}\n{}", String::from_utf8_lossy(&output.stderr));
+    values
+}
