@@ -83,13 +83,14 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
             }
             None => {
                 thing.strength = Strength::Empty;
-                thing.far = 2;
+                thing.far = 3;
                 let words = set.line(EMPTY, look::SMALL_BOLD);
                 thing.label = match inside {
                     true => vec![vec![words]],
                     false => {
                         let both = set.line(&format!("{code} {EMPTY}"), look::SMALL_BOLD);
-                        vec![vec![set.line(&code, look::CODE), words], vec![both]]
+                        let code = set.line(&code, look::CODE);
+                        vec![vec![code.clone(), words], vec![both], vec![code]]
                     }
                 };
             }
