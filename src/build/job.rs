@@ -36,7 +36,7 @@ pub fn plan(
             problems.error(Problem::new(Code::MissingKey, spec.place, message))
         }));
     };
-    let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(problem))?;
+    let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
     let job = board::check_job(&spec, &board, problems)?;
     let plan = decide::plan(&board, &job);
     problems.extend(plan.problems.clone());
@@ -49,14 +49,15 @@ fn fetch(
     job: FileId,
     folder: &Path,
     sources: &mut Sources,
-) -> Result<Board, Problem> {
+) -> Result<Board, Box<Problem>> {
     let shown = beside(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
     let bytes = read(&real).map_err(|why| {
-        unusable(format!("the board {shown} cannot be read"))
+        let problem = unusable(format!("the board {shown} cannot be read"))
             .note(why.words())
-            .help("name the specification by its path from this file, upwards with `..`")
+            .help("name the specification by its path from this file, upwards with `..`");
+        Box::new(problem)
     })?;
     let mut found = Problems::default();
     let tables = real.parent().unwrap_or(folder).to_owned();
@@ -79,7 +80,8 @@ fn fetch(
         if let Some(first) = first {
             problem = problem.note(format!("{}: {}", first.code.text(), first.message));
         }
-        problem.help(format!("mend the board first: `lidsheet check {shown}` shows where"))
+        let help = format!("mend the board first: `lidsheet check {shown}` shows where");
+        Box::new(problem.help(help))
     })
 }
 

@@ -153,6 +153,8 @@ fn share_fairly(least: &[f64], wished: &[f64], width: f64) -> Option<Vec<f64>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::document::Density;
+    use crate::page::Paper;
 
     fn sum(widths: &[f64]) -> f64 {
         widths.iter().sum()
@@ -186,7 +188,7 @@ mod tests {
     #[test]
     fn too_many_columns_share_what_there_is() {
         for count in [1, 7, 30, 200] {
-            let scale = type_scale(count, 174.0);
+            let scale = type_scale(Look::of(Density::Roomy, Paper::A4), count, 174.0);
             let floor = 174.0_f64.min(14.0 * scale * count as f64) / count as f64;
             let widths = share(&vec![40.0; count], &vec![50.0; count], floor, 174.0);
             assert!(sum(&widths) <= 174.0 + 1e-6, "{count}: {}", sum(&widths));

@@ -99,10 +99,10 @@ pub const MOTOR_AMPS: Table<MotorRow> = Table {
 /// columns of 115 and 230 V; between and beyond there is no column.
 pub fn motor_column(volts: Volts) -> Option<usize> {
     match volts.0 {
-        v if (110.0..=120.0).contains(&v) => Some(0),
-        v if v == 200.0 => Some(1),
-        v if v == 208.0 => Some(2),
-        v if (220.0..=240.0).contains(&v) => Some(3),
+        110.0..=120.0 => Some(0),
+        200.0 => Some(1),
+        208.0 => Some(2),
+        220.0..=240.0 => Some(3),
         _ => None,
     }
 }
@@ -130,6 +130,8 @@ const fn wire(awg: u8, circular_mils: u32, ohms_per_kft: f64) -> WireRow {
     WireRow { awg, circular_mils, ohms_per_kft }
 }
 
+// 3.14 is a resistance here, not the number pi.
+#[allow(clippy::approx_constant)]
 /// Conductor properties: copper, uncoated, stranded, at 75 degrees Celsius.
 pub const COPPER: Table<WireRow> = Table {
     values: &[
