@@ -24,6 +24,7 @@ fn heron(job: &str) -> Outcome {
 
 /// The heater is 4000 W / 240 V = 16.667 A. L1 carries everything: 16.667 + 1.4 + 10.8 + 9.6 + 5.5
 /// + 0.4 A; L2 what lies between the lines: 16.667 + 10.8 + 9.6 A; N the rest: 1.4 + 5.5 + 0.4 A.
+///
 /// Needed: 1.25 (16.667 + 1.4 + 0.4) + 10.8 + 9.6 + 5.5 A. Worked by hand.
 #[test]
 fn job_2231_is_decided_as_it_was_worked_by_hand() {

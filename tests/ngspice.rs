@@ -1,6 +1,7 @@
 //! The currents of generated jobs against a circuit simulator: an independent program that solves
 //! the same loads as impedances. It needs `ngspice` (a Debian package), so it is left out unless it
 //! is asked for; `tests/all` asks for it wherever the program is there, and says where it is not.
+#![allow(clippy::print_stderr)] // What was compared is told to who runs it with `--nocapture`.
 
 mod common;
 

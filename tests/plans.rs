@@ -1,5 +1,6 @@
 //! Plans of generated jobs on generated boards against a plain oracle: it goes through every way
 //! to spread the devices, every position of every jumper, and every state.
+#![allow(clippy::print_stderr)] // What was compared is told to who runs it with `--nocapture`.
 
 mod common;
 

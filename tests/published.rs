@@ -242,6 +242,8 @@ fn a_heater_and_two_motors() {
 }
 
 /// NEC chapter 9 table 8, uncoated stranded copper, and IEC 60228 class 2 (reproductions).
+// 3.14 is a resistance here, not the number pi.
+#[allow(clippy::approx_constant)]
 #[test]
 fn conductor_resistances() {
     let american: Vec<(u8, u32, f64)> = nec::COPPER

@@ -69,6 +69,7 @@ pub fn words(blocks: &[Block]) -> String {
                 all += signal.word();
                 all += &words(blocks);
             }
+            Block::Columns { blocks, .. } => all += &words(blocks),
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
         }
@@ -159,6 +160,7 @@ fn table() -> impl Strategy<Value = Table> {
             head,
             rows,
             summary: String::new(),
+            kind: lidsheet::document::TableKind::Reading,
         })
 }
 
