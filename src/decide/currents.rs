@@ -104,6 +104,18 @@ pub fn peak(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64
     best
 }
 
+/// A sum that some allowed state has, along the direction of all that can be there: a bound from
+/// below that is found at once. Where all draws have one direction, it is the largest.
+pub fn at_least(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64 {
+    let all: Complex<f64> = draws.iter().map(|draw| draw.along * draw.high).sum();
+    let off = pick(draws, allowance, all, false, &mut scratch.gains);
+    let heats = draws.iter().any(|draw| draw.part == Part::Heater);
+    if !heats {
+        return size(off);
+    }
+    size(off).max(size(pick(draws, allowance, all, true, &mut scratch.gains)))
+}
+
 /// Room that is used again, so that a search does not ask for memory at every step.
 #[derive(Clone, Debug, Default)]
 pub struct Scratch {

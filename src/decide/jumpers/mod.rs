@@ -4,8 +4,11 @@
 //! current needed of the breaker, then the fewest moves from the shipped positions; of choices that
 //! are alike in all this, the first in the order of the job's equipment and of the board's lists.
 
+mod alike;
+mod idle;
 mod plugs;
 mod search;
+mod state;
 
 pub use plugs::{
     Amount, BAND, Choice, Place, Plug, carried_by, groups, is_continuous, plugs, suits,
