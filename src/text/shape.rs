@@ -22,6 +22,8 @@ const REMEMBERED: usize = 1 << 20;
 /// Longest text shaped at once, bytes: what is longer is a fault or an attack, and may be cut
 /// anywhere.
 const LONGEST: usize = 512;
+/// How far from a space the rules of line breaking look, bytes.
+const LOOK: usize = 64;
 
 /// Glyphs that stay on one line. Lengths are in ems.
 #[derive(Debug)]
@@ -122,8 +124,17 @@ impl Shaper {
         self.layout.break_all_lines(Some(0.0));
     }
 
-    /// Where lines may end in a whole text, spaces and all: the oracle of a test.
-    #[cfg(test)]
+    /// Whether a line may end at the spaces between two words.
+    pub fn may_part(&mut self, before: &str, after: &str) -> bool {
+        // The rules look a few characters far; long words need not be shaped whole.
+        let start = floor_boundary(before, before.len().saturating_sub(LOOK));
+        let before = before.get(start..).unwrap_or(before);
+        let after = after.get(..floor_boundary(after, LOOK)).unwrap_or(after);
+        let text = format!("{before} {after}");
+        self.line_ends(&text).contains(&(before.len() + 1))
+    }
+
+    /// Where lines may end in a text, spaces and all.
     pub fn line_ends(&mut self, text: &str) -> Vec<usize> {
         self.lay_out(text, Weight::Regular);
         self.layout.lines().map(|line| line.text_range().end).collect()
@@ -168,14 +179,16 @@ fn parts(text: &str) -> impl Iterator<Item = &str> {
         if rest.is_empty() {
             return None;
         }
-        let mut end = rest.len().min(LONGEST);
-        while !rest.is_char_boundary(end) {
-            end -= 1;
-        }
+        let end = floor_boundary(rest, LONGEST);
         let (part, after) = rest.split_at(end);
         rest = after;
         Some(part)
     })
+}
+
+/// The last place up to `at` that is between two characters.
+fn floor_boundary(text: &str, at: usize) -> usize {
+    (0..=at.min(text.len())).rev().find(|at| text.is_char_boundary(*at)).unwrap_or_default()
 }
 
 /// Which of the project's faces a run is set in: the one whose file it points at.
