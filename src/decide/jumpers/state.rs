@@ -194,21 +194,14 @@ impl<'a> State<'a> {
         })
     }
 
-    /// Every place and option that is open to a plug, in order.
+    /// The places and options that are open to a plug, in order. Of groups on the same conductors
+    /// only the first is given, which is the shipped one if it is among them; where tabs count, every
+    /// group is for itself.
     pub fn open(&self, plug: usize) -> Vec<(usize, usize)> {
-        let mut open = Vec::new();
-        for (index, place) in self.free_places(plug) {
-            let on = self.jumper_on(place);
-            for (number, option) in place.options.iter().enumerate() {
-                if on.is_none_or(|group| group == option.group) {
-                    open.push((index, number));
-                }
-            }
-        }
-        open
+        self.free_places(plug).flat_map(|(index, place)| self.options(index, place)).collect()
     }
 
-    /// The same with what is alike only once; where tabs count, every group is for itself.
+    /// The same with headers that are alike only once, unless tabs count.
     pub fn open_kinds(&self, plug: usize) -> Vec<(usize, usize)> {
         if self.terms.tabs {
             return self.open(plug);
@@ -222,14 +215,21 @@ impl<'a> State<'a> {
                 }
                 classes.push(*class);
             }
-            let on = self.jumper_on(place).map(|group| self.kind_of(group));
-            let mut kinds: Vec<GroupId> = Vec::new();
-            for (number, option) in place.options.iter().enumerate() {
-                let kind = self.kind_of(option.group);
-                if on.is_none_or(|on| on == kind) && !kinds.contains(&kind) {
-                    kinds.push(kind);
-                    open.push((index, number));
-                }
+            open.extend(self.options(index, place));
+        }
+        open
+    }
+
+    fn options(&self, index: usize, place: &Place) -> Vec<(usize, usize)> {
+        let kind = |group: GroupId| if self.terms.tabs { group } else { self.kind_of(group) };
+        let on = self.jumper_on(place).map(kind);
+        let mut kinds: Vec<GroupId> = Vec::new();
+        let mut open = Vec::new();
+        for (number, option) in place.options.iter().enumerate() {
+            let kind = kind(option.group);
+            if on.is_none_or(|on| on == kind) && !kinds.contains(&kind) {
+                kinds.push(kind);
+                open.push((index, number));
             }
         }
         open
