@@ -361,10 +361,6 @@ fn a_job_is_checked_with_its_board() {
         .run("check")
         .ok()
         .says("1 board and 1 job checked: no errors, 1 warning")
-        .run("build")
-        .ok()
-        .says("specs/jobs/2231.yaml is a job")
-        .says("1 board compiled")
         .file("specs/jobs/2231.yaml", &job.replace("breaker: 50 A", "breaker: 15 A"))
         .run("check specs/jobs")
         .fails()
@@ -598,4 +594,90 @@ fn a_reader_that_goes_away_is_no_error() {
     let output = child.wait_with_output().unwrap();
     assert!(output.status.success());
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+}
+
+const JOB: &str = include_str!("../specs/jobs/2231.yaml");
+
+fn desk_with_job() -> Desk {
+    Desk::new().file("specs/heron-8.yaml", GOOD).file("specs/jobs/2231.yaml", JOB)
+}
+
+#[test]
+fn a_job_becomes_an_insert_and_a_board_a_form() {
+    let desk = desk_with_job()
+        .run("build")
+        .ok()
+        .says("1 board and 1 job compiled")
+        .says("wrote out/2231/lid-insert.pdf")
+        .has("out/heron-8/intake-form.pdf")
+        .lacks("out/2231/wiring-sheets.pdf")
+        .lacks("out/2231/board-plan.svg")
+        .run("build --threads 1")
+        .ok()
+        .says("no files written")
+        .untouched();
+    let index = fs::read_to_string(desk.at("out/index.html")).unwrap();
+    for wanted in ["Job 2231, Mill Lane spa", "2231/lid-insert.pdf", "heron-8/intake-form.pdf"] {
+        assert!(index.contains(wanted), "{wanted}");
+    }
+    // Building one of them lists the other all the same.
+    let desk = desk.run("build specs/heron-8.yaml").ok();
+    let index = fs::read_to_string(desk.at("out/index.html")).unwrap();
+    assert!(index.contains("href=\"2231/lid-insert.pdf\""));
+}
+
+#[test]
+fn a_refused_job_leaves_its_last_good_insert() {
+    desk_with_job()
+        .run("build")
+        .ok()
+        .file("specs/jobs/2231.yaml", JOB.replace("breaker: 50 A", "breaker: 15 A"))
+        .run("build")
+        .fails()
+        .complains("error[L617]")
+        .says("refused specs/jobs/2231.yaml")
+        .same("out/2231/lid-insert.pdf")
+        // A board with errors makes no insert either.
+        .file("specs/jobs/2231.yaml", JOB)
+        .file("specs/heron-8.yaml", bad())
+        .run("build")
+        .fails()
+        .same("out/2231/lid-insert.pdf")
+        .same("out/heron-8/intake-form.pdf");
+}
+
+#[test]
+fn an_insert_that_is_no_page_is_refused() {
+    desk_with_job()
+        .run("build --paper letter")
+        .ok()
+        .run("build --paper a5")
+        .fails()
+        .complains("error[L505]")
+        .complains("pages of A5")
+        .complains("--paper a4")
+        .same("out/2231/lid-insert.pdf");
+}
+
+#[test]
+fn a_job_and_a_board_of_one_name_are_refused() {
+    Desk::new()
+        .file("specs/x.yaml", GOOD)
+        .file("specs/jobs/X.yaml", JOB.replace("heron-8", "x"))
+        .run("build")
+        .fails()
+        .complains("error[L054]")
+        .lacks("out/x")
+        .lacks("out/X");
+}
+
+#[test]
+fn a_job_says_only_words() {
+    let desk = Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/jobs/2231.yaml", JOB.replace("Mill Lane spa, deck side", "<script>x</script>"))
+        .run("build")
+        .ok();
+    let index = fs::read_to_string(desk.at("out/index.html")).unwrap();
+    assert!(index.contains("&lt;script&gt;") && !index.contains("<script"));
 }

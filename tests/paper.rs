@@ -44,7 +44,7 @@ proptest! {
     fn text_boxes_lie_inside_the_margins_and_apart(document in documents::any()) {
         for paper in Paper::ALL {
             let pages = laid(&document, paper);
-            let (area, size) = (paper.area().grown(1e-6), paper.size());
+            let (area, size) = (pages.area.grown(1e-6), paper.size());
             let sheet = Rect::at(Point::new(0.0, 0.0), size);
             for (number, page) in pages.pages.iter().enumerate() {
                 let boxes = page.text_boxes();
@@ -318,7 +318,11 @@ fn what_the_standards_refuse_is_told() {
         .collect();
     assert_eq!(
         told,
-        [("a drawing has no alternative text", Some(2)), ("the document has no title", None),]
+        [
+            ("a drawing has no alternative text", Some(2)),
+            ("the document has no title", None),
+            ("the document names no language", None),
+        ]
     );
 }
 
@@ -558,4 +562,20 @@ fn svg_and_pdf_show_the_same_drawing() {
     let (without, _) = pictures::both(&scene, 4);
     let (_, greatest) = without.coarse(4).difference(&pdf.coarse(4));
     assert!(greatest > 60, "the comparison sees what is missing: {greatest}");
+}
+#[test]
+fn zz_probe() {
+    use lidsheet::document::*;
+    let scene = Scene::new(Size::new(30.0, 488.15), "A", "B");
+    let fig = Block::Figure { scene, alternative: "A".into(), caption: vec![], anchor: None };
+    let para = Block::Paragraph(vec![Inline::Strong("aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaabxvengcjpwnlxecubf".into())]);
+    for (density, blocks) in [(Density::Close, vec![fig.clone(), para.clone()]), (Density::Roomy, vec![fig.clone(), para.clone()])] {
+        for inner in [blocks.clone(), vec![Block::Columns { count: 0, blocks: blocks.clone() }]] {
+        let mut document = specimen::document(vec![specimen::heading(1, "Start", None), Block::List { kind: ListKind::Bullets, items: vec![inner] }]);
+        document.density = density;
+        let pages = laid(&document, Paper::A5);
+        println!("{density:?} {} {:?}", pages.pages.len(), pages.area);
+        for p in &pages.pages { println!("{:?}", p.text_boxes().iter().map(|(r, t)| (r.top, r.bottom, t.clone())).collect::<Vec<_>>()); }
+        }
+    }
 }

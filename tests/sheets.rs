@@ -75,7 +75,9 @@ fn words(blocks: &[Block], with_figures: bool) -> Vec<String> {
                     all.extend(scene.text_boxes().into_iter().map(|(_, text)| text));
                 }
             }
-            Block::Caution { blocks, .. } => all.extend(words(blocks, with_figures)),
+            Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+                all.extend(words(blocks, with_figures));
+            }
             Block::Contents { title } => all.push(title.clone()),
             Block::PageBreak => {}
         }
@@ -348,6 +350,7 @@ fn shape(blocks: &[Block]) -> Vec<String> {
             Block::Table(table) => format!("table {} {}", table.columns.len(), table.rows.len()),
             Block::Figure { .. } => "figure".into(),
             Block::Caution { signal, blocks } => format!("{signal:?} {:?}", shape(blocks)),
+            Block::Columns { count, blocks } => format!("{count} columns {:?}", shape(blocks)),
             Block::Contents { .. } => "contents".into(),
             Block::PageBreak => "page break".into(),
         })

@@ -1,6 +1,8 @@
 //! Documents of all sorts, for properties, and the words that must be read from them.
 
-use lidsheet::document::{Align, Block, Document, Inline, ListKind, Signal, Table};
+use lidsheet::document::{
+    Align, Block, Density, Document, Inline, ListKind, Signal, Table, TableKind,
+};
 use lidsheet::geometry::{Path, Point, Rect, Size};
 use lidsheet::scene::{Ink, Scene, Stroke};
 use lidsheet::text::{Style, Typesetter};
@@ -9,7 +11,8 @@ use proptest::prelude::*;
 /// A document of up to twelve blocks of every kind, nested up to three deep.
 pub fn any() -> impl Strategy<Value = Document> {
     let blocks = prop::collection::vec(block(), 0..12);
-    (blocks, words_of(12), words_of(30)).prop_map(|(mut blocks, head, foot)| {
+    let density = prop::sample::select(vec![Density::Roomy, Density::Close]);
+    (blocks, words_of(12), words_of(30), density).prop_map(|(mut blocks, head, foot, density)| {
         // A page break after a heading is a mistake of who wrote it, not of the page breaker.
         let mut after_words = false;
         blocks.retain(|block| {
@@ -25,6 +28,7 @@ pub fn any() -> impl Strategy<Value = Document> {
         let mut document = super::specimen::document(blocks);
         document.head = (head, "Otterbrook Controls".into());
         document.foot = foot;
+        document.density = density;
         document
     })
 }
@@ -69,6 +73,7 @@ pub fn words(blocks: &[Block]) -> String {
                 all += signal.word();
                 all += &words(blocks);
             }
+            Block::Columns { blocks, .. } => all += &words(blocks),
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
         }
@@ -96,6 +101,8 @@ fn inline() -> impl Strategy<Value = Inline> {
         8 => words_of(40).prop_map(Inline::Plain),
         2 => words_of(4).prop_map(Inline::Strong),
         1 => Just(Inline::Break),
+        1 => Just(Inline::Tick),
+        1 => (0.0..400.0f64).prop_map(|width| Inline::Blank { width }),
         1 => Just(Inline::Plain(" ".into())),
     ]
 }
@@ -135,6 +142,7 @@ fn block() -> impl Strategy<Value = Block> {
         prop_oneof![
             (kind, items).prop_map(|(kind, items)| Block::List { kind, items }),
             (signal, inside(3)).prop_map(|(signal, blocks)| Block::Caution { signal, blocks }),
+            (0..5u8, inside(6)).prop_map(|(count, blocks)| Block::Columns { count, blocks }),
         ]
     })
 }
@@ -152,13 +160,16 @@ fn table() -> impl Strategy<Value = Table> {
             let row = prop::collection::vec(cell(), columns);
             let head =
                 prop_oneof![4 => prop::collection::vec(cell(), columns), 1 => Just(Vec::new())];
-            (prop::collection::vec(align.clone(), columns), head, prop::collection::vec(row, rows))
+            let kind = prop::sample::select(vec![TableKind::Reading, TableKind::Form]);
+            let rows = prop::collection::vec(row, rows);
+            (prop::collection::vec(align.clone(), columns), head, rows, kind)
         })
-        .prop_map(|(columns, head, rows)| Table {
+        .prop_map(|(columns, head, rows, kind)| Table {
             columns,
             head,
             rows,
             summary: String::new(),
+            kind,
         })
 }
 

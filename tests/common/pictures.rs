@@ -112,6 +112,7 @@ pub fn both(scene: &lidsheet::scene::Scene, per_mm: u8) -> (Picture, Picture) {
         head: Default::default(),
         foot: String::new(),
         page_of: String::new(),
+        density: lidsheet::document::Density::Roomy,
         blocks: vec![
             // Bookmarks are required, so there must be a heading; the drawing has its own page.
             Block::Heading {

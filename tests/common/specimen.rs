@@ -17,6 +17,7 @@ pub fn document(blocks: Vec<Block>) -> Document {
         head: ("Heron 8, OC-8120 revision D".into(), "Otterbrook Controls".into()),
         foot: "Isolate and lock out before you open the box.".into(),
         page_of: "page {n} of {m}".into(),
+        density: lidsheet::document::Density::Roomy,
         blocks,
     }
 }
@@ -39,6 +40,7 @@ pub fn table(columns: &[Align], head: &[&str], rows: &[Vec<String>]) -> Block {
         head: head.iter().map(|text| plain(text)).collect(),
         rows: rows.iter().map(|row| row.iter().map(|text| plain(text)).collect()).collect(),
         summary: "What goes where.".into(),
+        kind: lidsheet::document::TableKind::Reading,
     })
 }
 
