@@ -6,7 +6,7 @@ use super::job::PlannedJob;
 use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
-use crate::diagnostic::{Code, Problem, Reported};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::document::Density;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Templates};
@@ -35,17 +35,31 @@ fn make_insert(
     look: &Look,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    let PlannedJob { board, job, plan } = planned;
-    let Some(decided) = plan.sound() else {
-        let ours = || Problem::of_file(Code::Internal, texts.shown, "a refusal has no reason");
-        return Err(texts.problems.failed().unwrap_or_else(|| texts.problems.error(ours())));
-    };
     let templates = templates(look, texts)?;
-    let mut press = Press { board, job, decided, templates: &templates, paper: look.paper, set };
-    let pages = press.fitted(texts)?;
+    let pages = insert_pages(planned, &templates, look.paper, set, texts.problems)?;
     let label = "Lid insert, PDF".to_owned();
     let name = index::INSERT.to_owned();
     Ok(vec![OutFile { name, label, bytes: pdf(&pages, texts)? }])
+}
+
+/// The one page of a job's lid insert, with the largest board plan that it has room for.
+///
+/// # Errors
+/// The job is refused, a template cannot be used, or a page is not enough.
+pub fn insert_pages(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let PlannedJob { board, job, plan } = planned;
+    let Some(decided) = plan.sound() else {
+        // The refusal's reasons are among the problems of the file already.
+        let ours = Problem::new(Code::Internal, job.span, "a job is refused without a reason");
+        return Err(problems.failed().unwrap_or_else(|| problems.error(ours)));
+    };
+    Press { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
 /// What an insert is made of.
@@ -59,13 +73,12 @@ struct Press<'a> {
 }
 
 impl Press<'_> {
-    /// The insert with the largest board plan that one page has room for.
-    fn fitted(&mut self, texts: &mut Texts<'_>) -> Result<Pages, Reported> {
-        let least = self.pages(0, PlanDetail::Space, texts)?.pages.len();
+    fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
+        let least = self.pages(0, PlanDetail::Space, problems)?.pages.len();
         if least != 1 {
             let message = format!("the lid insert needs {least} pages of {}", name(self.paper));
             let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
-            return Err(texts.problems.error(
+            return Err(problems.error(
                 problem
                     .label("this job's insert must be one page")
                     .help("take larger paper: `--paper a4` or `--paper letter`"),
@@ -75,20 +88,20 @@ impl Press<'_> {
         let (mut low, mut high) = (0, STEPS);
         while high - low > 1 {
             let middle = low + (high - low) / 2;
-            if self.pages(middle, PlanDetail::Space, texts)?.pages.len() == 1 {
+            if self.pages(middle, PlanDetail::Space, problems)?.pages.len() == 1 {
                 low = middle;
             } else {
                 high = middle;
             }
         }
-        self.pages(low, PlanDetail::Drawn, texts)
+        self.pages(low, PlanDetail::Drawn, problems)
     }
 
     fn pages(
         &mut self,
         steps: u32,
         plan: PlanDetail,
-        texts: &mut Texts<'_>,
+        problems: &mut Problems,
     ) -> Result<Pages, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
@@ -97,8 +110,7 @@ impl Press<'_> {
             plan_height: LEAST + STEP * f64::from(steps),
             plan,
         };
-        let document =
-            sheet::lid_insert(board, job, *decided, set, room, templates, texts.problems)?;
+        let document = sheet::lid_insert(board, job, *decided, set, room, templates, problems)?;
         Ok(page::lay_out(&document, *paper, set))
     }
 }

@@ -11,6 +11,7 @@ mod output;
 
 pub use compile::{Checked, Content, check_bytes};
 pub use index::Listed;
+pub use insert::insert_pages;
 pub use job::PlannedJob;
 pub use output::Placed;
 

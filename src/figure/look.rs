@@ -30,7 +30,7 @@ pub const MAY_GO: Stroke =
     Stroke { ink: Ink(0, 60, 110), width: 0.35, dash: Dash::Broken { on: 140, off: 90 } };
 
 /// A jumper that a job moves from where it was shipped.
-pub const MOVED: Stroke = Stroke::solid(Ink(0, 60, 110), 1.2);
+pub const MOVED: Stroke = Stroke::solid(Ink(0, 60, 110), 1.0);
 /// Words and edges of what a job has no use for; 7 : 1 on white.
 pub const FAINT: Ink = Ink(88, 88, 88);
 /// Edges of such things.

@@ -238,6 +238,13 @@ impl Collector<'_> {
         self.to.nodes.len() - 1
     }
 
+    /// Height of a line of running text: the type's own, if the wished one is less.
+    pub fn line_height(&mut self) -> f64 {
+        let set = self.look.body_text();
+        let line = self.types.line("", set.style).height();
+        set.line_height().max(line)
+    }
+
     /// Space above a block: less where it follows a heading.
     pub fn gap(&self, wished: f64) -> f64 {
         match self.fixed_gap() {

@@ -44,7 +44,7 @@ pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: 
             first.before = to.look.item_gap;
         }
         if let Some(last) = strips.last_mut() {
-            let height = set.line_height();
+            let height = to.line_height();
             let facts = to.types.line("", set.style);
             let baseline = (height - facts.height()) / 2.0 + facts.ascent;
             let at = Point::new(column.left + column.width, baseline);

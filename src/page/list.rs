@@ -30,7 +30,7 @@ pub(super) fn push(
         let gap = to.gap(if index == 0 { to.look.gap } else { to.look.item_gap });
         if !matches!(blocks.first(), Some(Block::Paragraph(words)) if !words.is_empty()) {
             // The label stands beside a line of words; where there is none, it has its own.
-            let height = to.look.body_text().line_height();
+            let height = to.line_height();
             let after = if blocks.is_empty() { After::Free } else { After::Never };
             to.to.strips.push(Strip { before: gap, height, after, ..Strip::default() });
         }
@@ -78,7 +78,7 @@ fn label_items(
     indent: f64,
     node: usize,
 ) -> Vec<Item> {
-    let line_height = to.look.body_text().line_height();
+    let line_height = to.line_height();
     let tick = to.look.tick;
     let number = |from: u32| u64::from(from) + index as u64;
     let mut items = Vec::new();

@@ -1,5 +1,7 @@
 //! Holds a drawing against what every drawing must keep, and writes one as text.
 
+#![allow(dead_code)]
+
 use lidsheet::geometry::{Path, Point, Rect, Step};
 use lidsheet::scene::{Item, Scene, Target};
 use lidsheet::units::fixed;

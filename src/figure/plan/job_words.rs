@@ -55,6 +55,7 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
             let moved = setup.group(board, id) != board[id].shipped;
             thing.strength = full(setup.uses_jumper(board, id) || moved);
             thing.label = moved_words(&code, moved, set);
+            thing.far = 3;
         }
         Kind::Fuse(id) => {
             thing.strength = full(setup.uses_fuse(board, id));
@@ -101,9 +102,10 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
     thing.rank = match (thing.strength, thing.kind) {
         (Strength::Empty, _) => 0,
         (_, Kind::Header(_)) => 1,
-        (_, Kind::Fuse(_)) => 3,
         _ => 2,
     };
+    // The steps say which fuses there are.
+    thing.extra = thing.strength == Strength::Faint || matches!(thing.kind, Kind::Fuse(_));
     if thing.strength == Strength::Faint {
         thing.label = thing.label.split_off(thing.label.len().saturating_sub(1));
     }
@@ -115,5 +117,6 @@ fn moved_words(code: &str, moved: bool, set: &mut Typesetter) -> Vec<Vec<Arc<Lin
         return vec![vec![set.line(code, look::CODE)]];
     }
     let both = set.line(&format!("{code} moved"), look::CODE);
-    vec![vec![both], vec![set.line(code, look::CODE), set.line("moved", look::SMALL_BOLD)]]
+    let code = set.line(code, look::CODE);
+    vec![vec![both], vec![code.clone(), set.line("moved", look::SMALL_BOLD)], vec![code]]
 }

@@ -186,7 +186,7 @@ fn plan(board: &Board, show: Show<'_>, set: &mut Typesetter, room: Size, shrunk:
 
     let unlabelled = labels
         .iter()
-        .filter(|l| l.placed.is_none() && l.needed)
+        .filter(|l| l.placed.is_none() && l.needed && !l.extra)
         .map(|l| (l.code.clone(), l.span))
         .collect();
     let size = bounds.size();
@@ -230,6 +230,8 @@ struct Label {
     needed: bool,
     /// The lowest are placed first.
     rank: u8,
+    /// Whether the drawing is of use without it.
+    extra: bool,
     strength: Strength,
     wish: label::Wish,
     placed: Option<label::Placed>,
@@ -252,6 +254,7 @@ fn place_labels(
                 needed: thing.strength == Strength::Empty
                     || (thing.inside.is_none() && thing.strength == Strength::Full),
                 rank: thing.rank,
+                extra: thing.extra,
                 strength: thing.strength,
                 wish: label::Wish {
                     body: thing.body,
@@ -279,15 +282,22 @@ fn place_labels(
         }
         _ => None,
     });
-    let obstacles = label::Obstacles {
+    let mut obstacles = label::Obstacles {
         bodies: things.iter().map(|thing| thing.body).collect(),
         outlines: outlines.to_vec(),
         reserved: tabs.chain(straps).collect(),
         bounds,
     };
-    let wishes: Vec<label::Wish> = labels.iter().map(|l| l.wish.clone()).collect();
-    for (label, placed) in labels.iter_mut().zip(label::place(&wishes, &obstacles)) {
-        label.placed = placed;
+    // What a job can do without never takes the place of what it needs.
+    labels.sort_by_key(|label| label.extra);
+    for same in labels.chunk_by_mut(|a, b| a.extra == b.extra) {
+        let wishes: Vec<label::Wish> = same.iter().map(|l| l.wish.clone()).collect();
+        for (label, placed) in same.iter_mut().zip(label::place(&wishes, &obstacles)) {
+            obstacles.bodies.extend(placed.iter().map(|placed| placed.area));
+            let leader = placed.iter().filter_map(|placed| placed.leader);
+            obstacles.bodies.extend(leader.flat_map(thin_boxes));
+            label.placed = placed;
+        }
     }
     labels
 }

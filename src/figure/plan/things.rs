@@ -68,6 +68,8 @@ pub struct Thing {
     pub far: usize,
     /// How late the label is placed among those that are needed.
     pub rank: u8,
+    /// Whether the drawing is of use without its label.
+    pub extra: bool,
     /// Where the label is tried first.
     pub first: &'static [Beside],
 }
@@ -239,6 +241,7 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
                 span: part.span,
                 needed: true,
                 rank: 0,
+                extra: false,
                 strength: Strength::Full,
                 wish: Wish {
                     body: corner,
@@ -268,6 +271,7 @@ fn thing(kind: Kind, code: &str, part: PartId, span: Span, body: Rect) -> Thing 
         strength: Strength::Full,
         far: 1,
         rank: 0,
+        extra: false,
         first: &[],
     }
 }

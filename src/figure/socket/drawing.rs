@@ -54,7 +54,11 @@ fn column(
     scale: Scale,
     key_word: Option<Arc<Line>>,
 ) -> Scene {
-    let long = scale.pitch * seen.pins.len() as f64 + 1.0;
+    // Words of two lines have room beside their neighbours.
+    let heights = labels.iter().map(|label| mark::stack_height(label));
+    let next = labels.iter().skip(1).map(|label| mark::stack_height(label));
+    let pitch = heights.zip(next).map(|(a, b)| (a + b) / 2.0).fold(scale.pitch, f64::max);
+    let long = pitch * seen.pins.len() as f64 + 1.0;
     let words = labels.iter().map(|label| mark::stack_width(label)).fold(0.0, f64::max);
     let leader = if words > 0.0 { 2.4 } else { 0.0 };
     let key_room = key.map_or(0.0, |_| scale.key_deep)
@@ -76,7 +80,7 @@ fn column(
         }
     }
     for (index, (pin, label)) in seen.pins.iter().zip(labels).enumerate() {
-        let y = body.top + 0.5 + scale.pitch * (index as f64 + 0.5);
+        let y = body.top + 0.5 + pitch * (index as f64 + 0.5);
         let middle = Point::new(body.middle().x, y);
         draw_cavity(&mut scene, middle, *pin, key.is_none(), scale);
         if label.is_empty() {
