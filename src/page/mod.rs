@@ -5,6 +5,7 @@
 //! the document's own figures do not.
 
 mod break_pages;
+mod cards;
 mod caution;
 mod collect;
 mod columns;
