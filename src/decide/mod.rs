@@ -3,6 +3,7 @@
 
 pub mod breaker;
 pub mod currents;
+pub mod exercises;
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
@@ -23,6 +24,7 @@ pub mod voltages;
 mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
+pub use exercises::{Exercise, Task, exercises};
 pub use headroom::{Headroom, headroom, headrooms};
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
