@@ -29,10 +29,9 @@ pub(super) fn push(
     column: Column,
     within: Within,
 ) {
-    let two = column.width / 2.0 - 2.0 * PAD >= look::NARROWEST;
-    let across = if two { 2 } else { 1 };
+    let (across, width) = inner_width(column.width);
     let cell = column.width / across as f64;
-    let inner = Column { left: column.left + PAD, width: cell - 2.0 * PAD };
+    let inner = Column { left: column.left + PAD, width };
     let within = Within { depth: within.depth + 1, ..within };
     let rows: Vec<Row> = cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
     let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
@@ -61,6 +60,13 @@ pub(super) fn push(
         moved_aside(to, row.headings, row.figures, &places);
         to.to.strips.push(strip);
     }
+}
+
+/// How many cards stand side by side in a width, and the width inside each, mm.
+pub(super) fn inner_width(width: f64) -> (usize, f64) {
+    let inner = |across: usize| width / across as f64 - 2.0 * PAD;
+    let across = if inner(2) >= look::NARROWEST { 2 } else { 1 };
+    (across, inner(across))
 }
 
 /// The cards of one row, set.

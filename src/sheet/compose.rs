@@ -31,6 +31,7 @@ pub fn wiring_sheets(
         facts: &facts::facts(board, &names),
         figures,
         prose: &|name| panel_prose_of(board, name, "the layout number"),
+        pieces: &[],
         density: Density::Roomy,
     };
     compose(&material, problems)
@@ -48,6 +49,8 @@ pub(super) struct Material<'a> {
     pub figures: &'a [Figure],
     /// The user's own words that they can put in, by the name after `prose:`.
     pub prose: &'a dyn Fn(&str) -> Option<String>,
+    /// Parts that were composed already and that a template can put in, by the whole destination.
+    pub pieces: &'a [(String, Vec<Block>)],
     /// How close it is set.
     pub density: Density,
 }
@@ -84,6 +87,9 @@ pub(super) fn compose(
                     let caution = cautions::called(&cautions, name, &template.name);
                     return caution.map(|caution| caution.block.iter().cloned().collect());
                 }
+                if let Some((_, blocks)) = material.pieces.iter().find(|(piece, _)| piece == name) {
+                    return Some(blocks.clone());
+                }
                 let (name, first) = match name.strip_prefix("prose:")?.split_once('@') {
                     Some((name, first)) => (name, first.parse().ok()?),
                     None => (name.strip_prefix("prose:")?, 1),
@@ -115,6 +121,33 @@ pub(super) fn compose(
             let blocks = sections.into_iter().flat_map(|(_, blocks)| blocks).collect();
             Ok(front.document(board, blocks, material.density))
         }
+    }
+}
+
+/// A part of a sheet: one template, filled and read. It has no head of its own and no links.
+///
+/// # Errors
+/// As [`wiring_sheets`].
+pub(super) fn piece(
+    template: &Template,
+    facts: &Value,
+    figures: &[Figure],
+    problems: &mut Problems,
+) -> Result<Vec<Block>, Reported> {
+    let filled =
+        templates::fill(template, facts).map_err(|problem| problems.error(*problem))?;
+    let inserts = Inserts {
+        figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
+        blocks: &|_| None,
+    };
+    let (blocks, faults) = markdown::read_template(&filled.text, &inserts);
+    let mut reported = None;
+    for fault in faults {
+        reported = Some(problems.error(filled.problem(&fault)));
+    }
+    match reported {
+        Some(reported) => Err(reported),
+        None => Ok(blocks),
     }
 }
 

@@ -71,6 +71,7 @@ pub fn lid_insert(
         facts: &facts::facts_of_insert(board, job, decided, &names, shape),
         figures: &figures,
         prose: &|name| panel_prose_of(board, name, &number),
+        pieces: &[],
         density: Density::Close,
     };
     compose(&material, problems)
