@@ -9,6 +9,7 @@ pub mod heater;
 pub mod jumpers;
 pub mod layout;
 pub mod loads;
+pub mod mistakes;
 pub mod pins;
 mod plan;
 pub mod questions;
