@@ -5,6 +5,7 @@ use crate::board::{BankId, Board, Effect};
 use crate::decide::exercises::{Exercise, Task};
 use crate::figure;
 use crate::geometry::Size;
+use crate::scene::Item;
 use crate::sheet::Figure;
 use crate::sheet::facts::course::{blank_name, drawn_name, set_name};
 use crate::text::Typesetter;
@@ -13,7 +14,9 @@ use crate::text::Typesetter;
 /// of pins turns.
 pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
     let width = room.width;
-    let plan = figure::plan::board_plan(board, set, width).scene;
+    let mut plan = figure::plan::board_plan(board, set, width).scene;
+    // The close-ups that its codes lead to are not in a handout: they are what is asked.
+    drop_links(&mut plan.items);
     let mut all = vec![Figure { name: "board-plan".to_owned(), scene: plan }];
     for index in 0..board.banks.len() {
         let scene = figure::switch_bank(&board[BankId(index)], set, width);
@@ -25,6 +28,18 @@ pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> 
         }
     }
     all
+}
+
+fn drop_links(items: &mut Vec<Item>) {
+    items.retain(|item| !matches!(item, Item::Link { .. }));
+    for item in items {
+        match item {
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                drop_links(items);
+            }
+            Item::Shape { .. } | Item::Text { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        }
+    }
 }
 
 /// Empty sockets and banks without sliders, for drawings `width` mm wide.

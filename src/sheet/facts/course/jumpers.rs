@@ -35,6 +35,8 @@ struct Jumper {
     volts: Option<String>,
     /// What hangs on it.
     plates: Vec<Plate>,
+    /// Groups that suit as well, but leave no tab for another jumper.
+    others: Vec<String>,
     line: String,
     group_line: String,
     traps: Vec<JumperTrap>,
@@ -69,11 +71,16 @@ pub fn jumpers(board: &Board, task: &exercises::MoveJumpers, place: PlaceOf<'_>)
 
 fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf<'_>) -> Jumper {
     let jumper = &board[answer.jumper];
-    let (volts, hanging) = match &answer.because {
-        JumperWhy::Unused => (None, Vec::new()),
+    let hanging = |on: &[usize]| -> Vec<Plate> {
+        on.iter().filter_map(|index| plates.get(*index).cloned()).collect()
+    };
+    let (volts, hanging, others) = match &answer.because {
+        JumperWhy::Unused => (None, Vec::new(), &[][..]),
         JumperWhy::Suits { volts, plates: on } => {
-            let hanging = on.iter().filter_map(|index| plates.get(*index).cloned()).collect();
-            (Some(whole_volts(*volts)), hanging)
+            (Some(whole_volts(*volts)), hanging(on), &[][..])
+        }
+        JumperWhy::LeavesTabs { volts, plates: on, others } => {
+            (Some(whole_volts(*volts)), hanging(on), others.as_slice())
         }
     };
     Jumper {
@@ -84,6 +91,7 @@ fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf
         shipped: board[jumper.shipped].code.clone(),
         volts,
         plates: hanging,
+        others: others.iter().map(|group| board[*group].code.clone()).collect(),
         line: place(answer.line),
         group_line: place(answer.group_line),
         traps: answer
@@ -92,7 +100,7 @@ fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf
             .map(|trap| {
                 let (left, gives) = match trap.mistake {
                     JumperSlip::LeftOnShipped { gives } => (true, gives),
-                    JumperSlip::OtherGroup { gives } => (false, gives),
+                    JumperSlip::NextGroup { gives } => (false, gives),
                 };
                 let group = board[trap.answer].code.clone();
                 JumperTrap { group, left, gives: gives.map(whole_volts) }
