@@ -407,3 +407,19 @@ fn one_mistake_can_make_up_for_another() {
     let signs: Vec<Sign> = pair.signs.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::SpareButton(Device::Pump(3))]);
 }
+
+/// Two speeds one pin up: the ground wire hangs free, *common* meets *ground*, low meets *common*,
+/// which on A is L2, and high meets *low*. So the low winding lies between L2 and the ground at all
+/// times: 120 V, 3.1 A / 2 into the ground.
+#[test]
+fn a_cord_one_pin_up() {
+    let case = Case::heron();
+    let (state, seen) =
+        case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::OneUp });
+    let off = state.devices[case.device(PUMP_1)].on(Command::Off).expect("it can").gets;
+    volts(off.low.most.0, 120.0);
+    assert!((off.earth.0 - 1.55).abs() < 0.01, "{off:?}");
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    let expected = [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips, Sign::NeverStops(PUMP_1)];
+    assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
+}
