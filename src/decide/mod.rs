@@ -3,7 +3,11 @@
 
 pub mod breaker;
 pub mod currents;
+<<<<<<< HEAD
 pub mod exercises;
+=======
+pub mod faults;
+>>>>>>> main
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
@@ -25,8 +29,13 @@ pub mod voltages;
 mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
+<<<<<<< HEAD
 pub use exercises::{Exercise, Task, exercises};
+=======
+pub use faults::{board_faults, fault_finder};
+>>>>>>> main
 pub use headroom::{Headroom, headroom, headrooms};
+pub use jumpers::suits;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};

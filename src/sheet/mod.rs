@@ -9,6 +9,7 @@ mod insert;
 mod intake;
 mod markdown;
 mod templates;
+pub mod words;
 
 pub use compose::wiring_sheets;
 pub use course::{Course, answer_sheet, course_cards, course_handout};

@@ -393,3 +393,33 @@ fn the_list_begins_with_what_nobody_notices() {
     let layouts = all.iter().filter(|found| matches!(found.mistake, Mistake::Layout(_)));
     assert_eq!(layouts.count(), 11);
 }
+
+/// Layout 11 makes J5 pump 3 and J8 the blower: with the blower's plug there nothing is wrong but
+/// that the panel has a button for pump 3. W5 is shipped on the blower's 120 V.
+#[test]
+fn one_mistake_can_make_up_for_another() {
+    let case = Case::heron();
+    let right = case.right();
+    let into = header(&case.board, "J8");
+    let wanted = [layout(11), Mistake::Plug { device: case.device(BLOWER), into }];
+    let all = pairs(&right);
+    let pair = all.iter().find(|pair| pair.mistakes == wanted).expect("it is listed");
+    let signs: Vec<Sign> = pair.signs.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::SpareButton(Device::Pump(3))]);
+}
+
+/// Two speeds one pin up: the ground wire hangs free, *common* meets *ground*, low meets *common*,
+/// which on A is L2, and high meets *low*. So the low winding lies between L2 and the ground at all
+/// times: 120 V, 3.1 A / 2 into the ground.
+#[test]
+fn a_cord_one_pin_up() {
+    let case = Case::heron();
+    let (state, seen) =
+        case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::OneUp });
+    let off = state.devices[case.device(PUMP_1)].on(Command::Off).expect("it can").gets;
+    volts(off.low.most.0, 120.0);
+    assert!((off.earth.0 - 1.55).abs() < 0.01, "{off:?}");
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    let expected = [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips, Sign::NeverStops(PUMP_1)];
+    assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
+}
