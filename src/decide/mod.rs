@@ -4,6 +4,7 @@
 pub mod breaker;
 pub mod currents;
 pub mod exercises;
+pub mod faults;
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
@@ -26,7 +27,9 @@ mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
 pub use exercises::{Exercise, Task, exercises};
+pub use faults::{board_faults, fault_finder};
 pub use headroom::{Headroom, headroom, headrooms};
+pub use jumpers::suits;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};

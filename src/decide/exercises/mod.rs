@@ -106,8 +106,15 @@ pub enum Kind {
 
 impl Kind {
     /// All of them.
-    pub const ALL: [Kind; 5] =
-        [Kind::FindLayout, Kind::WhichHeader, Kind::DrawPins, Kind::MoveJumpers, Kind::SetSwitches];
+    pub const ALL: [Kind; 7] = [
+        Kind::FindLayout,
+        Kind::WhichHeader,
+        Kind::MoveJumpers,
+        Kind::SetSwitches,
+        Kind::DrawPins,
+        Kind::Notice,
+        Kind::WhatsWrong,
+    ];
 }
 
 /// A question, its one right answer, why, and what tempts.

@@ -101,6 +101,26 @@ impl Sign {
         }
     }
 
+    /// The device that it is about, if it is about one.
+    pub fn device(self) -> Option<Device> {
+        match self {
+            Sign::MetalLive(device)
+            | Sign::Ungrounded(device)
+            | Sign::StaysLive(device)
+            | Sign::Destroyed(device)
+            | Sign::RunsHot(device)
+            | Sign::NeverStops(device)
+            | Sign::DoesNothing(device)
+            | Sign::OnlyHigh(device)
+            | Sign::OnlyLow(device)
+            | Sign::SpeedsSwapped(device)
+            | Sign::OtherButton(device, _)
+            | Sign::SpareButton(device) => Some(device),
+            Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => Some(Device::Heater),
+            _ => None,
+        }
+    }
+
     /// Whether who uses the spa notices it, before anybody is hurt.
     pub fn is_noticed(self) -> bool {
         !matches!(

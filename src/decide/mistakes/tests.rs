@@ -393,3 +393,17 @@ fn the_list_begins_with_what_nobody_notices() {
     let layouts = all.iter().filter(|found| matches!(found.mistake, Mistake::Layout(_)));
     assert_eq!(layouts.count(), 11);
 }
+
+/// Layout 11 makes J5 pump 3 and J8 the blower: with the blower's plug there nothing is wrong but
+/// that the panel has a button for pump 3. W5 is shipped on the blower's 120 V.
+#[test]
+fn one_mistake_can_make_up_for_another() {
+    let case = Case::heron();
+    let right = case.right();
+    let into = header(&case.board, "J8");
+    let wanted = [layout(11), Mistake::Plug { device: case.device(BLOWER), into }];
+    let all = pairs(&right);
+    let pair = all.iter().find(|pair| pair.mistakes == wanted).expect("it is listed");
+    let signs: Vec<Sign> = pair.signs.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::SpareButton(Device::Pump(3))]);
+}
