@@ -1,5 +1,5 @@
 mod common;
-use lidsheet::decide::exercises::{exercises, Kind};
+use lidsheet::decide::exercises::{Kind, exercises};
 use std::collections::BTreeMap;
 #[test]
 fn look() {
@@ -7,13 +7,19 @@ fn look() {
         let text = std::fs::read_to_string(format!("specs/{name}.yaml")).unwrap();
         let board = common::sound_with_tables(&text, "specs");
         for count in [20, 50, 400] {
-        let at = std::time::Instant::now();
-        let all = exercises(&board, count, 1);
-        let ms = at.elapsed().as_secs_f64() * 1e3;
-        let mut by: BTreeMap<(Kind, u8), usize> = BTreeMap::new();
-        for e in &all { *by.entry((e.kind(), e.level)).or_default() += 1; }
-        eprintln!("{name} {count}: {} in {ms:.1} ms {by:?}", all.len());
+            let at = std::time::Instant::now();
+            let all = exercises(&board, count, 1);
+            let ms = at.elapsed().as_secs_f64() * 1e3;
+            let mut by: BTreeMap<(Kind, u8), usize> = BTreeMap::new();
+            for e in &all {
+                *by.entry((e.kind(), e.level)).or_default() += 1;
+            }
+            eprintln!("{name} {count}: {} in {ms:.1} ms {by:?}", all.len());
         }
-        if name == "heron-8" { for e in exercises(&board, 12, 1) { eprintln!("{e:?}\n"); } }
+        if name == "heron-8" {
+            for e in exercises(&board, 12, 1) {
+                eprintln!("{e:?}\n");
+            }
+        }
     }
 }

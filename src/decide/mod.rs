@@ -3,11 +3,8 @@
 
 pub mod breaker;
 pub mod currents;
-<<<<<<< HEAD
 pub mod exercises;
-=======
 pub mod faults;
->>>>>>> main
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
@@ -29,11 +26,8 @@ pub mod voltages;
 mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
-<<<<<<< HEAD
 pub use exercises::{Exercise, Task, exercises};
-=======
 pub use faults::{board_faults, fault_finder};
->>>>>>> main
 pub use headroom::{Headroom, headroom, headrooms};
 pub use jumpers::suits;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};

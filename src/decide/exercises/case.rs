@@ -1,7 +1,8 @@
 //! A job made up for an exercise, and its plan.
 
 use super::super::layout::Slot;
-use super::super::plan::{Plan, plan};
+use super::super::mistakes::{Mistake, Right};
+use super::super::plan::{LayoutChoice, Wiring, plan};
 use super::super::rules::Rules;
 use super::super::voltages::group_voltage;
 use super::dice::Dice;
@@ -22,8 +23,52 @@ const UNRATED: Amps = Amps(10.0);
 pub struct Case {
     /// The job. It stands in no file: its places mean nothing.
     pub job: Job,
-    /// Its plan.
-    pub plan: Plan,
+    /// Its layout.
+    pub layout: LayoutChoice,
+    /// What follows from it.
+    pub wiring: Wiring,
+}
+
+impl Case {
+    /// For [`super::super::mistakes`].
+    pub fn right<'a>(&'a self, board: &'a Board) -> Right<'a> {
+        Right::new(board, &self.job, (&self.layout, &self.wiring))
+    }
+}
+
+/// The lines of the specification of what a mistake gets wrong.
+pub fn lines(right: &Right<'_>, mistake: Mistake) -> Vec<Span> {
+    let board = right.board;
+    let header = |device: usize| right.wiring.devices.get(device).map(|plan| plan.header);
+    let mut all: Vec<Span> = Vec::new();
+    match mistake {
+        Mistake::Layout(_) => {
+            all.extend(board.layout(right.layout.number).map(|layout| layout.span));
+        }
+        Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
+        Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
+        Mistake::Plug { device, into } => {
+            all.extend(header(device).map(|header| board[header].span));
+            all.push(board[into].span);
+        }
+        Mistake::PlugsSwapped(two) => {
+            all.extend(two.into_iter().filter_map(header).map(|header| board[header].span));
+        }
+        Mistake::Way { bank, way } => {
+            let mut fields = board[bank].fields.iter();
+            let field = fields.find(|field| (field.first..=field.last).contains(&way));
+            all.extend(field.map(|field| field.span));
+        }
+        Mistake::BankAsShipped(bank) => all.push(board[bank].span),
+        Mistake::Supply(_) => all.push(board[right.job.supply.value].span),
+        Mistake::Missing(terminal) => all.push(board[terminal].span),
+        Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
+        Mistake::Link { link, .. } => all.push(board[link].span),
+        Mistake::Cord { device, .. } => {
+            all.extend(header(device).map(|header| board[board[header].socket].span));
+        }
+    }
+    all
 }
 
 /// A job under a supply and a layout, on a breaker that just carries one of the settings of the
@@ -57,8 +102,12 @@ pub fn case(
         wiring.breaker.settings.iter().filter_map(|setting| setting.smallest).collect();
     job.breaker = here(*dice.pick(&sizes)?);
     let plan = plan(board, &job);
-    plan.sound().filter(|(found, wiring)| found.number == layout.number && wiring.optimal)?;
-    Some(Case { job, plan })
+    let (found, wiring) = plan.sound()?;
+    if found.number != layout.number || !wiring.optimal {
+        return None;
+    }
+    let (layout, wiring) = (found.clone(), wiring.clone());
+    Some(Case { job, layout, wiring })
 }
 
 /// What a layout has and some of what it may have, in any order.

@@ -1,10 +1,14 @@
 //! The questions of one kind, asked in any order, each exercise kept until its level is wanted.
 
 use super::super::serving::service;
+use std::sync::Arc;
+
+use super::case::Case;
 use super::dice::Dice;
 use super::ground::Ground;
 use super::{
-    Exercise, Kind, Task, case, draw_pins, find_layout, move_jumpers, set_switches, which_header,
+    Exercise, Kind, Task, case, draw_pins, find_layout, move_jumpers, notice, set_switches,
+    whats_wrong, which_header,
 };
 use crate::board::{Device, HeaderId, LayoutNumber, Speeds, SupplyId};
 
@@ -26,6 +30,8 @@ enum Question {
     Cord(HeaderId, Speeds),
     Jumpers(SupplyId, LayoutNumber),
     Switches(SupplyId, LayoutNumber),
+    Notice(SupplyId, LayoutNumber),
+    Wrong(SupplyId, LayoutNumber),
 }
 
 /// The questions of one kind.
@@ -60,6 +66,8 @@ impl Deck {
                 waiting = fed(ground, Question::Switches);
             }
             Kind::MoveJumpers | Kind::SetSwitches => {}
+            Kind::Notice => waiting = fed(ground, Question::Notice),
+            Kind::WhatsWrong => waiting = fed(ground, Question::Wrong),
         }
         dice.shuffle(&mut waiting);
         Self { waiting, ready: Vec::new(), fruitless: 0 }
@@ -140,6 +148,14 @@ fn pose(ground: &Ground<'_>, question: Question, dice: &mut Dice) -> Option<Exer
             let case = case::case(ground, supply, layout(number)?, dice)?;
             set_switches::pose(board, &case)
         }
+        Question::Notice(supply, number) => {
+            let case = case::case(ground, supply, layout(number)?, dice)?;
+            notice::pose(board, &Arc::new(case), dice)
+        }
+        Question::Wrong(supply, number) => {
+            let case = case::case(ground, supply, layout(number)?, dice)?;
+            whats_wrong::pose(board, &Arc::new(case), dice)
+        }
     }
 }
 
@@ -164,6 +180,15 @@ fn alike(ground: &Ground<'_>, one: &Task, other: &Task) -> bool {
             let socket = |of: &super::DrawPins| (board[of.header].socket, board[of.header].key);
             socket(a) == socket(b) && a.speeds == b.speeds
         }
+        (Task::Notice(a), Task::Notice(b)) => same_job(&a.case, &b.case) && a.mistake == b.mistake,
+        (Task::WhatsWrong(a), Task::WhatsWrong(b)) => {
+            same_job(&a.case, &b.case) && a.answer == b.answer
+        }
         _ => false,
     }
+}
+
+fn same_job(a: &Case, b: &Case) -> bool {
+    let key = |case: &Case| (case.job.supply.value, case.layout.number);
+    key(a) == key(b)
 }

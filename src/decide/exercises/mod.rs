@@ -16,15 +16,20 @@ mod find_layout;
 mod ground;
 mod line_sum;
 mod move_jumpers;
+mod notice;
 mod plates;
 mod set_switches;
+mod whats_wrong;
 mod which_header;
 
+pub use case::Case;
 pub use draw_pins::{DrawPins, PinSlip};
 pub use find_layout::{FindLayout, LayoutSlip};
 pub use line_sum::{LineSum, Term};
 pub use move_jumpers::{JumperAnswer, JumperSlip, JumperWhy, MoveJumpers, PlateAt};
+pub use notice::{Consequences, Notice, OPTIONS};
 pub use set_switches::{LoadAt, SetSwitches, SwitchAnswer, SwitchSlip};
+pub use whats_wrong::WhatsWrong;
 pub use which_header::{EmptyHeader, EmptyWhy, HeaderSlip, WhichHeader};
 
 use crate::board::Board;
@@ -57,7 +62,7 @@ pub fn exercises(board: &Board, count: usize, seed: u64) -> Vec<Exercise> {
 }
 
 /// One exercise.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Exercise {
     /// How hard it is, 1 to 3; what that means stands at each kind.
     pub level: u8,
@@ -74,6 +79,8 @@ impl Exercise {
             Task::MoveJumpers(_) => Kind::MoveJumpers,
             Task::SetSwitches(_) => Kind::SetSwitches,
             Task::DrawPins(_) => Kind::DrawPins,
+            Task::Notice(_) => Kind::Notice,
+            Task::WhatsWrong(_) => Kind::WhatsWrong,
         }
     }
 }
@@ -91,16 +98,27 @@ pub enum Kind {
     SetSwitches,
     /// [`DrawPins`].
     DrawPins,
+    /// [`Notice`].
+    Notice,
+    /// [`WhatsWrong`].
+    WhatsWrong,
 }
 
 impl Kind {
     /// All of them.
-    pub const ALL: [Kind; 5] =
-        [Kind::FindLayout, Kind::WhichHeader, Kind::DrawPins, Kind::MoveJumpers, Kind::SetSwitches];
+    pub const ALL: [Kind; 7] = [
+        Kind::FindLayout,
+        Kind::WhichHeader,
+        Kind::MoveJumpers,
+        Kind::SetSwitches,
+        Kind::DrawPins,
+        Kind::Notice,
+        Kind::WhatsWrong,
+    ];
 }
 
 /// A question, its one right answer, why, and what tempts.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub enum Task {
     /// Which layout number fits what is fitted?
     FindLayout(FindLayout),
@@ -112,6 +130,10 @@ pub enum Task {
     SetSwitches(SetSwitches),
     /// What is in each cavity of a socket?
     DrawPins(DrawPins),
+    /// What comes of a mistake?
+    Notice(Notice),
+    /// What is wrong here?
+    WhatsWrong(WhatsWrong),
 }
 
 /// A wrong answer and the mistake behind it. Never the right answer, and no wrong answer twice.

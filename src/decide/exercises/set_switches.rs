@@ -107,7 +107,7 @@ pub enum SwitchSlip {
 
 /// The exercise on a job; `None` if its sum cannot be done by hand, or no slip ends elsewhere.
 pub fn pose(board: &Board, case: &Case) -> Option<Exercise> {
-    let (layout, wiring) = case.plan.sound()?;
+    let (layout, wiring) = (&case.layout, &case.wiring);
     let (field, bank) = the_field(board)?;
     let HeaterPlan { element, allowance: Some(allowance), .. } = wiring.heater? else {
         return None;
