@@ -13,7 +13,7 @@ const COLUMN: Scale = Scale { pitch: 8.6, cavity: 5.4, body: 9.4, key_deep: 1.8,
 /// Cavities in a row: the lines to write on stand on two levels under it.
 const ROW: Scale = Scale { pitch: 10.4, ..COLUMN };
 /// Length of a line to write on: beside a column, and under a row, mm.
-const LINE: (f64, f64) = (26.0, 18.0);
+const LINE: (f64, f64) = (26.0, 16.0);
 /// Height of a handwritten word, mm.
 const HAND: f64 = 7.0;
 /// From a socket to the first line to write on, mm.

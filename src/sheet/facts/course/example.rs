@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::layout::{Cell, fitted_words, row};
-use super::{PlaceOf, code, device_words, pins, switches};
+use super::{PlaceOf, code, device_words, pins, switches, the};
 use crate::board::{Board, Feed, JumperId};
 use crate::figure::whole_volts;
 use crate::sheet::course::example;
@@ -13,6 +13,8 @@ pub struct Example {
     supply: String,
     layout: String,
     fitted: Vec<String>,
+    /// What is fitted and has no column in the matrix: `the ozonator`.
+    others: Vec<String>,
     row: Vec<Cell>,
     line: String,
     devices: Vec<Plugged>,
@@ -50,6 +52,12 @@ pub fn example(board: &Board, example: &example::Example, place: PlaceOf<'_>) ->
         supply: board[example.supply].title.clone(),
         layout: example.layout.to_string(),
         fitted: example.fitted.iter().map(fitted_words).collect(),
+        others: example
+            .devices
+            .iter()
+            .filter(|plugged| !board.columns.contains(&plugged.device))
+            .map(|plugged| the(plugged.device))
+            .collect(),
         row: layout.map(|layout| row(board, layout)).unwrap_or_default(),
         line: layout.map(|layout| place(layout.span)).unwrap_or_default(),
         devices: example

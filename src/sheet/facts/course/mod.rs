@@ -1,6 +1,7 @@
 //! A course for a template: its exercises with their answers, and what it is worked from.
 
 mod example;
+mod faults;
 mod jumpers;
 mod layout;
 mod pins;
@@ -45,13 +46,15 @@ struct Course {
 pub struct ExerciseFacts {
     number: usize,
     level: u8,
-    /// `layout`, `header`, `jumpers`, `switches` or `pins`.
+    /// `layout`, `header`, `jumpers`, `switches`, `pins`, `notice` or `wrong`.
     kind: &'static str,
     layout: Option<layout::FindLayout>,
     header: Option<layout::WhichHeader>,
     jumpers: Option<jumpers::MoveJumpers>,
     switches: Option<switches::SetSwitches>,
     pins: Option<pins::DrawPins>,
+    notice: Option<faults::Notice>,
+    wrong: Option<faults::WhatsWrong>,
 }
 
 /// A connector family.
@@ -151,6 +154,8 @@ pub fn exercise(
         jumpers: None,
         switches: None,
         pins: None,
+        notice: None,
+        wrong: None,
     };
     match &exercise.task {
         Task::FindLayout(task) => {
@@ -167,6 +172,12 @@ pub fn exercise(
         }
         Task::DrawPins(task) => {
             (facts.kind, facts.pins) = ("pins", Some(pins::draw(board, number, task, place)));
+        }
+        Task::Notice(task) => {
+            (facts.kind, facts.notice) = ("notice", Some(faults::notice(board, task, place)));
+        }
+        Task::WhatsWrong(task) => {
+            (facts.kind, facts.wrong) = ("wrong", Some(faults::whats_wrong(board, task, place)));
         }
     }
     facts
