@@ -8,7 +8,7 @@ use minijinja::Value;
 use super::Figure;
 use super::compose::{Material, compose, piece};
 use super::facts::course::{facts_of_course, with_example, with_exercise};
-use super::facts::course::{ExerciseFacts, exercise};
+use super::facts::course::{ExerciseFacts, On, exercise};
 use super::templates::Templates;
 use crate::board::Board;
 use crate::decide::exercises::Exercise;
@@ -48,7 +48,7 @@ pub fn course_handout(
     figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
     figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
     let mut facts = facts_of(course, &figures);
-    let mut pieces = asked(course, &facts, &figures, templates, problems)?;
+    let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
         facts = with_example(&facts, course.board, example, course.place);
         let blocks = one(templates, "example", &facts, &figures, problems)?;
@@ -76,7 +76,7 @@ pub fn answer_sheet(
     let facts = facts_of(course, &figures);
     let mut pieces = Vec::new();
     for ex in numbered(course) {
-        let facts = with_exercise(&facts, &ex);
+        let facts = with_exercise(&facts, &ex, On::Page);
         let blocks = one(templates, "answer", &facts, &figures, problems)?;
         pieces.push((format!("answer:{}", ex.number()), blocks));
     }
@@ -97,7 +97,7 @@ pub fn course_cards(
 ) -> Result<Document, Reported> {
     let figures = figures::to_fill_in(course.board, course.exercises, set, width);
     let facts = facts_of(course, &figures);
-    let asked = asked(course, &facts, &figures, templates, problems)?;
+    let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
     let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
     let pieces = vec![("cards:".to_owned(), vec![Block::Cards(cards)])];
     let sheet = Sheet { name: "cards", density };
@@ -118,14 +118,14 @@ fn numbered<'a>(course: &'a Course<'_>) -> impl Iterator<Item = ExerciseFacts> +
 /// Every exercise as it is asked, under the name `exercise:N`.
 fn asked(
     course: &Course<'_>,
-    facts: &Value,
+    (facts, on): (&Value, On),
     figures: &[Figure],
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Vec<(String, Vec<Block>)>, Reported> {
     numbered(course)
         .map(|ex| {
-            let facts = with_exercise(facts, &ex);
+            let facts = with_exercise(facts, &ex, on);
             let blocks = one(templates, "exercise", &facts, figures, problems)?;
             Ok((format!("exercise:{}", ex.number()), blocks))
         })

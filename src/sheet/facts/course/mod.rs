@@ -118,9 +118,21 @@ pub fn facts_of_course(
     merge_maps([facts(board, figures), Value::from(own)])
 }
 
+/// Where an exercise is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum On {
+    /// On a page.
+    Page,
+    /// On a card, which has less room.
+    Card,
+}
+
 /// The facts of a course with one of its exercises as `ex`.
-pub fn with_exercise(course: &Value, exercise: &ExerciseFacts) -> Value {
-    let own = BTreeMap::from([("ex", Value::from(Serde(exercise.clone())))]);
+pub fn with_exercise(course: &Value, exercise: &ExerciseFacts, on: On) -> Value {
+    let own = BTreeMap::from([
+        ("ex", Value::from(Serde(exercise.clone()))),
+        ("card", Value::from(on == On::Card)),
+    ]);
     merge_maps([course.clone(), Value::from(own)])
 }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{PlaceOf, code, device_words};
-use crate::board::{Board, Effect, Rules};
+use crate::board::{Board, Device, Effect, Rules};
 use crate::decide::currents::Running;
 use crate::decide::exercises::{self, SwitchAnswer, SwitchSlip};
 use crate::figure::{positions_words, whole_volts};
@@ -62,6 +62,8 @@ struct Positions {
 #[derive(Clone, Serialize)]
 struct Sum {
     line: String,
+    /// Whether the heater runs in it.
+    heater: bool,
     terms: Vec<Term>,
     amps: String,
 }
@@ -180,8 +182,12 @@ fn sets_allowance(field: &crate::board::Field) -> bool {
 }
 
 fn sum(task: &exercises::SetSwitches, sum: &exercises::LineSum) -> Sum {
+    let is_heater = |term: &exercises::Term| {
+        task.loads.get(term.load).is_some_and(|load| load.device == Device::Heater)
+    };
     Sum {
         line: sum.line.to_string(),
+        heater: sum.terms.iter().any(is_heater),
         amps: amps(sum.amps),
         terms: sum
             .terms
