@@ -66,7 +66,7 @@ pub fn example(board: &Board, asked: &[Exercise], seed: u64) -> Option<Example> 
     Some(example)
 }
 
-/// How much of the exercises an example gives away. One without a sum counts a little, too.
+/// How much of the exercises an example gives away, and what it leaves out.
 fn told(example: &Example, asked: &[Exercise]) -> usize {
     let of_one = |exercise: &Exercise| match &exercise.task {
         Task::FindLayout(task) => 4 * usize::from(task.answer == example.layout),
@@ -80,7 +80,15 @@ fn told(example: &Example, asked: &[Exercise]) -> usize {
         },
         Task::DrawPins(_) | Task::Notice(_) | Task::WhatsWrong(_) => 0,
     };
-    asked.iter().map(of_one).sum::<usize>() + 3 * usize::from(example.switches.is_none())
+    asked.iter().map(of_one).sum::<usize>() + lacks(example)
+}
+
+/// How much an example leaves out: there should be a sum, a setting that is too high, and more than
+/// one pump or blower.
+fn lacks(example: &Example) -> usize {
+    let next = example.switches.as_ref().is_some_and(|task| task.next.is_some());
+    let busy = example.devices.iter().filter(|d| d.device.counts_for_allowance()).count() > 1;
+    3 * usize::from(example.switches.is_none()) + 2 * usize::from(!next) + usize::from(!busy)
 }
 
 fn of_switches(board: &Board, task: &SetSwitches) -> Option<Example> {

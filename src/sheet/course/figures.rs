@@ -2,6 +2,7 @@
 
 use super::example::Example;
 use crate::board::{BankId, Board, Effect};
+use crate::decide::BankSetting;
 use crate::decide::exercises::{Exercise, Task};
 use crate::figure;
 use crate::geometry::Size;
@@ -18,9 +19,9 @@ pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> 
     // The close-ups that its codes lead to are not in a handout: they are what is asked.
     drop_links(&mut plan.items);
     let mut all = vec![Figure { name: "board-plan".to_owned(), scene: plan }];
-    for index in 0..board.banks.len() {
-        let scene = figure::switch_bank(&board[BankId(index)], set, width);
-        all.push(Figure { name: format!("switches-{}", index + 1), scene });
+    if !board.banks.is_empty() {
+        let scene = figure::switch_settings(board, &shipped(board), set, width);
+        all.push(Figure { name: "switches-1".to_owned(), scene });
     }
     for (index, side) in figure::drawn_sides(board).into_iter().enumerate() {
         if let Some(scene) = figure::socket_turns(board, side, set, width) {
@@ -28,6 +29,18 @@ pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> 
         }
     }
     all
+}
+
+/// Every bank as it is shipped.
+fn shipped(board: &Board) -> Vec<BankSetting> {
+    let banks = board.banks.iter().enumerate();
+    banks
+        .map(|(index, bank)| BankSetting {
+            bank: BankId(index),
+            positions: bank.shipped(),
+            moved: Vec::new(),
+        })
+        .collect()
 }
 
 fn drop_links(items: &mut Vec<Item>) {

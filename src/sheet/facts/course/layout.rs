@@ -107,7 +107,8 @@ pub fn fitted_words(wanted: &Wanted) -> String {
 pub struct WhichHeader {
     layout: String,
     device: String,
-    speeds: &'static str,
+    /// `None` if the matrix has no column for the device.
+    speeds: Option<&'static str>,
     /// All headers of the board, to be ticked.
     headers: Vec<String>,
     answer: String,
@@ -141,7 +142,7 @@ pub fn which(board: &Board, task: &exercises::WhichHeader, place: PlaceOf<'_>) -
     WhichHeader {
         layout: task.layout.to_string(),
         device: the(task.device),
-        speeds: speeds_words(task.speeds),
+        speeds: board.columns.contains(&task.device).then(|| speeds_words(task.speeds)),
         headers: board.headers.iter().map(|header| header.code.clone()).collect(),
         answer: code(board, task.answer),
         title: board[task.answer].title.clone(),
