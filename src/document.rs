@@ -97,8 +97,8 @@ pub enum Block {
     },
     /// Blocks that stay on one page, as long as a page has room for them.
     Together(Vec<Block>),
-    /// Cards of one size, four to a page, with lines to cut along; two to a page if one of them
-    /// needs more room than that. Each is the blocks on it. Cards begin a page.
+    /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
+    /// them needs more room than that. Each is the blocks on it. Cards begin a page.
     Cards(Vec<Vec<Block>>),
     /// The next block begins a page.
     PageBreak,

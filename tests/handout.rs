@@ -264,7 +264,7 @@ fn no_answer_stands_beside_its_question() {
                         checked += 1;
                     }
                     Task::SetSwitches(task) => {
-                        let sum = format!("{}", lidsheet::units::shortest(task.sum.amps.0, 2));
+                        let sum = lidsheet::units::shortest(task.sum.amps.0, 2);
                         let cells: Vec<&str> = text.split_whitespace().collect();
                         let single = task.sum.terms.len() > 1;
                         assert!(!single || !cells.contains(&sum.as_str()), "{name} {seed}: {text}");

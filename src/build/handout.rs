@@ -84,7 +84,8 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     });
     let Ok(files) = files else { return report };
     if files.is_empty() {
-        report.made = Some(HandoutMade { exercises: 0, placed: Placed::default(), older_cards: None });
+        report.made =
+            Some(HandoutMade { exercises: 0, placed: Placed::default(), older_cards: None });
         return report;
     }
     let folder = order.out.join(&order.stem);

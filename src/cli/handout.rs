@@ -38,7 +38,7 @@ pub struct Args {
     #[arg(long, value_name = "S")]
     seed: u64,
 
-    /// Print the exercises as cards, too: four to a page, to be cut out
+    /// Print the exercises as cards, too, to be cut out: four to a page, or two on small paper
     #[arg(long)]
     cards: bool,
 

@@ -352,11 +352,8 @@ pub fn blank_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
     let across = pitch * f64::from(ways) + 3.0;
     let along = SLOT.1 + 2.0 * MARGIN;
     let lying = matches!(bank.on_side, Side::Up | Side::Down);
-    let body = if lying {
-        Size::new(across, along)
-    } else {
-        Size::new(along + 2.0 * ON_ROOM, across)
-    };
+    let body =
+        if lying { Size::new(across, along) } else { Size::new(along + 2.0 * ON_ROOM, across) };
     let area = Rect::at(Point::new(code.width + 1.6, 0.3), body);
     let description = format!(
         "{} with {ways} ways and no sliders. ON is printed at the {} edge.",

@@ -1,11 +1,11 @@
 //! Cards to be cut out: cells of one size on pages of their own, with lines to cut along.
 //!
 //! The blocks of each card are set as strips of the cell's inner width. If one card needs more than
-//! a quarter of the page, all of them are given a half, so that they stay one size. The cells of
-//! one row become a single strip, which begins a page where the page before is full.
+//! a quarter of the page, all of them are given a half, or a whole page, so that they stay one size.
+//! The cells of one row become a single strip, which begins a page where the page before is full.
 
 use crate::document::Block;
-use crate::geometry::{Path, Point};
+use crate::geometry::{Path, Point, Size};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
 use super::break_pages::{BrokenPage, Material, break_pages};
@@ -20,42 +20,51 @@ const PAD: f64 = 5.0;
 const ROWS: usize = 2;
 
 /// Where to cut: no line that means anything else is broken like this.
-const CUT: Stroke = Stroke { ink: Ink(64, 64, 64), width: 0.2, dash: Dash::Broken { on: 250, off: 180 } };
+const CUT: Stroke =
+    Stroke { ink: Ink(64, 64, 64), width: 0.2, dash: Dash::Broken { on: 250, off: 180 } };
 
 /// Pushes cards, which begin a page.
-pub(super) fn push(
-    to: &mut Collector<'_>,
-    cards: &[Vec<Block>],
-    column: Column,
-    within: Within,
-) {
-    let (across, width) = inner_width(column.width);
-    let cell = column.width / across as f64;
-    let inner = Column { left: column.left + PAD, width };
+pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) {
     let within = Within { depth: within.depth + 1, ..within };
-    let rows: Vec<Row> = cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
-    let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
-    if tallest > to.area_height {
-        // Too much for any card: nothing is lost, but there is nothing to be cut.
-        return rows.into_iter().for_each(|row| loose(to, row));
+    let before = (to.to.nodes.len(), to.to.frames.len(), to.to.heads.len());
+    let (most, _) = inner_width(column.width);
+    for (across, rows_on_page) in [(most, ROWS), (1, ROWS), (1, 1)] {
+        // What an attempt before this one set is set anew.
+        to.to.nodes.truncate(before.0);
+        to.to.frames.truncate(before.1);
+        to.to.heads.truncate(before.2);
+        let cell = column.width / across as f64;
+        let inner = Column { left: column.left + PAD, width: cell - 2.0 * PAD };
+        let rows: Vec<Row> = cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
+        let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
+        let height = to.area_height / rows_on_page as f64;
+        if tallest <= height {
+            let size = Size::new(cell, height);
+            return place(to, rows, column.left, size, rows_on_page);
+        }
+        if rows_on_page == 1 {
+            // Too much for any card: nothing is lost, but there is nothing to be cut.
+            return rows.into_iter().for_each(|row| loose(to, row));
+        }
     }
-    let rows_on_page = if tallest <= to.area_height / ROWS as f64 { ROWS } else { 1 };
-    let height = to.area_height / rows_on_page as f64;
+}
+
+/// Puts rows of cards, each card of a size, on pages.
+fn place(to: &mut Collector<'_>, rows: Vec<Row>, left: f64, size: Size, rows_on_page: usize) {
     let mut places = Vec::new();
     for (index, row) in rows.into_iter().enumerate() {
         let (count, on_page) = (row.columns.len(), index % rows_on_page);
         places.clear();
-        let mut strip = side_by_side(to, row.strips, &row.columns, cell, &mut places);
+        let strip = side_by_side(to, row.strips, &row.columns, size.width, &mut places);
         let down = Point::new(0.0, PAD);
-        strip = lowered(strip, down);
+        let mut strip = moved(strip, down);
         let first = on_page == 0;
-        let grid = Grid { left: column.left, cell, height, count };
-        strip.under.extend(grid.lines(first));
-        strip.height = height;
+        strip.under.extend(cuts(left, size, count, first));
+        strip.height = size.height;
         strip.begins = if first { Begins::Page } else { Begins::Anywhere };
         strip.after = if on_page + 1 < rows_on_page { After::Avoid } else { After::Free };
-        for place in &mut places {
-            place.1 = place.1.moved(down.x, down.y);
+        for (_, place) in &mut places {
+            *place = place.moved(down.x, down.y);
         }
         moved_aside(to, row.headings, row.figures, &places);
         to.to.strips.push(strip);
@@ -119,8 +128,8 @@ fn loose(to: &mut Collector<'_>, row: Row) {
     to.to.strips.extend(row.strips);
 }
 
-/// A strip whose content lies lower and to the right.
-fn lowered(strip: Strip, by: Point) -> Strip {
+/// A strip whose content lies elsewhere in it.
+fn moved(strip: Strip, by: Point) -> Strip {
     let (mut under, mut items) = (Vec::new(), Vec::new());
     for (from, to) in [(strip.under, &mut under), (strip.items, &mut items)] {
         // The page looks for anchors on strips, not inside groups.
@@ -132,26 +141,17 @@ fn lowered(strip: Strip, by: Point) -> Strip {
     Strip { under, items, ..strip }
 }
 
-/// The cells of one row of cards.
-struct Grid {
-    left: f64,
-    cell: f64,
-    height: f64,
-    count: usize,
-}
-
-impl Grid {
-    /// Where to cut: below the row, at the sides of every card, and above the first row of a page.
-    fn lines(&self, first: bool) -> Vec<Item> {
-        let right = self.left + self.cell * self.count as f64;
-        let level = |y: f64| [Point::new(self.left, y), Point::new(right, y)];
-        let upright = |index: usize| {
-            let x = self.left + self.cell * index as f64;
-            [Point::new(x, 0.0), Point::new(x, self.height)]
-        };
-        let above = first.then(|| level(0.0));
-        let all = (0..=self.count).map(upright).chain([level(self.height)]).chain(above);
-        all.map(|line| Item::Shape { path: Path::polyline(&line), fill: None, stroke: Some(CUT) })
-            .collect()
-    }
+/// Where to cut round a row of cards of a size: below it, at the sides of every card, and above the
+/// first row of a page.
+fn cuts(left: f64, size: Size, count: usize, first: bool) -> Vec<Item> {
+    let right = left + size.width * count as f64;
+    let level = |y: f64| [Point::new(left, y), Point::new(right, y)];
+    let upright = |index: usize| {
+        let x = left + size.width * index as f64;
+        [Point::new(x, 0.0), Point::new(x, size.height)]
+    };
+    let above = first.then(|| level(0.0));
+    let all = (0..=count).map(upright).chain([level(size.height)]).chain(above);
+    all.map(|line| Item::Shape { path: Path::polyline(&line), fill: None, stroke: Some(CUT) })
+        .collect()
 }

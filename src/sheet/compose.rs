@@ -134,8 +134,7 @@ pub(super) fn piece(
     figures: &[Figure],
     problems: &mut Problems,
 ) -> Result<Vec<Block>, Reported> {
-    let filled =
-        templates::fill(template, facts).map_err(|problem| problems.error(*problem))?;
+    let filled = templates::fill(template, facts).map_err(|problem| problems.error(*problem))?;
     let inserts = Inserts {
         figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
         blocks: &|_| None,

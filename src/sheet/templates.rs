@@ -43,9 +43,8 @@ const SECTIONS: &[(&str, &str)] =
     built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
 
 /// Those of sheets that are one template.
-const ALONE: &[(&str, &str)] = built_in![
-    "intake", "insert", "handout", "answers", "cards", "exercise", "answer", "example",
-];
+const ALONE: &[(&str, &str)] =
+    built_in!["intake", "insert", "handout", "answers", "cards", "exercise", "answer", "example",];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");

@@ -32,7 +32,9 @@ pub fn socket_turns(board: &Board, drawn: Side, set: &mut Typesetter, width: f64
     let family = board.sockets.iter().find(|socket| socket.key_drawn == Some(drawn))?;
     let socket = Socket { pins: PLACES.to_vec(), ..family.clone() };
     let mut sides = vec![drawn];
-    sides.extend([Side::Right, Side::Up, Side::Left, Side::Down].into_iter().filter(|s| *s != drawn));
+    sides.extend(
+        [Side::Right, Side::Up, Side::Left, Side::Down].into_iter().filter(|s| *s != drawn),
+    );
     let columns = (width / CELL.width).floor().clamp(1.0, 4.0) as usize;
     let rows = sides.len().div_ceil(columns);
     let size = Size::new(CELL.width * columns as f64, CELL.height * rows as f64);

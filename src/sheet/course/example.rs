@@ -149,9 +149,7 @@ fn made(
 fn cord(board: &Board, example: &Example, asked: &[Exercise]) -> Option<DrawPins> {
     let is_asked = |plugged: &Plugged| {
         asked.iter().any(|exercise| match &exercise.task {
-            Task::DrawPins(task) => {
-                task.header == plugged.header && task.speeds == plugged.speeds
-            }
+            Task::DrawPins(task) => task.header == plugged.header && task.speeds == plugged.speeds,
             _ => false,
         })
     };
@@ -159,7 +157,8 @@ fn cord(board: &Board, example: &Example, asked: &[Exercise]) -> Option<DrawPins
         let header = &board[plugged.header];
         let socket = &board[header.socket];
         let turned = header.key.is_some() && header.key != socket.key_drawn;
-        let gap = pin_order_for(socket, header.key, plugged.speeds) != pin_order(socket, header.key);
+        let gap =
+            pin_order_for(socket, header.key, plugged.speeds) != pin_order(socket, header.key);
         2 * usize::from(turned) + usize::from(gap)
     };
     let free = example.devices.iter().filter(|plugged| !is_asked(plugged));

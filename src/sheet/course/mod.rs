@@ -7,8 +7,8 @@ use minijinja::Value;
 
 use super::Figure;
 use super::compose::{Material, compose, piece};
-use super::facts::course::{facts_of_course, with_example, with_exercise};
 use super::facts::course::{ExerciseFacts, On, exercise};
+use super::facts::course::{facts_of_course, with_example, with_exercise};
 use super::templates::Templates;
 use crate::board::Board;
 use crate::decide::exercises::Exercise;

@@ -195,8 +195,7 @@ pub fn panel_prose(index: usize) -> String {
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds =
-        ["board-plan", "supply", "questions", "switches", "sockets", "cords", "turns"];
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords", "turns"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 

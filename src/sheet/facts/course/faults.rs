@@ -158,7 +158,8 @@ fn said(clause: String) -> String {
 
 /// What a mistake is about.
 fn things(right: &Right<'_>, mistake: Mistake) -> Vec<Thing> {
-    let plug = |device: usize| right.wiring.devices.get(device).map(|plan| Thing::Plug(plan.device));
+    let plug =
+        |device: usize| right.wiring.devices.get(device).map(|plan| Thing::Plug(plan.device));
     match mistake {
         Mistake::Layout(_) => vec![Thing::Layout],
         Mistake::Jumper { jumper, .. } => vec![Thing::Jumper(jumper)],

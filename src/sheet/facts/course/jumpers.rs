@@ -76,9 +76,7 @@ fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf
     };
     let (volts, hanging, others) = match &answer.because {
         JumperWhy::Unused => (None, Vec::new(), &[][..]),
-        JumperWhy::Suits { volts, plates: on } => {
-            (Some(whole_volts(*volts)), hanging(on), &[][..])
-        }
+        JumperWhy::Suits { volts, plates: on } => (Some(whole_volts(*volts)), hanging(on), &[][..]),
         JumperWhy::LeavesTabs { volts, plates: on, others } => {
             (Some(whole_volts(*volts)), hanging(on), others.as_slice())
         }

@@ -180,7 +180,8 @@ pub fn exercise(
             (facts.kind, facts.jumpers) = ("jumpers", Some(jumpers::jumpers(board, task, place)));
         }
         Task::SetSwitches(task) => {
-            (facts.kind, facts.switches) = ("switches", Some(switches::set(board, number, task, place)));
+            (facts.kind, facts.switches) =
+                ("switches", Some(switches::set(board, number, task, place)));
         }
         Task::DrawPins(task) => {
             (facts.kind, facts.pins) = ("pins", Some(pins::draw(board, number, task, place)));

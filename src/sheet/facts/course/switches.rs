@@ -49,6 +49,8 @@ struct Load {
 #[derive(Clone, Serialize)]
 struct Answer {
     allowance: u8,
+    /// Whether a way must be moved from where it is shipped.
+    moved: bool,
     /// `S1: 1 off, 2 on`.
     positions: Vec<Positions>,
 }
@@ -174,7 +176,8 @@ fn answer(board: &Board, answer: &SwitchAnswer) -> Answer {
             positions.push(Positions { bank: bank.code.clone(), words });
         }
     }
-    Answer { allowance: answer.allowance, positions }
+    let moved = answer.banks.iter().any(|setting| !setting.moved.is_empty());
+    Answer { allowance: answer.allowance, moved, positions }
 }
 
 fn sets_allowance(field: &crate::board::Field) -> bool {
