@@ -188,6 +188,12 @@ pub fn signs(
     let known = absolute(right, before);
     let mut found = absolute(right, after);
     found.retain(|sign, _| !known.contains_key(sign));
+    // A device between two lines has a live wire by design: what is wrong is its voltage.
+    let burnt: Vec<Sign> = found.keys().copied().collect();
+    found.retain(|sign, _| match sign {
+        Sign::StaysLive(device) => !burnt.contains(&Sign::Destroyed(*device)),
+        _ => true,
+    });
     let mut all: Vec<Observation> = found.into_values().collect();
     all.extend(heater(right, before, after));
     all.extend(buttons(before, after));
@@ -273,7 +279,10 @@ fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl Fn
         let weak = low == Level::Weak || high == Level::Weak;
         if !heats && (both || weak) {
             let weakest = if low == Level::Weak { run.gets.low } else { run.gets.high };
-            see(Observation::of(Sign::RunsHot(name), weakest.least));
+            // Where it can also get nothing at all, the most is what harms it.
+            let nothing = weakest.least.0 < plate.0 * HUMS;
+            let volts = if nothing { weakest.most } else { weakest.least };
+            see(Observation::of(Sign::RunsHot(name), volts));
         }
         let any = low != Level::None || high != Level::None;
         if run.command == Command::Off && any {
@@ -299,7 +308,8 @@ fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl Fn
     }
     let two = plan.speeds == Speeds::Two;
     let asked_twice = device.on(Command::Low).is_some();
-    if two && high_on_low && low_on_high {
+    let swapped = high_on_low && low_on_high && !low_on_low && !high_on_high;
+    if two && swapped {
         see(Observation::new(Sign::SpeedsSwapped(name)));
     } else if two && high && !low {
         see(Observation::new(Sign::OnlyHigh(name)));
