@@ -1,6 +1,7 @@
 //! What is computed from a checked board, and from a job on it. Pure functions, one file for each
 //! decision; every result carries its reason as data. [`plan`] joins all that a job asks for.
 
+pub mod arcs;
 pub mod breaker;
 pub mod currents;
 pub mod headroom;
