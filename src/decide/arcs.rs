@@ -363,6 +363,30 @@ mod tests {
             prop_assert!(!heating || allowance.is_none_or(|most| high <= usize::from(most)));
         }
 
+        /// Pumps between which the allowance chooses: which ones gain most changes within what is
+        /// otherwise one piece.
+        #[test]
+        fn the_allowance_goes_to_those_that_gain_most(
+            pumps in prop::collection::vec((-90.0..90.0, 0..4_usize, 80_u32..120), 2..6),
+            heater in 0_u32..60,
+            allowance in 0_u8..4,
+        ) {
+            let mut draws = vec![turned(
+                Draw { part: Part::Heater, ..free(0.0, f64::from(heater)) },
+                0.0,
+            )];
+            for (angle, arc, amps) in pumps {
+                let high = f64::from(amps) / 10.0;
+                let pump = Draw { part: Part::Limited, ..free(angle, high) };
+                draws.push(turned(pump, [0.0, 0.0, 10.0, 60.0][arc]));
+            }
+            let found = reach(&draws, Some(allowance)).amount;
+            let directions = by_directions(&draws, Some(allowance));
+            let step = 180.0_f64.to_radians() / DIRECTIONS as f64;
+            prop_assert!(found >= directions - 1e-5, "{found} {directions}");
+            prop_assert!(found <= directions / libm::cos(step) + 1e-5, "{found} {directions}");
+        }
+
         /// Where nothing turns it is the search of `currents`.
         #[test]
         fn without_arcs_it_is_the_worst(
@@ -402,5 +426,38 @@ mod tests {
         let plain: Vec<Draw> = loads.iter().map(|turning| turning.draw).collect();
         assert!((worst(&plain, None).amount() - 10.0).abs() < 1e-9);
         assert!((reach(&loads, None).amount - 300.0_f64.sqrt()).abs() < 1e-9);
+    }
+
+    fn pump(angle: f64, high: f64) -> Draw {
+        Draw { part: Part::Limited, ..free(angle, high) }
+    }
+
+    fn heater(sum: Complex<f64>) -> Turning {
+        turned(Draw { along: sum / size(sum), part: Part::Heater, ..free(0.0, size(sum)) }, 0.0)
+    }
+
+    /// The largest sum stands where one of two pumps gains most, and the middle of its piece where
+    /// the other does: only the direction of equal gains, 3 degrees, parts them. By hand: the heater
+    /// is what the first pump lacks to 30 A at 2 degrees.
+    #[test]
+    fn equal_gains_part_a_piece() {
+        let other = 10.0 * degrees(9.0).re / degrees(13.0).re;
+        let first = degrees(12.0) * 10.0;
+        let draws = [
+            heater(degrees(2.0) * 30.0 - first),
+            turned(pump(12.0, 10.0), 0.0),
+            turned(pump(16.0, other), 0.0),
+        ];
+        assert!((reach(&draws, Some(1)).amount - 30.0).abs() < 1e-9);
+    }
+
+    /// The same where the other pump is inside its arc. By hand: 1 A at 0 degrees and 10 A at 20.
+    #[test]
+    fn equal_gains_inside_an_arc_part_a_piece() {
+        let inside = 10.0 * degrees(9.8).re;
+        let draws =
+            [heater(degrees(0.0)), turned(pump(20.0, 10.0), 0.0), turned(pump(30.0, inside), 60.0)];
+        let both = size(degrees(0.0) + degrees(20.0) * 10.0);
+        assert!((reach(&draws, Some(1)).amount - both).abs() < 1e-9);
     }
 }

@@ -7,6 +7,7 @@ pub mod currents;
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
+pub mod lag;
 pub mod layout;
 pub mod loads;
 pub mod pins;
@@ -25,6 +26,7 @@ mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
 pub use headroom::{Headroom, headroom, headrooms};
+pub use lag::Lag;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
