@@ -177,7 +177,8 @@ fn breaks(draws: &[Turning], allowance: Option<u8>) -> Vec<f64> {
     }
     draws.iter().flat_map(Turning::ends).for_each(&mut add);
     // One is inside its arc and gains all that it can; the other gains as much beside its own.
-    for (inside, beside) in pairs.iter().flat_map(|(a, b)| [(a, b), (b, a)]) {
+    let both_ways = pairs.iter().flat_map(|(a, b)| [(a, b), (b, a)]);
+    for (inside, beside) in both_ways.filter(|(a, _)| a.latest != a.draw.along) {
         let full = gain(inside) * size(inside.draw.along);
         for end in beside.ends() {
             let cos = full / (gain(beside) * size(end));
@@ -436,28 +437,35 @@ mod tests {
         turned(Draw { along: sum / size(sum), part: Part::Heater, ..free(0.0, size(sum)) }, 0.0)
     }
 
-    /// The largest sum stands where one of two pumps gains most, and the middle of its piece where
-    /// the other does: only the direction of equal gains, 3 degrees, parts them. By hand: the heater
-    /// is what the first pump lacks to 30 A at 2 degrees.
+    /// Of three pumps one may run on high. The middle one gains most between -1 and 3 degrees only,
+    /// and there the largest sum stands: neither an end of the piece nor its middle would choose it.
+    /// By hand: the heater is what the middle one lacks to 70 A at 1 degree.
     #[test]
     fn equal_gains_part_a_piece() {
-        let other = 10.0 * degrees(9.0).re / degrees(13.0).re;
-        let first = degrees(12.0) * 10.0;
-        let draws = [
-            heater(degrees(2.0) * 30.0 - first),
-            turned(pump(12.0, 10.0), 0.0),
-            turned(pump(16.0, other), 0.0),
-        ];
-        assert!((reach(&draws, Some(1)).amount - 30.0).abs() < 1e-9);
+        let middle = Complex::new(10.0, 10.0);
+        let ahead = middle + degrees(93.0) * 3.66;
+        let behind = middle - degrees(89.0) * 3.66;
+        let mut draws = vec![heater(degrees(1.0) * 70.0 - middle)];
+        for sum in [middle, ahead, behind] {
+            let plain = Draw { along: sum / size(sum), ..pump(0.0, size(sum)) };
+            draws.push(turned(plain, 0.0));
+        }
+        assert!((reach(&draws, Some(1)).amount - 70.0).abs() < 1e-9);
     }
 
-    /// The same where the other pump is inside its arc. By hand: 1 A at 0 degrees and 10 A at 20.
+    /// The same where the middle one may turn by any angle here, and gains most between -1 and 2
+    /// degrees. By hand: heater and light have their sum at 0 degrees, and it falls in step.
     #[test]
     fn equal_gains_inside_an_arc_part_a_piece() {
-        let inside = 10.0 * degrees(9.8).re;
-        let draws =
-            [heater(degrees(0.0)), turned(pump(20.0, 10.0), 0.0), turned(pump(30.0, inside), 60.0)];
-        let both = size(degrees(0.0) + degrees(20.0) * 10.0);
-        assert!((reach(&draws, Some(1)).amount - both).abs() < 1e-9);
+        let (middle, light) = (10.0 * degrees(7.6).re, 15.0 / degrees(35.0).im);
+        let draws = [
+            heater(degrees(-30.0) * 30.0),
+            turned(free(35.0, light), 0.0),
+            turned(pump(-8.6, 10.0), 0.0),
+            turned(pump(17.4, middle / degrees(15.4).re), 0.0),
+            turned(pump(50.0, middle), 100.0),
+        ];
+        let all = 30.0 * degrees(30.0).re + light * degrees(35.0).re + middle;
+        assert!((reach(&draws, Some(1)).amount - all).abs() < 1e-9);
     }
 }
