@@ -3,8 +3,9 @@
 use super::super::currents::Running;
 use super::super::lag::{Beyond, LOWEST, Lag, UpTo};
 use super::super::plan::Wiring;
+use super::super::rules::carries;
 use super::{and, the, the_role};
-use crate::board::{Board, Device, Job};
+use crate::board::{Board, Conductor, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::units::{Amps, fixed};
 
@@ -32,17 +33,22 @@ pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
     let mut problem = Problem::new(Code::FactorUnknown, first.span, message)
         .label("has no `power factor`")
         .note(format!(
-            "{} without a power factor: {} as if in step with the voltage; down to {LOWEST} lagging \
-             is allowed for here",
+            "in step with the voltage for want of a power factor: {}; here each may lag, down to a \
+             power factor of {LOWEST}",
             and(&names),
-            if names.len() == 1 { "it counts" } else { "they count" },
         ));
     for one in &lag.conductors {
         problem = problem.note(how(one));
     }
+    let neutral = lag.conductors.iter().find(|one| one.conductor == Conductor::N);
+    let breaker = job.breaker.value;
+    if neutral.is_some_and(|one| !carries(breaker, one.amps)) {
+        problem = problem.note(format!(
+            "that is more than {breaker}, and a breaker in the lines does not see what flows in N"
+        ));
+    }
     if let Some(beyond) = lag.breaker {
-        let fitted = job.breaker.value;
-        let what = format!("a breaker of {fitted} may trip");
+        let what = format!("a breaker of {breaker} does not carry that");
         problem = problem.note(too_much(&beyond, &what, "may count for"));
     }
     if let (Some(beyond), Some(max)) = (lag.board, board.about.max_current) {
@@ -88,16 +94,18 @@ fn too_much(beyond: &Beyond, what: &str, verb: &str) -> String {
 }
 
 fn help(lag: &Lag) -> &'static str {
-    match lag.breaker.or(lag.board) {
+    let beyond: Vec<&Beyond> = lag.breaker.iter().chain(&lag.board).collect();
+    let lower = beyond.iter().all(|one| one.lower.is_some());
+    match (!beyond.is_empty()).then_some(lower) {
         None => {
             "write the `power factor` of the plate, or have it measured; till then allow for what \
              is said here"
         }
-        Some(Beyond { lower: Some(_), .. }) => {
+        Some(true) => {
             "write the `power factor` of the plate, or have it measured; till then set the switches \
              for the lower heater allowance"
         }
-        Some(_) => {
+        Some(false) => {
             "write the `power factor` of the plate, or have it measured, before this is wired"
         }
     }
