@@ -462,6 +462,15 @@ fn conductor_currents() {
     near(carried(&wye, L2), 19.861, 0.001);
     near(carried(&wye, L3), 8.0, 1e-9);
     near(carried(&wye, L1), 28.956, 0.001);
+    // A textbook's wye of 6 ohm at 0 degrees, 6 at 30 and 5 at 45 on 120 V to the neutral, phases in
+    // the order A, C, B of ours: 20, 20 and 24 A, and 14.1 A in the neutral (Edminister, Electric
+    // Circuits, polyphase circuits, from memory; the arithmetic is 14.15 A).
+    let lagging = [
+        (flow(WYE_120, L1, N, None), 20.0),
+        (flow(WYE_120, L3, N, Some(libm::cos(30_f64.to_radians()))), 20.0),
+        (flow(WYE_120, L2, N, Some(libm::cos(45_f64.to_radians()))), 24.0),
+    ];
+    near(carried(&lagging, N), 14.1, 0.06);
     // 230/400: 3 kW on L1, 8 A on L2, 5 A on L3 (arithmetic).
     let european = [
         (flow(WYE_230, L1, N, None), 3000.0 / 230.0),

@@ -287,6 +287,8 @@ codes! {
     OddBreaker = "L622", Warning;
     /// A motor at the edge of its voltage.
     VoltageEdge = "L623", Warning;
+    /// Conductors that can carry more than is printed, as nobody gives a power factor.
+    FactorUnknown = "L624", Warning;
 
     // Prose.
     /// A sentence too long to follow.
