@@ -8,6 +8,8 @@ mod check;
 mod completions;
 mod json;
 mod plan;
+mod reading;
+mod table;
 mod terminal;
 
 use std::ffi::OsString;

@@ -7,10 +7,13 @@ mod figures;
 mod insert;
 mod intake;
 mod markdown;
+mod reading;
+mod sentences;
 mod templates;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
 pub use insert::{InsertRoom, PlanDetail, lid_insert};
 pub use intake::intake_form;
+pub use reading::{Section, sections};
 pub use templates::Templates;
