@@ -129,15 +129,20 @@ impl Prose<'_> {
         );
     }
 
-    /// The place of `part` within the text at `span`, if it stands there as it was read.
+    /// The place of `part` within the text at `span`, if it stands there as it was read, perhaps
+    /// over several lines.
     fn narrow(&self, span: Span, part: &str) -> Span {
-        match self.sources.text(span).find(part) {
-            Some(at) => {
-                let start = span.start as usize + at;
-                Span::new(span.file, start..start + part.len())
+        let text = self.sources.text(span);
+        let Some(first) = part.split_whitespace().next() else { return span };
+        let found = text.match_indices(first).find_map(|(at, _)| {
+            let mut rest = text.get(at..)?;
+            for word in part.split_whitespace() {
+                rest = rest.trim_start().strip_prefix(word)?;
             }
-            None => span,
-        }
+            Some(at..text.len() - rest.len())
+        });
+        let start = span.start as usize;
+        found.map_or(span, |found| Span::new(span.file, start + found.start..start + found.end))
     }
 
     /// Reports `way 9 of S1` where S1 has no way 9.

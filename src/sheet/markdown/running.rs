@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
+use super::pieces::signal;
+
 /// Words of a paragraph or of an item of a list, and where each of their pieces stands in the
 /// Markdown.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -55,7 +57,10 @@ pub fn running(markdown: &str) -> Vec<Words> {
                 (_, ticked) = (all.push(Words::default()), false);
             }
             Event::Text(text) | Event::Code(text) if closed == 0 && !ticked => {
-                if let Some(words) = all.last_mut() {
+                let signal_word = signal(text.trim_end_matches([':', '.'])).is_some();
+                if let Some(words) = all.last_mut()
+                    && !(signal_word && words.text.is_empty())
+                {
                     words.push(&text, range);
                 }
             }
@@ -82,9 +87,9 @@ mod tests {
     #[test]
     fn what_runs_and_what_does_not() {
         let markdown = "# Head\n\nOne *two*\nthree &amp; four.\n\n- item ![](tick:) **x** on y\n- [ ] do\n\n\
-                        Table: all\n| a |\n|--|\n| b |\n\n![words](figure:f)\n\n1. a\n\n   b\n";
+                        > **DANGER** It kills.\n\nTable: all\n| a |\n|--|\n| b |\n\n![words](figure:f)\n\n1. a\n\n   b\n";
         let texts: Vec<String> = running(markdown).into_iter().map(|words| words.text).collect();
-        assert_eq!(texts, ["One two three & four.", "item ", "do", "a", "b"]);
+        assert_eq!(texts, ["One two three & four.", "item ", "do", " It kills.", "a", "b"]);
     }
 
     #[test]
