@@ -756,9 +756,10 @@ fn reading_ease_and_grade() {
     // textstat gives 49.82 for the platypus: 22 syllables, as its words may be hyphenated, and
     // averages rounded to one decimal first. Neither is as published.
     assert!((both(of(13, 1, 22)).0 - 37.5).abs() > 10.0);
-    // Our own counts of both texts.
+    // Our own counts. For the platypus they are 26 syllables, not 24: we say Aus-tra-li-an and
+    // rep-til-i-an, as a dictionary also allows; who counted 24 made one syllable of -lian.
     assert_eq!(count("The cat sat on the mat."), of(6, 1, 6));
     let platypus =
         "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.";
-    assert_eq!(count(platypus), of(13, 1, 24));
+    assert_eq!(count(platypus), of(13, 1, 26));
 }

@@ -96,10 +96,9 @@ mod tests {
     fn every_letter_knows_its_place() {
         let markdown = "Put \\*W2\\* on **B**,\nthen &amp; now.";
         let words = running(markdown).remove(0);
-        for (wanted, start) in [("W2", 5), ("B", 15), ("then", 20), ("now", 31)] {
+        for wanted in ["Put", "W2", "B", "then", "now"] {
             let at = words.text.find(wanted).unwrap();
-            assert_eq!(words.place(at), Some(start), "{wanted}");
-            assert!(markdown[start..].starts_with(wanted));
+            assert_eq!(words.place(at), markdown.find(wanted), "{wanted}");
         }
     }
 }
