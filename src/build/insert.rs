@@ -7,7 +7,7 @@ use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Density;
+use crate::document::{Density, Document};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Templates};
 use crate::text::Typesetter;
@@ -62,6 +62,20 @@ pub fn insert_pages(
     Press { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
+/// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
+pub fn insert_words(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Option<Result<Document, Reported>> {
+    let PlannedJob { board, job, plan } = planned;
+    let decided = plan.sound()?;
+    let mut press = Press { board, job, decided, templates, paper, set };
+    Some(press.document(0, PlanDetail::Space, problems))
+}
+
 /// What an insert is made of.
 struct Press<'a> {
     board: &'a Board,
@@ -103,6 +117,16 @@ impl Press<'_> {
         plan: PlanDetail,
         problems: &mut Problems,
     ) -> Result<Pages, Reported> {
+        let document = self.document(steps, plan, problems)?;
+        Ok(page::lay_out(&document, self.paper, self.set))
+    }
+
+    fn document(
+        &mut self,
+        steps: u32,
+        plan: PlanDetail,
+        problems: &mut Problems,
+    ) -> Result<Document, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
             page: paper.area_for(Density::Close).size(),
@@ -110,8 +134,7 @@ impl Press<'_> {
             plan_height: LEAST + STEP * f64::from(steps),
             plan,
         };
-        let document = sheet::lid_insert(board, job, *decided, set, room, templates, problems)?;
-        Ok(page::lay_out(&document, *paper, set))
+        sheet::lid_insert(board, job, *decided, set, room, templates, problems)
     }
 }
 

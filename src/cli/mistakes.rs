@@ -9,7 +9,7 @@ use serde::Serialize;
 use super::Status;
 use super::check::{count, judge, read};
 use super::json::ProblemJson;
-use super::plan::table::{columns, paragraph};
+use super::table::{columns, paragraph};
 use super::terminal::Terminal;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{

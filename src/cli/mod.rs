@@ -9,6 +9,8 @@ mod completions;
 mod json;
 mod mistakes;
 mod plan;
+mod reading;
+mod table;
 mod terminal;
 
 use std::ffi::OsString;

@@ -297,6 +297,10 @@ codes! {
     NumberNotShown = "L702", Warning;
     /// A placeholder that nothing fills.
     UnknownPlaceholder = "L703", Error;
+    /// Prose that is hard to read.
+    HardProse = "L704", Warning;
+    /// A sentence of a template that is too long to follow.
+    LongTemplateSentence = "L705", Warning;
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;
