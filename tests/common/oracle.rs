@@ -36,7 +36,7 @@ pub struct Best {
     pub ways: usize,
 }
 
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub struct Slot {
     pub header: HeaderId,
     pub device: Device,

@@ -18,7 +18,7 @@ pub const OPTIONS: usize = 4;
 const SIGNS: usize = 4;
 
 /// How many other mistakes are simulated to find answers that tempt.
-const OTHERS: usize = 24;
+const OTHERS: usize = 16;
 
 /// How many mistakes are tried on one job.
 const MISTAKES: usize = 6;

@@ -249,7 +249,7 @@ pub fn set_switches(board: &Board, task: &SetSwitches) {
 fn given(board: &Board, task: &SetSwitches) {
     let there = slots(board, task.layout);
     for slot in there.iter().filter(|slot| slot.needed || slot.device == Device::Heater) {
-        assert!(task.loads.iter().any(|load| load.header == slot.header), "{task:?}");
+        assert!(task.loads.iter().any(|load| load.header == slot.header), "{slot:?} {task:?}");
     }
     for load in &task.loads {
         let slot = there.iter().find(|slot| slot.header == load.header).expect("in use");
