@@ -113,7 +113,7 @@ pub fn whats_wrong(board: &Board, task: &WhatsWrong) {
         .into_iter()
         .filter(|it| bench.told(it).is_empty())
         .collect();
-    assert_eq!(mended, [bench.built.clone()], "{task:?}");
+    assert_eq!(mended, std::slice::from_ref(&bench.built), "{task:?}");
     assert_eq!(task.seen.with(&bench.right, task.change), bench.built, "{task:?}");
     assert!(!task.lines.is_empty(), "{task:?}");
     // Not trivial: no sign names the field, and other mistakes would be noticed like this.

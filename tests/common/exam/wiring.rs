@@ -4,7 +4,7 @@ use lidsheet::board::{
     Board, Conductor, Device, Effect, Feed, GroupId, JumperId, Meaning, Rules, SupplyId,
 };
 use lidsheet::decide::exercises::{
-    JumperSlip, JumperWhy, LineSum, LoadAt, MoveJumpers, SetSwitches,
+    JumperSlip, JumperWhy, LineSum, LoadAt, MoveJumpers, SetSwitches, SwitchAnswer, SwitchSlip,
 };
 
 use super::super::oracle::{Gives, Phasor, gives, slots};
@@ -68,7 +68,7 @@ pub fn move_jumpers(board: &Board, task: &MoveJumpers) {
     let product: u64 = board.jumpers.iter().map(|it| it.groups.len() as u64).product();
     assert_eq!(tried, product);
     let stated: Vec<GroupId> = task.answer.iter().map(|one| one.group).collect();
-    assert_eq!(found, [stated.clone()], "{task:?}");
+    assert_eq!(found, std::slice::from_ref(&stated), "{task:?}");
     for (index, (one, it)) in task.answer.iter().zip(&board.jumpers).enumerate() {
         assert_eq!(one.jumper, JumperId(index));
         assert_eq!(one.moved, one.group != it.shipped);
@@ -217,7 +217,7 @@ pub fn set_switches(board: &Board, task: &SetSwitches) {
         .map(|setting| setting.positions.as_slice())
         .collect();
     let ways = usize::from(field.first) - 1..usize::from(field.last);
-    let stands = |answer: &lidsheet::decide::exercises::SwitchAnswer| {
+    let stands = |answer: &SwitchAnswer| {
         assert_eq!(answer.banks.len(), board.banks.len());
         answer.banks[bank].positions[ways.clone()].to_vec()
     };
@@ -230,19 +230,67 @@ pub fn set_switches(board: &Board, task: &SetSwitches) {
         assert_eq!(setting.positions, shipped, "{task:?}");
     }
     // Not trivial: a slip ends at another allowance.
-    let other = |trap: &lidsheet::decide::exercises::Trap<_, _>| {
-        let answer: &lidsheet::decide::exercises::SwitchAnswer = &trap.answer;
-        answer.allowance != highest
-    };
-    assert!(needs.len() > 1 && task.traps.iter().any(other), "{task:?}");
-    let _: Option<&lidsheet::decide::exercises::SwitchSlip> =
-        task.traps.first().map(|trap| &trap.mistake);
+    let mut others = task.traps.iter().map(|trap| trap.answer.allowance);
+    assert!(needs.len() > 1 && others.any(|other| other != highest), "{task:?}");
+    slips(board, task, &needs);
     let mut answers: Vec<_> = task.traps.iter().map(|trap| trap.answer.clone()).collect();
     for wrong in &answers {
         assert_ne!(stands(wrong), right[0], "{task:?}");
     }
     answers.push(task.answer.clone());
     assert!(all_differ(&answers), "{task:?}");
+}
+
+/// Each slip is made again: it must end where the trap says.
+fn slips(board: &Board, task: &SetSwitches, needs: &[(u8, f64)]) {
+    let highest = |of: &SetSwitches| {
+        let carried = needs.iter().map(|(number, _)| *number);
+        carried.filter(|number| worst(board, of, *number) <= task.breaker.0 + 1e-9).max()
+    };
+    for trap in &task.traps {
+        let mut misread = task.clone();
+        let found = match &trap.mistake {
+            SwitchSlip::FactorForgotten => {
+                misread.factor = 1.0;
+                highest(&misread)
+            }
+            SwitchSlip::HeaterForgotten => {
+                for load in &mut misread.loads {
+                    if load.device == Device::Heater {
+                        load.high.0 = 0.0;
+                    }
+                }
+                highest(&misread)
+            }
+            SwitchSlip::OneHigher(_) => task.next.as_ref().map(|(number, _)| *number),
+            SwitchSlip::WaysBackwards => Some(task.answer.allowance),
+            SwitchSlip::LinesAdded => added(task, needs),
+        };
+        assert_eq!(found, Some(trap.answer.allowance), "{:?} {task:?}", trap.mistake);
+    }
+}
+
+/// The highest setting if all that draws from the mains were added as if in one line: the heater,
+/// everything at its least, and what gains most on high; or all on high without the heater.
+fn added(task: &SetSwitches, needs: &[(u8, f64)]) -> Option<u8> {
+    let mains = || task.loads.iter().filter(|load| load.conductors.is_some());
+    let limited = |load: &&LoadAt| matches!(load.device, Device::Pump(_) | Device::Blower);
+    let fixed: f64 = mains().filter(|load| !limited(load)).map(|load| counted(task, load).1).sum();
+    let heater: f64 = mains()
+        .filter(|load| load.device == Device::Heater)
+        .map(|load| counted(task, load).1)
+        .sum();
+    let moving: Vec<(f64, f64)> = mains().filter(limited).map(|load| counted(task, load)).collect();
+    let all: f64 = moving.iter().map(|(low, high)| low.max(*high)).sum();
+    let mut gains: Vec<f64> = moving.iter().map(|(low, high)| (high - low).max(0.0)).collect();
+    gains.sort_by(|a, b| b.total_cmp(a));
+    let least: f64 = moving.iter().map(|(low, _)| low).sum();
+    let sum = |number: u8| {
+        let gained: f64 = gains.iter().take(usize::from(number)).sum();
+        (fixed + least + gained).max(fixed - heater + all)
+    };
+    let carried = needs.iter().map(|(number, _)| *number);
+    carried.filter(|number| sum(*number) <= task.breaker.0 + 1e-9).max()
 }
 
 /// What is given is what the layout has: all that it needs, each where it belongs.
