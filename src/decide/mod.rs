@@ -4,6 +4,7 @@
 pub mod arcs;
 pub mod breaker;
 pub mod currents;
+pub mod exercises;
 pub mod faults;
 pub mod headroom;
 pub mod heater;
@@ -27,6 +28,7 @@ pub mod voltages;
 mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
+pub use exercises::{Exercise, Task, exercises};
 pub use faults::{board_faults, fault_finder};
 pub use headroom::{Headroom, headroom, headrooms};
 pub use jumpers::suits;
