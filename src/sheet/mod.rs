@@ -10,6 +10,7 @@ mod markdown;
 mod reading;
 mod sentences;
 mod templates;
+pub mod words;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
