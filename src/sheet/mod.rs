@@ -12,6 +12,6 @@ pub mod words;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
-pub use insert::{InsertRoom, PlanDetail, lid_insert};
+pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
 pub use intake::intake_form;
 pub use templates::Templates;

@@ -1,0 +1,159 @@
+//! The fault finder of a job: right is what its plan says.
+
+use super::super::super::words::{bank, house, the};
+use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
+use crate::board::{Board, Device, Meaning, Speeds};
+use crate::decide::faults::{Check, Fault, Thing};
+use crate::decide::mistakes::{Mistake, Right, Sign, consequences};
+use crate::decide::{DevicePlan, fault_finder};
+
+/// The fault finder of a job.
+pub fn finder(right: &Right<'_>) -> Finder {
+    let faults = fault_finder(right, &consequences(right));
+    gathered(&faults, &OfJob { right })
+}
+
+struct OfJob<'a> {
+    right: &'a Right<'a>,
+}
+
+impl OfJob<'_> {
+    fn plan(&self, device: Device) -> Option<&DevicePlan> {
+        self.right.wiring.devices.iter().find(|plan| plan.device == device)
+    }
+
+    fn code(&self, device: Device) -> &str {
+        self.plan(device).map_or("", |plan| self.right.board[plan.header].code.as_str())
+    }
+}
+
+impl Tongue<Mistake> for OfJob<'_> {
+    fn board(&self) -> &Board {
+        self.right.board
+    }
+
+    fn devices(&self) -> Vec<Device> {
+        let mut all: Vec<Device> =
+            self.right.wiring.devices.iter().map(|plan| plan.device).collect();
+        all.sort();
+        all
+    }
+
+    fn speeds(&self, device: Device) -> Vec<Speeds> {
+        self.plan(device).map(|plan| plan.speeds).into_iter().collect()
+    }
+
+    fn places(&self, device: Device) -> Vec<Place> {
+        let board = self.right.board;
+        let of = |plan: &DevicePlan| Place {
+            groups: vec![group_words(board, plan.group, Some(plan.volts))],
+            ..place(board, plan.header, &plan.pins)
+        };
+        self.plan(device).map(of).into_iter().collect()
+    }
+
+    fn check(&self, own: Option<Device>, check: &Check<Mistake>) -> Words {
+        let board = self.right.board;
+        let own_or = |device: Device, what: &str| {
+            if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
+        };
+        let words = match check.thing {
+            Thing::Layout => format!("layout number {}", self.right.layout.number),
+            Thing::Jumper(jumper) => {
+                let plan = self.right.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
+                let group = plan.map_or("", |plan| board[plan.group].code.as_str());
+                format!("{} on {group}", board[jumper].code)
+            }
+            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.code(device)),
+            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.code(device)),
+            Thing::Bank(it) => bank(self.right, it),
+            Thing::Link(_) => super::super::super::words::look(self.right, check.thing),
+            Thing::Landing => {
+                let all = super::terminal_ids(check.mistakes.iter().copied());
+                let lands = &board[self.right.job.supply.value].lands;
+                let words: Vec<String> = all
+                    .into_iter()
+                    .filter_map(|id| {
+                        let lands = lands.get(id.0).copied().flatten()?;
+                        Some(format!("{lands} on {}", board[id].code))
+                    })
+                    .collect();
+                words.join(", ")
+            }
+            Thing::House => "voltages as above".to_owned(),
+        };
+        let live = check.thing == Thing::House;
+        // Nowhere else is more said, but the fuse is looked at before the terminals.
+        let see = (check.thing == Thing::Landing).then_some("");
+        Words { words, live, see }
+    }
+
+    fn check_all(&self, thing: Thing) -> Words {
+        let board = self.right.board;
+        let words = match thing {
+            Thing::Layout => format!("Layout number {}", self.right.layout.number),
+            Thing::Jumper(_) => {
+                let used = |plan: &&crate::decide::JumperPlan| {
+                    let devices = &self.right.wiring.devices;
+                    devices.iter().any(|device| device.jumper == Some(plan.jumper))
+                };
+                let words: Vec<String> = self
+                    .right
+                    .wiring
+                    .jumpers
+                    .iter()
+                    .filter(used)
+                    .map(|plan| {
+                        format!("{} on {}", board[plan.jumper].code, board[plan.group].code)
+                    })
+                    .collect();
+                words.join(", ")
+            }
+            Thing::Plug(_) => "Each plug in its header".to_owned(),
+            Thing::Cord(_) => "Each cord as under its device below".to_owned(),
+            Thing::Bank(it) => bank(self.right, it),
+            Thing::Link(_) => super::super::super::words::look(self.right, thing),
+            Thing::Landing => {
+                let lands = board[self.right.job.supply.value].lands.iter().zip(&board.terminals);
+                let words: Vec<String> = lands
+                    .filter_map(|(lands, terminal)| {
+                        Some(format!("{} on {}", (*lands)?, terminal.code))
+                    })
+                    .collect();
+                words.join(", ")
+            }
+            Thing::House => house(board, self.right.job.supply.value),
+        };
+        Words { words, live: thing == Thing::House, see: None }
+    }
+
+    fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
+        let mut rows = Vec::new();
+        for setting in &self.right.wiring.switches {
+            let mut says = Vec::new();
+            for fault in faults {
+                let Sign::SetOtherwise(known, field) = fault.sign else { continue };
+                let fields = &self.right.board[setting.bank].fields;
+                let Some(field) = fields.get(field).filter(|_| known == setting.bank) else {
+                    continue;
+                };
+                let first = usize::from(field.first).saturating_sub(1);
+                let stands = setting.positions.get(first..usize::from(field.last));
+                let other = field.settings.iter().filter(|it| Some(&it.positions[..]) != stands);
+                says.extend(other.filter_map(|set| match &set.meaning {
+                    Meaning::Words(words) => Some(words.clone()),
+                    Meaning::Allowance(_) => None,
+                }));
+            }
+            if !says.is_empty() {
+                let words = bank(self.right, setting.bank);
+                rows.push(super::settings_row(&says, Words { words, live: false, see: None }));
+            }
+        }
+        rows
+    }
+
+    fn by_hand(&self) -> Vec<Row> {
+        Vec::new()
+    }
+}
