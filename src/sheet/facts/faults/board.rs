@@ -1,6 +1,6 @@
 //! The fault finder of a board: right is what its plates and its layout ask for.
 
-use super::super::super::words::{the, ways};
+use super::super::super::words::{and, the, ways};
 use super::super::layout_words;
 use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, or, place};
 use crate::board::{
@@ -88,9 +88,9 @@ impl<'a> OfBoard<'a> {
             Some(words) => Words {
                 words: format!("layout number: one of {}", words.join(", ")),
                 live: false,
-                see: None,
+                late: false,
             },
-            None => Words { words: "layout number".to_owned(), live: false, see: Some("layouts") },
+            None => Words { words: "layout number".to_owned(), live: false, late: false },
         }
     }
 
@@ -162,40 +162,39 @@ impl Tongue<Instance> for OfBoard<'_> {
         let own_or = |device: Device, what: &str| {
             if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
         };
-        let (words, see) = match check.thing {
+        let words = match check.thing {
             Thing::Layout => return self.layout_check(own),
-            Thing::Jumper(jumper) => {
-                (format!("{} on the group of the plate", board[jumper].code), None)
-            }
-            Thing::Plug(device) => {
-                (format!("{} in {}", own_or(device, "plug"), self.codes(device)), None)
-            }
-            Thing::Cord(device) => {
-                (format!("{} at {}", own_or(device, "cord"), self.codes(device)), None)
-            }
-            Thing::Bank(bank) => (self.ways_of(bank, &check.mistakes), Some("switches")),
-            Thing::Link(link) => (board[link].code.clone(), Some("supply")),
+            Thing::Jumper(jumper) => format!("{} on the group of the plate", board[jumper].code),
+            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.codes(device)),
+            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.codes(device)),
+            Thing::Bank(bank) => self.ways_of(bank, &check.mistakes),
+            Thing::Link(link) => format!("link {}", board[link].code),
             Thing::Landing => {
                 let mistakes = check.mistakes.iter().map(|instance| instance.mistake);
-                (format!("wires on {}", super::terminals(board, mistakes)), Some("supply"))
+                format!("wires on {}", super::terminals(board, mistakes))
             }
-            Thing::House => ("voltage of the house".to_owned(), Some("supply")),
+            Thing::House => "voltage of the house".to_owned(),
         };
-        Words { words, live: check.thing == Thing::House, see }
+        let late = matches!(check.thing, Thing::Landing | Thing::House);
+        Words { words, live: check.thing == Thing::House, late }
     }
 
     fn check_all(&self, thing: Thing) -> Words {
-        let (words, see) = match thing {
-            Thing::Layout => ("The layout number", Some("layouts")),
-            Thing::Jumper(_) => ("Each jumper is on the group of the plate", None),
-            Thing::Plug(_) => ("Each plug is in its header", None),
-            Thing::Cord(_) => ("Each cord sits as under its device below", None),
-            Thing::Bank(_) => ("The switches", Some("switches")),
-            Thing::Link(_) => ("Each link is on its terminal", Some("supply")),
-            Thing::Landing => ("Each supply wire is on its terminal", Some("supply")),
-            Thing::House => ("The house gives the supply that was landed", Some("supply")),
+        let words = match thing {
+            Thing::Layout => "The layout number fits the equipment".to_owned(),
+            Thing::Jumper(_) => "Each jumper is on the group of the plate".to_owned(),
+            Thing::Plug(_) => "Each plug is in its header".to_owned(),
+            Thing::Cord(_) => "Each cord sits as under its device below".to_owned(),
+            Thing::Bank(_) => "The switches stand as the sum says".to_owned(),
+            Thing::Link(_) => "Each link is on its terminal".to_owned(),
+            Thing::Landing => {
+                let grounds = self.board.terminals.iter().filter(|terminal| terminal.ground);
+                let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
+                format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
+            }
+            Thing::House => "The house gives the supply that was landed".to_owned(),
         };
-        Words { words: words.to_owned(), live: thing == Thing::House, see }
+        Words { words, live: thing == Thing::House, late: false }
     }
 
     fn settings(&self, faults: &[Fault<Instance>]) -> Vec<Row> {
@@ -220,11 +219,7 @@ impl Tongue<Instance> for OfBoard<'_> {
             if !mistakes.is_empty() {
                 rows.push(super::settings_row(
                     &says,
-                    Words {
-                        words: self.ways_of(id, &mistakes),
-                        live: false,
-                        see: Some("switches"),
-                    },
+                    Words { words: self.ways_of(id, &mistakes), live: false, late: false },
                 ));
             }
         }
@@ -239,7 +234,7 @@ impl Tongue<Instance> for OfBoard<'_> {
                 if field.effect == Some(Effect::HeaterAllowance) {
                     let all: Vec<u8> = (field.first..=field.last).collect();
                     let words = format!("heater allowance, {} of {}", ways(&all), bank.code);
-                    checks.push(Words { words, live: false, see: Some("switches") });
+                    checks.push(Words { words, live: false, late: false });
                 }
             }
         }

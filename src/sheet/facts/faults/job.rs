@@ -69,23 +69,12 @@ impl Tongue<Mistake> for OfJob<'_> {
             Thing::Bank(it) => bank(self.right, it),
             Thing::Link(_) => super::super::super::words::look(self.right, check.thing),
             Thing::Landing => {
-                let all = super::terminal_ids(check.mistakes.iter().copied());
-                let lands = &board[self.right.job.supply.value].lands;
-                let words: Vec<String> = all
-                    .into_iter()
-                    .filter_map(|id| {
-                        let lands = lands.get(id.0).copied().flatten()?;
-                        Some(format!("{lands} on {}", board[id].code))
-                    })
-                    .collect();
-                words.join(", ")
+                format!("wires on {}", super::terminals(board, check.mistakes.iter().copied()))
             }
-            Thing::House => "voltages as above".to_owned(),
+            Thing::House => "voltage of the house".to_owned(),
         };
         let live = check.thing == Thing::House;
-        // Nowhere else is more said, but the fuse is looked at before the terminals.
-        let see = (check.thing == Thing::Landing).then_some("");
-        Words { words, live, see }
+        Words { words, live, late: live || check.thing == Thing::Landing }
     }
 
     fn check_all(&self, thing: Thing) -> Words {
@@ -124,7 +113,7 @@ impl Tongue<Mistake> for OfJob<'_> {
             }
             Thing::House => house(board, self.right.job.supply.value),
         };
-        Words { words, live: thing == Thing::House, see: None }
+        Words { words, live: thing == Thing::House, late: false }
     }
 
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
@@ -147,7 +136,7 @@ impl Tongue<Mistake> for OfJob<'_> {
             }
             if !says.is_empty() {
                 let words = bank(self.right, setting.bank);
-                rows.push(super::settings_row(&says, Words { words, live: false, see: None }));
+                rows.push(super::settings_row(&says, Words { words, live: false, late: false }));
             }
         }
         rows

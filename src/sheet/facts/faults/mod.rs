@@ -53,8 +53,9 @@ struct Words {
     words: String,
     /// It is measured on live parts.
     live: bool,
-    /// Where the sheet says more.
-    see: Option<&'static str>,
+    /// It is looked at last of what is not measured: at the terminals.
+    #[serde(skip)]
+    late: bool,
 }
 
 /// What there is of a device.
@@ -171,8 +172,8 @@ fn add_fuses<M>(device: Device, checks: &mut Vec<Words>, tongue: &impl Tongue<M>
     let codes: Vec<String> =
         fuses.iter().filter_map(|fuse| Some(fuse.split_once(',')?.0.to_owned())).collect();
     let words = format!("fuse {}", codes.join(" or "));
-    let at = checks.iter().position(|check| check.see.is_some() || check.live);
-    let fuse = Words { words, live: false, see: None };
+    let at = checks.iter().position(|check| check.late || check.live);
+    let fuse = Words { words, live: false, late: false };
     checks.insert(at.unwrap_or(checks.len()), fuse);
 }
 
@@ -271,6 +272,8 @@ enum Kind {
     Live,
     AllLoose,
     Loose,
+    /// Both of a device: it takes as many words as one.
+    LiveOrLoose,
     Stays,
     Overload,
     Hot,
@@ -299,12 +302,22 @@ fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden>
         }
     }
     all.sort_by_key(|(check, _)| check.live);
+    all.iter_mut().for_each(|(_, kinds)| join_metal(kinds));
     all.into_iter()
         .map(|(check, kinds)| Hidden {
             check,
             otherwise: kinds.iter().map(|(kind, names)| kind_words(*kind, names)).collect(),
         })
         .collect()
+}
+
+fn join_metal(kinds: &mut Vec<(Kind, Vec<String>)>) {
+    let of = |wanted: Kind| kinds.iter().find(|(kind, _)| *kind == wanted).map(|(_, names)| names);
+    if of(Kind::Live).is_some() && of(Kind::Live) == of(Kind::Loose) {
+        kinds.retain(|(kind, _)| *kind != Kind::Loose);
+        let live = kinds.iter_mut().find(|(kind, _)| *kind == Kind::Live);
+        live.into_iter().for_each(|(kind, _)| *kind = Kind::LiveOrLoose);
+    }
 }
 
 fn kind(sign: Sign, board: &Board) -> Option<(Kind, String)> {
@@ -326,6 +339,9 @@ fn kind_words(kind: Kind, names: &[String]) -> String {
         Kind::Live => format!("The metal of {} is live.", or(names)),
         Kind::AllLoose => "Nothing is grounded.".to_owned(),
         Kind::Loose => format!("No ground at {}.", or(names)),
+        Kind::LiveOrLoose => {
+            format!("The metal of {} has no ground or is live.", or(names))
+        }
         Kind::Stays => format!("All wires of {} stay live while it is off.", or(names)),
         Kind::Overload => "The supply wires carry too much and can burn.".to_owned(),
         Kind::Hot => format!("{} carries too much and can burn.", and(names)),
