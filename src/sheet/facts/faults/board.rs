@@ -217,7 +217,7 @@ impl Tongue<Instance> for OfBoard<'_> {
                 }));
             }
             if !mistakes.is_empty() {
-                rows.push(super::settings_row(
+                rows.push(settings_row(
                     &says,
                     Words { words: self.ways_of(id, &mistakes), live: false, late: false },
                 ));
@@ -247,4 +247,11 @@ impl Tongue<Instance> for OfBoard<'_> {
             by_hand: true,
         }]
     }
+}
+
+/// What a bank does if some way stands otherwise: the meanings that were not wanted.
+fn settings_row(says: &[String], check: Words) -> Row {
+    let quoted: Vec<String> = says.iter().map(|says| format!("\u{201c}{says}\u{201d}")).collect();
+    let noticed = format!("One of these holds, but should not: {}", quoted.join(" "));
+    Row { noticed, checks: vec![check], by_hand: false }
 }

@@ -2,7 +2,7 @@
 
 use super::super::super::words::{bank, house, the};
 use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
-use crate::board::{Board, Device, Meaning, Speeds};
+use crate::board::{BankId, Board, Device, Speeds};
 use crate::decide::faults::{Check, Fault, Thing};
 use crate::decide::mistakes::{Mistake, Right, Sign, consequences};
 use crate::decide::{DevicePlan, fault_finder};
@@ -117,29 +117,19 @@ impl Tongue<Mistake> for OfJob<'_> {
     }
 
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
-        let mut rows = Vec::new();
-        for setting in &self.right.wiring.switches {
-            let mut says = Vec::new();
-            for fault in faults {
-                let Sign::SetOtherwise(known, field) = fault.sign else { continue };
-                let fields = &self.right.board[setting.bank].fields;
-                let Some(field) = fields.get(field).filter(|_| known == setting.bank) else {
-                    continue;
-                };
-                let first = usize::from(field.first).saturating_sub(1);
-                let stands = setting.positions.get(first..usize::from(field.last));
-                let other = field.settings.iter().filter(|it| Some(&it.positions[..]) != stands);
-                says.extend(other.filter_map(|set| match &set.meaning {
-                    Meaning::Words(words) => Some(words.clone()),
-                    Meaning::Allowance(_) => None,
-                }));
-            }
-            if !says.is_empty() {
-                let words = bank(self.right, setting.bank);
-                rows.push(super::settings_row(&says, Words { words, live: false, late: false }));
-            }
+        let is_about = |bank: BankId| {
+            faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
+        };
+        let banks = self.right.wiring.switches.iter().map(|setting| setting.bank);
+        let checks: Vec<Words> = banks
+            .filter(|id| is_about(*id))
+            .map(|id| Words { words: bank(self.right, id), live: false, late: false })
+            .collect();
+        if checks.is_empty() {
+            return Vec::new();
         }
-        rows
+        let noticed = "A setting holds that was not wanted".to_owned();
+        vec![Row { noticed, checks, by_hand: false }]
     }
 
     fn by_hand(&self) -> Vec<Row> {

@@ -78,6 +78,7 @@ struct Place {
     groups: Vec<String>,
     /// `F2, 20 A time-lag`.
     fuse: Option<String>,
+    fuse_code: Option<String>,
     keyed: bool,
     /// `top` or `left`.
     read_from: &'static str,
@@ -164,14 +165,12 @@ fn rows_of<M: Clone>(device: Device, faults: &[Fault<M>], tongue: &impl Tongue<M
 /// Every technician looks at the fuse. It stands before what is checked at the terminals.
 fn add_fuses<M>(device: Device, checks: &mut Vec<Words>, tongue: &impl Tongue<M>) {
     let places = tongue.places(device);
-    let mut fuses: Vec<String> = places.into_iter().filter_map(|place| place.fuse).collect();
-    fuses.dedup();
-    if fuses.is_empty() {
+    let mut codes: Vec<String> = places.into_iter().filter_map(|place| place.fuse_code).collect();
+    codes.dedup();
+    if codes.is_empty() {
         return;
     }
-    let codes: Vec<String> =
-        fuses.iter().filter_map(|fuse| Some(fuse.split_once(',')?.0.to_owned())).collect();
-    let words = format!("fuse {}", codes.join(" or "));
+    let words = format!("fuse {}", or(&codes));
     let at = checks.iter().position(|check| check.late || check.live);
     let fuse = Words { words, live: false, late: false };
     checks.insert(at.unwrap_or(checks.len()), fuse);
@@ -187,10 +186,28 @@ fn phrases(signs: &[Sign], speeds: &[Speeds]) -> Vec<String> {
             sign => all.push(does(*sign, speeds)),
         }
     }
-    if !buttons.is_empty() {
-        all.push(format!("runs on the button of {}", or(&buttons)));
+    match buttons.as_slice() {
+        [] => {}
+        [one] => all.push(format!("runs on the button of {one}")),
+        _ => all.push("runs on the button of another device".to_owned()),
     }
     all
+}
+
+/// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
+fn names(devices: &[Device]) -> String {
+    let mut after_pump = false;
+    let words: Vec<String> = devices
+        .iter()
+        .map(|device| match device {
+            Device::Pump(number) if after_pump => number.to_string(),
+            device => {
+                after_pump = matches!(device, Device::Pump(_));
+                the(*device)
+            }
+        })
+        .collect();
+    or(&words)
 }
 
 /// `a`, `a or b`, `a, b or c`.
@@ -224,6 +241,7 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
     let board = tongue.board();
     let mut rows: Vec<Row> = Vec::new();
     let mut spare: Vec<(Vec<Device>, Vec<Words>)> = Vec::new();
+    let mut fuses: Vec<(Vec<String>, Vec<Words>)> = Vec::new();
     for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
         let checks = || checks(None, &fault.checks, tongue);
         match fault.sign {
@@ -232,6 +250,13 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
                 match spare.iter_mut().find(|(_, known)| *known == checks) {
                     Some((devices, _)) => devices.push(device),
                     None => spare.push((vec![device], checks)),
+                }
+            }
+            Sign::FuseBlows(fuse) => {
+                let (checks, code) = (checks(), board[fuse].code.clone());
+                match fuses.iter_mut().find(|(_, known)| *known == checks) {
+                    Some((codes, _)) => codes.push(code),
+                    None => fuses.push((vec![code], checks)),
                 }
             }
             Sign::SetOtherwise(..) => {}
@@ -244,6 +269,9 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
         }
     }
     rows.extend(tongue.by_hand());
+    for (codes, checks) in fuses {
+        rows.push(Row { noticed: format!("Fuse {} blows", or(&codes)), checks, by_hand: false });
+    }
     for (devices, checks) in spare {
         rows.push(Row { noticed: capital(&spare_words(&devices)), checks, by_hand: false });
     }
@@ -254,7 +282,6 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
 fn spare_words(devices: &[Device]) -> String {
     let (buttons, others): (Vec<Device>, Vec<Device>) =
         devices.iter().copied().partition(|device| has_button(*device));
-    let names = |devices: &[Device]| or(&devices.iter().copied().map(the).collect::<Vec<_>>());
     let mut parts = Vec::new();
     if !buttons.is_empty() {
         parts.push(format!("the panel has a button for {}", names(&buttons)));
@@ -279,13 +306,21 @@ enum Kind {
     Hot,
 }
 
+/// What a sign that nobody notices is about.
+#[derive(Clone, Copy, PartialEq)]
+enum About {
+    All,
+    Device(Device),
+    Header(HeaderId),
+}
+
 /// What to check even if all works, the most dangerous first; under each what is so otherwise.
 fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden> {
-    let mut all: Vec<(Words, Vec<(Kind, Vec<String>)>)> = Vec::new();
+    let mut all: Vec<(Words, Vec<(Kind, Vec<About>)>)> = Vec::new();
     let dangerous =
         |fault: &&Fault<M>| !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
     for fault in faults.iter().filter(dangerous) {
-        let Some((kind, name)) = kind(fault.sign, tongue.board()) else { continue };
+        let Some((kind, about)) = kind(fault.sign) else { continue };
         for check in &fault.checks {
             let words = tongue.check_all(check.thing);
             let at = all.iter().position(|(known, _)| *known == words);
@@ -295,9 +330,9 @@ fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden>
             });
             let Some((_, kinds)) = all.get_mut(at) else { continue };
             match kinds.iter_mut().find(|(known, _)| *known == kind) {
-                Some((_, names)) if names.contains(&name) => {}
-                Some((_, names)) => names.push(name.clone()),
-                None => kinds.push((kind, vec![name.clone()])),
+                Some((_, names)) if names.contains(&about) => {}
+                Some((_, names)) => names.push(about),
+                None => kinds.push((kind, vec![about])),
             }
         }
     }
@@ -306,12 +341,15 @@ fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden>
     all.into_iter()
         .map(|(check, kinds)| Hidden {
             check,
-            otherwise: kinds.iter().map(|(kind, names)| kind_words(*kind, names)).collect(),
+            otherwise: kinds
+                .iter()
+                .map(|(kind, all)| kind_words(tongue.board(), *kind, all))
+                .collect(),
         })
         .collect()
 }
 
-fn join_metal(kinds: &mut Vec<(Kind, Vec<String>)>) {
+fn join_metal(kinds: &mut Vec<(Kind, Vec<About>)>) {
     let of = |wanted: Kind| kinds.iter().find(|(kind, _)| *kind == wanted).map(|(_, names)| names);
     if of(Kind::Live).is_some() && of(Kind::Live) == of(Kind::Loose) {
         kinds.retain(|(kind, _)| *kind != Kind::Loose);
@@ -320,31 +358,44 @@ fn join_metal(kinds: &mut Vec<(Kind, Vec<String>)>) {
     }
 }
 
-fn kind(sign: Sign, board: &Board) -> Option<(Kind, String)> {
+fn kind(sign: Sign) -> Option<(Kind, About)> {
     Some(match sign {
-        Sign::AllMetalLive => (Kind::AllLive, String::new()),
-        Sign::MetalLive(device) => (Kind::Live, the(device)),
-        Sign::AllUngrounded => (Kind::AllLoose, String::new()),
-        Sign::Ungrounded(device) => (Kind::Loose, the(device)),
-        Sign::StaysLive(device) => (Kind::Stays, the(device)),
-        Sign::Overload => (Kind::Overload, String::new()),
-        Sign::HeaderHot(header) => (Kind::Hot, board[header].code.clone()),
+        Sign::AllMetalLive => (Kind::AllLive, About::All),
+        Sign::MetalLive(device) => (Kind::Live, About::Device(device)),
+        Sign::AllUngrounded => (Kind::AllLoose, About::All),
+        Sign::Ungrounded(device) => (Kind::Loose, About::Device(device)),
+        Sign::StaysLive(device) => (Kind::Stays, About::Device(device)),
+        Sign::Overload => (Kind::Overload, About::All),
+        Sign::HeaderHot(header) => (Kind::Hot, About::Header(header)),
         _ => return None,
     })
 }
 
-fn kind_words(kind: Kind, names: &[String]) -> String {
+fn kind_words(board: &Board, kind: Kind, all: &[About]) -> String {
+    let devices: Vec<Device> = all
+        .iter()
+        .filter_map(|about| match about {
+            About::Device(device) => Some(*device),
+            _ => None,
+        })
+        .collect();
+    let names = names(&devices);
     match kind {
         Kind::AllLive => "All metal is live.".to_owned(),
-        Kind::Live => format!("The metal of {} is live.", or(names)),
+        Kind::Live => format!("The metal of {names} is live."),
         Kind::AllLoose => "Nothing is grounded.".to_owned(),
-        Kind::Loose => format!("No ground at {}.", or(names)),
-        Kind::LiveOrLoose => {
-            format!("The metal of {} has no ground or is live.", or(names))
-        }
-        Kind::Stays => format!("All wires of {} stay live while it is off.", or(names)),
+        Kind::Loose => format!("The metal of {names} has no ground."),
+        Kind::LiveOrLoose => format!("The metal of {names} has no ground or is live."),
+        Kind::Stays => format!("All wires of {names} stay live while it is off."),
         Kind::Overload => "The supply wires carry too much and can burn.".to_owned(),
-        Kind::Hot => format!("{} carries too much and can burn.", and(names)),
+        Kind::Hot => {
+            let codes = all.iter().filter_map(|about| match about {
+                About::Header(header) => Some(board[*header].code.clone()),
+                _ => None,
+            });
+            let codes: Vec<String> = codes.collect();
+            format!("{} carries too much and can burn.", or(&codes))
+        }
     }
 }
 
@@ -365,6 +416,7 @@ fn place(board: &Board, header: HeaderId, pins: &PinOrder) -> Place {
             Some(speed) => format!("{}, {} {speed}", fuse.code, fuse.rating),
             None => format!("{}, {}", fuse.code, fuse.rating),
         }),
+        fuse_code: fuse.map(|fuse| fuse.code.clone()),
         keyed: board[it.socket].key_drawn.is_some(),
         read_from: match pins.read_from {
             ReadFrom::Top => "top",
@@ -399,11 +451,4 @@ fn terminal_ids(mistakes: impl Iterator<Item = Mistake>) -> Vec<TerminalId> {
 fn terminals(board: &Board, mistakes: impl Iterator<Item = Mistake>) -> String {
     let all = terminal_ids(mistakes).into_iter();
     and(&all.map(|id| board[id].code.clone()).collect::<Vec<_>>())
-}
-
-/// What a bank does if some way stands otherwise: the meanings that were not wanted.
-fn settings_row(says: &[String], check: Words) -> Row {
-    let quoted: Vec<String> = says.iter().map(|says| format!("\u{201c}{says}\u{201d}")).collect();
-    let noticed = format!("One of these holds, but should not: {}", quoted.join(" "));
-    Row { noticed, checks: vec![check], by_hand: false }
 }
