@@ -7,7 +7,7 @@ use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Density;
+use crate::document::{Density, Document};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
 use crate::text::Typesetter;
@@ -63,6 +63,20 @@ pub fn insert_pages(
     Press { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
+/// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
+pub fn insert_words(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Option<Result<Document, Reported>> {
+    let PlannedJob { board, job, plan } = planned;
+    let decided = plan.sound()?;
+    let mut press = Press { board, job, decided, templates, paper, set };
+    Some(press.document(0, PlanDetail::Space, problems))
+}
+
 /// What an insert is made of.
 struct Press<'a> {
     board: &'a Board,
@@ -110,6 +124,16 @@ impl Press<'_> {
         sides: Sides,
         problems: &mut Problems,
     ) -> Result<Pages, Reported> {
+        let document = self.document(steps, plan, problems)?;
+        Ok(page::lay_out(&document, self.paper, self.set))
+    }
+
+    fn document(
+        &mut self,
+        steps: u32,
+        plan: PlanDetail,
+        problems: &mut Problems,
+    ) -> Result<Document, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
             page: paper.area_for(Density::Close).size(),
@@ -118,8 +142,7 @@ impl Press<'_> {
             plan,
             sides,
         };
-        let document = sheet::lid_insert(board, job, *decided, set, room, templates, problems)?;
-        Ok(page::lay_out(&document, *paper, set))
+        sheet::lid_insert(board, job, *decided, set, room, templates, problems)
     }
 }
 

@@ -7,7 +7,10 @@ mod build;
 mod check;
 mod completions;
 mod json;
+mod mistakes;
 mod plan;
+mod reading;
+mod table;
 mod terminal;
 
 use std::ffi::OsString;
@@ -56,6 +59,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Build(command) => build::run(&command, &terminal),
         Command::Check(command) => check::run(&command, &terminal),
         Command::Plan(command) => plan::run(&command, &terminal),
+        Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, &terminal),
     }
     .into()

@@ -67,7 +67,7 @@ pub fn service(board: &Board, header: HeaderId) -> Service {
 
 /// Layout numbers as a set: [`LayoutSet::All`] if the matrix has no other, or the longest ranges
 /// of neighbouring numbers. A range never spans a number that the matrix lacks.
-fn set_of(board: &Board, numbers: &[LayoutNumber]) -> LayoutSet {
+pub(super) fn set_of(board: &Board, numbers: &[LayoutNumber]) -> LayoutSet {
     if numbers.len() == board.layouts.len() {
         return LayoutSet::All;
     }

@@ -7,6 +7,8 @@ mod figures;
 mod insert;
 mod intake;
 mod markdown;
+mod reading;
+mod sentences;
 mod templates;
 pub mod words;
 
@@ -14,4 +16,5 @@ pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
 pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
 pub use intake::intake_form;
+pub use reading::{Section, sections};
 pub use templates::Templates;

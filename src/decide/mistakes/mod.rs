@@ -20,7 +20,7 @@ pub use as_built::{AsBuilt, CordAt};
 pub use cords::CordFit;
 pub use draws::Loads;
 pub use pairs::{Pair, pairs};
-pub use signs::{Danger, Limit, Observation, Sign};
+pub use signs::{Danger, Limit, Observation, Sign, signs};
 pub use simulate::{Command, DeviceState, Gets, Metal, Range, Run, State, simulate};
 pub use single::single_mistakes;
 

@@ -2,9 +2,9 @@
 
 use super::{amps_drawn, and, the};
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
+use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::mistakes::{Limit, Observation, Right, Sign, State};
-use crate::decide::{DevicePlan, suits};
 use crate::figure::whole_volts;
 use crate::units::{Volts, shortest};
 
@@ -115,17 +115,17 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         }
         (Sign::Destroyed(device), Some(volts), _) => {
             let plate = plan.map_or(String::new(), in_place_of);
-            format!("{} gets {}{plate} and burns out", the(device), whole_volts(volts))
+            let most = if seen.swings { "up to " } else { "" };
+            format!("{} gets {most}{}{plate} and burns out", the(device), whole_volts(volts))
         }
-        (Sign::RunsHot(_), Some(volts), _) => match plan {
-            Some(plan) if suits(volts, plan.plate) => {
-                format!("{}: both speeds at once", plain())
-            }
-            _ => {
-                let plate = plan.map_or(String::new(), in_place_of);
-                format!("{}, on {}{plate}", plain(), whole_volts(volts))
-            }
-        },
+        (Sign::RunsHot(_), ..) if seen.swings => {
+            format!("{}, on a voltage that changes with what else runs", plain())
+        }
+        (Sign::RunsHot(_), Some(volts), _) => {
+            let plate = plan.map_or(String::new(), in_place_of);
+            format!("{}, on {}{plate}", plain(), whole_volts(volts))
+        }
+        (Sign::RunsHot(_), None, _) => format!("{}: both speeds at once", plain()),
         (Sign::GroundFaultTrips, ..) => {
             let when: Vec<String> = seen
                 .running

@@ -1,0 +1,204 @@
+//! A job made up for an exercise, and its plan.
+
+use super::super::layout::Slot;
+use super::super::mistakes::{Mistake, Right};
+use super::super::plan::{LayoutChoice, Wiring, plan};
+use super::super::rules::Rules;
+use super::super::voltages::group_voltage;
+use super::dice::Dice;
+use super::ground::Ground;
+use super::plates::plate_for;
+use crate::board::{
+    Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout, Marked,
+    Role, Speeds, SupplyId,
+};
+use crate::source::{FileId, Span, Spanned};
+use crate::units::{Amps, Volts};
+
+/// What a header is taken to carry where the specification does not say.
+const UNRATED: Amps = Amps(10.0);
+
+/// A job and its plan, which nothing refuses.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// The job. It stands in no file: its places mean nothing.
+    pub job: Job,
+    /// Its layout.
+    pub layout: LayoutChoice,
+    /// What follows from it.
+    pub wiring: Wiring,
+}
+
+impl Case {
+    /// For [`super::super::mistakes`].
+    pub fn right<'a>(&'a self, board: &'a Board) -> Right<'a> {
+        Right::new(board, &self.job, (&self.layout, &self.wiring))
+    }
+}
+
+/// The lines of the specification of what a mistake gets wrong.
+pub fn lines(right: &Right<'_>, mistake: Mistake) -> Vec<Span> {
+    let board = right.board;
+    let header = |device: usize| right.wiring.devices.get(device).map(|plan| plan.header);
+    let mut all: Vec<Span> = Vec::new();
+    match mistake {
+        Mistake::Layout(_) => {
+            all.extend(board.layout(right.layout.number).map(|layout| layout.span));
+        }
+        Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
+        Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
+        Mistake::Plug { device, into } => {
+            all.extend(header(device).map(|header| board[header].span));
+            all.push(board[into].span);
+        }
+        Mistake::PlugsSwapped(two) => {
+            all.extend(two.into_iter().filter_map(header).map(|header| board[header].span));
+        }
+        Mistake::Way { bank, way } => {
+            let mut fields = board[bank].fields.iter();
+            let field = fields.find(|field| (field.first..=field.last).contains(&way));
+            all.extend(field.map(|field| field.span));
+        }
+        Mistake::BankAsShipped(bank) => all.push(board[bank].span),
+        Mistake::Supply(_) => all.push(board[right.job.supply.value].span),
+        Mistake::Missing(terminal) => all.push(board[terminal].span),
+        Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
+        Mistake::Link { link, .. } => all.push(board[link].span),
+        Mistake::Cord { device, .. } => {
+            all.extend(header(device).map(|header| board[board[header].socket].span));
+        }
+    }
+    all
+}
+
+/// A job under a supply and a layout, on a breaker that just carries one of the settings of the
+/// heater allowance; `None` if what was thrown gives no sound plan.
+pub fn case(
+    ground: &Ground<'_>,
+    supply: SupplyId,
+    layout: &Layout,
+    dice: &mut Dice,
+) -> Option<Case> {
+    let board = ground.board;
+    let equipment = equipment(ground, supply, layout, dice)?;
+    let rules = Rules::default_for(board[supply].system).rules;
+    let mut job = Job {
+        name: String::new(),
+        customer: None,
+        supply: here(supply),
+        breaker: here(*rules.sizes().last()?),
+        run: None,
+        panel: None,
+        rules: None,
+        marked: Marked::default(),
+        heater: None,
+        equipment,
+        equipment_span: nowhere(),
+        span: nowhere(),
+    };
+    let first = plan(board, &job);
+    let (_, wiring) = first.sound()?;
+    let sizes: Vec<Amps> =
+        wiring.breaker.settings.iter().filter_map(|setting| setting.smallest).collect();
+    job.breaker = here(*dice.pick(&sizes)?);
+    let plan = plan(board, &job);
+    let (found, wiring) = plan.sound()?;
+    // Where a jet pump has no column, a pump may be planned into its header instead.
+    let plugged = |slot: &Slot| wiring.devices.iter().any(|plan| plan.header == slot.header);
+    let complete = ground.slots(layout.number).iter().filter(|slot| slot.needed).all(plugged);
+    if found.number != layout.number || !wiring.optimal || !complete {
+        return None;
+    }
+    let (layout, wiring) = (found.clone(), wiring.clone());
+    Some(Case { job, layout, wiring })
+}
+
+/// What a layout has and some of what it may have, in any order.
+fn equipment(
+    ground: &Ground<'_>,
+    supply: SupplyId,
+    layout: &Layout,
+    dice: &mut Dice,
+) -> Option<Vec<Fitted>> {
+    let board = ground.board;
+    let slots = ground.slots(layout.number);
+    let mut meant: Vec<(JumperId, Volts)> = Vec::new();
+    let mut all = Vec::new();
+    for slot in slots {
+        if slot.device == Device::Heater || (!slot.needed && dice.below(2) == 0) {
+            continue;
+        }
+        let volts = volts(board, supply, slot.header, &mut meant, dice)?;
+        let plate = plate_for(volts, dice)?;
+        all.push(fitted(slot, plate, limit(board, slots, slot.header), dice));
+    }
+    dice.shuffle(&mut all);
+    Some(all)
+}
+
+/// What a header gets: of a jumper's groups any that gives something, the same for all on it.
+fn volts(
+    board: &Board,
+    supply: SupplyId,
+    header: HeaderId,
+    meant: &mut Vec<(JumperId, Volts)>,
+    dice: &mut Dice,
+) -> Option<Volts> {
+    let Feed::Jumper(jumper) = board[header].feed else {
+        let group = *board.groups_of(header).first()?;
+        return group_voltage(board, supply, group).volts();
+    };
+    if let Some((_, volts)) = meant.iter().find(|(other, _)| *other == jumper) {
+        return Some(*volts);
+    }
+    let groups = board[jumper].groups.iter();
+    let fed: Vec<Volts> =
+        groups.filter_map(|group| group_voltage(board, supply, *group).volts()).collect();
+    let volts = *dice.pick(&fed)?;
+    meant.push((jumper, volts));
+    Some(volts)
+}
+
+/// The most that a header may be given: its own rating, and its part of the fuse in front of it.
+fn limit(board: &Board, slots: &[Slot], header: HeaderId) -> Amps {
+    let own = board[header].max.map_or(f64::INFINITY, |max| max.0);
+    let fuse = board[header].fuse.map_or(f64::INFINITY, |fuse| {
+        let sharing = slots.iter().filter(|slot| board[slot.header].fuse == Some(fuse)).count();
+        board[fuse].rating.0 / sharing.max(1) as f64
+    });
+    let least = own.min(fuse);
+    if least.is_finite() { Amps(least) } else { UNRATED }
+}
+
+/// A device whose plate says `volts`, of whole tenths of an ampere up to nine tenths of `limit`.
+fn fitted(slot: &Slot, volts: Volts, limit: Amps, dice: &mut Dice) -> Fitted {
+    let most = ((limit.0 * 9.0) as usize).clamp(1, 1_000_000);
+    let high = dice.within(most.div_ceil(3), most);
+    let low = (high * dice.within(25, 45) / 100).max(1);
+    let role = match slot.device {
+        Device::Pump(_) => Role::AnyPump,
+        device => Role::Named(device),
+    };
+    Fitted {
+        role,
+        speeds: slot.speeds,
+        volts: here(volts),
+        high: plate_amps(high),
+        low: (slot.speeds == Speeds::Two).then(|| plate_amps(low)),
+        power_factor: None,
+        span: nowhere(),
+    }
+}
+
+fn plate_amps(tenths: usize) -> Current {
+    Current { amps: Amps(tenths as f64 / 10.0), source: CurrentSource::Plate, span: nowhere() }
+}
+
+fn here<T>(value: T) -> Spanned<T> {
+    Spanned::new(value, nowhere())
+}
+
+/// The place of what stands in no file.
+fn nowhere() -> Span {
+    Span::new(FileId(0), 0..0)
+}

@@ -1,0 +1,219 @@
+//! What comes of one mistake.
+
+use std::sync::Arc;
+
+use super::super::mistakes::{
+    AsBuilt, Mistake, Observation, Right, Sign, State, consequence, simulate, single_mistakes,
+};
+use super::case::{Case, lines};
+use super::dice::Dice;
+use super::{Exercise, Task};
+use crate::board::{Board, Device};
+use crate::source::Span;
+
+/// How many answers there are to choose from.
+pub const OPTIONS: usize = 4;
+
+/// The most signs of an answer: more are not read.
+const SIGNS: usize = 4;
+
+/// How many other mistakes are simulated to find answers that tempt.
+const OTHERS: usize = 16;
+
+/// How many mistakes are tried on one job.
+const MISTAKES: usize = 6;
+
+/// What comes of one mistake on a job that is right but for it: which of four answers?
+///
+/// Each answer is all that comes of some mistake. Level: how many of the three wrong answers are
+/// near: they tell of a device that the right one tells of, and of every device that the question
+/// names and the right one tells of. Not trivial: at least one is; no answer names a field of a
+/// switch bank or a header, because the question may. One answer alone is right: no other has the
+/// same signs, and none is a part of the right one. Two questions are alike if supply, layout and
+/// mistake are the same.
+#[derive(Clone, Debug)]
+pub struct Notice {
+    /// Given: the job, wired as its plan says.
+    pub case: Arc<Case>,
+    /// Given: but for this.
+    pub mistake: Mistake,
+    /// The answers to choose from, in the order in which they are printed.
+    pub options: Vec<Consequences>,
+    /// Which of them is right.
+    pub answer: usize,
+    /// The lines of what is got wrong: jumper, headers, row of the matrix, field, terminals.
+    pub lines: Vec<Span>,
+}
+
+/// What comes of a mistake; a wrong answer has the mistake that it would be right for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Consequences {
+    /// The mistake.
+    pub mistake: Mistake,
+    /// All that comes of it, the most dangerous first; what [`Sign::is_noticed`] denies is there,
+    /// but nobody notices it.
+    pub signs: Vec<Observation>,
+}
+
+/// The exercise with a mistake on a job; `None` if none was found that leaves one answer.
+pub fn pose(board: &Board, case: &Arc<Case>, dice: &mut Dice) -> Option<Exercise> {
+    let right = case.right(board);
+    let shop = Shop::new(&right, dice);
+    let tried = shop.mistakes.iter().take(MISTAKES);
+    tried.into_iter().find_map(|mistake| ask(case, &shop, *mistake, dice))
+}
+
+fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> Option<Exercise> {
+    let right = shop.comes_of(mistake).filter(fit_to_read)?;
+    let named = named(shop.right, mistake);
+    let mut near: Vec<Consequences> = Vec::new();
+    let mut far: Vec<Consequences> = Vec::new();
+    for other in shop.others(mistake, dice) {
+        let Some(found) = shop.comes_of(other).filter(fit_to_read) else { continue };
+        let known = near.iter().chain(&far);
+        let same = |known: &Consequences| signs(known) == signs(&found);
+        if within(&found, &right) || known.into_iter().any(same) {
+            continue;
+        }
+        if is_near(&found, &right, &named) { near.push(found) } else { far.push(found) }
+    }
+    let wanted = dice.within(1, OPTIONS - 1);
+    let close = near.len().min(wanted);
+    let mut options: Vec<Consequences> = near.drain(..close).collect();
+    options.extend(far);
+    options.extend(near);
+    options.truncate(OPTIONS - 1);
+    let level = options.iter().filter(|option| is_near(option, &right, &named)).count() as u8;
+    if level == 0 || options.len() < OPTIONS - 1 {
+        return None;
+    }
+    options.push(right);
+    dice.shuffle(&mut options);
+    let answer = options.iter().position(|option| option.mistake == mistake)?;
+    let lines = lines(shop.right, mistake);
+    let task = Notice { case: Arc::clone(case), mistake, options, answer, lines };
+    Some(Exercise { level, task: Task::Notice(task) })
+}
+
+fn fit_to_read(found: &Consequences) -> bool {
+    let names_it =
+        |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..) | Sign::HeaderHot(_));
+    found.signs.len() <= SIGNS && !found.signs.iter().any(names_it)
+}
+
+fn signs(of: &Consequences) -> Vec<Sign> {
+    let mut all: Vec<Sign> = of.signs.iter().map(|seen| seen.sign).collect();
+    all.sort_unstable();
+    all
+}
+
+/// Whether all that `part` says is true of `whole`.
+fn within(part: &Consequences, whole: &Consequences) -> bool {
+    let whole = signs(whole);
+    signs(part).iter().all(|sign| whole.contains(sign))
+}
+
+/// Whether `other` is as likely by its wording as `right`: it tells of a device that `right` tells
+/// of, or both of none; and of all that are `named` and `right` tells of.
+fn is_near(other: &Consequences, right: &Consequences, named: &[Device]) -> bool {
+    let devices = |of: &Consequences| -> Vec<Device> {
+        of.signs.iter().flat_map(|seen| devices(seen.sign)).collect()
+    };
+    let (other, right) = (devices(other), devices(right));
+    let shares = right.iter().any(|device| other.contains(device));
+    let mut asked = named.iter().filter(|device| right.contains(device));
+    asked.all(|device| other.contains(device)) && (shares || (other.is_empty() && right.is_empty()))
+}
+
+/// The devices that a mistake names.
+fn named(right: &Right<'_>, mistake: Mistake) -> Vec<Device> {
+    let device = |at: usize| right.wiring.devices.get(at).map(|plan| plan.device);
+    match mistake {
+        Mistake::Plug { device: at, .. } | Mistake::Cord { device: at, .. } => {
+            device(at).into_iter().collect()
+        }
+        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(device).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// The devices that a sign tells of.
+pub fn devices(sign: Sign) -> Vec<Device> {
+    match sign {
+        Sign::MetalLive(device)
+        | Sign::Ungrounded(device)
+        | Sign::StaysLive(device)
+        | Sign::Destroyed(device)
+        | Sign::RunsHot(device)
+        | Sign::NeverStops(device)
+        | Sign::DoesNothing(device)
+        | Sign::OnlyHigh(device)
+        | Sign::OnlyLow(device)
+        | Sign::SpeedsSwapped(device)
+        | Sign::SpareButton(device) => vec![device],
+        Sign::OtherButton(device, role) => vec![device, role],
+        Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => vec![Device::Heater],
+        Sign::AllMetalLive
+        | Sign::AllUngrounded
+        | Sign::GroundFaultTrips
+        | Sign::Overload
+        | Sign::HeaderHot(_)
+        | Sign::BreakerTripsAtOnce
+        | Sign::BreakerTrips
+        | Sign::FuseBlows(_)
+        | Sign::SetOtherwise(..) => Vec::new(),
+    }
+}
+
+/// A job as it should be, to make mistakes on.
+pub struct Shop<'a> {
+    /// The job and its plan.
+    pub right: &'a Right<'a>,
+    /// As it should be.
+    pub built: AsBuilt,
+    /// What it then does.
+    pub before: State,
+    /// Every single mistake, the sorts of them in turn: swapped plugs would crowd out the rest.
+    pub mistakes: Vec<Mistake>,
+}
+
+impl<'a> Shop<'a> {
+    /// Of a job.
+    pub fn new(right: &'a Right<'a>, dice: &mut Dice) -> Self {
+        let built = AsBuilt::right(right);
+        let before = simulate(right, &built);
+        let mut all = single_mistakes(right);
+        dice.shuffle(&mut all);
+        let mut sorts: Vec<(std::mem::Discriminant<Mistake>, Vec<Mistake>)> = Vec::new();
+        for mistake in all {
+            let sort = std::mem::discriminant(&mistake);
+            match sorts.iter_mut().find(|(known, _)| *known == sort) {
+                Some((_, of)) => of.push(mistake),
+                None => sorts.push((sort, vec![mistake])),
+            }
+        }
+        dice.shuffle(&mut sorts);
+        let mut mistakes = Vec::new();
+        while !sorts.is_empty() {
+            sorts.retain_mut(|(_, of)| {
+                mistakes.extend(of.pop());
+                !of.is_empty()
+            });
+        }
+        Self { right, built, before, mistakes }
+    }
+
+    /// What comes of a mistake; `None` if nothing does.
+    pub fn comes_of(&self, mistake: Mistake) -> Option<Consequences> {
+        let found = consequence(self.right, &self.built, &self.before, mistake)?;
+        Some(Consequences { mistake, signs: found.signs })
+    }
+
+    /// Some other mistakes, the sorts of them in turn.
+    pub fn others(&self, mistake: Mistake, dice: &mut Dice) -> Vec<Mistake> {
+        let others = self.mistakes.iter().copied().filter(|other| *other != mistake);
+        let mut some: Vec<Mistake> = others.take(OTHERS).collect();
+        dice.shuffle(&mut some);
+        some
+    }
+}
