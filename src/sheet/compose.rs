@@ -28,7 +28,7 @@ pub fn wiring_sheets(
     let material = Material {
         board,
         templates: templates.sections(),
-        facts: &facts::facts(board, &names),
+        facts: &facts::facts_of_sheets(board, &names),
         figures,
         prose: &|name| panel_prose_of(board, name, "the layout number"),
         density: Density::Roomy,

@@ -14,7 +14,7 @@ pub mod words;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};
-pub use insert::{InsertRoom, PlanDetail, lid_insert};
+pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
 pub use intake::intake_form;
 pub use reading::{Section, sections};
 pub use templates::Templates;

@@ -41,11 +41,12 @@ macro_rules! built_in {
 }
 
 /// The templates of the wiring sheets that are compiled in, in the order of their sections.
-const SECTIONS: &[(&str, &str)] =
-    built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
+const SECTIONS: &[(&str, &str)] = built_in![
+    "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel", "faults"
+];
 
 /// Those of sheets that are one template.
-const ALONE: &[(&str, &str)] = built_in!["intake", "insert"];
+const ALONE: &[(&str, &str)] = built_in!["intake", "insert", "back"];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");

@@ -164,7 +164,7 @@ fn supplies() {
     let seen = [
         "pump 1 hums, runs hot or is weak, on 208 V in place of 240 V",
         "pump 2 hums, runs hot or is weak, on 208 V in place of 240 V",
-        "the water heats slowly: 3000 W in place of 4000 W",
+        "the heater heats slowly: 3000 W in place of 4000 W",
     ];
     let said = "the house gives 208 V, four wires, from a 120/208 V wye service";
     check_words(&case, Mistake::Supply(SupplyId(2)), said, &seen);
