@@ -11,6 +11,7 @@ pub mod document;
 pub mod figure;
 pub mod geometry;
 pub mod page;
+pub mod reading;
 pub mod scene;
 pub mod sheet;
 pub mod source;

@@ -709,3 +709,60 @@ fn a_reader_that_goes_away_is_no_error() {
     assert!(output.status.success());
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
 }
+
+#[test]
+fn how_easy_the_words_are_is_told_on_request() {
+    let desk = Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/jobs/2231.yaml", include_str!("../specs/jobs/2231.yaml"))
+        .file("specs/worse.yaml", bad())
+        .run("check --reading specs/heron-8.yaml specs/jobs")
+        .ok();
+    insta::assert_snapshot!(desk.out());
+    // What is refused has no sheets to measure; the others are measured all the same.
+    desk.run("check --reading")
+        .fails()
+        .complains("error[L1")
+        .says("specs/heron-8.yaml\npart")
+        .run("check --reading specs/worse.yaml")
+        .fails()
+        .run("check --reading --format json")
+        .trouble()
+        .run("check --format json specs/heron-8.yaml")
+        .ok()
+        .says("\"code\": \"L309\"");
+}
+
+#[test]
+fn hard_prose_of_a_specification_is_a_warning() {
+    let plain = "Control board for a portable spa with up to three jet pumps and a blower.";
+    let hard = "Sophisticated multifunctional circulation equipment administration. Considerable \
+                configurability necessitates appropriately experienced professional personnel. \
+                Unauthorised modification constitutes irresponsible misappropriation. \
+                Comprehensive documentation facilitates responsible installation.";
+    let board = GOOD.replace(plain, hard);
+    assert_ne!(board, GOOD);
+    Desk::new()
+        .file("specs/heron.yaml", &board)
+        .run("check")
+        .ok()
+        .complains("warning[L704]")
+        .run("check --deny-warnings")
+        .fails();
+}
+
+#[test]
+fn a_long_sentence_of_ones_own_template_is_told_once() {
+    const PANEL: &str = include_str!("../templates/en/panel.md");
+    let long = vec!["word"; 26].join(" ");
+    let desk = Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .file("specs/other.yaml", other())
+        .file("words/panel.md", format!("{PANEL}\n{long}.\n"))
+        .run("build --templates words")
+        .ok()
+        .complains("warning[L705]: a sentence of the template has 26 words")
+        .complains("words/panel.md:");
+    assert_eq!(desk.err().matches("L705").count(), 1, "{}", desk.err());
+    desk.run("build --templates words --deny-warnings").fails();
+}

@@ -15,10 +15,12 @@ use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, plain_text};
 use lidsheet::geometry::Rect;
 use lidsheet::page::{Pages, Paper, Role, lay_out};
+use lidsheet::reading::{Counts, count, grade};
 use lidsheet::scene::Item;
 use lidsheet::sheet::{Course, Templates, answer_sheet, course_cards, course_handout};
 use lidsheet::source::{Sources, Span};
 use lidsheet::text::Typesetter;
+use proptest::prelude::*;
 
 const BOARDS: [&str; 3] = ["heron-8", "wren-3", "curlew-10"];
 const PAPERS: [Paper; 3] = [Paper::A4, Paper::Letter, Paper::A5];
@@ -486,51 +488,25 @@ fn a_small_board_gives_what_it_can() {
     assert_eq!(titles.count(), made.exercises);
 }
 
-/// Flesch-Kincaid (check-values.md, section 12), over the running text of all three; syllables by
-/// groups of vowels, a rule of thumb.
+/// Flesch-Kincaid, as `lidsheet::reading` measures it, over the running text of all three; and no
+/// sentence of more than 25 words.
 #[test]
 fn the_words_are_plain() {
     for name in BOARDS {
         let board = demo(name);
         let made = made(&board, 21, 1, Paper::A4);
         for document in [&made.handout, &made.answers, &made.cards] {
-            let (mut all, mut sentences, mut syllables) = (0, 0, 0);
-            for text in running(&document.blocks) {
-                for sentence in text.split_inclusive(['.', '?', ':']) {
-                    let of: Vec<&str> = sentence
-                        .split_whitespace()
-                        .filter(|word| word.contains(char::is_alphabetic))
-                        .collect();
-                    if of.is_empty() {
-                        continue;
-                    }
-                    assert!(of.len() <= 25, "{name}, {}: too long: {sentence}", document.title);
-                    all += of.len();
-                    sentences += 1;
-                    syllables += of.iter().map(|word| syllables_of(word)).sum::<usize>();
-                }
-            }
-            assert!(all > 150, "{name}, {}: {all} words", document.title);
-            let (all, sentences) = (all as f64, f64::from(sentences));
-            let grade = 0.39 * all / sentences + 11.8 * syllables as f64 / all - 15.59;
+            let texts = running(&document.blocks);
+            let counts: Counts = texts.iter().map(|text| count(text)).sum();
+            let grade = grade(counts).expect("there are words");
             assert!(grade <= 8.0, "{name}, {}: grade {grade:.1}", document.title);
+            for sentence in texts.iter().flat_map(|text| text.split_inclusive(['.', '?', ':'])) {
+                let words = sentence.split_whitespace();
+                let words = words.filter(|word| word.contains(char::is_alphabetic)).count();
+                assert!(words <= 25, "{name}, {}: too long: {sentence}", document.title);
+            }
         }
     }
-}
-
-fn syllables_of(word: &str) -> usize {
-    let word: String = word.to_lowercase().chars().filter(|c| c.is_alphabetic()).collect();
-    let mut before = false;
-    let mut count = 0;
-    for c in word.chars() {
-        let vowel = "aeiouy".contains(c);
-        count += usize::from(vowel && !before);
-        before = vowel;
-    }
-    if word.ends_with('e') && !word.ends_with("le") && count > 1 {
-        count -= 1;
-    }
-    count.max(1)
 }
 
 fn running(blocks: &[Block]) -> Vec<String> {
@@ -547,4 +523,24 @@ fn running(blocks: &[Block]) -> Vec<String> {
         }
     }
     all
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(24) })]
+
+    /// Any board that is sound has a course, if it gives exercises at all, and its files are sound.
+    #[test]
+    fn any_board_has_a_course(text in common::any_board(), seed in any::<u64>()) {
+        let board = common::sound(&text);
+        if exercises(&board, 8, seed).is_empty() {
+            return Ok(());
+        }
+        let made = made(&board, 8, seed, Paper::A4);
+        for document in [&made.handout, &made.answers, &made.cards] {
+            let pages = lay_out(document, Paper::A4, &mut Typesetter::new());
+            prop_assert_eq!(numbered(&pages).len(), made.exercises.len());
+            let file = lidsheet::write::pdf(&pages);
+            prop_assert!(file.is_ok(), "{}: {:?}", document.title, file.err());
+        }
+    }
 }

@@ -100,7 +100,12 @@ fn the_demo_jobs_are_sound() {
     }
     assert_eq!(
         warned,
-        [("2232.yaml", "L612"), ("2232.yaml", "L623"), ("2233.yaml", "L612")],
+        [
+            ("2232.yaml", "L612"),
+            ("2232.yaml", "L623"),
+            ("2233.yaml", "L612"),
+            ("2237.yaml", "L624")
+        ],
         "job, warning"
     );
 }

@@ -11,6 +11,7 @@ use std::process::{Command, Stdio};
 
 use common::{boards, jobs};
 use lidsheet::board::{self, Board, Conductor, GroupSource, Job, System};
+use lidsheet::build::{self, Content};
 use lidsheet::decide::currents::Running;
 use lidsheet::decide::{self, ConductorLoad, Wiring};
 use lidsheet::diagnostic::Problems;
@@ -64,6 +65,48 @@ fn currents_agree_with_ngspice() {
          {turned} with a power factor"
     );
     assert!(wye >= 10 && turned >= 10 && neutrals >= 20, "{wye} {turned} {neutrals}");
+}
+
+/// Jobs whose devices have no power factor: with the ones that the plan warns of, the simulator
+/// finds the very currents of the warning, and more than is printed.
+#[test]
+#[ignore = "needs ngspice; tests/all runs it where it is installed"]
+fn what_lagging_motors_reach_agrees_with_ngspice() {
+    for (name, conductor) in
+        [("lagging-motors", Conductor::L1), ("../../specs/jobs/2237", Conductor::N)]
+    {
+        let home = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/jobs-refused");
+        let path = home.join(format!("{name}.yaml"));
+        let bytes = std::fs::read(&path).expect("the job is there");
+        let folder = path.parent().expect("in a folder");
+        let checked = build::check_bytes("job.yaml", bytes, folder);
+        let Content::Job(Some(planned)) = &checked.content else { panic!("{name} is no job") };
+        let (_, wiring) = planned.plan.sound().expect("nothing refuses it");
+        let lag = wiring.lag.as_ref().expect("it warns");
+        let up_to = lag.conductors.iter().find(|one| one.conductor == conductor);
+        let up_to = up_to.expect("of this conductor");
+        // The state of the warning, with its power factors on the plates.
+        let mut job = planned.job.clone();
+        for (device, _, factor) in &up_to.running {
+            let plan = wiring.devices.iter().find(|plan| plan.device == *device);
+            if let Some(index) = plan.expect("it is there").fitted {
+                job.equipment[index].power_factor = Some(*factor);
+            }
+        }
+        let load = ConductorLoad {
+            conductor,
+            amps: up_to.amps,
+            running: up_to.running.iter().map(|(device, running, _)| (*device, *running)).collect(),
+        };
+        let mut text = String::from("what a warning tells of\n");
+        circuit(&mut text, &planned.board, &job, wiring, &load, 0).expect("a String takes all");
+        text += ".control\nset numdgt=9\nac lin 1 60 60\nprint mag(i(vmeter0))\n.endc\n.end\n";
+        let measured = simulate(&text);
+        let [amps] = measured.as_slice() else { panic!("{measured:?}") };
+        eprintln!("{name}, {conductor}: {} A, ngspice {amps} A", up_to.amps.0);
+        assert!((up_to.amps.0 - amps).abs() <= TOLERANCE * amps, "{} {amps}", up_to.amps.0);
+        assert!(*amps > up_to.printed.0 * 1.01, "{amps} {}", up_to.printed.0);
+    }
 }
 
 /// A job on the board that nothing refuses, with at least two devices.

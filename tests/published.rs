@@ -17,6 +17,7 @@ use lidsheet::diagnostic::Problems;
 use lidsheet::figure::look;
 use lidsheet::geometry::{Path, Point, Rect, Size, Step};
 use lidsheet::page::{self, Paper};
+use lidsheet::reading::{Counts, count, flesch, grade};
 use lidsheet::scene::{Ink, Item, Placement, Scene};
 use lidsheet::sheet::{self, Templates};
 use lidsheet::source::Sources;
@@ -462,6 +463,15 @@ fn conductor_currents() {
     near(carried(&wye, L2), 19.861, 0.001);
     near(carried(&wye, L3), 8.0, 1e-9);
     near(carried(&wye, L1), 28.956, 0.001);
+    // A textbook's wye of 6 ohm at 0 degrees, 6 at 30 and 5 at 45 on 120 V to the neutral, phases in
+    // the order A, C, B of ours: 20, 20 and 24 A, and 14.1 A in the neutral (Edminister, Electric
+    // Circuits, polyphase circuits, from memory; the arithmetic is 14.15 A).
+    let lagging = [
+        (flow(WYE_120, L1, N, None), 20.0),
+        (flow(WYE_120, L3, N, Some(libm::cos(30_f64.to_radians()))), 20.0),
+        (flow(WYE_120, L2, N, Some(libm::cos(45_f64.to_radians()))), 24.0),
+    ];
+    near(carried(&lagging, N), 14.1, 0.06);
     // 230/400: 3 kW on L1, 8 A on L2, 5 A on L3 (arithmetic).
     let european = [
         (flow(WYE_230, L1, N, None), 3000.0 / 230.0),
@@ -719,4 +729,46 @@ fn class_letters() {
     for class in [Class::Header, Class::Fuse, Class::Jumper, Class::Bank, Class::Terminal] {
         assert!(!y14_44(class).contains(&"K") && !y14_44(class).contains(&"SW"));
     }
+}
+
+/// Published worked examples of the two formulas, by their counts (check-values.md, section 12).
+#[test]
+fn reading_ease_and_grade() {
+    let of = |words, sentences, syllables| Counts { words, sentences, syllables };
+    let both = |counts| (flesch(counts).expect("words"), grade(counts).expect("words"));
+    let examples = [
+        // "The cat sat on the mat.": arithmetic; the PyPI package textstat 0.7.3 gives 116.15.
+        (of(6, 1, 6), 116.145, -1.450, 0.001),
+        // Two words of one syllable: "about 120" is the highest that is usual (exercise of
+        // a programming course, reproduction).
+        (of(2, 1, 2), 120.205, -3.010, 0.001),
+        // One word of one syllable: -3.40 is the lowest grade (web log on the formula).
+        (of(1, 1, 1), 121.220, -3.400, 0.001),
+        // 5.7 words a sentence and 1.02 syllables a word: grade -1.3 (the same web log).
+        (of(5700, 1000, 5814), 114.76, -1.331, 0.005),
+        // "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.":
+        // 37.5 and 11.3 (from memory; the sums agree).
+        (of(13, 1, 24), 37.455, 11.265, 0.001),
+        // 16 words with 23 syllables in one sentence: 69 (from memory).
+        (of(16, 1, 23), 68.983, 7.613, 0.001),
+    ];
+    for (counts, ease, level, tolerance) in examples {
+        let (found_ease, found_level) = both(counts);
+        near(found_ease, ease, tolerance);
+        near(found_level, level, tolerance);
+    }
+    // As they are published, rounded.
+    near(both(of(5700, 1000, 5814)).1, -1.3, 0.05);
+    near(both(of(13, 1, 24)).0, 37.5, 0.05);
+    near(both(of(13, 1, 24)).1, 11.3, 0.05);
+    near(both(of(16, 1, 23)).0, 69.0, 0.05);
+    // textstat gives 49.82 for the platypus: 22 syllables, as its words may be hyphenated, and
+    // averages rounded to one decimal first. Neither is as published.
+    assert!((both(of(13, 1, 22)).0 - 37.5).abs() > 10.0);
+    // Our own counts. For the platypus they are 26 syllables, not 24: we say Aus-tra-li-an and
+    // rep-til-i-an, as a dictionary also allows; who counted 24 made one syllable of -lian.
+    assert_eq!(count("The cat sat on the mat."), of(6, 1, 6));
+    let platypus =
+        "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.";
+    assert_eq!(count(platypus), of(13, 1, 26));
 }

@@ -451,66 +451,6 @@ fn a_link_to_a_section_that_was_left_out_becomes_words() {
     assert!(says(&words(&document.blocks, false), "J2"));
 }
 
-/// The school grade of Flesch and Kincaid (check-values.md section 12, C[S90]), over running text:
-/// no headings, tables or figures. Syllables are counted as groups of vowels without a silent e,
-/// which is a rule of thumb.
-#[test]
-fn the_words_are_plain() {
-    assert!((grade(6, 1, 6) - -1.450).abs() < 0.001, "the worked case 12a");
-    assert!((grade(13, 1, 24) - 11.265).abs() < 0.001, "the worked case 12e");
-    for name in ["heron-8", "wren-3", "curlew-10"] {
-        let document = good(&demo(name), &[]);
-        let running: Vec<String> = running_text(&document.blocks);
-        let (mut words, mut sentences, mut syllables) = (0, 0, 0);
-        for sentence in running.iter().flat_map(|text| text.split_inclusive(['.', '?'])) {
-            let of_sentence: Vec<&str> =
-                sentence.split_whitespace().filter(|w| w.contains(char::is_alphabetic)).collect();
-            if of_sentence.is_empty() {
-                continue;
-            }
-            assert!(of_sentence.len() <= 24, "{name}: too long: {sentence}");
-            words += of_sentence.len();
-            sentences += 1;
-            syllables += of_sentence.iter().map(|word| syllables_of(word)).sum::<usize>();
-        }
-        assert!(words > 500, "{name}: {words} words were found");
-        let grade = grade(words, sentences, syllables);
-        assert!(grade <= 8.0, "{name}: grade {grade:.1}");
-    }
-}
-
-fn grade(words: usize, sentences: usize, syllables: usize) -> f64 {
-    0.39 * words as f64 / sentences as f64 + 11.8 * syllables as f64 / words as f64 - 15.59
-}
-
-fn syllables_of(word: &str) -> usize {
-    let word: String = word.to_lowercase().chars().filter(|c| c.is_alphabetic()).collect();
-    let vowel = |c: char| "aeiouy".contains(c);
-    let mut before = false;
-    let mut count = 0;
-    for c in word.chars() {
-        count += usize::from(vowel(c) && !before);
-        before = vowel(c);
-    }
-    if word.ends_with('e') && !word.ends_with("le") && count > 1 {
-        count -= 1;
-    }
-    count.max(1)
-}
-
-fn running_text(blocks: &[Block]) -> Vec<String> {
-    let mut all = Vec::new();
-    for block in blocks {
-        match block {
-            Block::Paragraph(text) => all.push(plain_text(text)),
-            Block::List { items, .. } => items.iter().for_each(|b| all.extend(running_text(b))),
-            Block::Caution { blocks, .. } => all.extend(running_text(blocks)),
-            _ => {}
-        }
-    }
-    all
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(48) })]
 

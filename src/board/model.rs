@@ -5,6 +5,7 @@ use std::ops::Index;
 
 use super::{Bank, Device, Layout, LayoutNumber, LayoutSet, Speeds};
 use crate::geometry::{Point, Side, Size};
+use crate::reading::Counts;
 use crate::source::Span;
 use crate::units::{Amps, Length, Volts, Watts};
 
@@ -81,6 +82,8 @@ pub struct Board {
     pub banks: Vec<Bank>,
     /// Panels on which the layout number is entered.
     pub panels: Vec<Panel>,
+    /// How much prose its specification holds, and how easy that is to read.
+    pub prose: Counts,
 }
 
 /// What is printed on a board.

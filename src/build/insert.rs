@@ -7,9 +7,9 @@ use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Density;
+use crate::document::{Density, Document};
 use crate::page::{self, Pages, Paper};
-use crate::sheet::{self, InsertRoom, PlanDetail, Templates};
+use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
 use crate::text::Typesetter;
 
 /// How high the board plan may be with its legend, mm: the least at which it can be read, how finely it grows, and
@@ -18,8 +18,8 @@ const LEAST: f64 = 45.0;
 const STEP: f64 = 2.5;
 const STEPS: u32 = 40;
 
-/// The files of a job, or that an error was reported of it: the job is refused, or its insert is
-/// more than a page.
+/// The files of a job, or that an error was reported of it: the job is refused, or the front of its
+/// insert is more than a page.
 pub fn insert(
     planned: &PlannedJob,
     texts: &mut Texts<'_>,
@@ -42,10 +42,11 @@ fn make_insert(
     Ok(vec![OutFile { name, label, bytes: pdf(&pages, texts)? }])
 }
 
-/// The one page of a job's lid insert, with the largest board plan that it has room for.
+/// A job's lid insert: its front on one page, with the largest board plan that it has room for, and
+/// the fault finder from the next page on.
 ///
 /// # Errors
-/// The job is refused, a template cannot be used, or a page is not enough.
+/// The job is refused, a template cannot be used, or a page is not enough for the front.
 pub fn insert_pages(
     planned: &PlannedJob,
     templates: &Templates,
@@ -62,6 +63,20 @@ pub fn insert_pages(
     Press { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
+/// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
+pub fn insert_words(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Option<Result<Document, Reported>> {
+    let PlannedJob { board, job, plan } = planned;
+    let decided = plan.sound()?;
+    let mut press = Press { board, job, decided, templates, paper, set };
+    Some(press.document(0, PlanDetail::Space, Sides::Both, problems))
+}
+
 /// What an insert is made of.
 struct Press<'a> {
     board: &'a Board,
@@ -74,13 +89,13 @@ struct Press<'a> {
 
 impl Press<'_> {
     fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
-        let least = self.pages(0, PlanDetail::Space, problems)?.pages.len();
+        let least = self.front(0, problems)?;
         if least != 1 {
             let message = format!("the lid insert needs {least} pages of {}", name(self.paper));
             let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
             return Err(problems.error(
                 problem
-                    .label("this job's insert must be one page")
+                    .label("the front of this job's insert must be one page")
                     .help("take larger paper: `--paper a4` or `--paper letter`"),
             ));
         }
@@ -88,30 +103,47 @@ impl Press<'_> {
         let (mut low, mut high) = (0, STEPS);
         while high - low > 1 {
             let middle = low + (high - low) / 2;
-            if self.pages(middle, PlanDetail::Space, problems)?.pages.len() == 1 {
+            if self.front(middle, problems)? == 1 {
                 low = middle;
             } else {
                 high = middle;
             }
         }
-        self.pages(low, PlanDetail::Drawn, problems)
+        self.pages(low, PlanDetail::Drawn, Sides::Both, problems)
+    }
+
+    /// How many pages the front takes.
+    fn front(&mut self, steps: u32, problems: &mut Problems) -> Result<usize, Reported> {
+        Ok(self.pages(steps, PlanDetail::Space, Sides::Front, problems)?.pages.len())
     }
 
     fn pages(
         &mut self,
         steps: u32,
         plan: PlanDetail,
+        sides: Sides,
         problems: &mut Problems,
     ) -> Result<Pages, Reported> {
+        let document = self.document(steps, plan, sides, problems)?;
+        Ok(page::lay_out(&document, self.paper, self.set))
+    }
+
+    fn document(
+        &mut self,
+        steps: u32,
+        plan: PlanDetail,
+        sides: Sides,
+        problems: &mut Problems,
+    ) -> Result<Document, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
             page: paper.area_for(Density::Close).size(),
             column: paper.column(Density::Close, 2),
             plan_height: LEAST + STEP * f64::from(steps),
             plan,
+            sides,
         };
-        let document = sheet::lid_insert(board, job, *decided, set, room, templates, problems)?;
-        Ok(page::lay_out(&document, *paper, set))
+        sheet::lid_insert(board, job, *decided, set, room, templates, problems)
     }
 }
 

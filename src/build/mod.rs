@@ -9,6 +9,7 @@ mod index;
 mod insert;
 mod job;
 mod output;
+mod reading;
 
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
@@ -16,8 +17,9 @@ pub use index::Listed;
 pub use insert::insert_pages;
 pub use job::PlannedJob;
 pub use output::Placed;
+pub use reading::{Reading, reading};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
@@ -146,10 +148,11 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
             })
             .collect()
     };
-    let files: Vec<FileReport> = match pool(order.threads) {
+    let mut files: Vec<FileReport> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
+    once(&mut files);
     let mut made = BTreeMap::new();
     for (input, file) in inputs.iter().zip(&files) {
         if let Outcome::Made { listed, .. } = &file.outcome {
@@ -164,6 +167,18 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         }
     }
     report
+}
+
+/// Leaves out what was said of a template for an earlier file already: its sentences are the same
+/// whatever they are filled with.
+fn once(files: &mut [FileReport]) {
+    let mut told = BTreeSet::new();
+    for FileReport { problems, sources, .. } in files {
+        problems.retain(|problem| {
+            let (file, place) = problem.place(sources);
+            problem.code != Code::LongTemplateSentence || told.insert((file.to_owned(), place))
+        });
+    }
 }
 
 /// A pool of so many threads; `None` for the common one, also if the system gives no threads.

@@ -7,6 +7,7 @@ use clap::ValueEnum;
 
 use super::Status;
 use super::json::ProblemJson;
+use super::reading;
 use super::terminal::Terminal;
 use crate::build::{self, Checked, Content};
 use crate::diagnostic::{self, Code, Problem, Problems};
@@ -20,6 +21,7 @@ Examples:
   lidsheet check
   lidsheet check specs/heron-8.yaml --deny-warnings
   lidsheet check --format json - < draft.yaml
+  lidsheet check --reading specs/heron-8.yaml
   lidsheet check --explain L401")]
 pub struct Args {
     /// Specifications, and folders to search for them; `-` is standard input
@@ -34,8 +36,12 @@ pub struct Args {
     #[arg(long)]
     deny_warnings: bool,
 
+    /// Tell how easy the words of each file and of its sheets are to read
+    #[arg(long, conflicts_with = "format")]
+    reading: bool,
+
     /// Explain a code instead, with a sample that causes it and the same sample mended
-    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings"])]
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings", "reading"])]
     explain: Option<String>,
 }
 
@@ -53,13 +59,14 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         return explain(code, terminal);
     }
     let mut general = Problems::default();
-    let files = match read(&args.paths, &mut general) {
+    let mut files = match read(&args.paths, &mut general) {
         Ok(files) => files,
         Err(message) => {
             terminal.say(&format!("error: {message}\n"));
             return Status::Trouble;
         }
     };
+    let measured = args.reading.then(|| reading::measured(&mut files));
     let status = judge(&general, files.iter().map(|file| &file.problems), args.deny_warnings);
     let written = match args.format {
         Format::Text => {
@@ -67,7 +74,8 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             for file in &files {
                 terminal.problems(&file.problems, &file.sources);
             }
-            terminal.summary(&summary(&general, &files))
+            let told = measured.map_or(Status::Clean, |text| terminal.result(&text));
+            told.max(terminal.summary(&summary(&general, &files)))
         }
         Format::Json => {
             let mut all = ProblemJson::all(&general, &Sources::default());

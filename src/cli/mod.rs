@@ -8,7 +8,10 @@ mod check;
 mod completions;
 mod handout;
 mod json;
+mod mistakes;
 mod plan;
+mod reading;
+mod table;
 mod terminal;
 
 use std::ffi::OsString;
@@ -57,6 +60,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Build(command) => build::run(&command, &terminal),
         Command::Check(command) => check::run(&command, &terminal),
         Command::Plan(command) => plan::run(&command, &terminal),
+        Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, &terminal),
     }

@@ -49,7 +49,7 @@ pub struct Draw {
 
 impl Draw {
     /// What it draws at least where it may, and what high adds to that.
-    fn base_and_gain(self) -> (f64, f64) {
+    pub(super) fn base_and_gain(self) -> (f64, f64) {
         match self.part {
             Part::Heater | Part::Free => (self.high, 0.0),
             Part::Limited => (self.low, (self.high - self.low).max(0.0)),
@@ -128,11 +128,13 @@ pub fn size(phasor: Complex<f64>) -> f64 {
     (phasor.re * phasor.re + phasor.im * phasor.im).sqrt()
 }
 
-fn dot(a: Complex<f64>, b: Complex<f64>) -> f64 {
+/// The part of `a` along `b`, if `b` has length 1.
+pub(super) fn dot(a: Complex<f64>, b: Complex<f64>) -> f64 {
     a.re * b.re + a.im * b.im
 }
 
-fn cross(a: Complex<f64>, b: Complex<f64>) -> f64 {
+/// Above nought if `b` is ahead of `a` by less than half a turn.
+pub(super) fn cross(a: Complex<f64>, b: Complex<f64>) -> f64 {
     a.re * b.im - a.im * b.re
 }
 
@@ -176,7 +178,7 @@ fn directions(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> V
 
 /// The sum of what is best along `direction`; the gains that count are left in `gains`, the
 /// largest first.
-fn pick(
+pub(super) fn pick(
     draws: &[Draw],
     allowance: Option<u8>,
     direction: Complex<f64>,
@@ -218,7 +220,7 @@ fn most(allowance: Option<u8>, heating: bool) -> usize {
 }
 
 /// The state that [`pick`] took.
-fn running(
+pub(super) fn running(
     draws: &[Draw],
     direction: Complex<f64>,
     heating: bool,

@@ -177,17 +177,28 @@ fn thing(right: &Right<'_>, sign: Sign, mistake: Mistake) -> Thing {
     }
 }
 
-/// Jobs that together use every header for every device and number of speeds that it serves: as few
-/// layouts as a greedy choice finds. Each device is on a group of the first supply that has it, the
-/// shipped one if it can be.
+/// A header with the device and the number of speeds that a layout gives it, and whether that layout
+/// leaves another header of its socket family empty, into which its plug can go.
+type Use = (HeaderId, Device, Speeds, bool);
+
+/// Jobs that together use every header for every device and number of speeds that it serves, each
+/// with an empty header that its plug fits if any layout has that: as few layouts as a greedy choice
+/// finds. Each device is on a group of the first supply that has it, the shipped one if it can be.
 fn sample_jobs(board: &Board) -> Vec<Job> {
-    let uses = |layout: &Layout| -> Vec<(HeaderId, Device, Speeds)> {
-        super::layout::slots(board, layout)
-            .into_iter()
-            .map(|slot| (slot.header, slot.device, slot.speeds))
-            .collect()
+    let uses = |layout: &Layout| -> Vec<Use> {
+        let slots = super::layout::slots(board, layout);
+        let family = |header: HeaderId| board[header].socket;
+        let spare = |of: HeaderId| {
+            let empty = |header: &HeaderId| slots.iter().all(|slot| slot.header != *header);
+            board.header_ids().filter(empty).any(|header| family(header) == family(of))
+        };
+        let one =
+            |slot: &super::layout::Slot, spare| (slot.header, slot.device, slot.speeds, spare);
+        let without = slots.iter().map(|slot| one(slot, false));
+        let with = slots.iter().filter(|slot| spare(slot.header)).map(|slot| one(slot, true));
+        without.chain(with).collect()
     };
-    let mut open: Vec<(HeaderId, Device, Speeds)> = board.layouts.iter().flat_map(uses).collect();
+    let mut open: Vec<Use> = board.layouts.iter().flat_map(uses).collect();
     open.sort();
     open.dedup();
     let mut left: Vec<&Layout> = board.layouts.iter().collect();

@@ -1,6 +1,7 @@
 //! What is computed from a checked board, and from a job on it. Pure functions, one file for each
 //! decision; every result carries its reason as data. [`plan`] joins all that a job asks for.
 
+pub mod arcs;
 pub mod breaker;
 pub mod currents;
 pub mod exercises;
@@ -8,6 +9,7 @@ pub mod faults;
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
+pub mod lag;
 pub mod layout;
 pub mod loads;
 pub mod mistakes;
@@ -30,6 +32,7 @@ pub use exercises::{Exercise, Task, exercises};
 pub use faults::{board_faults, fault_finder};
 pub use headroom::{Headroom, headroom, headrooms};
 pub use jumpers::suits;
+pub use lag::Lag;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};

@@ -3,6 +3,7 @@
 use super::breaker::{BreakerChoice, breaker, rules};
 use super::heater::watts_on;
 use super::jumpers::{Fit, fit, suits};
+use super::lag::{Lag, lag};
 use super::layout::{NearLayout, but_for_circulation, fitting, nearest, wanted};
 use super::loads::{ConductorLoad, RatedLoad, conductor_loads, fuse_loads, header_loads};
 use super::pins::{PinOrder, pin_order_for};
@@ -75,6 +76,9 @@ pub struct Wiring {
     pub heater: Option<HeaterPlan>,
     /// What each supply conductor carries at the worst, in the order L1, L2, L3, L, N.
     pub conductors: Vec<ConductorLoad>,
+    /// How much more they can carry because of power factors that nobody gives; `None` if that is
+    /// too little to be told.
+    pub lag: Option<Lag>,
     /// What each header in use carries at the worst.
     pub headers: Vec<RatedLoad<HeaderId>>,
     /// What each fuse in use carries at the worst.
@@ -252,13 +256,15 @@ fn wiring(board: &Board, job: &Job, layout: &Layout, fit: &Fit, element: Option<
         watts: watts_on(element, device.volts),
         allowance: fit.allowance,
     });
+    let conductors = conductor_loads(board, job, fit, fit.allowance);
     Wiring {
         empty: empty(board, layout, &devices),
         jumpers: jumpers(board, job, fit, &devices),
         links: links(board, job),
         switches: bank_settings(board, fit.allowance),
         heater,
-        conductors: conductor_loads(board, job, fit, fit.allowance),
+        lag: lag(board, job, fit, &conductors),
+        conductors,
         headers: header_loads(board, fit),
         fuses: fuse_loads(board, fit),
         breaker: breaker(board, job, fit),

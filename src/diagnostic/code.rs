@@ -287,6 +287,8 @@ codes! {
     OddBreaker = "L622", Warning;
     /// A motor at the edge of its voltage.
     VoltageEdge = "L623", Warning;
+    /// Conductors that can carry more than is printed, as nobody gives a power factor.
+    FactorUnknown = "L624", Warning;
 
     // Prose.
     /// A sentence too long to follow.
@@ -295,6 +297,10 @@ codes! {
     NumberNotShown = "L702", Warning;
     /// A placeholder that nothing fills.
     UnknownPlaceholder = "L703", Error;
+    /// Prose that is hard to read.
+    HardProse = "L704", Warning;
+    /// A sentence of a template that is too long to follow.
+    LongTemplateSentence = "L705", Warning;
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;

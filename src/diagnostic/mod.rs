@@ -184,6 +184,11 @@ impl Problems {
         all
     }
 
+    /// Leaves out warnings; an error stays whatever `keep` says of it.
+    pub fn retain(&mut self, mut keep: impl FnMut(&Problem) -> bool) {
+        self.found.retain(|p| p.code.severity() == Severity::Error || keep(p));
+    }
+
     /// Takes in the problems of another.
     pub fn extend(&mut self, other: Problems) {
         self.found.extend(other.found);

@@ -5,7 +5,7 @@ use minijinja::Value;
 use super::facts::{self, panel_prose};
 use super::markdown::{self, Fault, Inserts};
 use super::templates::{self, Filled, Template, Templates};
-use super::{Figure, cautions};
+use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
 use crate::document::{Block, Density, Document, Inline, ListKind, plain_text};
@@ -28,7 +28,7 @@ pub fn wiring_sheets(
     let material = Material {
         board,
         templates: templates.sections(),
-        facts: &facts::facts(board, &names),
+        facts: &facts::facts_of_sheets(board, &names),
         figures,
         prose: &|name| panel_prose_of(board, name, "the layout number"),
         pieces: &[],
@@ -102,6 +102,9 @@ pub(super) fn compose(
         let start = if index == 0 { front.read(&filled) } else { 0 };
         let body = filled.text.get(start..).unwrap_or_default();
         let (mut blocks, faults) = markdown::read_template(body, &inserts);
+        if template.own {
+            sentences::too_long(&filled, start).into_iter().for_each(|p| problems.warning(p));
+        }
         for Fault { message, range } in faults {
             let range = range.start + start..range.end + start;
             found.push(filled.problem(&Fault { message, range }));

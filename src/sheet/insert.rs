@@ -1,4 +1,4 @@
-//! The lid insert of a job: one page that is glued inside the lid.
+//! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its back.
 
 use super::Figure;
 use super::compose::{Material, compose, panel_prose_of};
@@ -25,6 +25,8 @@ pub struct InsertRoom {
     pub plan_height: f64,
     /// Whether it is drawn.
     pub plan: PlanDetail,
+    /// How much is made.
+    pub sides: Sides,
 }
 
 /// How much of the board plan is made.
@@ -34,6 +36,15 @@ pub enum PlanDetail {
     Drawn,
     /// An empty space of its height, to see whether the page holds it.
     Space,
+}
+
+/// How much of an insert is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sides {
+    /// What is seen in the open lid.
+    Front,
+    /// That, and from a new page the fault finder.
+    Both,
 }
 
 /// How many times wider than high a board is whose plan goes over the whole page; another stands
@@ -65,10 +76,18 @@ pub fn lid_insert(
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
     let number = layout.number.to_string();
+    let mut parts = templates.alone("insert");
+    let facts = match room.sides {
+        Sides::Front => facts::facts_of_insert(board, job, decided, &names, shape),
+        Sides::Both => {
+            parts.extend(templates.alone("back"));
+            facts::facts_of_back(board, job, decided, &names, shape)
+        }
+    };
     let material = Material {
         board,
-        templates: templates.alone("insert"),
-        facts: &facts::facts_of_insert(board, job, decided, &names, shape),
+        templates: parts,
+        facts: &facts,
         figures: &figures,
         prose: &|name| panel_prose_of(board, name, &number),
         pieces: &[],

@@ -8,12 +8,15 @@ mod figures;
 mod insert;
 mod intake;
 mod markdown;
+mod reading;
+mod sentences;
 mod templates;
 pub mod words;
 
 pub use compose::wiring_sheets;
 pub use course::{Course, answer_sheet, course_cards, course_handout};
 pub use figures::{Figure, figures};
-pub use insert::{InsertRoom, PlanDetail, lid_insert};
+pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
 pub use intake::intake_form;
+pub use reading::{Section, sections};
 pub use templates::Templates;

@@ -30,6 +30,8 @@ pub(super) struct Template {
     pub file: FileId,
     /// Its text.
     pub text: String,
+    /// Whether it is the user's own.
+    pub own: bool,
 }
 
 macro_rules! built_in {
@@ -39,12 +41,14 @@ macro_rules! built_in {
 }
 
 /// The templates of the wiring sheets that are compiled in, in the order of their sections.
-const SECTIONS: &[(&str, &str)] =
-    built_in!["front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel",];
+const SECTIONS: &[(&str, &str)] = built_in![
+    "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel", "faults"
+];
 
 /// Those of sheets that are one template.
-const ALONE: &[(&str, &str)] =
-    built_in!["intake", "insert", "handout", "answers", "cards", "exercise", "answer", "example",];
+const ALONE: &[(&str, &str)] = built_in![
+    "intake", "insert", "back", "handout", "answers", "cards", "exercise", "answer", "example",
+];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");
@@ -64,6 +68,7 @@ impl Templates {
                 name: (*name).to_owned(),
                 file: sources.add(format!("templates/en/{name}.md"), *text),
                 text: (*text).to_owned(),
+                own: false,
             })
             .collect();
         Self { all }
@@ -76,6 +81,7 @@ impl Templates {
         let Some(template) = self.all.iter_mut().find(|t| t.name == name) else { return false };
         template.file = file;
         template.text = text.to_owned();
+        template.own = true;
         true
     }
 
@@ -125,6 +131,24 @@ impl Filled {
         };
         let range = range.start.min(self.template_length)..range.end.min(self.template_length);
         Problem::new(Code::TemplateContent, Span::new(self.file, range), fault.message.clone())
+    }
+}
+
+impl Filled {
+    /// Where in the template the letter at `at` of the text comes from: its own place, or that of the
+    /// placeholder that was filled in.
+    pub fn origin(&self, at: usize) -> Option<usize> {
+        let index = self.pieces.partition_point(|piece| piece.output_range().end <= at);
+        let piece = self.pieces.get(index).filter(|piece| piece.output_range().contains(&at))?;
+        let (made, source) = (piece.output_range(), piece.source_range());
+        let into =
+            if piece.kind() == OutputSpanKind::Raw { at.saturating_sub(made.start) } else { 0 };
+        Some((source.start + into).min(self.template_length))
+    }
+
+    /// A place in the template.
+    pub fn span(&self, range: Range<usize>) -> Span {
+        Span::new(self.file, range)
     }
 }
 

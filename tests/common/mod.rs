@@ -3,6 +3,7 @@
 
 pub mod boards;
 pub mod demo;
+pub mod exam;
 pub mod jobs;
 pub mod oracle;
 pub mod plan;

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use lidsheet::board::{
     Board, Conductor, Device, Effect, Feed, GroupId, GroupSource, HeaderId, Heater, Job,
-    LayoutNumber, Meaning, Node, Role, Rules, Speeds, System,
+    LayoutNumber, Meaning, Node, Role, Rules, Speeds, SupplyId, System,
 };
 use lidsheet::standards::conductors::Wire;
 
@@ -36,15 +36,16 @@ pub struct Best {
     pub ways: usize,
 }
 
-#[derive(Clone, Copy)]
-struct Slot {
-    header: HeaderId,
-    device: Device,
-    speeds: Speeds,
-    needed: bool,
+#[derive(Clone, Copy, Debug)]
+pub struct Slot {
+    pub header: HeaderId,
+    pub device: Device,
+    pub speeds: Speeds,
+    pub needed: bool,
 }
 
-fn slots(board: &Board, number: LayoutNumber) -> Vec<Slot> {
+/// What a layout makes of each header that it uses.
+pub fn slots(board: &Board, number: LayoutNumber) -> Vec<Slot> {
     let layout = board.layouts.iter().find(|layout| layout.number == number).expect("it is there");
     let mut all = Vec::new();
     for (index, header) in board.headers.iter().enumerate() {
@@ -147,9 +148,9 @@ fn cheapest(job: &Job, slots: &[Slot], at: usize, taken: &mut Vec<usize>) -> usi
     best
 }
 
-type Phasor = (f64, f64);
+pub type Phasor = (f64, f64);
 
-fn potential(system: System, conductor: Conductor) -> Phasor {
+pub fn potential(system: System, conductor: Conductor) -> Phasor {
     let half_root_3 = 3.0_f64.sqrt() / 2.0;
     match (system, conductor) {
         (_, Conductor::N | Conductor::Pe) => (0.0, 0.0),
@@ -166,14 +167,14 @@ fn potential(system: System, conductor: Conductor) -> Phasor {
 }
 
 /// What a group gives: its conductors and the phasor between them, or volts alone.
-enum Gives {
+pub enum Gives {
     Mains(Conductor, Conductor, Phasor),
     Apart(f64),
     Nothing,
 }
 
 impl Gives {
-    fn volts(&self) -> Option<f64> {
+    pub fn volts(&self) -> Option<f64> {
         match self {
             Gives::Mains(_, _, (x, y)) => Some((x * x + y * y).sqrt()),
             Gives::Apart(volts) => Some(*volts),
@@ -182,8 +183,8 @@ impl Gives {
     }
 }
 
-fn gives(board: &Board, job: &Job, group: GroupId) -> Gives {
-    let supply = &board.supplies[job.supply.value.0];
+pub fn gives(board: &Board, supply: SupplyId, group: GroupId) -> Gives {
+    let supply = &board.supplies[supply.0];
     match board.groups[group.0].source {
         GroupSource::Isolated(volts) => Gives::Apart(volts.0),
         GroupSource::Between { nodes, .. } => {
@@ -391,7 +392,7 @@ impl Oracle<'_> {
         group: GroupId,
         groups: &[GroupId],
     ) -> Option<Load> {
-        let given = gives(self.board, self.job, group);
+        let given = gives(self.board, self.job.supply.value, group);
         let volts = given.volts()?;
         let inside = |volts: f64, plate: f64| {
             volts >= plate * 0.9 - plate * 1e-9 && volts <= plate * 1.1 + plate * 1e-9
@@ -402,7 +403,7 @@ impl Oracle<'_> {
                 let plate = element.at.0;
                 let others: Vec<f64> = groups
                     .iter()
-                    .filter_map(|group| gives(self.board, self.job, *group).volts())
+                    .filter_map(|group| gives(self.board, self.job.supply.value, *group).volts())
                     .collect();
                 if others.iter().any(|volts| inside(*volts, plate)) {
                     if !inside(volts, plate) {

@@ -21,6 +21,7 @@ use super::{
     Socket, Supply, Terminal,
 };
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::reading::Counts;
 use crate::source::{Sources, Span};
 use crate::spec::Spec;
 use names::Directory;
@@ -53,7 +54,7 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<
     draft.banks = switches::banks(spec, &all, problems);
     draft.panels = things::panels(spec);
     drawing::check(spec, &draft, problems);
-    prose::check(spec, sources, &draft, problems);
+    draft.prose = prose::check(spec, sources, problems);
     draft.heater = things::heater(spec);
     if let Some(reported) = problems.failed() {
         return Err(reported);
@@ -85,6 +86,7 @@ struct Draft {
     layouts: Vec<Option<Layout>>,
     banks: Vec<Option<Bank>>,
     panels: Vec<Option<Panel>>,
+    prose: Counts,
 }
 
 impl Draft {
@@ -108,6 +110,7 @@ impl Draft {
             layouts,
             banks: whole(self.banks)?,
             panels: whole(self.panels)?,
+            prose: self.prose,
         })
     }
 }

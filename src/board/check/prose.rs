@@ -1,40 +1,76 @@
-//! The sentences of the specification: short enough to follow, and true of this board.
+//! The sentences of the specification: easy enough to follow, and true of this board.
 
-use super::Draft;
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::reading::{
+    Counts, HIGHEST_GRADE, LONGEST_SENTENCE, Sentence, grade, hardest, sentences,
+};
 use crate::source::{Sources, Span};
 use crate::spec::{Field, Spec, Use, way_range};
+use crate::units::fixed;
 
-/// The most words of a sentence. Plain-language guides ask for 15 to 20 on average and at most 25
-/// (common practice of such guides, from memory).
-pub const WORDS: usize = 25;
 /// What the steps of a panel show the layout number by.
 const NUMBER: &str = "layout";
 
-/// Checks every sentence that a person wrote.
-pub fn check(spec: &Spec, sources: &Sources, draft: &Draft, problems: &mut Problems) {
-    let _ = draft;
+/// Checks every sentence that a person wrote, and gives the counts of all of them together.
+pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts {
     let prose = Prose { spec, sources };
-    prose.sentences("the summary", &spec.about.summary, problems);
-    for bank in &spec.switches.entries {
-        for ways in &bank.ways.entries {
-            let Use::Field(field) = &ways.purpose else { continue };
-            let what = format!("way {} of {}", ways.name.value, bank.name.value);
-            prose.sentences(&what, &field.when_off, problems);
-            prose.sentences(&what, &field.when_on, problems);
-            for (_, meaning) in field.settings.value().into_iter().flatten() {
-                prose.sentence_lengths(&what, &meaning.value, meaning.span, problems);
-                prose.ways_named(&meaning.value, meaning.span, problems);
-            }
-        }
+    let texts = texts(spec);
+    for text in &texts {
+        prose.ways_named(text.words, text.span, problems);
     }
     for panel in &spec.panels.entries {
         let what = format!("panel {}", panel.name.value);
-        prose.sentences(&what, &panel.choose_layout, problems);
         if let Some(steps) = panel.choose_layout.get() {
             prose.placeholders(&what, panel.name.span, &steps.value, steps.span, problems);
         }
     }
+    let all: Vec<(&Text, Sentence)> = texts
+        .iter()
+        .flat_map(|text| sentences(text.words).into_iter().map(move |sentence| (text, sentence)))
+        .collect();
+    let counts: Vec<Counts> = all.iter().map(|(_, sentence)| sentence.counts()).collect();
+    let long = prose.long_sentences(&all, problems);
+    // One mistake, one message: shorter sentences first.
+    if long == 0 {
+        prose.hard_to_read(&all, &counts, problems);
+    }
+    counts.into_iter().sum()
+}
+
+/// A text that a person wrote, and what it tells about.
+struct Text<'a> {
+    what: String,
+    words: &'a str,
+    span: Span,
+}
+
+/// All prose of a specification: its summary, the meanings of switches, the steps of panels.
+fn texts(spec: &Spec) -> Vec<Text<'_>> {
+    let mut all = Vec::new();
+    all.extend(of("the summary", &spec.about.summary));
+    for bank in &spec.switches.entries {
+        for ways in &bank.ways.entries {
+            let Use::Field(field) = &ways.purpose else { continue };
+            let what = format!("way {} of {}", ways.name.value, bank.name.value);
+            all.extend(of(&what, &field.when_off));
+            all.extend(of(&what, &field.when_on));
+            all.extend(field.settings.value().into_iter().flatten().map(|(_, meaning)| Text {
+                what: what.clone(),
+                words: &meaning.value,
+                span: meaning.span,
+            }));
+        }
+    }
+    for panel in &spec.panels.entries {
+        all.extend(of(&format!("panel {}", panel.name.value), &panel.choose_layout));
+    }
+    all
+}
+
+/// The text of a key, if it is there.
+fn of<'a>(what: &str, field: &'a Field<String>) -> Option<Text<'a>> {
+    let what = what.to_owned();
+    field.get().map(|text| Text { what, words: &text.value, span: text.span })
 }
 
 struct Prose<'a> {
@@ -43,40 +79,70 @@ struct Prose<'a> {
 }
 
 impl Prose<'_> {
-    fn sentences(&self, what: &str, field: &Field<String>, problems: &mut Problems) {
-        if let Some(text) = field.get() {
-            self.sentence_lengths(what, &text.value, text.span, problems);
-            self.ways_named(&text.value, text.span, problems);
-        }
-    }
-
-    fn sentence_lengths(&self, what: &str, text: &str, span: Span, problems: &mut Problems) {
-        for sentence in split(text) {
-            let words = sentence.split_whitespace().filter(|word| has_letter(word)).count();
-            if words > WORDS {
-                let start: Vec<&str> = sentence.split_whitespace().take(4).collect();
+    /// Reports each sentence that is too long, and gives how many there are.
+    fn long_sentences(&self, all: &[(&Text, Sentence)], problems: &mut Problems) -> usize {
+        let mut found = 0;
+        for (text, sentence) in all {
+            let words = sentence.words().count();
+            if words > LONGEST_SENTENCE {
+                found += 1;
                 problems.warning(
                     Problem::new(
                         Code::LongSentence,
-                        self.narrow(span, sentence),
-                        format!("a sentence of {what} has {words} words"),
+                        self.narrow(text.span, sentence.text),
+                        format!("a sentence of {} has {words} words", text.what),
                     )
-                    .label(format!("`{} …`", start.join(" ")))
-                    .help(format!("make sentences of at most {WORDS} words, one idea in each")),
+                    .label(beginning(sentence))
+                    .help(format!(
+                        "make sentences of at most {LONGEST_SENTENCE} words, one idea in each"
+                    )),
                 );
             }
         }
+        found
     }
 
-    /// The place of `part` within the text at `span`, if it stands there as it was read.
-    fn narrow(&self, span: Span, part: &str) -> Span {
-        match self.sources.text(span).find(part) {
-            Some(at) => {
-                let start = span.start as usize + at;
-                Span::new(span.file, start..start + part.len())
-            }
-            None => span,
+    /// Reports prose that reads above [`HIGHEST_GRADE`], once, at the sentence that weighs most.
+    fn hard_to_read(&self, all: &[(&Text, Sentence)], counts: &[Counts], problems: &mut Problems) {
+        let whole: Counts = counts.iter().copied().sum();
+        let worst = hardest(counts).and_then(|index| all.get(index));
+        let (Some((text, sentence)), Some(grade)) = (worst, grade(whole)) else { return };
+        if !whole.hard() {
+            return;
         }
+        let average = |value: Option<f64>, digits| fixed(value.unwrap_or_default(), digits);
+        problems.warning(
+            Problem::new(
+                Code::HardProse,
+                self.narrow(text.span, sentence.text),
+                format!("the prose of this specification reads at grade {}", fixed(grade, 1)),
+            )
+            .label(format!("{} is the hardest of its sentences", beginning(sentence)))
+            .note(format!(
+                "{} words, {} to a sentence, {} syllables to a word; plain words read at grade \
+                 {HIGHEST_GRADE} or below",
+                whole.words,
+                average(whole.words_per_sentence(), 1),
+                average(whole.syllables_per_word(), 2),
+            ))
+            .help("use short words of everyday speech, and part long sentences"),
+        );
+    }
+
+    /// The place of `part` within the text at `span`, if it stands there as it was read, perhaps
+    /// over several lines.
+    fn narrow(&self, span: Span, part: &str) -> Span {
+        let text = self.sources.text(span);
+        let Some(first) = part.split_whitespace().next() else { return span };
+        let found = text.match_indices(first).find_map(|(at, _)| {
+            let mut rest = text.get(at..)?;
+            for word in part.split_whitespace() {
+                rest = rest.trim_start().strip_prefix(word)?;
+            }
+            Some(at..text.len() - rest.len())
+        });
+        let start = span.start as usize;
+        found.map_or(span, |found| Span::new(span.file, start + found.start..start + found.end))
     }
 
     /// Reports `way 9 of S1` where S1 has no way 9.
@@ -183,55 +249,8 @@ impl Prose<'_> {
     }
 }
 
-fn has_letter(word: &str) -> bool {
-    word.chars().any(char::is_alphanumeric)
-}
-
-/// Sentences: up to a full stop, question mark, exclamation mark or semicolon before a blank, or up
-/// to the end of a step. A list number (`1.`) ends nothing.
-fn split(text: &str) -> Vec<&str> {
-    let mut all = Vec::new();
-    let mut start = 0;
-    let mut chars = text.char_indices().peekable();
-    while let Some((at, c)) = chars.next() {
-        let next = chars.peek().map(|(_, next)| *next);
-        let ends = matches!(c, '.' | '!' | '?' | ';') && next.is_none_or(char::is_whitespace);
-        let line = c == '\n' && next_line_is_item(text.get(at + 1..).unwrap_or(""));
-        let so_far = text.get(start..at).unwrap_or("").trim();
-        let list_number = c == '.' && so_far.bytes().all(|b| b.is_ascii_digit());
-        if (ends && !list_number) || line {
-            all.push(text.get(start..at + c.len_utf8()).unwrap_or("").trim());
-            start = at + c.len_utf8();
-        }
-    }
-    all.push(text.get(start..).unwrap_or("").trim());
-    all.retain(|sentence| !sentence.is_empty());
-    all
-}
-
-/// Whether a line starts a list item, a heading or a paragraph of its own.
-fn next_line_is_item(rest: &str) -> bool {
-    let line = rest.trim_start_matches(' ');
-    let digits = line.trim_start_matches(|c: char| c.is_ascii_digit());
-    line.starts_with(['-', '*', '#', '\n'])
-        || (digits.len() < line.len() && digits.starts_with(['.', ')']))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn steps_are_sentences_of_their_own() {
-        let steps =
-            "1. Turn the power off. Put way 8 **on**.\n2. Press **Up** until it shows 3\n3. Wait";
-        let sentences = split(steps);
-        assert_eq!(sentences.len(), 4, "{sentences:?}");
-        assert_eq!(sentences[0], "1. Turn the power off.");
-    }
-
-    #[test]
-    fn a_decimal_point_ends_no_sentence() {
-        assert_eq!(split("It takes 1.5 A. That is little.").len(), 2);
-    }
+/// The first words of a sentence, in backticks.
+fn beginning(sentence: &Sentence) -> String {
+    let start: Vec<&str> = sentence.text.split_whitespace().take(4).collect();
+    format!("`{} …`", start.join(" "))
 }

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::super::Status;
 use super::super::json::ProblemJson;
+use super::super::table::paragraph;
 use super::super::terminal::Terminal;
-use super::table::paragraph;
 use super::with::{short, words};
 use super::words::list;
 use super::{Format, Found, json, name_of};

@@ -2,7 +2,6 @@
 
 mod answer;
 mod json;
-mod table;
 mod text;
 mod with;
 mod words;

@@ -1,6 +1,6 @@
 //! A plan as a person reads it.
 
-use super::table::{paragraph, table};
+use super::super::table::{paragraph, table};
 use super::{name_of, words};
 use crate::board::{Board, Job, LayoutNumber, Pin, Speeds};
 use crate::build::PlannedJob;

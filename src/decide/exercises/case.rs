@@ -103,7 +103,10 @@ pub fn case(
     job.breaker = here(*dice.pick(&sizes)?);
     let plan = plan(board, &job);
     let (found, wiring) = plan.sound()?;
-    if found.number != layout.number || !wiring.optimal {
+    // Where a jet pump has no column, a pump may be planned into its header instead.
+    let plugged = |slot: &Slot| wiring.devices.iter().any(|plan| plan.header == slot.header);
+    let complete = ground.slots(layout.number).iter().filter(|slot| slot.needed).all(plugged);
+    if found.number != layout.number || !wiring.optimal || !complete {
         return None;
     }
     let (layout, wiring) = (found.clone(), wiring.clone());

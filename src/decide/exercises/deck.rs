@@ -15,8 +15,10 @@ use crate::board::{Device, HeaderId, LayoutNumber, Speeds, SupplyId};
 /// How often a supply and a layout are tried with other plates and currents.
 const ROUNDS: usize = 6;
 
-/// The most questions that are asked at once before another level is taken.
+/// The most questions that are asked at once before another level is taken; fewer of those that
+/// take a hundred simulations each.
 const TRIES: usize = 12;
+const SIMULATED_TRIES: usize = 2;
 
 /// The most questions in a row that come to nothing: a kind that a board cannot give must not cost
 /// the time of a thousand plans.
@@ -41,6 +43,7 @@ pub struct Deck {
     /// Asked, of a level that was not wanted then.
     ready: Vec<Exercise>,
     fruitless: usize,
+    tries: usize,
 }
 
 impl Deck {
@@ -70,7 +73,9 @@ impl Deck {
             Kind::WhatsWrong => waiting = fed(ground, Question::Wrong),
         }
         dice.shuffle(&mut waiting);
-        Self { waiting, ready: Vec::new(), fruitless: 0 }
+        let simulated = matches!(kind, Kind::Notice | Kind::WhatsWrong);
+        let tries = if simulated { SIMULATED_TRIES } else { TRIES };
+        Self { waiting, ready: Vec::new(), fruitless: 0, tries }
     }
 
     /// An exercise that is unlike all of `found`, of the level if one is soon found, else of one
@@ -82,7 +87,7 @@ impl Deck {
         found: &[Exercise],
         dice: &mut Dice,
     ) -> Option<Exercise> {
-        for _ in 0..TRIES {
+        for _ in 0..self.tries {
             if self.ready.iter().any(|exercise| exercise.level == level) {
                 break;
             }

@@ -116,7 +116,7 @@ fn traps(
             continue;
         }
         let mistake = match (slip, ground.board.layout(number)) {
-            (LayoutSlip::Added { speeds, .. }, Some(other)) => {
+            (LayoutSlip::Added { device: Device::Pump(_), speeds }, Some(other)) => {
                 let Some(device) = added(ground, layout, other) else { continue };
                 LayoutSlip::Added { device, speeds }
             }
@@ -130,13 +130,12 @@ fn traps(
     traps
 }
 
-/// The device that the row `other` has and `layout` has not.
+/// The only device that the row `other` has and `layout` has not, all else being the same.
 fn added(ground: &Ground<'_>, layout: &Layout, other: &Layout) -> Option<Device> {
     let columns = ground.board.columns.iter().zip(layout.speeds.iter().zip(&other.speeds));
-    let mut new = columns
-        .filter(|(_, (own, others))| **own == Speeds::None && **others != Speeds::None)
-        .map(|(device, _)| *device);
-    new.next()
+    let mut differ = columns.filter(|(_, (own, others))| own != others);
+    let (device, (own, _)) = differ.next()?;
+    (differ.next().is_none() && *own == Speeds::None).then_some(*device)
 }
 
 /// What is fitted with one slip each.

@@ -18,16 +18,17 @@ pub const OPTIONS: usize = 4;
 const SIGNS: usize = 4;
 
 /// How many other mistakes are simulated to find answers that tempt.
-const OTHERS: usize = 24;
+const OTHERS: usize = 16;
 
 /// How many mistakes are tried on one job.
 const MISTAKES: usize = 6;
 
 /// What comes of one mistake on a job that is right but for it: which of four answers?
 ///
-/// Each answer is all that comes of some mistake. Level: how many of the three wrong answers tell of
-/// a device that the right one tells of, too. Not trivial: at least one does; no answer names a
-/// field of a switch bank, because the question may. One answer alone is right: no other has the
+/// Each answer is all that comes of some mistake. Level: how many of the three wrong answers are
+/// near: they tell of a device that the right one tells of, and of every device that the question
+/// names and the right one tells of. Not trivial: at least one is; no answer names a field of a
+/// switch bank or a header, because the question may. One answer alone is right: no other has the
 /// same signs, and none is a part of the right one. Two questions are alike if supply, layout and
 /// mistake are the same.
 #[derive(Clone, Debug)]
@@ -64,6 +65,7 @@ pub fn pose(board: &Board, case: &Arc<Case>, dice: &mut Dice) -> Option<Exercise
 
 fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> Option<Exercise> {
     let right = shop.comes_of(mistake).filter(fit_to_read)?;
+    let named = named(shop.right, mistake);
     let mut near: Vec<Consequences> = Vec::new();
     let mut far: Vec<Consequences> = Vec::new();
     for other in shop.others(mistake, dice) {
@@ -73,7 +75,7 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
         if within(&found, &right) || known.into_iter().any(same) {
             continue;
         }
-        if is_near(&found, &right) { near.push(found) } else { far.push(found) }
+        if is_near(&found, &right, &named) { near.push(found) } else { far.push(found) }
     }
     let wanted = dice.within(1, OPTIONS - 1);
     let close = near.len().min(wanted);
@@ -81,7 +83,7 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
     options.extend(far);
     options.extend(near);
     options.truncate(OPTIONS - 1);
-    let level = options.iter().filter(|option| is_near(option, &right)).count() as u8;
+    let level = options.iter().filter(|option| is_near(option, &right, &named)).count() as u8;
     if level == 0 || options.len() < OPTIONS - 1 {
         return None;
     }
@@ -94,8 +96,9 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
 }
 
 fn fit_to_read(found: &Consequences) -> bool {
-    let names_field = |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..));
-    found.signs.len() <= SIGNS && !found.signs.iter().any(names_field)
+    let names_it =
+        |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..) | Sign::HeaderHot(_));
+    found.signs.len() <= SIGNS && !found.signs.iter().any(names_it)
 }
 
 fn signs(of: &Consequences) -> Vec<Sign> {
@@ -110,13 +113,28 @@ fn within(part: &Consequences, whole: &Consequences) -> bool {
     signs(part).iter().all(|sign| whole.contains(sign))
 }
 
-/// Whether both tell of the same device, or both of none.
-fn is_near(a: &Consequences, b: &Consequences) -> bool {
+/// Whether `other` is as likely by its wording as `right`: it tells of a device that `right` tells
+/// of, or both of none; and of all that are `named` and `right` tells of.
+fn is_near(other: &Consequences, right: &Consequences, named: &[Device]) -> bool {
     let devices = |of: &Consequences| -> Vec<Device> {
         of.signs.iter().flat_map(|seen| devices(seen.sign)).collect()
     };
-    let (a, b) = (devices(a), devices(b));
-    a.iter().any(|device| b.contains(device)) || (a.is_empty() && b.is_empty())
+    let (other, right) = (devices(other), devices(right));
+    let shares = right.iter().any(|device| other.contains(device));
+    let mut asked = named.iter().filter(|device| right.contains(device));
+    asked.all(|device| other.contains(device)) && (shares || (other.is_empty() && right.is_empty()))
+}
+
+/// The devices that a mistake names.
+fn named(right: &Right<'_>, mistake: Mistake) -> Vec<Device> {
+    let device = |at: usize| right.wiring.devices.get(at).map(|plan| plan.device);
+    match mistake {
+        Mistake::Plug { device: at, .. } | Mistake::Cord { device: at, .. } => {
+            device(at).into_iter().collect()
+        }
+        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(device).collect(),
+        _ => Vec::new(),
+    }
 }
 
 /// The devices that a sign tells of.

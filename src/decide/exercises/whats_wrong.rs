@@ -2,13 +2,15 @@
 
 use std::sync::Arc;
 
+use super::super::jumpers::suits;
 use super::super::mistakes::{AsBuilt, Mistake, Observation, Right, Sign, signs, simulate};
 use super::case::{Case, lines};
 use super::dice::Dice;
 use super::notice::{Consequences, Shop};
 use super::{Exercise, Task, Trap};
-use crate::board::{Board, HeaderId};
+use crate::board::{Board, Feed, HeaderId};
 use crate::source::Span;
+use crate::units::Volts;
 
 /// The most signs that are told.
 const SIGNS: usize = 5;
@@ -134,6 +136,9 @@ fn only_change(shop: &Shop<'_>, seen: &AsBuilt) -> Option<Mistake> {
     let mut found = None;
     for change in changes(shop.right, seen) {
         let after = seen.with(shop.right, change);
+        if !may_be_right(shop.right, &after) {
+            continue;
+        }
         let is_planned = after == shop.built;
         let state = simulate(shop.right, &after);
         let told = signs(shop.right, (&shop.built, &shop.before), (&after, &state));
@@ -146,6 +151,25 @@ fn only_change(shop: &Shop<'_>, seen: &AsBuilt) -> Option<Mistake> {
         found = Some(change);
     }
     found
+}
+
+/// Whether every device is driven as what it is and gets a voltage that suits its plate: else there
+/// is a sign of it, and nothing need be simulated. The heater may be meant to get less.
+fn may_be_right(right: &Right<'_>, built: &AsBuilt) -> bool {
+    let board = right.board;
+    let Some(layout) = board.layout(built.layout) else { return false };
+    let volts = |header: HeaderId| {
+        let group = match board[header].feed {
+            Feed::Group(group) => group,
+            Feed::Jumper(jumper) => *built.jumpers.get(jumper.0)?,
+        };
+        board.group_volts(right.job.supply.value, group)
+    };
+    right.wiring.devices.iter().zip(&built.cords).all(|(plan, cord)| {
+        let driven = board.device_at(cord.header, layout) == Some(plan.device);
+        let fed = |volts: Volts| plan.fitted.is_none() || suits(volts, plan.plate);
+        driven && volts(cord.header).is_some_and(fed)
+    })
 }
 
 /// Every single change to what is looked at.

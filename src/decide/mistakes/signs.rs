@@ -156,8 +156,10 @@ pub enum Limit {
 pub struct Observation {
     /// What is noticed.
     pub sign: Sign,
-    /// The voltage that does it.
+    /// The voltage that does it; `None` where it is none, or where both speeds are on at once.
     pub volts: Option<Volts>,
+    /// Whether that voltage changes with what else runs; it is then the most.
+    pub swings: bool,
     /// The current that does it, and what allows less.
     pub amps: Option<(Amps, Amps)>,
     /// Whose limit that is.
@@ -171,7 +173,13 @@ pub struct Observation {
 impl Observation {
     fn new(sign: Sign) -> Self {
         let running = Vec::new();
-        Self { sign, volts: None, amps: None, limit: None, conductor: None, running }
+        Self { sign, volts: None, swings: false, amps: None, limit: None, conductor: None, running }
+    }
+
+    /// The same on a voltage that may change with what else runs.
+    fn on(self, range: Range) -> Self {
+        let swings = range.most.0 - range.least.0 > 1.0;
+        Self { volts: Some(range.most), swings, ..self }
     }
 
     fn of(sign: Sign, volts: Volts) -> Self {
@@ -188,6 +196,16 @@ pub fn signs(
     let known = absolute(right, before);
     let mut found = absolute(right, after);
     found.retain(|sign, _| !known.contains_key(sign));
+    // What a burnt device does besides need not be told, nor that one between two lines has a live
+    // wire, which it has by design; and where the breaker trips nothing stays overloaded.
+    let there: Vec<Sign> = found.keys().copied().collect();
+    found.retain(|sign, _| match sign {
+        Sign::StaysLive(device) | Sign::RunsHot(device) => {
+            !there.contains(&Sign::Destroyed(*device))
+        }
+        Sign::Overload => !there.contains(&Sign::BreakerTrips),
+        _ => true,
+    });
     let mut all: Vec<Observation> = found.into_values().collect();
     all.extend(heater(right, before, after));
     all.extend(buttons(before, after));
@@ -266,14 +284,16 @@ fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl Fn
     for run in &device.runs {
         let (low, high) = (level(run.gets.low), level(run.gets.high));
         if low == Level::Over || high == Level::Over {
-            see(Observation::of(Sign::Destroyed(name), volts(&run.gets)));
+            let most = if low == Level::Over { run.gets.low } else { run.gets.high };
+            see(Observation::new(Sign::Destroyed(name)).on(most));
         }
         let both = low != Level::None && high != Level::None;
         // The heater on too low a voltage is told by its watts.
         let weak = low == Level::Weak || high == Level::Weak;
         if !heats && (both || weak) {
+            let seen = Observation::new(Sign::RunsHot(name));
             let weakest = if low == Level::Weak { run.gets.low } else { run.gets.high };
-            see(Observation::of(Sign::RunsHot(name), weakest.least));
+            see(if weak { seen.on(weakest) } else { seen });
         }
         let any = low != Level::None || high != Level::None;
         if run.command == Command::Off && any {
@@ -299,7 +319,8 @@ fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl Fn
     }
     let two = plan.speeds == Speeds::Two;
     let asked_twice = device.on(Command::Low).is_some();
-    if two && high_on_low && low_on_high {
+    let swapped = high_on_low && low_on_high && !low_on_low && !high_on_high;
+    if two && swapped {
         see(Observation::new(Sign::SpeedsSwapped(name)));
     } else if two && high && !low {
         see(Observation::new(Sign::OnlyHigh(name)));

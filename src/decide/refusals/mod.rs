@@ -1,11 +1,13 @@
 //! What stands against a job, in words: each with its place in the job and what to do about it.
 
 mod circuit;
+mod lag;
 mod layouts;
 mod rated;
 mod voltages;
 
 pub use circuit::{before, breaker, run};
+pub use lag::lag;
 pub use layouts::{difference_words, no_layout};
 pub use rated::{ratings, tabs};
 pub use voltages::{edges, heater, voltages};
@@ -23,6 +25,7 @@ pub fn wiring(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &m
     ratings(board, job, wiring, problems);
     breaker(board, job, fit, wiring, problems);
     edges(board, job, wiring, problems);
+    lag(board, job, wiring, problems);
     run(job, wiring, problems);
 }
 

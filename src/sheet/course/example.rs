@@ -178,3 +178,54 @@ fn cord(board: &Board, example: &Example, asked: &[Exercise]) -> Option<DrawPins
         traps: Vec::new(),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::board::check;
+    use crate::decide::{group_voltage, suits};
+    use crate::diagnostic::Problems;
+    use crate::source::Sources;
+    use crate::spec;
+
+    fn heron() -> Board {
+        let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let text = include_str!("../../../specs/heron-8.yaml");
+        let file = sources.add("heron-8.yaml", text);
+        let mut load = |table: &str| Err(format!("no table {table} here"));
+        spec::parse(file, &mut sources, &mut load, &mut problems)
+            .and_then(|spec| check(&spec, &sources, &mut problems))
+            .unwrap_or_else(|_| panic!("{:#?}", problems.clone().sorted()))
+    }
+
+    /// Every device has its plate's voltage, at the header that serves it in the only layout that
+    /// fits; and no exercise asks what the example shows.
+    #[test]
+    fn an_example_is_right_and_tells_no_answer() {
+        let board = heron();
+        for seed in 0..12 {
+            let asked = exercises(&board, 14, seed);
+            let example = example(&board, &asked, seed).expect("Heron 8 has one");
+            assert_eq!(fitting(&board, &example.fitted), [example.layout]);
+            let layout = board.layout(example.layout).expect("it is there");
+            for plugged in &example.devices {
+                assert_eq!(board.device_at(plugged.header, layout), Some(plugged.device));
+                let volts = group_voltage(&board, example.supply, plugged.group).volts();
+                let heater = plugged.device == Device::Heater;
+                assert!(heater || volts.is_some_and(|volts| suits(volts, plugged.volts)));
+                assert!(!example.empty.contains(&plugged.header));
+            }
+            let pins = example.pins.as_ref().expect("a cord");
+            for exercise in &asked {
+                match &exercise.task {
+                    Task::DrawPins(task) => {
+                        assert!((task.header, task.speeds) != (pins.header, pins.speeds));
+                    }
+                    Task::FindLayout(task) => assert_ne!(task.answer, example.layout, "{seed}"),
+                    Task::WhichHeader(task) => assert_ne!(task.layout, example.layout, "{seed}"),
+                    _ => {}
+                }
+            }
+        }
+    }
+}

@@ -156,7 +156,7 @@ fn choices(board: &Board, id: HeaderId) -> Vec<Choice> {
         .collect()
 }
 
-fn pin_words(order: &PinOrder) -> Vec<String> {
+pub fn pin_words(order: &PinOrder) -> Vec<String> {
     order
         .pins
         .iter()

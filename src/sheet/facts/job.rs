@@ -7,6 +7,7 @@ use super::{amps_drawn, device_words, panel_prose};
 use crate::board::{
     Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
 };
+use crate::decide::lag::UpTo;
 use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
 use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Rules, Wiring};
 use crate::figure::{positions_words, whole_volts};
@@ -41,6 +42,10 @@ pub struct Insert {
     /// Why the allowance is no higher; `None` if it is the highest.
     why_allowance: Option<String>,
     conductors: Vec<Conductor>,
+    /// `N 24.8 A`: what conductors can carry if those devices lag whose power factor nobody gives.
+    up_to: Vec<String>,
+    /// Whether the breaker or the board may not carry that.
+    up_to_too_much: bool,
     breaker: Breaker,
     run: Option<Run>,
     /// Devices whose current comes from a table of motors.
@@ -219,6 +224,11 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
             .iter()
             .map(|load| Conductor { name: load.conductor.to_string(), amps: amps_drawn(load.amps) })
             .collect(),
+        up_to: wiring.lag.iter().flat_map(|lag| &lag.conductors).map(up_to).collect(),
+        up_to_too_much: wiring
+            .lag
+            .as_ref()
+            .is_some_and(|lag| lag.breaker.is_some() || lag.board.is_some()),
         breaker: Breaker {
             fitted: wiring.breaker.fitted.to_string(),
             needed: amps_drawn(wiring.breaker.needed),
@@ -240,6 +250,11 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
         fuses: fuses(board, wiring),
     }
+}
+
+/// `N 24.8 A`.
+fn up_to(one: &UpTo) -> String {
+    format!("{}\u{a0}{}", one.conductor, amps_drawn(one.amps))
 }
 
 fn cord(board: &Board, plan: &DevicePlan) -> Cord {

@@ -4,6 +4,7 @@
 //! fields are Markdown already: a code that leads to its place.
 
 pub mod course;
+mod faults;
 mod headers;
 mod intake;
 mod job;
@@ -19,6 +20,7 @@ use serde::Serialize;
 
 use super::markdown::escaped;
 use crate::board::{Board, Device, Job, LayoutSet};
+use crate::decide::mistakes::Right;
 use crate::decide::{LayoutChoice, Wiring};
 use crate::figure::places;
 use crate::units::Amps;
@@ -110,6 +112,12 @@ pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(board, figures)))
 }
 
+/// The same, and the fault finder of the board.
+pub fn facts_of_sheets(board: &Board, figures: &[(String, String)]) -> Value {
+    let finder = Value::from(Serde(faults::of_board(board)));
+    merge_maps([facts(board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
+}
+
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
 pub fn facts_of_intake(board: &Board, file: &str) -> Value {
     let form = Value::from(Serde(intake::form(board, file)));
@@ -131,6 +139,19 @@ pub fn facts_of_insert(
         ("small", Value::from(shape.small)),
     ]);
     merge_maps([facts(board, figures), Value::from(own)])
+}
+
+/// Those of [`facts_of_insert`] with the fault finder of the job.
+pub fn facts_of_back(
+    board: &Board,
+    job: &Job,
+    decided: (&LayoutChoice, &Wiring),
+    figures: &[(String, String)],
+    shape: Shape,
+) -> Value {
+    let finder = Value::from(Serde(faults::of_job(&Right::new(board, job, decided))));
+    let insert = facts_of_insert(board, job, decided, figures, shape);
+    merge_maps([insert, Value::from(BTreeMap::from([("faults", finder)]))])
 }
 
 fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {

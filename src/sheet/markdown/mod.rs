@@ -20,11 +20,14 @@
 
 mod pieces;
 mod reader;
+mod running;
 
 use std::ops::Range;
 
 use crate::document::Block;
 use crate::scene::Scene;
+
+pub use running::running;
 
 use reader::read;
 

@@ -42,7 +42,7 @@ pub(super) fn caution(mut blocks: Vec<Block>) -> Result<Block, Vec<Block>> {
 }
 
 /// The signal words of ANSI Z535 (check-values.md, section 9).
-fn signal(word: &str) -> Option<Signal> {
+pub(super) fn signal(word: &str) -> Option<Signal> {
     match word {
         "DANGER" => Some(Signal::Danger),
         "WARNING" => Some(Signal::Warning),

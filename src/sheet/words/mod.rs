@@ -12,7 +12,7 @@ mod tests;
 
 pub use check::{bank, house, landing, look, pins, question};
 pub use mistake::mistake;
-pub use sign::{has_button, noticed, observed};
+pub use sign::{does, has_button, noticed, observed};
 
 use crate::board::{Conductor, Device};
 use crate::units::{Amps, shortest};
@@ -66,7 +66,7 @@ fn amps_drawn(amps: Amps) -> String {
 }
 
 /// `way 3`, `ways 1 and 2`, `ways 1, 2 and 5`.
-fn ways(ways: &[u8]) -> String {
+pub fn ways(ways: &[u8]) -> String {
     let words: Vec<String> = ways.iter().map(ToString::to_string).collect();
     format!("way{} {}", if ways.len() == 1 { "" } else { "s" }, and(&words))
 }

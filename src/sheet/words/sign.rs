@@ -2,9 +2,9 @@
 
 use super::{amps_drawn, and, the};
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
+use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::mistakes::{Limit, Observation, Right, Sign, State};
-use crate::decide::{DevicePlan, suits};
 use crate::figure::whole_volts;
 use crate::units::{Volts, shortest};
 
@@ -23,56 +23,80 @@ fn is_motor(device: Device) -> bool {
 
 /// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
 pub fn noticed(board: &Board, sign: Sign) -> String {
-    match sign {
-        Sign::AllMetalLive => "the metal of all equipment is live".to_owned(),
-        Sign::MetalLive(device) => format!("the metal of {} is live", the(device)),
-        Sign::AllUngrounded => "nothing is grounded".to_owned(),
-        Sign::Ungrounded(device) => format!("{} is not grounded", the(device)),
-        Sign::StaysLive(device) => format!("{} is off, but all its wires are live", the(device)),
-        Sign::GroundFaultTrips => "the ground-fault protection trips".to_owned(),
-        Sign::Destroyed(device) => format!("{} gets too high a voltage and burns out", the(device)),
-        Sign::Overload => "the supply wires carry too much, and nothing trips".to_owned(),
-        Sign::HeaderHot(header) => format!("{} carries too much and gets hot", board[header].code),
-        Sign::RunsHot(device) if is_motor(device) => {
-            format!("{} hums, runs hot or is weak", the(device))
-        }
-        Sign::RunsHot(device) => format!("{} works weakly or not at all", the(device)),
-        Sign::NeverStops(device) => format!("{} cannot be turned off", the(device)),
-        Sign::BreakerTripsAtOnce => "the breaker trips at once".to_owned(),
-        Sign::BreakerTrips => "the breaker trips when much runs together".to_owned(),
-        Sign::FuseBlows(fuse) => format!("fuse {} blows", board[fuse].code),
-        Sign::DoesNothing(device) => format!("{} does nothing", the(device)),
-        Sign::OnlyHigh(device) => {
-            format!("{} runs on high only, or on every second press only", the(device))
-        }
-        Sign::OnlyLow(device) => format!("{} runs on low only", the(device)),
-        Sign::SpeedsSwapped(device) => {
-            format!("{} runs on high for low, and on low for high", the(device))
-        }
-        Sign::OtherButton(device, role) if has_button(role) => {
-            format!("the button of {} runs {}", the(role), the(device))
-        }
-        Sign::OtherButton(device, role) => {
-            format!("{} runs in place of {}", the(device), the(role))
-        }
-        Sign::HeaterNever => "the heater never comes on".to_owned(),
-        Sign::HeaterSlow => "the water heats slowly".to_owned(),
-        Sign::HeaterGoesOff => "the heater goes off while pumps or blowers are on high".to_owned(),
-        Sign::SpareButton(device) if has_button(device) => {
+    match (sign, sign.device()) {
+        (Sign::SpareButton(device), _) if has_button(device) => {
             format!("there is a button for {}, which is not fitted", the(device))
         }
-        Sign::SpareButton(device) => {
+        (Sign::SpareButton(device), _) => {
             format!("the board calls for {}, which is not fitted", the(device))
         }
-        Sign::SetOtherwise(bank, field) => {
-            let bank_code = &board[bank].code;
+        (Sign::MetalLive(device), _) => format!("the metal of {} is live", the(device)),
+        (Sign::OtherButton(device, role), _) if has_button(role) => {
+            format!("the button of {} runs {}", the(role), the(device))
+        }
+        (_, Some(device)) => format!("{} {}", the(device), does(sign, &[])),
+        (Sign::AllMetalLive, _) => "the metal of all equipment is live".to_owned(),
+        (Sign::AllUngrounded, _) => "nothing is grounded".to_owned(),
+        (Sign::GroundFaultTrips, _) => "the ground-fault protection trips".to_owned(),
+        (Sign::Overload, _) => "the supply wires carry too much, and nothing trips".to_owned(),
+        (Sign::HeaderHot(header), _) => {
+            format!("{} carries too much and gets hot", board[header].code)
+        }
+        (Sign::BreakerTripsAtOnce, _) => "the breaker trips at once".to_owned(),
+        (Sign::BreakerTrips, _) => "the breaker trips when much runs together".to_owned(),
+        (Sign::FuseBlows(fuse), _) => format!("fuse {} blows", board[fuse].code),
+        (Sign::SetOtherwise(bank, field), _) => {
+            let code = &board[bank].code;
             match board[bank].fields.get(field) {
-                Some(it) => format!("ways {} of {bank_code} mean something else", it.label())
-                    .replacen("ways", if it.first == it.last { "way" } else { "ways" }, 1)
-                    .replacen("mean ", if it.first == it.last { "means " } else { "mean " }, 1),
-                None => format!("{bank_code} means something else"),
+                Some(it) if it.first == it.last => {
+                    format!("way {} of {code} means something else", it.label())
+                }
+                Some(it) => format!("ways {} of {code} mean something else", it.label()),
+                None => format!("{code} means something else"),
             }
         }
+        (_, None) => String::new(),
+    }
+}
+
+/// What a device does by a sign that is about it: `does nothing`. `speeds` are those that it can
+/// have; empty if that is not known. Nothing for a sign that is about no device.
+pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
+    let one = speeds.contains(&Speeds::One) || !speeds.contains(&Speeds::Two);
+    let two = speeds.contains(&Speeds::Two) || !speeds.contains(&Speeds::One);
+    match sign {
+        Sign::MetalLive(_) => "has live metal".to_owned(),
+        Sign::Ungrounded(_) => "is not grounded".to_owned(),
+        Sign::StaysLive(_) => "is off, but all its wires are live".to_owned(),
+        Sign::Destroyed(_) => "gets too high a voltage and burns out".to_owned(),
+        Sign::RunsHot(device) if is_motor(device) => "hums, runs hot or is weak".to_owned(),
+        Sign::RunsHot(_) => "works weakly or not at all".to_owned(),
+        Sign::NeverStops(_) => "cannot be turned off".to_owned(),
+        Sign::DoesNothing(_) => "does nothing".to_owned(),
+        Sign::OnlyHigh(_) => match (one, two) {
+            (true, true) => "runs on high only, or on every second press only".to_owned(),
+            (false, _) => "runs on high only".to_owned(),
+            (true, false) => "runs on every second press only".to_owned(),
+        },
+        Sign::OnlyLow(_) => "runs on low only".to_owned(),
+        Sign::SpeedsSwapped(_) => "runs on high for low, and on low for high".to_owned(),
+        Sign::OtherButton(_, role) if has_button(role) => {
+            format!("runs on the button of {}", the(role))
+        }
+        Sign::OtherButton(_, role) => format!("runs in place of {}", the(role)),
+        Sign::HeaterNever => "never comes on".to_owned(),
+        Sign::HeaterSlow => "heats slowly".to_owned(),
+        Sign::HeaterGoesOff => "goes off while pumps or blowers are on high".to_owned(),
+        Sign::SpareButton(_) => "is not fitted".to_owned(),
+        Sign::AllMetalLive
+        | Sign::AllUngrounded
+        | Sign::GroundFaultTrips
+        | Sign::Overload
+        | Sign::HeaderHot(_)
+        | Sign::BreakerTripsAtOnce
+        | Sign::BreakerTrips
+        | Sign::FuseBlows(_)
+        | Sign::SetOtherwise(..) => String::new(),
     }
 }
 
@@ -91,17 +115,17 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         }
         (Sign::Destroyed(device), Some(volts), _) => {
             let plate = plan.map_or(String::new(), in_place_of);
-            format!("{} gets {}{plate} and burns out", the(device), whole_volts(volts))
+            let most = if seen.swings { "up to " } else { "" };
+            format!("{} gets {most}{}{plate} and burns out", the(device), whole_volts(volts))
         }
-        (Sign::RunsHot(_), Some(volts), _) => match plan {
-            Some(plan) if suits(volts, plan.plate) => {
-                format!("{}: both speeds at once", plain())
-            }
-            _ => {
-                let plate = plan.map_or(String::new(), in_place_of);
-                format!("{}, on {}{plate}", plain(), whole_volts(volts))
-            }
-        },
+        (Sign::RunsHot(_), ..) if seen.swings => {
+            format!("{}, on a voltage that changes with what else runs", plain())
+        }
+        (Sign::RunsHot(_), Some(volts), _) => {
+            let plate = plan.map_or(String::new(), in_place_of);
+            format!("{}, on {}{plate}", plain(), whole_volts(volts))
+        }
+        (Sign::RunsHot(_), None, _) => format!("{}: both speeds at once", plain()),
         (Sign::GroundFaultTrips, ..) => {
             let when: Vec<String> = seen
                 .running

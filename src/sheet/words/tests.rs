@@ -114,16 +114,10 @@ fn jumpers() {
     let case = Case::new(JOB);
     let on = case.board[case.jumper("W1")].groups[0];
     let mistake = Mistake::Jumper { jumper: case.jumper("W3"), on };
-    let seen = [
-        "the blower is off, but all its wires are live: 120 V to ground",
-        "the blower gets 240 V in place of 120 V and burns out",
-        "54.5 A count in L1 when the heater, pump 1 on high, pump 2 and the blower run together, \
-         and the breaker has 50 A: the wires get hot",
-    ];
     let (said, noticed) = case.says(mistake);
     assert_eq!(said, "W3 is on group A");
-    assert_eq!(noticed[..2], seen[..2]);
-    assert!(noticed[2].starts_with("54.5 A count in L1 when the heater, "), "{}", noticed[2]);
+    assert_eq!(noticed[0], "the blower gets 240 V in place of 120 V and burns out");
+    assert!(noticed[1].starts_with("54.5 A count in L1 when the heater, "), "{}", noticed[1]);
     let both = Mistake::JumpersSwapped([case.jumper("W2"), case.jumper("W3")]);
     let (said, noticed) = case.says(both);
     assert_eq!(said, "W2 and W3 have changed places");
@@ -170,7 +164,7 @@ fn supplies() {
     let seen = [
         "pump 1 hums, runs hot or is weak, on 208 V in place of 240 V",
         "pump 2 hums, runs hot or is weak, on 208 V in place of 240 V",
-        "the water heats slowly: 3000 W in place of 4000 W",
+        "the heater heats slowly: 3000 W in place of 4000 W",
     ];
     let said = "the house gives 208 V, four wires, from a 120/208 V wye service";
     check_words(&case, Mistake::Supply(SupplyId(2)), said, &seen);

@@ -1,0 +1,57 @@
+//! How easy the words of a checked file, and of the sheets that come of it, are to read.
+
+use super::compile::{Checked, Content};
+use super::insert;
+use crate::document::Document;
+use crate::page::Paper;
+use crate::reading::Counts;
+use crate::sheet::{self, Section, Templates};
+use crate::text::Typesetter;
+
+/// A text that is measured by itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reading {
+    /// What it belongs to: `specification`, `wiring sheets`, `intake form`, `lid insert`.
+    pub of: &'static str,
+    /// The section; empty for all of it.
+    pub section: String,
+    /// Its words, sentences and syllables.
+    pub counts: Counts,
+}
+
+/// Measures the prose of a file, and section by section that of its sheets in the words that are
+/// compiled in. Nothing for a file that is refused. What is wrong on the way is added to its
+/// problems.
+pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
+    let Checked { shown, sources, problems, content } = checked;
+    let mut all = Vec::new();
+    let templates = Templates::built_in(sources);
+    match content {
+        Content::Board(board) => {
+            let (of, section) = ("specification", String::new());
+            all.push(Reading { of, section, counts: board.prose });
+            let figures = sheet::figures(board, set, Paper::A4.area().size());
+            if let Ok(sheets) = sheet::wiring_sheets(board, &figures, &templates, problems) {
+                all.extend(of_sheet("wiring sheets", &sheets));
+            }
+            let file = shown.rsplit('/').next().unwrap_or_default();
+            if let Ok(form) = sheet::intake_form(board, file, &templates, problems) {
+                all.extend(of_sheet("intake form", &form));
+            }
+        }
+        Content::Job(Some(planned)) => {
+            let document = insert::insert_words(planned, &templates, Paper::A4, set, problems);
+            if let Some(Ok(document)) = document {
+                all.extend(of_sheet("lid insert", &document));
+            }
+        }
+        Content::Job(None) | Content::Refused => {}
+    }
+    all
+}
+
+fn of_sheet(of: &'static str, document: &Document) -> Vec<Reading> {
+    let reading =
+        |section: Section| Reading { of, counts: section.counts(), section: section.title };
+    sheet::sections(document).into_iter().map(reading).collect()
+}

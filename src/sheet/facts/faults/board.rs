@@ -1,0 +1,257 @@
+//! The fault finder of a board: right is what its plates and its layout ask for.
+
+use super::super::super::words::{and, the, ways};
+use super::super::layout_words;
+use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, or, place};
+use crate::board::{
+    BankId, Board, Device, Effect, Feed, HeaderId, LayoutSet, Meaning, Speeds, SupplyId,
+};
+use crate::decide::faults::{Check, Fault, Instance, Thing};
+use crate::decide::mistakes::{Mistake, Sign};
+use crate::decide::{board_faults, pin_order, pin_order_for, services};
+
+/// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
+pub fn finder(board: &Board) -> Option<Finder> {
+    let faults = board_faults(board);
+    (!faults.is_empty()).then(|| gathered(&faults, &OfBoard::new(board)))
+}
+
+struct OfBoard<'a> {
+    board: &'a Board,
+    /// Where each device is served, with how many speeds under which layouts.
+    served: Vec<(Device, HeaderId, Speeds, LayoutSet)>,
+}
+
+impl<'a> OfBoard<'a> {
+    fn new(board: &'a Board) -> Self {
+        let mut served: Vec<_> = services(board)
+            .into_iter()
+            .flat_map(|service| {
+                let header = service.header;
+                service.served.into_iter().map(move |s| (s.device, header, s.speeds, s.layouts))
+            })
+            .collect();
+        served.sort_by_key(|(device, header, ..)| (*device, *header));
+        Self { board, served }
+    }
+
+    fn headers(&self, device: Device) -> Vec<HeaderId> {
+        let ours = self.served.iter().filter(|(known, ..)| *known == device);
+        let mut headers: Vec<HeaderId> = ours.map(|(_, header, ..)| *header).collect();
+        headers.dedup();
+        headers
+    }
+
+    fn codes(&self, device: Device) -> String {
+        let headers = self.headers(device).into_iter();
+        or(&headers.map(|header| self.board[header].code.clone()).collect::<Vec<_>>())
+    }
+
+    /// The layouts under which `header` serves `device`, with that number of speeds or any.
+    fn layouts(&self, device: Device, header: HeaderId, speeds: Option<Speeds>) -> Option<String> {
+        let ours = self.served.iter().filter(|(d, h, s, _)| {
+            *d == device && *h == header && speeds.is_none_or(|wanted| wanted == *s)
+        });
+        let mut ranges = Vec::new();
+        for (.., set) in ours {
+            match set {
+                LayoutSet::All => return None,
+                LayoutSet::Ranges(these) => ranges.extend(these.iter().copied()),
+            }
+        }
+        ranges.sort();
+        // Neighbouring ranges of one and of two speeds are one range.
+        let mut joined: Vec<(crate::board::LayoutNumber, crate::board::LayoutNumber)> = Vec::new();
+        for (first, last) in ranges {
+            match joined.last_mut() {
+                Some((_, end)) if u16::from(end.get()) + 1 == u16::from(first.get()) => *end = last,
+                _ => joined.push((first, last)),
+            }
+        }
+        let whole = self
+            .board
+            .layouts
+            .iter()
+            .all(|layout| joined.iter().any(|(a, b)| (*a..=*b).contains(&layout.number)));
+        if whole { None } else { layout_words(&LayoutSet::Ranges(joined)) }
+    }
+
+    /// The layouts under which a device is there at all.
+    fn layout_check(&self, own: Option<Device>) -> Words {
+        let of = |device: Device| {
+            let all = self.headers(device).into_iter();
+            let words: Option<Vec<String>> =
+                all.map(|header| self.layouts(device, header, None)).collect();
+            words.filter(|words| !words.is_empty())
+        };
+        match own.and_then(of) {
+            Some(words) => Words {
+                words: format!("layout number: one of {}", words.join(", ")),
+                live: false,
+                late: false,
+            },
+            None => Words { words: "layout number".to_owned(), live: false, late: false },
+        }
+    }
+
+    fn ways_of(&self, bank: BankId, mistakes: &[Instance]) -> String {
+        let mut found: Vec<u8> = Vec::new();
+        for instance in mistakes {
+            match instance.mistake {
+                Mistake::Way { way, .. } => found.push(way),
+                Mistake::BankAsShipped(_) => {
+                    let fields = self.board[bank].fields.iter();
+                    let sets = fields.filter(|f| f.effect == Some(Effect::HeaterAllowance));
+                    sets.for_each(|field| found.extend(field.first..=field.last));
+                }
+                _ => {}
+            }
+        }
+        found.sort_unstable();
+        found.dedup();
+        format!("{} of {}", ways(&found), self.board[bank].code)
+    }
+}
+
+impl Tongue<Instance> for OfBoard<'_> {
+    fn board(&self) -> &Board {
+        self.board
+    }
+
+    fn devices(&self) -> Vec<Device> {
+        let mut all: Vec<Device> = self.served.iter().map(|(device, ..)| *device).collect();
+        all.dedup();
+        all
+    }
+
+    fn speeds(&self, device: Device) -> Vec<Speeds> {
+        let ours = self.served.iter().filter(|(known, ..)| *known == device);
+        ours.map(|(_, _, speeds, _)| *speeds).collect()
+    }
+
+    fn places(&self, device: Device) -> Vec<Place> {
+        let board = self.board;
+        let speeds = self.speeds(device);
+        let one = |header: HeaderId| {
+            let it = &board[header];
+            let socket = &board[it.socket];
+            let full = pin_order(socket, it.key);
+            let short = pin_order_for(socket, it.key, Speeds::One);
+            let two = speeds.contains(&Speeds::Two);
+            let mixed = two && speeds.contains(&Speeds::One) && short != full;
+            let pins = if two { &full } else { &short };
+            let groups = match it.feed {
+                Feed::Group(group) => vec![group],
+                Feed::Jumper(jumper) => board[jumper].groups.clone(),
+            };
+            Place {
+                layouts: self.layouts(device, header, None),
+                groups: groups
+                    .into_iter()
+                    .map(|group| group_words(board, group, board.group_volts(SupplyId(0), group)))
+                    .collect(),
+                one_speed_pins: mixed.then(|| super::super::headers::pin_words(&short)),
+                ..place(board, header, pins)
+            }
+        };
+        self.headers(device).into_iter().map(one).collect()
+    }
+
+    fn check(&self, own: Option<Device>, check: &Check<Instance>) -> Words {
+        let board = self.board;
+        let own_or = |device: Device, what: &str| {
+            if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
+        };
+        let words = match check.thing {
+            Thing::Layout => return self.layout_check(own),
+            Thing::Jumper(jumper) => format!("{} on the group of the plate", board[jumper].code),
+            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.codes(device)),
+            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.codes(device)),
+            Thing::Bank(bank) => self.ways_of(bank, &check.mistakes),
+            Thing::Link(link) => format!("link {}", board[link].code),
+            Thing::Landing => {
+                let mistakes = check.mistakes.iter().map(|instance| instance.mistake);
+                format!("wires on {}", super::terminals(board, mistakes))
+            }
+            Thing::House => "voltage of the house".to_owned(),
+        };
+        let late = matches!(check.thing, Thing::Landing | Thing::House);
+        Words { words, live: check.thing == Thing::House, late }
+    }
+
+    fn check_all(&self, thing: Thing) -> Words {
+        let words = match thing {
+            Thing::Layout => "The layout number fits the equipment".to_owned(),
+            Thing::Jumper(_) => "Each jumper is on the group of the plate".to_owned(),
+            Thing::Plug(_) => "Each plug is in its header".to_owned(),
+            Thing::Cord(_) => "Each cord sits as under its device below".to_owned(),
+            Thing::Bank(_) => "The switches stand as the sum says".to_owned(),
+            Thing::Link(_) => "Each link is on its terminal".to_owned(),
+            Thing::Landing => {
+                let grounds = self.board.terminals.iter().filter(|terminal| terminal.ground);
+                let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
+                format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
+            }
+            Thing::House => "The house gives the supply that was landed".to_owned(),
+        };
+        Words { words, live: thing == Thing::House, late: false }
+    }
+
+    fn settings(&self, faults: &[Fault<Instance>]) -> Vec<Row> {
+        let mut rows = Vec::new();
+        for (index, bank) in self.board.banks.iter().enumerate() {
+            let id = BankId(index);
+            let mut says = Vec::new();
+            let mut mistakes = Vec::new();
+            for fault in faults {
+                let Sign::SetOtherwise(known, field) = fault.sign else { continue };
+                if known != id {
+                    continue;
+                }
+                mistakes.extend(fault.checks.iter().flat_map(|check| check.mistakes.clone()));
+                let Some(field) = bank.fields.get(field) else { continue };
+                let other = field.settings.iter().filter(|set| set.positions != field.shipped);
+                says.extend(other.filter_map(|set| match &set.meaning {
+                    Meaning::Words(words) => Some(words.clone()),
+                    Meaning::Allowance(_) => None,
+                }));
+            }
+            if !mistakes.is_empty() {
+                rows.push(settings_row(
+                    &says,
+                    Words { words: self.ways_of(id, &mistakes), live: false, late: false },
+                ));
+            }
+        }
+        rows
+    }
+
+    /// A breaker that trips under a load depends on the plates: the way to look is common practice.
+    fn by_hand(&self) -> Vec<Row> {
+        let mut checks = Vec::new();
+        for bank in &self.board.banks {
+            for field in &bank.fields {
+                if field.effect == Some(Effect::HeaterAllowance) {
+                    let all: Vec<u8> = (field.first..=field.last).collect();
+                    let words = format!("heater allowance, {} of {}", ways(&all), bank.code);
+                    checks.push(Words { words, live: false, late: false });
+                }
+            }
+        }
+        if checks.is_empty() {
+            return Vec::new();
+        }
+        vec![Row {
+            noticed: "The breaker trips when much runs together".to_owned(),
+            checks,
+            by_hand: true,
+        }]
+    }
+}
+
+/// What a bank does if some way stands otherwise: the meanings that were not wanted.
+fn settings_row(says: &[String], check: Words) -> Row {
+    let quoted: Vec<String> = says.iter().map(|says| format!("\u{201c}{says}\u{201d}")).collect();
+    let noticed = format!("One of these holds, but should not: {}", quoted.join(" "));
+    Row { noticed, checks: vec![check], by_hand: false }
+}

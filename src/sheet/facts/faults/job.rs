@@ -1,0 +1,138 @@
+//! The fault finder of a job: right is what its plan says.
+
+use super::super::super::words::{bank, house, the};
+use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
+use crate::board::{BankId, Board, Device, Speeds};
+use crate::decide::faults::{Check, Fault, Thing};
+use crate::decide::mistakes::{Mistake, Right, Sign, consequences};
+use crate::decide::{DevicePlan, fault_finder};
+
+/// The fault finder of a job.
+pub fn finder(right: &Right<'_>) -> Finder {
+    let faults = fault_finder(right, &consequences(right));
+    gathered(&faults, &OfJob { right })
+}
+
+struct OfJob<'a> {
+    right: &'a Right<'a>,
+}
+
+impl OfJob<'_> {
+    fn plan(&self, device: Device) -> Option<&DevicePlan> {
+        self.right.wiring.devices.iter().find(|plan| plan.device == device)
+    }
+
+    fn code(&self, device: Device) -> &str {
+        self.plan(device).map_or("", |plan| self.right.board[plan.header].code.as_str())
+    }
+}
+
+impl Tongue<Mistake> for OfJob<'_> {
+    fn board(&self) -> &Board {
+        self.right.board
+    }
+
+    fn devices(&self) -> Vec<Device> {
+        let mut all: Vec<Device> =
+            self.right.wiring.devices.iter().map(|plan| plan.device).collect();
+        all.sort();
+        all
+    }
+
+    fn speeds(&self, device: Device) -> Vec<Speeds> {
+        self.plan(device).map(|plan| plan.speeds).into_iter().collect()
+    }
+
+    fn places(&self, device: Device) -> Vec<Place> {
+        let board = self.right.board;
+        let of = |plan: &DevicePlan| Place {
+            groups: vec![group_words(board, plan.group, Some(plan.volts))],
+            ..place(board, plan.header, &plan.pins)
+        };
+        self.plan(device).map(of).into_iter().collect()
+    }
+
+    fn check(&self, own: Option<Device>, check: &Check<Mistake>) -> Words {
+        let board = self.right.board;
+        let own_or = |device: Device, what: &str| {
+            if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
+        };
+        let words = match check.thing {
+            Thing::Layout => format!("layout number {}", self.right.layout.number),
+            Thing::Jumper(jumper) => {
+                let plan = self.right.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
+                let group = plan.map_or("", |plan| board[plan.group].code.as_str());
+                format!("{} on {group}", board[jumper].code)
+            }
+            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.code(device)),
+            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.code(device)),
+            Thing::Bank(it) => bank(self.right, it),
+            Thing::Link(_) => super::super::super::words::look(self.right, check.thing),
+            Thing::Landing => {
+                format!("wires on {}", super::terminals(board, check.mistakes.iter().copied()))
+            }
+            Thing::House => "voltage of the house".to_owned(),
+        };
+        let live = check.thing == Thing::House;
+        Words { words, live, late: live || check.thing == Thing::Landing }
+    }
+
+    fn check_all(&self, thing: Thing) -> Words {
+        let board = self.right.board;
+        let words = match thing {
+            Thing::Layout => format!("Layout number {}", self.right.layout.number),
+            Thing::Jumper(_) => {
+                let used = |plan: &&crate::decide::JumperPlan| {
+                    let devices = &self.right.wiring.devices;
+                    devices.iter().any(|device| device.jumper == Some(plan.jumper))
+                };
+                let words: Vec<String> = self
+                    .right
+                    .wiring
+                    .jumpers
+                    .iter()
+                    .filter(used)
+                    .map(|plan| {
+                        format!("{} on {}", board[plan.jumper].code, board[plan.group].code)
+                    })
+                    .collect();
+                words.join(", ")
+            }
+            Thing::Plug(_) => "Each plug in its header".to_owned(),
+            Thing::Cord(_) => "Each cord as under its device below".to_owned(),
+            Thing::Bank(it) => bank(self.right, it),
+            Thing::Link(_) => super::super::super::words::look(self.right, thing),
+            Thing::Landing => {
+                let lands = board[self.right.job.supply.value].lands.iter().zip(&board.terminals);
+                let words: Vec<String> = lands
+                    .filter_map(|(lands, terminal)| {
+                        Some(format!("{} on {}", (*lands)?, terminal.code))
+                    })
+                    .collect();
+                words.join(", ")
+            }
+            Thing::House => house(board, self.right.job.supply.value),
+        };
+        Words { words, live: thing == Thing::House, late: false }
+    }
+
+    fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
+        let is_about = |bank: BankId| {
+            faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
+        };
+        let banks = self.right.wiring.switches.iter().map(|setting| setting.bank);
+        let checks: Vec<Words> = banks
+            .filter(|id| is_about(*id))
+            .map(|id| Words { words: bank(self.right, id), live: false, late: false })
+            .collect();
+        if checks.is_empty() {
+            return Vec::new();
+        }
+        let noticed = "A setting holds that was not wanted".to_owned();
+        vec![Row { noticed, checks, by_hand: false }]
+    }
+
+    fn by_hand(&self) -> Vec<Row> {
+        Vec::new()
+    }
+}
