@@ -186,6 +186,16 @@ impl Side {
         }
     }
 
+    /// The side across.
+    pub fn opposite(self) -> Self {
+        match self {
+            Side::Up => Side::Down,
+            Side::Right => Side::Left,
+            Side::Down => Side::Up,
+            Side::Left => Side::Right,
+        }
+    }
+
     /// The clockwise quarter turns that bring a thing from facing `self` to facing `to`.
     pub fn turn_to(self, to: Side) -> Turn {
         Turn((to.clockwise_from_up() + 4 - self.clockwise_from_up()) % 4)

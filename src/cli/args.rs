@@ -2,7 +2,7 @@
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use super::{build, check, completions, plan};
+use super::{build, check, completions, mistakes, plan};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -31,6 +31,7 @@ pub enum Command {
     Build(build::Args),
     Check(check::Args),
     Plan(plan::Args),
+    Mistakes(mistakes::Args),
     Completions(completions::Args),
 }
 

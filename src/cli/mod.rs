@@ -7,6 +7,7 @@ mod build;
 mod check;
 mod completions;
 mod json;
+mod mistakes;
 mod plan;
 mod terminal;
 
@@ -56,6 +57,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Build(command) => build::run(&command, &terminal),
         Command::Check(command) => check::run(&command, &terminal),
         Command::Plan(command) => plan::run(&command, &terminal),
+        Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, &terminal),
     }
     .into()

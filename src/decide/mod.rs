@@ -4,12 +4,14 @@
 pub mod arcs;
 pub mod breaker;
 pub mod currents;
+pub mod faults;
 pub mod headroom;
 pub mod heater;
 pub mod jumpers;
 pub mod lag;
 pub mod layout;
 pub mod loads;
+pub mod mistakes;
 pub mod pins;
 mod plan;
 pub mod questions;
@@ -25,7 +27,9 @@ pub mod voltages;
 mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
+pub use faults::{board_faults, fault_finder};
 pub use headroom::{Headroom, headroom, headrooms};
+pub use jumpers::suits;
 pub use lag::Lag;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};

@@ -27,14 +27,7 @@ pub struct PinOrder {
 
 /// The pins of `socket` on a header whose key faces `key`, all wired.
 pub fn pin_order(socket: &Socket, key: Option<Side>) -> PinOrder {
-    let along = match socket.key_drawn {
-        None | Some(Side::Right | Side::Left) => Side::Down,
-        Some(Side::Up | Side::Down) => Side::Right,
-    };
-    let along = match (socket.key_drawn, key) {
-        (Some(drawn), Some(key)) => turned(along, drawn.turn_to(key).quarters()),
-        _ => along,
-    };
+    let along = list_ends(socket, key);
     let (read_from, backwards) = match along {
         Side::Down => (ReadFrom::Top, false),
         Side::Up => (ReadFrom::Top, true),
@@ -48,7 +41,19 @@ pub fn pin_order(socket: &Socket, key: Option<Side>) -> PinOrder {
     PinOrder { read_from, pins }
 }
 
-/// The same for the cord of a device with so many speeds. A cord for one speed brings no wire for
+/// The side towards which the list of a socket's pins runs on a header whose key faces `key`.
+pub fn list_ends(socket: &Socket, key: Option<Side>) -> Side {
+    let along = match socket.key_drawn {
+        None | Some(Side::Right | Side::Left) => Side::Down,
+        Some(Side::Up | Side::Down) => Side::Right,
+    };
+    match (socket.key_drawn, key) {
+        (Some(drawn), Some(key)) => turned(along, drawn.turn_to(key).quarters()),
+        _ => along,
+    }
+}
+
+/// [`pin_order`] for the cord of a device with so many speeds. A cord for one speed brings no wire for
 /// *low*, and that cavity stays empty; a device that is not fitted has no cord at all.
 pub fn pin_order_for(socket: &Socket, key: Option<Side>, speeds: Speeds) -> PinOrder {
     let mut order = pin_order(socket, key);

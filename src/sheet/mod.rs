@@ -8,6 +8,7 @@ mod insert;
 mod intake;
 mod markdown;
 mod templates;
+pub mod words;
 
 pub use compose::wiring_sheets;
 pub use figures::{Figure, figures};

@@ -3,7 +3,13 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use lidsheet::board::{Board, Device, Feed, GroupId, JumperId, Layout, Speeds, SupplyId};
+use lidsheet::board::{
+    self, Board, Device, Feed, GroupId, Job, JumperId, Layout, Speeds, SupplyId,
+};
+use lidsheet::decide::{self, Plan};
+use lidsheet::diagnostic::Problems;
+use lidsheet::source::Sources;
+use lidsheet::spec;
 
 use super::boards::dice::Dice;
 
@@ -20,6 +26,18 @@ pub fn generate(board: &Board, seed: u64) -> String {
         writeln!(text, "  - {{ {entry} }}").expect("a String takes all");
     }
     text
+}
+
+/// The job of a number, if nothing refuses it.
+pub fn sound(board: &Board, seed: u64) -> Option<(Job, Plan)> {
+    let text = generate(board, seed);
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let file = sources.add("job.yaml", text);
+    let spec = spec::parse_job(file, &sources, &mut problems).ok()?;
+    let job = board::check_job(&spec, board, &mut problems).ok()?;
+    let plan = decide::plan(board, &job);
+    plan.sound()?;
+    Some((job, plan))
 }
 
 fn head(

@@ -2,9 +2,11 @@
 #![allow(dead_code)]
 
 pub mod boards;
+pub mod demo;
 pub mod jobs;
 pub mod oracle;
 pub mod plan;
+pub mod spice;
 
 use lidsheet::board::{self, Board};
 use lidsheet::diagnostic::{Problem, Problems};

@@ -2,7 +2,7 @@
 
 mod answer;
 mod json;
-mod table;
+pub mod table;
 mod text;
 mod with;
 mod words;

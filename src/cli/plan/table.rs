@@ -59,6 +59,17 @@ pub fn paragraph(text: &str, indent: usize) -> String {
     wrap(text, WIDTH.saturating_sub(indent)).iter().map(|line| format!("{space}{line}\n")).collect()
 }
 
+/// A text behind a mark; lines after the first stand under its beginning.
+pub fn columns(mark: &str, text: &str) -> String {
+    let indent = length(mark);
+    let lines = wrap(text, WIDTH.saturating_sub(indent));
+    let line = |(at, line): (usize, &String)| match at {
+        0 => format!("{mark}{line}\n"),
+        _ => format!("{}{line}\n", " ".repeat(indent)),
+    };
+    lines.iter().enumerate().map(line).collect()
+}
+
 /// Lines of at most `width`, broken between words; a word that is longer is broken, too. A number
 /// and its unit stay together.
 fn wrap(text: &str, width: usize) -> Vec<String> {

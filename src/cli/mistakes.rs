@@ -1,0 +1,236 @@
+//! `lidsheet mistakes`
+
+use std::path::PathBuf;
+use std::slice;
+
+use clap::ValueEnum;
+use serde::Serialize;
+
+use super::Status;
+use super::check::{count, judge, read};
+use super::json::ProblemJson;
+use super::plan::table::{columns, paragraph};
+use super::terminal::Terminal;
+use crate::build::{Checked, Content, PlannedJob};
+use crate::decide::mistakes::{
+    AsBuilt, Danger, Mistake, Observation, Right, State, consequences, pairs, simulate,
+};
+use crate::diagnostic::Problems;
+use crate::sheet::words;
+use crate::source::Sources;
+
+/// Show what comes of every single mistake in a job
+///
+/// From the job's plan every single mistake is made that a person can make: another layout number,
+/// a jumper on another group, a plug in another header, a way the other way round, the supply landed
+/// wrong, a cord wired wrong. Shown is what each of them does, what is dangerous and not noticed
+/// first. A mistake that changes nothing is not shown.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "\
+Examples:
+  lidsheet mistakes specs/jobs/2231.yaml
+  lidsheet mistakes specs/jobs/2231.yaml --pairs
+  lidsheet mistakes specs/jobs/2231.yaml --format json")]
+pub struct Args {
+    /// A job; `-` is standard input
+    #[arg(value_name = "JOB")]
+    path: PathBuf,
+
+    /// Show pairs of mistakes instead that together do more or less than one by one
+    #[arg(long)]
+    pairs: bool,
+
+    /// How to write what is found
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+/// How the list is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For people, with problems on standard error
+    Text,
+    /// For machines: one object on standard output, problems included
+    Json,
+}
+
+/// Mistakes and what comes of them, in words.
+#[derive(Debug, Serialize)]
+struct Entry {
+    mistakes: Vec<String>,
+    danger: &'static str,
+    noticed: bool,
+    signs: Vec<String>,
+    #[serde(skip)]
+    class: Class,
+}
+
+#[derive(Debug, Serialize)]
+struct List {
+    job: Option<String>,
+    board: Option<String>,
+    list: Option<Vec<Entry>>,
+    problems: Vec<ProblemJson>,
+}
+
+pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    let mut general = Problems::default();
+    let trouble = |message: &str| {
+        terminal.say(&format!("error: {message}\n"));
+        Status::Trouble
+    };
+    let files = match read(slice::from_ref(&args.path), &mut general) {
+        Ok(files) => files,
+        Err(message) => return trouble(&message),
+    };
+    let file = match files.as_slice() {
+        [] => None,
+        [file] => Some(file),
+        _ => {
+            let files = count(files.len(), "specification");
+            return trouble(&format!("there are {files} here; name one job"));
+        }
+    };
+    let planned = match file.map(|file| &file.content) {
+        Some(Content::Board(_)) => return trouble("this is a board; name a job"),
+        Some(Content::Job(planned)) => planned.as_deref(),
+        Some(Content::Refused) | None => None,
+    };
+    let list = planned.and_then(|planned| {
+        let right = Right::new(&planned.board, &planned.job, planned.plan.sound()?);
+        Some(if args.pairs { of_pairs(&right) } else { of_single(&right) })
+    });
+    let written = match args.format {
+        Format::Json => json(planned, list, &general, file, terminal),
+        Format::Text => {
+            terminal.problems(&general, &Sources::default());
+            if let Some(file) = file {
+                terminal.problems(&file.problems, &file.sources);
+            }
+            match (planned, &list) {
+                (Some(planned), Some(list)) => terminal.result(&text(planned, list, args.pairs)),
+                _ => terminal.summary("the job is refused; no mistakes are shown\n"),
+            }
+        }
+    };
+    judge(&general, file.map(|file| &file.problems).into_iter(), false).max(written)
+}
+
+fn json(
+    planned: Option<&PlannedJob>,
+    list: Option<Vec<Entry>>,
+    general: &Problems,
+    file: Option<&Checked>,
+    terminal: &Terminal,
+) -> Status {
+    let mut problems = ProblemJson::all(general, &Sources::default());
+    if let Some(file) = file {
+        problems.extend(ProblemJson::all(&file.problems, &file.sources));
+    }
+    let value = List {
+        job: planned.map(|planned| planned.job.name.clone()),
+        board: planned.map(|planned| planned.board.about.name.clone()),
+        list,
+        problems,
+    };
+    match serde_json::to_string_pretty(&value) {
+        Ok(json) => terminal.result(&format!("{json}\n")),
+        Err(_) => Status::Trouble,
+    }
+}
+
+fn of_single(right: &Right<'_>) -> Vec<Entry> {
+    let one = |found: crate::decide::mistakes::Consequence| {
+        entry(right, &[found.mistake], &found.state, &found.signs)
+    };
+    consequences(right).into_iter().map(one).collect()
+}
+
+fn of_pairs(right: &Right<'_>) -> Vec<Entry> {
+    let built = AsBuilt::right(right);
+    let mut all: Vec<Entry> = pairs(right)
+        .into_iter()
+        .map(|pair| {
+            let [first, second] = pair.mistakes;
+            let state = simulate(right, &built.with(right, first).with(right, second));
+            entry(right, &pair.mistakes, &state, &pair.signs)
+        })
+        .collect();
+    all.sort_by_key(|entry| entry.class);
+    all
+}
+
+fn entry(right: &Right<'_>, mistakes: &[Mistake], state: &State, signs: &[Observation]) -> Entry {
+    let danger = signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None);
+    let noticed = signs.iter().any(|seen| seen.sign.is_noticed());
+    Entry {
+        mistakes: mistakes.iter().map(|it| words::mistake(right, *it)).collect(),
+        danger: match danger {
+            Danger::Deadly => "deadly",
+            Danger::Fire => "fire",
+            Danger::Damage => "damage",
+            Danger::None => "none",
+        },
+        noticed,
+        signs: signs.iter().map(|seen| words::observed(right, state, seen)).collect(),
+        class: Class::of(danger, noticed),
+    }
+}
+
+/// How the list is parted, in its order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Class {
+    Hidden,
+    Deadly,
+    Fire,
+    Damage,
+    Harmless,
+}
+
+impl Class {
+    fn of(danger: Danger, noticed: bool) -> Self {
+        match danger {
+            Danger::None => Class::Harmless,
+            _ if !noticed => Class::Hidden,
+            Danger::Deadly => Class::Deadly,
+            Danger::Fire => Class::Fire,
+            Danger::Damage => Class::Damage,
+        }
+    }
+
+    fn title(self) -> &'static str {
+        match self {
+            Class::Hidden => "Dangerous, and nobody notices it",
+            Class::Deadly => "Can kill",
+            Class::Fire => "Can start a fire",
+            Class::Damage => "Can break something",
+            Class::Harmless => "Does no harm, but does not work as it should",
+        }
+    }
+}
+
+fn text(planned: &PlannedJob, list: &[Entry], pairs: bool) -> String {
+    let (job, board) = (&planned.job.name, &planned.board.about.name);
+    let what = match pairs {
+        true => "pairs of mistakes that together do more or less than one by one",
+        false => "single mistakes that change something",
+    };
+    let mut out = format!("Job {job} on {board}: {} {what}\n", list.len());
+    let mut class = None;
+    for entry in list {
+        if class != Some(entry.class) {
+            class = Some(entry.class);
+            out.push_str(&format!("\n{}\n", entry.class.title().to_uppercase()));
+        }
+        out.push_str(&paragraph(&words::sentence(&entry.mistakes.join("; and ")), 2));
+        for sign in &entry.signs {
+            out.push_str(&columns("    - ", sign));
+        }
+        if entry.signs.is_empty() {
+            out.push_str("    - nothing is wrong: the one makes up for the other\n");
+        }
+    }
+    out.push_str("\nAll work on the box is done with the breaker locked off and tested. ");
+    out.push_str("One trained\nperson does it; the local code and the plates come first.\n");
+    out
+}

@@ -1,0 +1,310 @@
+//! The fault finder: the table of mistakes turned round, from what is noticed to what to check.
+
+use std::collections::BTreeMap;
+
+use super::mistakes::{Consequence, Danger, Mistake, Right, Sign, consequences};
+use super::{Plan, plan, suits};
+use crate::board::{
+    BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
+    JumperId, Layout, LayoutNumber, LinkId, Marked, Role, Speeds, SupplyId,
+};
+use crate::source::{Span, Spanned};
+use crate::units::{Amps, Volts, Watts};
+
+/// What is to be checked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Thing {
+    /// The layout number that is entered.
+    Layout,
+    /// The group that a jumper is on.
+    Jumper(JumperId),
+    /// The header that a device is plugged into.
+    Plug(Device),
+    /// How the wires of a device meet their pins.
+    Cord(Device),
+    /// The ways of a bank.
+    Bank(BankId),
+    /// The terminal that a link is on.
+    Link(LinkId),
+    /// What lands on the terminals.
+    Landing,
+    /// What the house gives. It is measured on live parts: for a competent person only.
+    House,
+}
+
+/// One thing to check, and what may be found there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Check<M> {
+    /// What to check.
+    pub thing: Thing,
+    /// The mistakes that give the sign, the likeliest first.
+    pub mistakes: Vec<M>,
+}
+
+/// What is noticed, and what to check for it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fault<M> {
+    /// What is noticed.
+    pub sign: Sign,
+    /// What to check, the likeliest first and of these the most dangerous.
+    pub checks: Vec<Check<M>>,
+}
+
+/// The fault finder of a job: every mistake under exactly the signs that it gives. What is dangerous
+/// and not noticed comes first.
+pub fn fault_finder(right: &Right<'_>, all: &[Consequence]) -> Vec<Fault<Mistake>> {
+    let seen = all.iter().flat_map(|found| {
+        found.signs.iter().map(move |seen| Seen {
+            sign: seen.sign,
+            thing: thing(right, seen.sign, found.mistake),
+            mistake: found.mistake,
+            rank: (found.mistake.rarity(right), std::cmp::Reverse(found.danger())),
+        })
+    });
+    turned_round(seen)
+}
+
+/// A mistake on a board, under a layout that is right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Instance {
+    /// The right layout.
+    pub layout: LayoutNumber,
+    /// The mistake. Devices are counted in the plan of that layout, so see [`Check::thing`] for them.
+    pub mistake: Mistake,
+    /// The device that the mistake is about, if it is about one.
+    pub device: Option<Device>,
+}
+
+/// The fault finder of a board: that of jobs which together use every header in every way. Their
+/// plates say what the board is shipped for. What depends on the currents of real plates (breaker,
+/// fuses, ratings) is left out.
+pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
+    let mut seen = Vec::new();
+    for job in sample_jobs(board) {
+        let plan = plan(board, &job);
+        let Some(decided) = plan.sound() else { continue };
+        let right = Right::new(board, &job, decided);
+        for found in consequences(&right) {
+            let mistake = found.mistake;
+            for sign in found.signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
+                let thing = thing(&right, sign, mistake);
+                let device = match thing {
+                    Thing::Plug(device) | Thing::Cord(device) => Some(device),
+                    _ => None,
+                };
+                let layout = decided.0.number;
+                seen.push(Seen {
+                    sign,
+                    thing,
+                    mistake: Instance { layout, mistake, device },
+                    rank: (mistake.rarity(&right), std::cmp::Reverse(found.danger())),
+                });
+            }
+        }
+    }
+    turned_round(seen)
+}
+
+fn of_currents(sign: Sign) -> bool {
+    matches!(sign, Sign::Overload | Sign::BreakerTrips | Sign::FuseBlows(_) | Sign::HeaderHot(_))
+}
+
+/// A mistake under one of its signs.
+struct Seen<M> {
+    sign: Sign,
+    thing: Thing,
+    mistake: M,
+    rank: (u8, std::cmp::Reverse<Danger>),
+}
+
+/// What is gathered under one thing to check.
+type Gathered<M> = Vec<((u8, std::cmp::Reverse<Danger>), M)>;
+
+fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M>> {
+    let mut signs: BTreeMap<Sign, BTreeMap<Thing, Gathered<M>>> = BTreeMap::new();
+    for Seen { sign, thing, mistake, rank } in all {
+        signs.entry(sign).or_default().entry(thing).or_default().push((rank, mistake));
+    }
+    let mut faults: Vec<Fault<M>> = signs
+        .into_iter()
+        .map(|(sign, things)| {
+            let mut checks: Vec<(Thing, Gathered<M>)> = things.into_iter().collect();
+            for (_, gathered) in &mut checks {
+                gathered.sort_by_key(|(rank, _)| *rank);
+            }
+            checks.sort_by_key(|(_, gathered)| gathered.first().map(|(rank, _)| *rank));
+            let check = |(thing, gathered): (Thing, Gathered<M>)| Check {
+                thing,
+                mistakes: gathered.into_iter().map(|(_, mistake)| mistake).collect(),
+            };
+            Fault { sign, checks: checks.into_iter().map(check).collect() }
+        })
+        .collect();
+    faults.sort_by_key(|fault| {
+        let hidden = !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
+        (!hidden, fault.sign)
+    });
+    faults
+}
+
+/// What to check for a mistake. Of two things that changed places it is the one that the sign is
+/// about, else the first.
+fn thing(right: &Right<'_>, sign: Sign, mistake: Mistake) -> Thing {
+    let device = |index: usize| {
+        let plan = right.wiring.devices.get(index);
+        plan.map_or(Device::Heater, |plan| plan.device)
+    };
+    match mistake {
+        Mistake::Layout(_) => Thing::Layout,
+        Mistake::Jumper { jumper, .. } => Thing::Jumper(jumper),
+        Mistake::JumpersSwapped([a, b]) => {
+            let feeds = |jumper: JumperId| {
+                let fed = right.wiring.devices.iter().filter(|d| d.jumper == Some(jumper));
+                fed.map(|plan| plan.device).any(|device| sign.device() == Some(device))
+            };
+            Thing::Jumper(if !feeds(a) && feeds(b) { b } else { a })
+        }
+        Mistake::Plug { device: index, .. } => Thing::Plug(device(index)),
+        Mistake::PlugsSwapped([a, b]) => {
+            let b_is_meant = sign.device() == Some(device(b));
+            Thing::Plug(device(if b_is_meant { b } else { a }))
+        }
+        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => Thing::Bank(bank),
+        Mistake::Supply(_) => Thing::House,
+        Mistake::Missing(_) | Mistake::Swapped(_) => Thing::Landing,
+        Mistake::Link { link, .. } => Thing::Link(link),
+        Mistake::Cord { device: index, .. } => Thing::Cord(device(index)),
+    }
+}
+
+/// Jobs that together use every header for every device and number of speeds that it serves: as few
+/// layouts as a greedy choice finds. Each device is on a group of the first supply that has it, the
+/// shipped one if it can be.
+fn sample_jobs(board: &Board) -> Vec<Job> {
+    let uses = |layout: &Layout| -> Vec<(HeaderId, Device, Speeds)> {
+        super::layout::slots(board, layout)
+            .into_iter()
+            .map(|slot| (slot.header, slot.device, slot.speeds))
+            .collect()
+    };
+    let mut open: Vec<(HeaderId, Device, Speeds)> = board.layouts.iter().flat_map(uses).collect();
+    open.sort();
+    open.dedup();
+    let mut left: Vec<&Layout> = board.layouts.iter().collect();
+    let mut jobs = Vec::new();
+    while !open.is_empty() {
+        let gain = |layout: &&Layout| uses(layout).iter().filter(|u| open.contains(u)).count();
+        // Of equal ones the first: `max_by_key` would take the last.
+        let Some(at) = (0..left.len())
+            .rev()
+            .max_by_key(|at| left.get(*at).map_or(0, gain))
+            .filter(|at| left.get(*at).is_some_and(|layout| gain(layout) > 0))
+        else {
+            break;
+        };
+        let layout = left.remove(at);
+        if let Some(job) = sample_job(board, layout) {
+            jobs.push(job);
+        }
+        let used = uses(layout);
+        open.retain(|one| !used.contains(one));
+    }
+    jobs
+}
+
+/// The current of every sample device, small enough for every header.
+const SAMPLE: (Amps, Amps) = (Amps(0.1), Amps(0.05));
+/// A breaker that carries everything.
+const LARGE: Amps = Amps(1000.0);
+
+fn sample_job(board: &Board, layout: &Layout) -> Option<Job> {
+    let supplies = (0..board.supplies.len()).map(SupplyId);
+    supplies.map(|supply| sample_on(board, layout, supply)).find(|job| {
+        let plan: Plan = plan(board, job);
+        plan.sound().is_some_and(|(found, _)| found.number == layout.number)
+    })
+}
+
+fn sample_on(board: &Board, layout: &Layout, supply: SupplyId) -> Job {
+    let span = layout.span;
+    let group_of = |header: HeaderId| -> Option<GroupId> {
+        let available =
+            |group: &GroupId| board.group_volts(supply, *group).is_some_and(|volts| volts.0 > 1.0);
+        match board[header].feed {
+            Feed::Group(group) => Some(group).filter(available),
+            Feed::Jumper(jumper) => {
+                let jumper = &board[jumper];
+                let all = std::iter::once(&jumper.shipped).chain(&jumper.groups);
+                all.copied().find(|group| available(group))
+            }
+        }
+    };
+    let mut heater = None;
+    let mut equipment = Vec::new();
+    for slot in super::layout::slots(board, layout) {
+        let group = group_of(slot.header);
+        let Some(volts) = group.and_then(|group| board.group_volts(supply, group)) else {
+            continue;
+        };
+        if slot.device == Device::Heater {
+            let fits = board.heater.is_some_and(|element| suits(volts, element.at));
+            if !fits {
+                let element = Heater { watts: Watts(volts.0), at: volts };
+                heater = Some(Spanned { value: element, span });
+            }
+            continue;
+        }
+        let current = |amps| Current { amps, source: CurrentSource::Plate, span };
+        equipment.push(Fitted {
+            role: Role::Named(slot.device),
+            speeds: slot.speeds,
+            volts: Spanned { value: Volts(volts.0.round()), span },
+            high: current(SAMPLE.0),
+            low: (slot.speeds == Speeds::Two).then(|| current(SAMPLE.1)),
+            power_factor: None,
+            span,
+        });
+    }
+    job_of(supply, heater, equipment, span)
+}
+
+fn job_of(
+    supply: SupplyId,
+    heater: Option<Spanned<Heater>>,
+    equipment: Vec<Fitted>,
+    span: Span,
+) -> Job {
+    Job {
+        name: String::new(),
+        customer: None,
+        supply: Spanned { value: supply, span },
+        breaker: Spanned { value: LARGE, span },
+        run: None,
+        panel: None,
+        rules: None,
+        marked: Marked::default(),
+        heater,
+        equipment,
+        equipment_span: span,
+        span,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::heron;
+    use super::*;
+
+    #[test]
+    fn the_samples_use_every_header_in_every_way() {
+        let board = heron(&[]);
+        let jobs = sample_jobs(&board);
+        let layouts: Vec<u8> = jobs
+            .iter()
+            .map(|job| plan(&board, job).sound().expect("it is sound").0.number.get())
+            .collect();
+        // 11 uses seven headers, and so does 12, which comes later. 2 has pump 1 with one speed and
+        // the blower at J5; 12 pump 2 with two speeds.
+        assert_eq!(layouts, [11, 2, 12]);
+    }
+}

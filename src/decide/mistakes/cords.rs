@@ -1,0 +1,58 @@
+//! Which wire of a cord meets which pin of a header.
+
+use crate::board::{Pin, Socket, Speeds};
+
+/// How the wires of a cord meet the pins of a header.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum CordFit {
+    /// Each its own.
+    Right,
+    /// Wired from the wrong end of the list of pins, or plugged in turned round.
+    Turned,
+    /// The wires lie side by side: the cavity that must stay empty is not.
+    Closed,
+    /// One pin off, towards the end of the list of pins.
+    OneDown,
+    /// One pin off, towards its beginning.
+    OneUp,
+}
+
+/// The wires of a cord in the order of the socket's list of pins; `None` for an empty cavity. A
+/// cord for one speed brings no wire for *low*.
+pub fn wires(socket: &Socket, speeds: Speeds) -> Vec<Option<Pin>> {
+    let has_high = socket.pins.contains(&Pin::High);
+    let wired = |pin: &Pin| speeds == Speeds::Two || *pin != Pin::Low || !has_high;
+    socket.pins.iter().map(|pin| wired(pin).then_some(*pin)).collect()
+}
+
+/// For each wire the pin that it meets: `None` where it meets nothing.
+pub fn meet(wires: &[Option<Pin>], pins: &[Pin], fit: CordFit) -> Vec<(Pin, Option<Pin>)> {
+    let there = wires.iter().enumerate().filter_map(|(at, wire)| Some((at, (*wire)?)));
+    there
+        .enumerate()
+        .map(|(count, (at, wire))| {
+            let cavity = match fit {
+                CordFit::Right => Some(at),
+                CordFit::Turned => pins.len().checked_sub(at + 1),
+                CordFit::Closed => Some(count),
+                CordFit::OneDown => Some(at + 1),
+                CordFit::OneUp => at.checked_sub(1),
+            };
+            (wire, cavity.and_then(|cavity| pins.get(cavity)).copied())
+        })
+        .collect()
+}
+
+/// How the cord of a device can be got wrong at a socket. Ring lugs and the like (a family without
+/// a key) are fastened one by one and can change ends; a plug can also sit one pin off.
+pub fn wrong_fits(socket: &Socket, speeds: Speeds) -> Vec<CordFit> {
+    let wires = wires(socket, speeds);
+    let right = meet(&wires, &socket.pins, CordFit::Right);
+    let all: &[CordFit] = if socket.key_drawn.is_none() {
+        &[CordFit::Turned]
+    } else {
+        &[CordFit::Turned, CordFit::Closed, CordFit::OneDown, CordFit::OneUp]
+    };
+    let differs = |fit: &CordFit| meet(&wires, &socket.pins, *fit) != right;
+    all.iter().copied().filter(differs).collect()
+}

@@ -1,0 +1,178 @@
+//! What happens if somebody gets one thing wrong.
+//!
+//! From a plan that is right, every single mistake that a person can make is made, the board with
+//! it is computed, and what differs is put into a small closed list of [`Sign`]s. Turned round, that
+//! is the fault finder ([`super::faults`]).
+
+mod as_built;
+mod circuit;
+mod cords;
+mod draws;
+mod pairs;
+mod signs;
+mod simulate;
+mod single;
+
+#[cfg(test)]
+mod tests;
+
+pub use as_built::{AsBuilt, CordAt};
+pub use cords::CordFit;
+pub use draws::Loads;
+pub use pairs::{Pair, pairs};
+pub use signs::{Danger, Limit, Observation, Sign};
+pub use simulate::{Command, DeviceState, Gets, Metal, Range, Run, State, simulate};
+pub use single::single_mistakes;
+
+use super::{LayoutChoice, Wiring};
+use crate::board::{
+    BankId, Board, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId, TerminalId,
+};
+
+/// A job with the plan that is right for it.
+#[derive(Clone, Copy, Debug)]
+pub struct Right<'a> {
+    /// The board.
+    pub board: &'a Board,
+    /// The job.
+    pub job: &'a Job,
+    /// Its layout.
+    pub layout: &'a LayoutChoice,
+    /// What follows from it.
+    pub wiring: &'a Wiring,
+}
+
+impl<'a> Right<'a> {
+    /// `decided` is what [`super::Plan::sound`] gives: nothing else is right.
+    pub fn new(
+        board: &'a Board,
+        job: &'a Job,
+        (layout, wiring): (&'a LayoutChoice, &'a Wiring),
+    ) -> Self {
+        Self { board, job, layout, wiring }
+    }
+}
+
+/// One thing that a person gets wrong. A device is named by its place in [`Wiring::devices`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Mistake {
+    /// This layout number is entered.
+    Layout(LayoutNumber),
+    /// A jumper is on this group.
+    Jumper {
+        /// The jumper.
+        jumper: JumperId,
+        /// Where it is.
+        on: GroupId,
+    },
+    /// Each of two jumpers is where the other belongs.
+    JumpersSwapped([JumperId; 2]),
+    /// A plug is in a header that must stay empty.
+    Plug {
+        /// The device whose plug it is.
+        device: usize,
+        /// The header.
+        into: HeaderId,
+    },
+    /// Each of two plugs is where the other belongs.
+    PlugsSwapped([usize; 2]),
+    /// A way stands the other way round.
+    Way {
+        /// The bank.
+        bank: BankId,
+        /// The way, from 1.
+        way: u8,
+    },
+    /// Nobody set a bank of which more than one way must be moved.
+    BankAsShipped(BankId),
+    /// The house gives this supply, and it is landed as the board asks for it; all else is left.
+    Supply(SupplyId),
+    /// The conductor of this terminal is not landed.
+    Missing(TerminalId),
+    /// The conductors of two terminals have changed places.
+    Swapped([TerminalId; 2]),
+    /// A link is on this terminal.
+    Link {
+        /// The link.
+        link: LinkId,
+        /// Where it is.
+        on: TerminalId,
+    },
+    /// The wires of a cord do not meet their pins.
+    Cord {
+        /// The device whose cord it is.
+        device: usize,
+        /// How they lie instead.
+        fit: CordFit,
+    },
+}
+
+/// A mistake and what comes of it.
+#[derive(Clone, Debug)]
+pub struct Consequence {
+    /// The mistake.
+    pub mistake: Mistake,
+    /// What the board then does.
+    pub state: State,
+    /// What tells it from the right state, the most dangerous first. Never empty.
+    pub signs: Vec<Observation>,
+}
+
+impl Consequence {
+    /// The worst of it.
+    pub fn danger(&self) -> Danger {
+        self.signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None)
+    }
+
+    /// Whether nothing of it is noticed by who uses the spa.
+    pub fn unnoticed(&self) -> bool {
+        self.signs.iter().all(|seen| !seen.sign.is_noticed())
+    }
+}
+
+impl Mistake {
+    /// How common it is, 0 for what happens most. Common practice, without a source: what a person
+    /// does not know to do (the layout's column for a circulation pump, a jumper that is shipped on
+    /// the other group) is got wrong more often than what the hand or the eye would notice.
+    pub fn rarity(self, right: &Right<'_>) -> u8 {
+        match self {
+            Mistake::Layout(number) if right.layout.but_for_circulation == Some(number) => 0,
+            Mistake::Jumper { jumper, on } if right.board[jumper].shipped == on => 0,
+            Mistake::Plug { .. } | Mistake::Layout(_) => 1,
+            Mistake::BankAsShipped(_) => 1,
+            Mistake::Cord { fit: CordFit::Turned | CordFit::Closed, .. } => 1,
+            Mistake::Way { .. } | Mistake::PlugsSwapped(_) | Mistake::Jumper { .. } => 2,
+            Mistake::Supply(_) | Mistake::Link { .. } | Mistake::JumpersSwapped(_) => 2,
+            Mistake::Cord { .. } | Mistake::Missing(_) | Mistake::Swapped(_) => 3,
+        }
+    }
+}
+
+/// Every single mistake that changes anything, with what comes of it: what is dangerous and nobody
+/// notices comes first, then by danger, then what is common, then in the order of the board.
+pub fn consequences(right: &Right<'_>) -> Vec<Consequence> {
+    let built = AsBuilt::right(right);
+    let before = simulate(right, &built);
+    let mut all: Vec<Consequence> = single_mistakes(right)
+        .into_iter()
+        .filter_map(|mistake| consequence(right, &built, &before, mistake))
+        .collect();
+    all.sort_by_key(|found| {
+        let hidden = found.unnoticed() && found.danger() > Danger::None;
+        (!hidden, std::cmp::Reverse(found.danger()), found.mistake.rarity(right))
+    });
+    all
+}
+
+/// What comes of one mistake; `None` if nothing does.
+pub fn consequence(
+    right: &Right<'_>,
+    built: &AsBuilt,
+    before: &State,
+    mistake: Mistake,
+) -> Option<Consequence> {
+    let after = built.with(right, mistake);
+    let state = simulate(right, &after);
+    let signs = signs::signs(right, (built, before), (&after, &state));
+    (!signs.is_empty()).then_some(Consequence { mistake, state, signs })
+}

@@ -1,0 +1,54 @@
+//! Two mistakes at once, for who asks: there are thousands.
+
+use super::{AsBuilt, Mistake, Observation, Right, signs, simulate, single_mistakes};
+
+/// Two mistakes that together show something else than each by itself.
+#[derive(Clone, Debug)]
+pub struct Pair {
+    /// The mistakes.
+    pub mistakes: [Mistake; 2],
+    /// What tells the board with both from the right one, the most dangerous first. Empty if the
+    /// one makes up for the other.
+    pub signs: Vec<Observation>,
+}
+
+/// Every pair of single mistakes about different things that together show more or less than the two
+/// show one by one.
+pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
+    let built = AsBuilt::right(right);
+    let before = simulate(right, &built);
+    let seen = |after: &AsBuilt| {
+        let state = simulate(right, after);
+        signs::signs(right, (&built, &before), (after, &state))
+    };
+    let all: Vec<(Mistake, AsBuilt, Vec<Observation>)> = single_mistakes(right)
+        .into_iter()
+        .map(|mistake| {
+            let after = built.with(right, mistake);
+            let signs = seen(&after);
+            (mistake, after, signs)
+        })
+        .collect();
+    let mut found = Vec::new();
+    for (index, (first, with_first, of_first)) in all.iter().enumerate() {
+        for (second, with_second, of_second) in all.iter().skip(index + 1) {
+            let both = with_first.with(right, *second);
+            // Whoever gets the same thing wrong twice has got it wrong once.
+            let same_thing = both != with_second.with(right, *first);
+            if same_thing || both == *with_first || both == *with_second || both == built {
+                continue;
+            }
+            let signs = seen(&both);
+            let expected = of_first.iter().chain(of_second).map(|seen| seen.sign);
+            let mut expected: Vec<_> = expected.collect();
+            expected.sort();
+            expected.dedup();
+            let mut together: Vec<_> = signs.iter().map(|seen| seen.sign).collect();
+            together.sort();
+            if together != expected {
+                found.push(Pair { mistakes: [*first, *second], signs });
+            }
+        }
+    }
+    found
+}

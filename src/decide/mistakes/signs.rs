@@ -1,0 +1,464 @@
+//! What tells a wrong board from a right one, in a small closed vocabulary.
+
+use std::collections::BTreeMap;
+
+use super::super::currents::Running;
+use super::super::jumpers::suits;
+use super::super::rules::carries;
+use super::simulate::{Command, DeviceState, Gets, Metal, Range, State};
+use super::{AsBuilt, Right};
+use crate::board::{BankId, Board, Conductor, Device, Effect, FuseId, HeaderId, Speeds};
+use crate::units::{Amps, Volts};
+
+/// Below this part of its plate's voltage a device does nothing; from there up to the band a motor
+/// hums or runs hot. Common practice, no source.
+pub const HUMS: f64 = 0.10;
+
+/// From this current on ground-fault protection trips: class A of UL 943, 6 mA (from memory).
+const GROUND_FAULT: f64 = 0.006;
+
+/// What can be noticed, or should be. This list is all there is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Sign {
+    /// The metalwork of everything that the board grounds has voltage.
+    AllMetalLive,
+    /// The metalwork of this device has voltage, at all times or while it is on.
+    MetalLive(Device),
+    /// Nothing that the board grounds has a ground.
+    AllUngrounded,
+    /// This device has no ground.
+    Ungrounded(Device),
+    /// All wires of this device have voltage while it is off, unlike in the right state.
+    StaysLive(Device),
+    /// The ground-fault protection trips.
+    GroundFaultTrips,
+    /// The device gets too high a voltage and is destroyed.
+    Destroyed(Device),
+    /// A supply conductor or the breaker carries more than the rules or the board allow, and
+    /// nothing trips soon.
+    Overload,
+    /// A header carries more than it may.
+    HeaderHot(HeaderId),
+    /// The device hums, runs hot or is weak: too low a voltage, or both speeds at once.
+    RunsHot(Device),
+    /// The device cannot be turned off.
+    NeverStops(Device),
+    /// The breaker trips at once.
+    BreakerTripsAtOnce,
+    /// The breaker trips when much runs at a time.
+    BreakerTrips,
+    /// The fuse blows.
+    FuseBlows(FuseId),
+    /// The device does nothing.
+    DoesNothing(Device),
+    /// The device, which has two speeds, runs on high only; or the button of one that has one
+    /// speed works on every second press only.
+    OnlyHigh(Device),
+    /// The device, which has two speeds, runs on low only.
+    OnlyLow(Device),
+    /// Low and high have changed places.
+    SpeedsSwapped(Device),
+    /// The device follows another button, or the board runs it for something else.
+    OtherButton(Device, Device),
+    /// The heater never comes on.
+    HeaterNever,
+    /// The heater gives much less heat.
+    HeaterSlow,
+    /// The heater goes off when more pumps and blowers are on high than the switches allow.
+    HeaterGoesOff,
+    /// The panel has a button for what is not fitted.
+    SpareButton(Device),
+    /// A field of a bank is set to mean something else.
+    SetOtherwise(BankId, usize),
+}
+
+/// How bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Danger {
+    /// Nobody and nothing is hurt.
+    None,
+    /// Something breaks.
+    Damage,
+    /// Something can burn.
+    Fire,
+    /// Somebody can be killed.
+    Deadly,
+}
+
+impl Sign {
+    /// How bad it is.
+    pub fn danger(self) -> Danger {
+        match self {
+            Sign::AllMetalLive
+            | Sign::MetalLive(_)
+            | Sign::AllUngrounded
+            | Sign::Ungrounded(_)
+            | Sign::StaysLive(_)
+            | Sign::GroundFaultTrips => Danger::Deadly,
+            Sign::Destroyed(_) | Sign::Overload | Sign::HeaderHot(_) => Danger::Fire,
+            Sign::RunsHot(_) | Sign::NeverStops(_) | Sign::BreakerTripsAtOnce => Danger::Damage,
+            _ => Danger::None,
+        }
+    }
+
+    /// The device that it is about, if it is about one.
+    pub fn device(self) -> Option<Device> {
+        match self {
+            Sign::MetalLive(device)
+            | Sign::Ungrounded(device)
+            | Sign::StaysLive(device)
+            | Sign::Destroyed(device)
+            | Sign::RunsHot(device)
+            | Sign::NeverStops(device)
+            | Sign::DoesNothing(device)
+            | Sign::OnlyHigh(device)
+            | Sign::OnlyLow(device)
+            | Sign::SpeedsSwapped(device)
+            | Sign::OtherButton(device, _)
+            | Sign::SpareButton(device) => Some(device),
+            Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => Some(Device::Heater),
+            _ => None,
+        }
+    }
+
+    /// Whether who uses the spa notices it, before anybody is hurt.
+    pub fn is_noticed(self) -> bool {
+        !matches!(
+            self,
+            Sign::AllMetalLive
+                | Sign::MetalLive(_)
+                | Sign::AllUngrounded
+                | Sign::Ungrounded(_)
+                | Sign::StaysLive(_)
+                | Sign::Overload
+                | Sign::HeaderHot(_)
+        )
+    }
+}
+
+/// Whose limit is passed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// The breaker's, by what really flows.
+    Breaker,
+    /// The breaker's, by what counts under the rules.
+    Rules,
+    /// What a supply conductor of the board may carry.
+    Board,
+    /// The rating of a fuse or a header.
+    Rating,
+    /// What ground-fault protection lets pass.
+    GroundFault,
+}
+
+/// A sign with its numbers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Observation {
+    /// What is noticed.
+    pub sign: Sign,
+    /// The voltage that does it; `None` where it is none, or where both speeds are on at once.
+    pub volts: Option<Volts>,
+    /// Whether that voltage changes with what else runs; it is then the most.
+    pub swings: bool,
+    /// The current that does it, and what allows less.
+    pub amps: Option<(Amps, Amps)>,
+    /// Whose limit that is.
+    pub limit: Option<Limit>,
+    /// Where that current flows.
+    pub conductor: Option<Conductor>,
+    /// What runs when it happens.
+    pub running: Vec<(Device, Running)>,
+}
+
+impl Observation {
+    fn new(sign: Sign) -> Self {
+        let running = Vec::new();
+        Self { sign, volts: None, swings: false, amps: None, limit: None, conductor: None, running }
+    }
+
+    /// The same on a voltage that may change with what else runs.
+    fn on(self, range: Range) -> Self {
+        let swings = range.most.0 - range.least.0 > 1.0;
+        Self { volts: Some(range.most), swings, ..self }
+    }
+
+    fn of(sign: Sign, volts: Volts) -> Self {
+        Self { volts: Some(volts), ..Self::new(sign) }
+    }
+}
+
+/// What tells one state from the right one, the most dangerous first.
+pub fn signs(
+    right: &Right<'_>,
+    (built_right, before): (&AsBuilt, &State),
+    (built, after): (&AsBuilt, &State),
+) -> Vec<Observation> {
+    let known = absolute(right, before);
+    let mut found = absolute(right, after);
+    found.retain(|sign, _| !known.contains_key(sign));
+    // What a burnt device does besides need not be told, nor that one between two lines has a live
+    // wire, which it has by design; and where the breaker trips nothing stays overloaded.
+    let there: Vec<Sign> = found.keys().copied().collect();
+    found.retain(|sign, _| match sign {
+        Sign::StaysLive(device) | Sign::RunsHot(device) => {
+            !there.contains(&Sign::Destroyed(*device))
+        }
+        Sign::Overload => !there.contains(&Sign::BreakerTrips),
+        _ => true,
+    });
+    let mut all: Vec<Observation> = found.into_values().collect();
+    all.extend(heater(right, before, after));
+    all.extend(buttons(before, after));
+    all.extend(settings(right.board, built_right, built));
+    all.sort_by_key(|seen| (std::cmp::Reverse(seen.sign.danger()), seen.sign));
+    all.dedup_by_key(|seen| seen.sign);
+    all
+}
+
+/// What a state shows by itself.
+fn absolute(right: &Right<'_>, state: &State) -> BTreeMap<Sign, Observation> {
+    let mut all = BTreeMap::new();
+    let mut see = |seen: Observation| {
+        all.entry(seen.sign).or_insert(seen);
+    };
+    match state.ground {
+        Metal::Live(volts) => see(Observation::of(Sign::AllMetalLive, volts)),
+        Metal::Loose => see(Observation::new(Sign::AllUngrounded)),
+        Metal::Grounded | Metal::NoWire => {}
+    }
+    if state.short {
+        see(Observation::new(Sign::BreakerTripsAtOnce));
+    }
+    for (index, device) in state.devices.iter().enumerate() {
+        metal(right, state, index, device, &mut see);
+        runs(right, index, device, &mut see);
+    }
+    currents(right, state, &mut see);
+    all
+}
+
+/// What the metalwork and the wires of a device are.
+fn metal(
+    right: &Right<'_>,
+    state: &State,
+    index: usize,
+    device: &DeviceState,
+    see: &mut impl FnMut(Observation),
+) {
+    let Some(plan) = right.wiring.devices.get(index) else { return };
+    let name = plan.device;
+    for run in &device.runs {
+        match run.gets.metal {
+            Metal::Live(volts) if !matches!(state.ground, Metal::Live(_)) => {
+                see(Observation::of(Sign::MetalLive(name), volts));
+            }
+            Metal::Loose if state.ground == Metal::Grounded => {
+                see(Observation::new(Sign::Ungrounded(name)));
+            }
+            _ => {}
+        }
+        if run.gets.earth.0 > GROUND_FAULT {
+            see(Observation {
+                amps: Some((run.gets.earth, Amps(GROUND_FAULT))),
+                limit: Some(Limit::GroundFault),
+                running: vec![(name, running(run.command))],
+                ..Observation::new(Sign::GroundFaultTrips)
+            });
+        }
+        // Half the lowest voltage between a line and ground that the language allows would still
+        // be more than this.
+        if run.command == Command::Off && run.gets.common.0 > 25.0 {
+            see(Observation::of(Sign::StaysLive(name), run.gets.common));
+        }
+    }
+}
+
+/// How a device runs.
+fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl FnMut(Observation)) {
+    let Some(plan) = right.wiring.devices.get(index) else { return };
+    let (name, plate) = (plan.device, plan.plate);
+    let heats = plan.fitted.is_none();
+    let level = |range: Range| level(range, plate);
+    let volts = |gets: &Gets| Volts(gets.low.most.0.max(gets.high.most.0));
+    let mut works: Vec<(Command, Level, Level)> = Vec::new();
+    for run in &device.runs {
+        let (low, high) = (level(run.gets.low), level(run.gets.high));
+        if low == Level::Over || high == Level::Over {
+            let most = if low == Level::Over { run.gets.low } else { run.gets.high };
+            see(Observation::new(Sign::Destroyed(name)).on(most));
+        }
+        let both = low != Level::None && high != Level::None;
+        // The heater on too low a voltage is told by its watts.
+        let weak = low == Level::Weak || high == Level::Weak;
+        if !heats && (both || weak) {
+            let seen = Observation::new(Sign::RunsHot(name));
+            let weakest = if low == Level::Weak { run.gets.low } else { run.gets.high };
+            see(if weak { seen.on(weakest) } else { seen });
+        }
+        let any = low != Level::None || high != Level::None;
+        if run.command == Command::Off && any {
+            see(Observation::of(Sign::NeverStops(name), volts(&run.gets)));
+        }
+        works.push((run.command, low, high));
+    }
+    let on = |command: Command, high: bool| {
+        works.iter().any(|(c, l, h)| *c == command && if high { *h } else { *l } != Level::None)
+    };
+    let (low_on_low, high_on_low) = (on(Command::Low, false), on(Command::Low, true));
+    let (low_on_high, high_on_high) = (on(Command::High, false), on(Command::High, true));
+    let low = low_on_low || low_on_high;
+    let high = high_on_low || high_on_high;
+    if !low && !high {
+        if !heats {
+            see(Observation::new(Sign::DoesNothing(name)));
+        }
+        return;
+    }
+    if let Some(role) = device.role.filter(|role| *role != name) {
+        see(Observation::new(Sign::OtherButton(name, role)));
+    }
+    let two = plan.speeds == Speeds::Two;
+    let asked_twice = device.on(Command::Low).is_some();
+    let swapped = high_on_low && low_on_high && !low_on_low && !high_on_high;
+    if two && swapped {
+        see(Observation::new(Sign::SpeedsSwapped(name)));
+    } else if two && high && !low {
+        see(Observation::new(Sign::OnlyHigh(name)));
+    } else if two && low && !high {
+        see(Observation::new(Sign::OnlyLow(name)));
+    } else if !two && asked_twice && !high_on_low {
+        see(Observation::new(Sign::OnlyHigh(name)));
+    }
+}
+
+/// What a winding gets, by its plate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Level {
+    None,
+    Weak,
+    Fits,
+    Over,
+}
+
+fn level(range: Range, plate: Volts) -> Level {
+    if range.most.0 < plate.0 * HUMS {
+        Level::None
+    } else if range.most.0 > plate.0 && !suits(range.most, plate) {
+        Level::Over
+    } else if suits(range.least, plate) {
+        Level::Fits
+    } else {
+        Level::Weak
+    }
+}
+
+fn running(command: Command) -> Running {
+    match command {
+        Command::Off => Running::Off,
+        Command::Low => Running::Low,
+        Command::High => Running::High,
+    }
+}
+
+/// What is overloaded.
+fn currents(right: &Right<'_>, state: &State, see: &mut impl FnMut(Observation)) {
+    let (board, breaker) = (right.board, right.job.breaker.value);
+    let too_much = |sign: Sign, limit: Limit, found: Amps, allowed: Amps| Observation {
+        amps: Some((found, allowed)),
+        limit: Some(limit),
+        ..Observation::new(sign)
+    };
+    let lines = state.loads.conductors.iter().filter(|load| load.conductor.is_line());
+    let most = lines.reduce(|a, b| if b.amps.0 > a.amps.0 { b } else { a });
+    let trips = most.filter(|load| !carries(breaker, load.amps));
+    if let Some(load) = trips {
+        see(Observation {
+            conductor: Some(load.conductor),
+            running: load.running.clone(),
+            ..too_much(Sign::BreakerTrips, Limit::Breaker, load.amps, breaker)
+        });
+    }
+    // What is marked on the equipment governs, and nothing is counted by the rules.
+    let counts = right.job.marked.circuit.is_none();
+    let counted = state.loads.counted.as_ref().filter(|_| counts && trips.is_none());
+    let max = board.about.max_current;
+    let by_board = state.loads.conductors.iter().map(|load| (load, Limit::Board, max));
+    let counted = counted.map(|load| (load, Limit::Rules, Some(breaker)));
+    for (load, limit, allowed) in counted.into_iter().chain(by_board) {
+        let Some(allowed) = allowed.filter(|allowed| !carries(*allowed, load.amps)) else {
+            continue;
+        };
+        see(Observation {
+            conductor: Some(load.conductor),
+            running: load.running.clone(),
+            ..too_much(Sign::Overload, limit, load.amps, allowed)
+        });
+    }
+    for (fuse, amps) in &state.loads.fuses {
+        let rating = board[*fuse].rating;
+        if !carries(rating, *amps) {
+            see(too_much(Sign::FuseBlows(*fuse), Limit::Rating, *amps, rating));
+        }
+    }
+    for (header, amps) in &state.loads.headers {
+        if let Some(max) = board[*header].max.filter(|max| !carries(*max, *amps)) {
+            see(too_much(Sign::HeaderHot(*header), Limit::Rating, *amps, max));
+        }
+    }
+}
+
+/// What becomes of the heat.
+fn heater(right: &Right<'_>, before: &State, after: &State) -> Vec<Observation> {
+    let mut all = Vec::new();
+    let at = right.wiring.devices.iter().position(|plan| plan.fitted.is_none());
+    let Some(plate) = at.and_then(|at| right.wiring.devices.get(at)).map(|plan| plan.plate) else {
+        return all;
+    };
+    let gets = |state: &State| {
+        let run = at.and_then(|at| state.devices.get(at)?.on(Command::High).copied());
+        run.map_or(Volts(0.0), |run| run.gets.high.least)
+    };
+    let (was, is) = (gets(before), gets(after));
+    let dry = before.water == Some(true) && after.water == Some(false);
+    if is.0 < plate.0 * HUMS || dry {
+        all.push(Observation::of(Sign::HeaterNever, is));
+        return all;
+    }
+    // Heat goes by the square: a tenth less voltage is a fifth less heat.
+    if is.0 < was.0 * (1.0 - super::super::jumpers::BAND) {
+        all.push(Observation::of(Sign::HeaterSlow, is));
+    }
+    let limit = |state: &State| {
+        let counted = state.roles.iter().filter(|role| role.role.counts_for_allowance());
+        let fitted = counted.filter(|role| role.device.is_some()).count();
+        state.allowance.map(usize::from).filter(|allowance| *allowance < fitted)
+    };
+    match (limit(before), limit(after)) {
+        (Some(before), Some(after)) if after >= before => {}
+        (_, None) => {}
+        (_, Some(_)) => all.push(Observation::new(Sign::HeaterGoesOff)),
+    }
+    all
+}
+
+/// Buttons for what is not fitted.
+fn buttons(before: &State, after: &State) -> Vec<Observation> {
+    let known = |role: Device| before.roles.iter().any(|known| known.role == role);
+    let spare = after.roles.iter().filter(|role| role.device.is_none() && !known(role.role));
+    spare.map(|role| Observation::new(Sign::SpareButton(role.role))).collect()
+}
+
+/// Fields of switch banks that mean something else; the heater allowance shows in other ways.
+fn settings(board: &Board, before: &AsBuilt, after: &AsBuilt) -> Vec<Observation> {
+    let mut all = Vec::new();
+    for (index, bank) in board.banks.iter().enumerate() {
+        for (field, it) in bank.fields.iter().enumerate() {
+            let id = BankId(index);
+            let same = before.meaning(board, id, field) == after.meaning(board, id, field);
+            if !same && it.effect != Some(Effect::HeaterAllowance) {
+                all.push(Observation::new(Sign::SetOtherwise(id, field)));
+            }
+        }
+    }
+    all
+}

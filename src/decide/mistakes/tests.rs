@@ -1,0 +1,425 @@
+//! A case worked by hand for each kind of mistake, on Heron 8 with the job of `specs/jobs/2231.yaml`
+//! unless another is named.
+//!
+//! Layout 7: pump 1 (240 V, two speeds) at J2 on W1, A; pump 2 (240 V) at J3 on W2, A; blower (120 V)
+//! at J5 on W3, B; circulation (120 V) at J6 and ozonator (120 V) at J7 on W4, B; J8 stays empty. A
+//! lies between T1 (L1) and T2 (L2), B between T1 (L1) and T3 (N).
+
+use super::super::sample::{board, group, header};
+use super::super::{Plan, plan};
+use super::*;
+use crate::board::{Board, Device, Job, check_job};
+use crate::diagnostic::Problems;
+use crate::source::Sources;
+use crate::spec;
+
+pub const JOB: &str = include_str!("../../../specs/jobs/2231.yaml");
+const HERON: &str = include_str!("../../../specs/heron-8.yaml");
+
+/// A board, a job that nothing refuses, and its plan.
+struct Case {
+    board: Board,
+    job: Job,
+    plan: Plan,
+}
+
+impl Case {
+    #[track_caller]
+    fn new(yaml: &str, job: &str) -> Self {
+        let board = board(yaml);
+        let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let file = sources.add("job.yaml", job);
+        let found = spec::parse_job(file, &sources, &mut problems)
+            .and_then(|spec| check_job(&spec, &board, &mut problems));
+        let job = found.unwrap_or_else(|_| panic!("{:#?}", problems.sorted()));
+        let plan = plan(&board, &job);
+        assert!(plan.sound().is_some(), "{:#?}", plan.problems.clone().sorted());
+        Self { board, job, plan }
+    }
+
+    fn heron() -> Self {
+        Self::new(HERON, JOB)
+    }
+
+    fn right(&self) -> Right<'_> {
+        Right::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
+    }
+
+    fn after(&self, mistake: Mistake) -> (State, Vec<Observation>) {
+        let right = self.right();
+        let built = AsBuilt::right(&right);
+        let before = simulate(&right, &built);
+        let state = simulate(&right, &built.with(&right, mistake));
+        let found = consequence(&right, &built, &before, mistake);
+        (state, found.map(|found| found.signs).unwrap_or_default())
+    }
+
+    #[track_caller]
+    fn signs(&self, mistake: Mistake) -> Vec<Sign> {
+        self.after(mistake).1.iter().map(|seen| seen.sign).collect()
+    }
+
+    fn device(&self, device: Device) -> usize {
+        let (_, wiring) = self.plan.sound().expect("it is sound");
+        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
+    }
+
+    fn jumper(&self, code: &str) -> JumperId {
+        JumperId(self.board.jumpers.iter().position(|it| it.code == code).expect("it is there"))
+    }
+
+    fn terminal(&self, code: &str) -> TerminalId {
+        TerminalId(self.board.terminals.iter().position(|it| it.code == code).expect("there"))
+    }
+
+    fn supply(&self, name: &str) -> SupplyId {
+        SupplyId(self.board.supplies.iter().position(|it| it.name == name).expect("there"))
+    }
+}
+
+fn layout(number: u8) -> Mistake {
+    Mistake::Layout(LayoutNumber::new(number).expect("not 0"))
+}
+
+#[track_caller]
+fn volts(found: f64, expected: f64) {
+    assert!((found - expected).abs() < 0.01, "{found} V, not {expected} V");
+}
+
+const CIRCULATION: Device = Device::Circulation;
+const BLOWER: Device = Device::Blower;
+const PUMP_1: Device = Device::Pump(1);
+const PUMP_2: Device = Device::Pump(2);
+const OZONATOR: Device = Device::Ozonator;
+
+#[test]
+fn a_plan_without_a_mistake_works() {
+    let case = Case::heron();
+    let right = case.right();
+    let state = simulate(&right, &AsBuilt::right(&right));
+    for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
+        assert_eq!(device.role, Some(plan.device));
+        let high = device.on(Command::High).expect("it can be on").gets;
+        volts(high.high.least.0, plan.volts.0);
+        volts(high.high.most.0, plan.volts.0);
+    }
+    // The plan says 44.37 A, 37.07 A and 7.30 A; its own test has them by hand.
+    for (found, planned) in state.loads.conductors.iter().zip(&right.wiring.conductors) {
+        assert_eq!((found.conductor, &found.running), (planned.conductor, &planned.running));
+        assert!((found.amps.0 - planned.amps.0).abs() < 1e-6, "{found:?} {planned:?}");
+    }
+    assert_eq!(state.allowance, Some(4));
+    assert_eq!(state.water, Some(true));
+}
+
+/// Under layout 6 J6 is idle: the circulation pump is dead, and pump 1 on low moves the water.
+#[test]
+fn a_layout_without_the_circulation_pump() {
+    assert_eq!(Case::heron().signs(layout(6)), [Sign::DoesNothing(CIRCULATION)]);
+}
+
+/// Under layout 9 J5 drives pump 3: its button runs the blower. Nothing else is another.
+#[test]
+fn a_layout_that_takes_the_blower_for_a_pump() {
+    let signs = Case::heron().signs(layout(9));
+    assert_eq!(signs, [Sign::OtherButton(BLOWER, Device::Pump(3))]);
+}
+
+/// Under layout 3 pump 1 has one speed, and J3 is idle.
+#[test]
+fn a_layout_with_one_speed_for_two() {
+    let signs = Case::heron().signs(layout(3));
+    assert_eq!(signs, [Sign::DoesNothing(PUMP_2), Sign::OnlyHigh(PUMP_1)]);
+}
+
+/// Under layout 12 pump 2 has two speeds, which this one has not: J3 is asked for low first. J5 is
+/// pump 3, and J8, which is empty, the blower.
+#[test]
+fn a_layout_with_two_speeds_for_one() {
+    let signs = Case::heron().signs(layout(12));
+    assert_eq!(signs, [Sign::OnlyHigh(PUMP_2), Sign::OtherButton(BLOWER, Device::Pump(3))]);
+}
+
+/// The blower on A: 240 V for 120 V. Its current doubles to 11 A, within F3 (15 A) and J5 (12 A). In
+/// L1 flow 44.37 - 5.5 + 11 = 49.87 A, within 50 A; but by the rules 48.98 - 5.5 + 11 = 54.48 A count.
+#[test]
+fn a_jumper_on_the_higher_group_destroys() {
+    let case = Case::heron();
+    let mistake = Mistake::Jumper { jumper: case.jumper("W3"), on: group(&case.board, "A") };
+    let (state, seen) = case.after(mistake);
+    let run = state.devices[case.device(BLOWER)].on(Command::High).expect("it runs").gets;
+    volts(run.high.most.0, 240.0);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::Destroyed(BLOWER), Sign::Overload]);
+    let overload = seen.last().and_then(|seen| seen.amps).expect("it has its amps");
+    assert!((overload.0.0 - 54.48).abs() < 0.01, "{overload:?}");
+    let l1 = state.loads.conductors.iter().map(|load| load.amps.0).fold(0.0, f64::max);
+    assert!((l1 - 49.87).abs() < 0.01, "{l1}");
+}
+
+/// Pump 2 on B: 120 V for 240 V.
+#[test]
+fn a_jumper_on_the_lower_group_lets_a_motor_hum() {
+    let case = Case::heron();
+    let mistake = Mistake::Jumper { jumper: case.jumper("W2"), on: group(&case.board, "B") };
+    let (state, seen) = case.after(mistake);
+    let run = state.devices[case.device(PUMP_2)].on(Command::High).expect("it runs").gets;
+    volts(run.high.most.0, 120.0);
+    assert_eq!(seen[0].sign, Sign::RunsHot(PUMP_2));
+    assert_eq!(seen.len(), 1);
+}
+
+/// W2 and W3 swapped: pump 2 hums on 120 V, the blower gets 240 V.
+#[test]
+fn two_jumpers_swapped() {
+    let case = Case::heron();
+    let mistake = Mistake::JumpersSwapped([case.jumper("W2"), case.jumper("W3")]);
+    let signs = case.signs(mistake);
+    assert!(signs.contains(&Sign::Destroyed(BLOWER)) && signs.contains(&Sign::RunsHot(PUMP_2)));
+}
+
+/// Layout 7 leaves J8 idle.
+#[test]
+fn a_plug_in_the_idle_header() {
+    let case = Case::heron();
+    let into = header(&case.board, "J8");
+    let mistake = Mistake::Plug { device: case.device(BLOWER), into };
+    assert_eq!(case.signs(mistake), [Sign::DoesNothing(BLOWER)]);
+}
+
+/// The circulation pump at J5 follows the blower's button, the blower at J6 runs as the circulation
+/// pump. Both have 120 V. F4 carries 5 A and J6 4 A, the blower draws 5.5 A. No water is moved for
+/// the heater.
+#[test]
+fn two_plugs_swapped() {
+    let case = Case::heron();
+    let mistake = Mistake::PlugsSwapped([case.device(BLOWER), case.device(CIRCULATION)]);
+    let f4 = case.board.headers[header(&case.board, "J6").0].fuse.expect("it has one");
+    assert_eq!(
+        case.signs(mistake),
+        [
+            Sign::HeaderHot(header(&case.board, "J6")),
+            Sign::FuseBlows(f4),
+            Sign::OtherButton(CIRCULATION, BLOWER),
+            Sign::OtherButton(BLOWER, CIRCULATION),
+            Sign::HeaterNever,
+        ]
+    );
+}
+
+/// Ways 1 and 2 on mean 4; way 1 off leaves 2. Three are fitted.
+#[test]
+fn a_way_flipped_lowers_the_allowance() {
+    let case = Case::heron();
+    let bank = BankId(0);
+    let (state, seen) = case.after(Mistake::Way { bank, way: 1 });
+    assert_eq!(state.allowance, Some(2));
+    assert_eq!(seen.len(), 1);
+    assert_eq!(seen[0].sign, Sign::HeaterGoesOff);
+    assert_eq!(case.signs(Mistake::Way { bank, way: 3 }), [Sign::SetOtherwise(bank, 1)]);
+    // Ways 6 and 7 are not used.
+    let right = case.right();
+    assert!(!single_mistakes(&right).contains(&Mistake::Way { bank, way: 6 }));
+    assert!(single_mistakes(&right).contains(&Mistake::BankAsShipped(bank)));
+}
+
+/// On a breaker of 40 A the plan takes a lower allowance; all on makes the breaker trip: 44.37 A.
+#[test]
+fn a_way_flipped_raises_the_allowance() {
+    let case = Case::new(HERON, &JOB.replace("breaker: 50 A", "breaker: 40 A"));
+    let right = case.right();
+    let all = consequences(&right);
+    let worse: Vec<_> = all
+        .iter()
+        .filter(|found| matches!(found.mistake, Mistake::Way { .. }))
+        .filter(|found| found.state.allowance == Some(4))
+        .collect();
+    let [found] = worse.as_slice() else { panic!("{worse:?}") };
+    assert_eq!(found.signs[0].sign, Sign::BreakerTrips);
+    assert!((found.signs[0].amps.expect("it has").0.0 - 44.37).abs() < 0.005);
+}
+
+/// 208 V for the heater: (208/240)^2 of its heat, three quarters. The 240 V pumps are 13 % low.
+#[test]
+fn another_supply() {
+    let case = Case::heron();
+    let (state, seen) = case.after(Mistake::Supply(case.supply("wye")));
+    let heater = state.devices[0].on(Command::High).expect("it is on").gets.high.least;
+    volts(heater.0, 207.846);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::RunsHot(PUMP_1), Sign::RunsHot(PUMP_2), Sign::HeaterSlow]);
+}
+
+/// Without the neutral B has no return: all on B are dead, and so the heater waits for water. Their
+/// common wires take the potential of L1 as soon as one of them is on.
+#[test]
+fn the_neutral_is_missing() {
+    let case = Case::heron();
+    let signs = case.signs(Mistake::Missing(case.terminal("T3")));
+    assert_eq!(
+        signs,
+        [
+            Sign::StaysLive(CIRCULATION),
+            Sign::StaysLive(BLOWER),
+            Sign::StaysLive(OZONATOR),
+            Sign::DoesNothing(CIRCULATION),
+            Sign::DoesNothing(BLOWER),
+            Sign::DoesNothing(OZONATOR),
+            Sign::HeaterNever,
+        ]
+    );
+}
+
+/// The neutral on T2 and L2 on T3: A gives 120 V, B gives 240 V. The heater draws half, and gives a
+/// quarter of its heat.
+#[test]
+fn the_neutral_is_on_a_line() {
+    let case = Case::heron();
+    let swapped = Mistake::Swapped([case.terminal("T2"), case.terminal("T3")]);
+    let (state, seen) = case.after(swapped);
+    volts(state.devices[0].on(Command::High).expect("it is on").gets.high.most.0, 120.0);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    for device in [CIRCULATION, BLOWER, OZONATOR] {
+        assert!(signs.contains(&Sign::Destroyed(device)), "{signs:?}");
+    }
+    for device in [PUMP_1, PUMP_2] {
+        assert!(signs.contains(&Sign::RunsHot(device)), "{signs:?}");
+    }
+    assert!(signs.contains(&Sign::HeaterSlow), "{signs:?}");
+}
+
+/// The two lines swapped change nothing that anybody could notice or be hurt by.
+#[test]
+fn the_lines_swapped_change_nothing() {
+    let case = Case::heron();
+    let swapped = Mistake::Swapped([case.terminal("T1"), case.terminal("T2")]);
+    assert_eq!(case.signs(swapped), []);
+}
+
+/// Nobody notices a missing ground, so it comes first of all.
+#[test]
+fn the_ground_is_missing() {
+    let case = Case::heron();
+    let missing = Mistake::Missing(case.terminal("TG"));
+    assert_eq!(case.signs(missing), [Sign::AllUngrounded]);
+    let first = &consequences(&case.right())[0];
+    assert!(first.unnoticed() && first.danger() == Danger::Deadly, "{first:?}");
+}
+
+/// A line on the ground terminal: all metalwork has 120 V.
+#[test]
+fn a_line_on_the_ground_terminal() {
+    let case = Case::heron();
+    let swapped = Mistake::Swapped([case.terminal("T1"), case.terminal("TG")]);
+    let (state, seen) = case.after(swapped);
+    assert_eq!(seen[0].sign, Sign::AllMetalLive);
+    volts(seen[0].volts.expect("it has").0, 120.0);
+    assert!(matches!(state.ground, Metal::Live(_)));
+}
+
+/// The neutral on the ground terminal and the ground on T3: whatever runs on B sends its current
+/// through the ground.
+#[test]
+fn the_neutral_and_the_ground_swapped() {
+    let case = Case::heron();
+    let swapped = Mistake::Swapped([case.terminal("T3"), case.terminal("TG")]);
+    assert_eq!(case.signs(swapped), [Sign::AllUngrounded, Sign::GroundFaultTrips]);
+}
+
+/// Pump 2 brings ground, common, nothing, high. Turned round its ground wire meets *high*, its
+/// common wire *low*, its high wire *ground*: on high the metalwork has L1's 120 V, and the motor
+/// nothing. Off, the metalwork hangs on nothing.
+#[test]
+fn a_cord_turned_round() {
+    let case = Case::heron();
+    let (state, seen) =
+        case.after(Mistake::Cord { device: case.device(PUMP_2), fit: CordFit::Turned });
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(
+        signs,
+        [Sign::MetalLive(PUMP_2), Sign::Ungrounded(PUMP_2), Sign::DoesNothing(PUMP_2)]
+    );
+    volts(seen[0].volts.expect("it has").0, 120.0);
+    assert_eq!(state.devices[case.device(PUMP_2)].runs[0].gets.metal, Metal::Loose);
+}
+
+/// Three wires side by side: the high wire meets *low*, which a one-speed layout never feeds.
+#[test]
+fn a_cord_without_its_gap() {
+    let case = Case::heron();
+    let closed = Mistake::Cord { device: case.device(PUMP_2), fit: CordFit::Closed };
+    assert_eq!(case.signs(closed), [Sign::DoesNothing(PUMP_2)]);
+}
+
+/// Three wires one pin down: the ground wire meets *common*, which on A is L2, at all times.
+#[test]
+fn a_cord_one_pin_off() {
+    let case = Case::heron();
+    let down = Mistake::Cord { device: case.device(PUMP_2), fit: CordFit::OneDown };
+    let (state, seen) = case.after(down);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::MetalLive(PUMP_2), Sign::DoesNothing(PUMP_2)]);
+    let off = state.devices[case.device(PUMP_2)].runs[0].gets.metal;
+    assert_eq!(off, Metal::Live(seen[0].volts.expect("it has")));
+}
+
+/// Two speeds turned round: ground meets *high*, common *low*, low *common*, high *ground*. On low
+/// the common wire has L1; the low winding lies between L1 and L2 and has its 240 V, the other
+/// between L1 and the ground and has 120 V: both at once, and a current into the ground.
+#[test]
+fn a_cord_with_two_speeds_turned_round() {
+    let case = Case::heron();
+    let (state, seen) =
+        case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::Turned });
+    let low = state.devices[case.device(PUMP_1)].on(Command::Low).expect("it can").gets;
+    volts(low.low.most.0, 240.0);
+    volts(low.high.most.0, 120.0);
+    // 10.8 A at 240 V is 22.2 ohm: 5.4 A at 120 V.
+    assert!((low.earth.0 - 5.4).abs() < 0.01, "{low:?}");
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert!(signs.contains(&Sign::GroundFaultTrips) && signs.contains(&Sign::MetalLive(PUMP_1)));
+}
+
+/// What is first in the list is dangerous and nobody notices it; nothing in it changes nothing.
+#[test]
+fn the_list_begins_with_what_nobody_notices() {
+    let case = Case::heron();
+    let all = consequences(&case.right());
+    assert!(all.iter().all(|found| !found.signs.is_empty()));
+    let hidden = |found: &Consequence| found.unnoticed() && found.danger() > Danger::None;
+    let first = all.iter().position(|found| !hidden(found)).expect("most are noticed");
+    assert!(first > 0 && all[first..].iter().all(|found| !hidden(found)));
+    // 11 layouts, of which none is like 7 in everything.
+    let layouts = all.iter().filter(|found| matches!(found.mistake, Mistake::Layout(_)));
+    assert_eq!(layouts.count(), 11);
+}
+
+/// Layout 11 makes J5 pump 3 and J8 the blower: with the blower's plug there nothing is wrong but
+/// that the panel has a button for pump 3. W5 is shipped on the blower's 120 V.
+#[test]
+fn one_mistake_can_make_up_for_another() {
+    let case = Case::heron();
+    let right = case.right();
+    let into = header(&case.board, "J8");
+    let wanted = [layout(11), Mistake::Plug { device: case.device(BLOWER), into }];
+    let all = pairs(&right);
+    let pair = all.iter().find(|pair| pair.mistakes == wanted).expect("it is listed");
+    let signs: Vec<Sign> = pair.signs.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::SpareButton(Device::Pump(3))]);
+}
+
+/// Two speeds one pin up: the ground wire hangs free, *common* meets *ground*, low meets *common*,
+/// which on A is L2, and high meets *low*. So the low winding lies between L2 and the ground at all
+/// times: 120 V, 3.1 A / 2 into the ground.
+#[test]
+fn a_cord_one_pin_up() {
+    let case = Case::heron();
+    let (state, seen) =
+        case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::OneUp });
+    let off = state.devices[case.device(PUMP_1)].on(Command::Off).expect("it can").gets;
+    volts(off.low.most.0, 120.0);
+    assert!((off.earth.0 - 1.55).abs() < 0.01, "{off:?}");
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    let expected = [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips, Sign::NeverStops(PUMP_1)];
+    assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
+}

@@ -1,0 +1,133 @@
+//! What to check, and what right looks like.
+
+use super::{the, wire};
+use crate::board::{BankId, Board, Device, Pin, SupplyId, TerminalId};
+use crate::decide::currents::size;
+use crate::decide::faults::Thing;
+use crate::decide::mistakes::Right;
+use crate::decide::{DevicePlan, PinOrder, ReadFrom};
+use crate::figure::whole_volts;
+use crate::units::Volts;
+
+/// What right looks like for a job: `W3 on group B`.
+pub fn look(right: &Right<'_>, thing: Thing) -> String {
+    let board = right.board;
+    match thing {
+        Thing::Layout => format!("layout number {}", right.layout.number),
+        Thing::Jumper(jumper) => {
+            let plan = right.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
+            let group = plan.map_or("", |plan| board[plan.group].code.as_str());
+            format!("{} on group {group}", board[jumper].code)
+        }
+        Thing::Plug(device) => {
+            let header = plan(right, device).map_or("", |plan| board[plan.header].code.as_str());
+            format!("plug of {} in {header}", the(device))
+        }
+        Thing::Cord(device) => match plan(right, device) {
+            Some(plan) => {
+                let keyed = board[board[plan.header].socket].key_drawn.is_some();
+                let how = if keyed { "key to key; " } else { "" };
+                format!("{} at {}: {how}{}", the(device), board[plan.header].code, pins(&plan.pins))
+            }
+            None => the(device),
+        },
+        Thing::Bank(it) => bank(right, it),
+        Thing::Link(link) => {
+            let plan = right.wiring.links.iter().find(|plan| plan.link == link);
+            let on = plan.map_or("", |plan| board[plan.terminal].code.as_str());
+            format!("{} on {on}", board[link].code)
+        }
+        Thing::Landing => landing(board, right.job.supply.value),
+        Thing::House => house(board, right.job.supply.value),
+    }
+}
+
+/// The same as a question: `is W3 on group B?`.
+pub fn question(right: &Right<'_>, thing: Thing) -> String {
+    let board = right.board;
+    let look = look(right, thing);
+    match thing {
+        Thing::Layout => format!("is the layout number {}?", right.layout.number),
+        Thing::Jumper(_) | Thing::Link(_) => {
+            format!("is {look}?")
+        }
+        Thing::Plug(device) => {
+            let header = plan(right, device).map_or("", |plan| board[plan.header].code.as_str());
+            format!("is the plug of {} in {header}?", the(device))
+        }
+        Thing::Cord(device) => match plan(right, device) {
+            Some(plan) => {
+                let code = &board[plan.header].code;
+                format!("are the wires of {} at {code} so: {}?", the(device), pins(&plan.pins))
+            }
+            None => format!("are the wires of {} right?", the(device)),
+        },
+        Thing::Bank(_) => format!("are the ways so: {look}?"),
+        Thing::Landing => format!("do the supply wires lie so: {look}?"),
+        Thing::House => format!("does the house give {look}?"),
+    }
+}
+
+/// The pins of a cord as they are seen: `from the left: ground, common, empty, high`.
+pub fn pins(order: &PinOrder) -> String {
+    let from = match order.read_from {
+        ReadFrom::Top => "top",
+        ReadFrom::Left => "left",
+    };
+    let words: Vec<String> = order
+        .pins
+        .iter()
+        .map(|pin: &Option<Pin>| pin.map_or("empty".into(), |pin| pin.to_string()))
+        .collect();
+    format!("from the {from}: {}", words.join(", "))
+}
+
+/// How a bank stands: `S1: 1 and 2 on, all others off`.
+pub fn bank(right: &Right<'_>, bank: BankId) -> String {
+    let code = &right.board[bank].code;
+    let setting = right.wiring.switches.iter().find(|setting| setting.bank == bank);
+    let positions = setting.map_or(&[][..], |setting| setting.positions.as_slice());
+    let on: Vec<u8> = (1..).zip(positions).filter(|(_, on)| **on).map(|(way, _)| way).collect();
+    match on.len() {
+        0 => format!("{code}: all ways off"),
+        all if all == positions.len() => format!("{code}: all ways on"),
+        _ => format!("{code}: {} on, all others off", super::ways(&on)),
+    }
+}
+
+/// What lands where: `L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG`.
+pub fn landing(board: &Board, supply: SupplyId) -> String {
+    let lands = board[supply].lands.iter().zip(&board.terminals);
+    let words: Vec<String> = lands
+        .filter_map(|(conductor, terminal)| Some((wire((*conductor)?), &terminal.code)))
+        .map(|(conductor, code)| format!("{conductor} on {code}"))
+        .collect();
+    words.join(", ")
+}
+
+/// What a meter reads between the terminals: `240 V from T1 to T2, 120 V from T1 to T3`. What lies
+/// at the same potential is left out.
+pub fn house(board: &Board, supply: SupplyId) -> String {
+    let supply = &board[supply];
+    let landed: Vec<_> = (0..board.terminals.len())
+        .map(TerminalId)
+        .filter_map(|id| {
+            Some((id, supply.system.phasor(supply.lands.get(id.0).copied().flatten()?)?))
+        })
+        .collect();
+    let mut words = Vec::new();
+    for (index, (a, from)) in landed.iter().enumerate() {
+        for (b, to) in landed.iter().skip(index + 1) {
+            let volts = size(from - to);
+            if volts > 1.0 {
+                let (a, b) = (&board[*a].code, &board[*b].code);
+                words.push(format!("{} from {a} to {b}", whole_volts(Volts(volts))));
+            }
+        }
+    }
+    words.join(", ")
+}
+
+fn plan<'a>(right: &Right<'a>, device: Device) -> Option<&'a DevicePlan> {
+    right.wiring.devices.iter().find(|plan| plan.device == device)
+}

@@ -1,0 +1,72 @@
+//! Mistakes, what is noticed of them, and what to check, in plain words.
+//!
+//! Every function gives a clause: it begins small and has no full stop, so that it can stand in a
+//! table, in a question or, through [`sentence`], by itself.
+
+mod check;
+mod mistake;
+mod sign;
+
+#[cfg(test)]
+mod tests;
+
+pub use check::{bank, house, landing, look, pins, question};
+pub use mistake::mistake;
+pub use sign::{has_button, noticed, observed};
+
+use crate::board::{Conductor, Device};
+use crate::units::{Amps, shortest};
+
+/// A clause as a sentence: with a capital letter and a full stop.
+pub fn sentence(clause: &str) -> String {
+    let stop = if clause.ends_with(['.', '?', '!', '\u{201d}']) { "" } else { "." };
+    format!("{}{stop}", capital(clause))
+}
+
+/// With a capital first letter.
+pub fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    match chars.next() {
+        Some(first) => first.to_uppercase().chain(chars).collect(),
+        None => String::new(),
+    }
+}
+
+/// A device as it stands in a sentence: `the blower`, `pump 2`.
+pub fn the(device: Device) -> String {
+    match device {
+        Device::Pump(_) => device.to_string(),
+        Device::Circulation => "the circulation pump".to_owned(),
+        Device::Sound => "the sound system".to_owned(),
+        device => format!("the {device}"),
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn and(words: &[String]) -> String {
+    match words.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// A supply conductor with its word, where letters alone say too little: `the neutral (N)`.
+fn wire(conductor: Conductor) -> String {
+    match conductor {
+        Conductor::N => "the neutral (N)".to_owned(),
+        Conductor::Pe => "the ground (PE)".to_owned(),
+        line => line.to_string(),
+    }
+}
+
+/// Amperes to a tenth, rounded up: what is drawn is never promised too low.
+fn amps_drawn(amps: Amps) -> String {
+    format!("{}\u{a0}A", shortest((amps.0 * 10.0 - 1e-6).ceil() / 10.0, 1))
+}
+
+/// `way 3`, `ways 1 and 2`, `ways 1, 2 and 5`.
+fn ways(ways: &[u8]) -> String {
+    let words: Vec<String> = ways.iter().map(ToString::to_string).collect();
+    format!("way{} {}", if ways.len() == 1 { "" } else { "s" }, and(&words))
+}

@@ -1,0 +1,216 @@
+//! What is noticed, or should be.
+
+use super::{amps_drawn, and, the};
+use crate::board::{BankId, Board, Device, Meaning, Speeds};
+use crate::decide::DevicePlan;
+use crate::decide::currents::Running;
+use crate::decide::mistakes::{Limit, Observation, Right, Sign, State};
+use crate::figure::whole_volts;
+use crate::units::{Volts, shortest};
+
+/// Whether a panel has a button for it; the board runs the others by itself. Common practice.
+pub fn has_button(device: Device) -> bool {
+    match device {
+        Device::Pump(_) | Device::Blower | Device::Light | Device::Sound => true,
+        Device::Heater | Device::Circulation | Device::Ozonator => false,
+    }
+}
+
+/// Whether it hums on too low a voltage.
+fn is_motor(device: Device) -> bool {
+    matches!(device, Device::Pump(_) | Device::Circulation | Device::Blower)
+}
+
+/// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
+pub fn noticed(board: &Board, sign: Sign) -> String {
+    match sign {
+        Sign::AllMetalLive => "the metal of all equipment is live".to_owned(),
+        Sign::MetalLive(device) => format!("the metal of {} is live", the(device)),
+        Sign::AllUngrounded => "nothing is grounded".to_owned(),
+        Sign::Ungrounded(device) => format!("{} is not grounded", the(device)),
+        Sign::StaysLive(device) => format!("{} is off, but all its wires are live", the(device)),
+        Sign::GroundFaultTrips => "the ground-fault protection trips".to_owned(),
+        Sign::Destroyed(device) => format!("{} gets too high a voltage and burns out", the(device)),
+        Sign::Overload => "the supply wires carry too much, and nothing trips".to_owned(),
+        Sign::HeaderHot(header) => format!("{} carries too much and gets hot", board[header].code),
+        Sign::RunsHot(device) if is_motor(device) => {
+            format!("{} hums, runs hot or is weak", the(device))
+        }
+        Sign::RunsHot(device) => format!("{} works weakly or not at all", the(device)),
+        Sign::NeverStops(device) => format!("{} cannot be turned off", the(device)),
+        Sign::BreakerTripsAtOnce => "the breaker trips at once".to_owned(),
+        Sign::BreakerTrips => "the breaker trips when much runs together".to_owned(),
+        Sign::FuseBlows(fuse) => format!("fuse {} blows", board[fuse].code),
+        Sign::DoesNothing(device) => format!("{} does nothing", the(device)),
+        Sign::OnlyHigh(device) => {
+            format!("{} runs on high only, or on every second press only", the(device))
+        }
+        Sign::OnlyLow(device) => format!("{} runs on low only", the(device)),
+        Sign::SpeedsSwapped(device) => {
+            format!("{} runs on high for low, and on low for high", the(device))
+        }
+        Sign::OtherButton(device, role) if has_button(role) => {
+            format!("the button of {} runs {}", the(role), the(device))
+        }
+        Sign::OtherButton(device, role) => {
+            format!("{} runs in place of {}", the(device), the(role))
+        }
+        Sign::HeaterNever => "the heater never comes on".to_owned(),
+        Sign::HeaterSlow => "the water heats slowly".to_owned(),
+        Sign::HeaterGoesOff => "the heater goes off while pumps or blowers are on high".to_owned(),
+        Sign::SpareButton(device) if has_button(device) => {
+            format!("there is a button for {}, which is not fitted", the(device))
+        }
+        Sign::SpareButton(device) => {
+            format!("the board calls for {}, which is not fitted", the(device))
+        }
+        Sign::SetOtherwise(bank, field) => {
+            let bank_code = &board[bank].code;
+            match board[bank].fields.get(field) {
+                Some(it) => format!("ways {} of {bank_code} mean something else", it.label())
+                    .replacen("ways", if it.first == it.last { "way" } else { "ways" }, 1)
+                    .replacen("mean ", if it.first == it.last { "means " } else { "mean " }, 1),
+                None => format!("{bank_code} means something else"),
+            }
+        }
+    }
+}
+
+/// The same with the numbers of the case: `the blower gets 240 V in place of 120 V and burns out`.
+/// `state` is that of the board with the mistake.
+pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String {
+    let board = right.board;
+    let plan = seen.sign.device().and_then(|device| plan_of(right, device));
+    let plain = || noticed(board, seen.sign);
+    match (seen.sign, seen.volts, seen.amps) {
+        (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts), _) => {
+            format!("{}: {}", plain(), whole_volts(volts))
+        }
+        (Sign::StaysLive(_), Some(volts), _) => {
+            format!("{}: {} to ground", plain(), whole_volts(volts))
+        }
+        (Sign::Destroyed(device), Some(volts), _) => {
+            let plate = plan.map_or(String::new(), in_place_of);
+            let most = if seen.swings { "up to " } else { "" };
+            format!("{} gets {most}{}{plate} and burns out", the(device), whole_volts(volts))
+        }
+        (Sign::RunsHot(_), ..) if seen.swings => {
+            format!("{}, on a voltage that changes with what else runs", plain())
+        }
+        (Sign::RunsHot(_), Some(volts), _) => {
+            let plate = plan.map_or(String::new(), in_place_of);
+            format!("{}, on {}{plate}", plain(), whole_volts(volts))
+        }
+        (Sign::RunsHot(_), None, _) => format!("{}: both speeds at once", plain()),
+        (Sign::GroundFaultTrips, ..) => {
+            let when: Vec<String> = seen
+                .running
+                .iter()
+                .map(|(device, running)| match running {
+                    Running::Off => format!("even while {} is off", the(*device)),
+                    Running::Low => format!("when {} is put on low", the(*device)),
+                    Running::High if is_two(right, *device) => {
+                        format!("when {} is put on high", the(*device))
+                    }
+                    Running::High => format!("when {} is turned on", the(*device)),
+                })
+                .collect();
+            format!("{} {}", plain(), and(&when)).trim_end().to_owned()
+        }
+        (Sign::Overload, _, Some((amps, allowed))) => {
+            let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
+            let (amps, when) = (amps_drawn(amps), running(right, &seen.running));
+            match seen.limit {
+                Some(Limit::Rules) => format!(
+                    "{amps} count{line}{when}, and the breaker has {allowed}: the wires get hot"
+                ),
+                _ => format!("{amps} flow{line}{when}, and the board may carry {allowed}"),
+            }
+        }
+        (Sign::BreakerTrips, _, Some((amps, allowed))) => {
+            let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
+            let (amps, when) = (amps_drawn(amps), running(right, &seen.running));
+            format!("the breaker of {allowed} trips{when}: {amps}{line}")
+        }
+        (Sign::HeaderHot(header), _, Some((amps, allowed))) => {
+            let code = &board[header].code;
+            format!("{code} carries {} and gets hot; it may carry {allowed}", amps_drawn(amps))
+        }
+        (Sign::FuseBlows(_), _, Some((amps, allowed))) => {
+            format!("{}: {} flow, and it has {allowed}", plain(), amps_drawn(amps))
+        }
+        (Sign::OnlyHigh(device), ..) => match is_two(right, device) {
+            true => format!("{} runs on high only", the(device)),
+            false => format!("{} runs on every second press of its button only", the(device)),
+        },
+        (Sign::HeaterSlow, Some(volts), _) => match right.wiring.heater {
+            Some(heater) => {
+                let part = volts.0 / heater.element.at.0;
+                let watts = shortest(heater.element.watts.0 * part * part, 0);
+                let was = shortest(heater.watts.0, 0);
+                format!("{}: {watts}\u{a0}W in place of {was}\u{a0}W", plain())
+            }
+            None => plain(),
+        },
+        (Sign::HeaterGoesOff, ..) => match state.allowance {
+            Some(0) => "the heater goes off when any pump or blower is on high".to_owned(),
+            Some(1) => {
+                "the heater goes off when more than one pump or blower is on high".to_owned()
+            }
+            Some(most) => {
+                format!("the heater goes off when more than {most} pumps and blowers are on high")
+            }
+            None => plain(),
+        },
+        (Sign::SetOtherwise(bank, field), ..) => {
+            let meant = meaning(right, bank, field);
+            meant.map_or_else(plain, |meant| {
+                format!("{}; it should be: \u{201c}{meant}\u{201d}", plain())
+            })
+        }
+        _ => plain(),
+    }
+}
+
+fn plan_of<'a>(right: &Right<'a>, device: Device) -> Option<&'a DevicePlan> {
+    right.wiring.devices.iter().find(|plan| plan.device == device)
+}
+
+fn is_two(right: &Right<'_>, device: Device) -> bool {
+    plan_of(right, device).is_some_and(|plan| plan.speeds == Speeds::Two)
+}
+
+fn in_place_of(plan: &DevicePlan) -> String {
+    let Volts(plate) = plan.plate;
+    format!(" in place of {}", whole_volts(Volts(plate)))
+}
+
+/// ` when the heater and pump 1 on high run together`; nothing if nothing is told.
+fn running(right: &Right<'_>, all: &[(Device, Running)]) -> String {
+    let words: Vec<String> = all
+        .iter()
+        .filter_map(|(device, running)| match running {
+            Running::Off => None,
+            Running::Low => Some(format!("{} on low", the(*device))),
+            Running::High if is_two(right, *device) => Some(format!("{} on high", the(*device))),
+            Running::High => Some(the(*device)),
+        })
+        .collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [one] => format!(" when {one} runs"),
+        all => format!(" when {} run together", and(all)),
+    }
+}
+
+/// What a field of a bank should mean.
+fn meaning(right: &Right<'_>, bank: BankId, field: usize) -> Option<String> {
+    let field = right.board[bank].fields.get(field)?;
+    let setting = right.wiring.switches.iter().find(|setting| setting.bank == bank)?;
+    let first = usize::from(field.first).checked_sub(1)?;
+    let stands = setting.positions.get(first..usize::from(field.last))?;
+    match &field.settings.iter().find(|set| set.positions == stands)?.meaning {
+        Meaning::Words(words) => Some(words.clone()),
+        Meaning::Allowance(_) => None,
+    }
+}

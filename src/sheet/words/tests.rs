@@ -1,0 +1,241 @@
+//! The words of the job of `specs/jobs/2231.yaml` on Heron 8, and of a few others.
+
+use super::*;
+use crate::board::{
+    BankId, Board, HeaderId, Job, JumperId, LayoutNumber, SupplyId, TerminalId, check, check_job,
+};
+use crate::decide::faults::Thing;
+use crate::decide::mistakes::{
+    AsBuilt, Consequence, CordFit, Mistake, Right, Sign, consequence, simulate,
+};
+use crate::decide::{Plan, plan};
+use crate::diagnostic::Problems;
+use crate::source::Sources;
+use crate::spec;
+
+const HERON: &str = include_str!("../../../specs/heron-8.yaml");
+const JOB: &str = include_str!("../../../specs/jobs/2231.yaml");
+
+struct Case {
+    board: Board,
+    job: Job,
+    plan: Plan,
+}
+
+impl Case {
+    #[track_caller]
+    fn new(job: &str) -> Self {
+        let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let file = sources.add("board.yaml", HERON);
+        let mut load = |table: &str| Err(format!("no table {table} here"));
+        let board = spec::parse(file, &mut sources, &mut load, &mut problems)
+            .and_then(|spec| check(&spec, &sources, &mut problems))
+            .unwrap_or_else(|_| panic!("{:#?}", problems.clone().sorted()));
+        let file = sources.add("job.yaml", job);
+        let job = spec::parse_job(file, &sources, &mut problems)
+            .and_then(|spec| check_job(&spec, &board, &mut problems))
+            .unwrap_or_else(|_| panic!("{:#?}", problems.clone().sorted()));
+        let plan = plan(&board, &job);
+        Self { board, job, plan }
+    }
+
+    fn right(&self) -> Right<'_> {
+        Right::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
+    }
+
+    fn found(&self, mistake: Mistake) -> Consequence {
+        let right = self.right();
+        let built = AsBuilt::right(&right);
+        let before = simulate(&right, &built);
+        consequence(&right, &built, &before, mistake).expect("it changes something")
+    }
+
+    /// The mistake, and what is noticed.
+    fn says(&self, mistake: Mistake) -> (String, Vec<String>) {
+        let (right, found) = (self.right(), self.found(mistake));
+        let seen = found.signs.iter().map(|seen| observed(&right, &found.state, seen));
+        let plain = |words: String| words.replace('\u{a0}', " ");
+        (plain(super::mistake(&right, mistake)), seen.map(plain).collect())
+    }
+
+    fn look(&self, thing: Thing) -> String {
+        super::look(&self.right(), thing).replace('\u{a0}', " ")
+    }
+
+    fn device(&self, device: Device) -> usize {
+        let (_, wiring) = self.plan.sound().expect("it is sound");
+        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
+    }
+
+    fn header(&self, code: &str) -> HeaderId {
+        HeaderId(self.board.headers.iter().position(|it| it.code == code).expect("there"))
+    }
+
+    fn jumper(&self, code: &str) -> JumperId {
+        JumperId(self.board.jumpers.iter().position(|it| it.code == code).expect("there"))
+    }
+
+    fn terminal(&self, code: &str) -> TerminalId {
+        TerminalId(self.board.terminals.iter().position(|it| it.code == code).expect("there"))
+    }
+}
+
+fn layout(number: u8) -> Mistake {
+    Mistake::Layout(LayoutNumber::new(number).expect("not 0"))
+}
+
+#[track_caller]
+fn check_words(case: &Case, mistake: Mistake, wrong: &str, seen: &[&str]) {
+    let (said, noticed) = case.says(mistake);
+    assert_eq!(said, wrong);
+    assert_eq!(noticed, seen);
+}
+
+#[test]
+fn layouts() {
+    let case = Case::new(JOB);
+    let is = "the layout number is 6";
+    check_words(&case, layout(6), is, &["the circulation pump does nothing"]);
+    let is = "the layout number is 9";
+    check_words(&case, layout(9), is, &["the button of pump 3 runs the blower"]);
+    let seen = [
+        "pump 2 runs on every second press of its button only",
+        "the button of pump 3 runs the blower",
+    ];
+    check_words(&case, layout(12), "the layout number is 12", &seen);
+    let seen = ["pump 2 does nothing", "pump 1 runs on high only"];
+    check_words(&case, layout(3), "the layout number is 3", &seen);
+    assert_eq!(case.look(Thing::Layout), "layout number 7");
+}
+
+/// The blower's case is worked by hand in `decide::mistakes::tests`.
+#[test]
+fn jumpers() {
+    let case = Case::new(JOB);
+    let on = case.board[case.jumper("W1")].groups[0];
+    let mistake = Mistake::Jumper { jumper: case.jumper("W3"), on };
+    let (said, noticed) = case.says(mistake);
+    assert_eq!(said, "W3 is on group A");
+    assert_eq!(noticed[0], "the blower gets 240 V in place of 120 V and burns out");
+    assert!(noticed[1].starts_with("54.5 A count in L1 when the heater, "), "{}", noticed[1]);
+    let both = Mistake::JumpersSwapped([case.jumper("W2"), case.jumper("W3")]);
+    let (said, noticed) = case.says(both);
+    assert_eq!(said, "W2 and W3 have changed places");
+    let hums = "pump 2 hums, runs hot or is weak, on 120 V in place of 240 V".to_owned();
+    assert!(noticed.contains(&hums), "{noticed:?}");
+    assert_eq!(case.look(Thing::Jumper(case.jumper("W3"))), "W3 on group B");
+}
+
+#[test]
+fn plugs() {
+    let case = Case::new(JOB);
+    let mistake = Mistake::Plug { device: case.device(Device::Blower), into: case.header("J8") };
+    check_words(&case, mistake, "the plug of the blower is in J8", &["the blower does nothing"]);
+    let swapped = [case.device(Device::Blower), case.device(Device::Circulation)];
+    let seen = [
+        "J6 carries 5.5 A and gets hot; it may carry 4 A",
+        "fuse F4 blows: 5.9 A flow, and it has 5 A",
+        "the button of the blower runs the circulation pump",
+        "the blower runs in place of the circulation pump",
+        "the heater never comes on",
+    ];
+    let said = "the plug of the blower is in J6 and that of the circulation pump in J5";
+    check_words(&case, Mistake::PlugsSwapped(swapped), said, &seen);
+    assert_eq!(case.look(Thing::Plug(Device::Pump(2))), "plug of pump 2 in J3");
+}
+
+#[test]
+fn switches() {
+    let case = Case::new(JOB);
+    let bank = BankId(0);
+    let seen = ["the heater goes off when more than 2 pumps and blowers are on high"];
+    check_words(&case, Mistake::Way { bank, way: 1 }, "way 1 of S1 is off", &seen);
+    let seen = ["way 3 of S1 means something else; it should be: \u{201c}60 Hz supply.\u{201d}"];
+    check_words(&case, Mistake::Way { bank, way: 3 }, "way 3 of S1 is on", &seen);
+    let (said, _) = case.says(Mistake::BankAsShipped(bank));
+    assert_eq!(said, "ways 1 and 2 of S1 stand as shipped");
+    assert_eq!(case.look(Thing::Bank(bank)), "S1: ways 1 and 2 on, all others off");
+}
+
+/// 208 V is (208/240)^2 of 4000 W: 3000 W.
+#[test]
+fn supplies() {
+    let case = Case::new(JOB);
+    let seen = [
+        "pump 1 hums, runs hot or is weak, on 208 V in place of 240 V",
+        "pump 2 hums, runs hot or is weak, on 208 V in place of 240 V",
+        "the water heats slowly: 3000 W in place of 4000 W",
+    ];
+    let said = "the house gives 208 V, four wires, from a 120/208 V wye service";
+    check_words(&case, Mistake::Supply(SupplyId(2)), said, &seen);
+    let (said, _) = case.says(Mistake::Missing(case.terminal("T3")));
+    assert_eq!(said, "the neutral (N) is not landed on T3");
+    let missing = Mistake::Missing(case.terminal("TG"));
+    let said = "the ground (PE) is not landed on TG";
+    check_words(&case, missing, said, &["nothing is grounded"]);
+    let (said, seen) = case.says(Mistake::Swapped([case.terminal("T1"), case.terminal("TG")]));
+    assert_eq!(said, "the ground (PE) is on T1 and L1 is on TG");
+    assert_eq!(seen[0], "the metal of all equipment is live: 120 V");
+    let lands = "L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG";
+    assert_eq!(case.look(Thing::Landing), lands);
+    let reads = "240 V from T1 to T2, 120 V from T1 to T3, 120 V from T1 to TG, \
+                 120 V from T2 to T3, 120 V from T2 to TG";
+    assert_eq!(case.look(Thing::House), reads);
+}
+
+/// J3 has its key to the right: its pins are listed from the top down. J5 has it to the left: from
+/// the bottom up.
+#[test]
+fn cords() {
+    let case = Case::new(JOB);
+    let cord = |device, fit| Mistake::Cord { device: case.device(device), fit };
+    let pump = Device::Pump(2);
+    let (said, seen) = case.says(cord(pump, CordFit::Turned));
+    assert_eq!(said, "the cord of pump 2 is turned round at J3");
+    assert_eq!(seen[0], "the metal of pump 2 is live: 120 V");
+    let (said, _) = case.says(cord(pump, CordFit::OneDown));
+    assert_eq!(said, "the plug of pump 2 sits one pin too far down at J3");
+    let (said, _) = case.says(cord(Device::Blower, CordFit::OneDown));
+    assert_eq!(said, "the plug of the blower sits one pin too far up at J5");
+    let (said, _) = case.says(cord(Device::Circulation, CordFit::OneUp));
+    assert_eq!(said, "the plug of the circulation pump sits one pin too far to the left at J6");
+    let (said, _) = case.says(cord(pump, CordFit::Closed));
+    assert_eq!(said, "the cord of pump 2 has no gap at J3: its wires lie side by side");
+    let look = "pump 2 at J3: key to key; from the top: ground, common, empty, high";
+    assert_eq!(case.look(Thing::Cord(pump)), look);
+    let (_, seen) = case.says(cord(Device::Pump(1), CordFit::Turned));
+    // Off, its windings lie in series between L2, on the low wire, and the ground, on the high one.
+    let trips = "the ground-fault protection trips even while pump 1 is off".to_owned();
+    assert!(seen.contains(&trips), "{seen:?}");
+}
+
+#[test]
+fn a_breaker_that_trips() {
+    let case = Case::new(&JOB.replace("breaker: 50 A", "breaker: 40 A"));
+    let ways = (1..=2).map(|way| Mistake::Way { bank: BankId(0), way });
+    let said: Vec<String> = ways.flat_map(|way| case.says(way).1).collect();
+    let trips = said.iter().find(|words| words.contains("trips")).expect("one does");
+    assert!(trips.starts_with("the breaker of 40 A trips when the heater, "), "{trips}");
+    assert!(trips.ends_with("run together: 44.4 A in L1"), "{trips}");
+}
+
+#[test]
+fn a_clause_becomes_a_sentence() {
+    assert_eq!(sentence("the blower does nothing"), "The blower does nothing.");
+    assert_eq!(sentence("is W3 on group B?"), "Is W3 on group B?");
+}
+
+/// What has no motor does not hum; what has no button has none.
+#[test]
+fn devices_have_their_own_words() {
+    let board = Case::new(JOB).board;
+    let says = |sign| noticed(&board, sign);
+    let weak = says(Sign::RunsHot(Device::Ozonator));
+    assert_eq!(weak, "the ozonator works weakly or not at all");
+    let other = Sign::OtherButton(Device::Ozonator, Device::Circulation);
+    assert_eq!(says(other), "the ozonator runs in place of the circulation pump");
+    let spare = Sign::SpareButton(Device::Circulation);
+    assert_eq!(says(spare), "the board calls for the circulation pump, which is not fitted");
+    assert_eq!(says(Sign::SetOtherwise(BankId(0), 1)), "way 3 of S1 means something else");
+    assert_eq!(says(Sign::SetOtherwise(BankId(0), 0)), "ways 1\u{2013}2 of S1 mean something else");
+}
