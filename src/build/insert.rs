@@ -74,7 +74,7 @@ pub fn insert_words(
     let PlannedJob { board, job, plan } = planned;
     let decided = plan.sound()?;
     let mut press = Press { board, job, decided, templates, paper, set };
-    Some(press.document(0, PlanDetail::Space, problems))
+    Some(press.document(0, PlanDetail::Space, Sides::Both, problems))
 }
 
 /// What an insert is made of.
@@ -124,7 +124,7 @@ impl Press<'_> {
         sides: Sides,
         problems: &mut Problems,
     ) -> Result<Pages, Reported> {
-        let document = self.document(steps, plan, problems)?;
+        let document = self.document(steps, plan, sides, problems)?;
         Ok(page::lay_out(&document, self.paper, self.set))
     }
 
@@ -132,6 +132,7 @@ impl Press<'_> {
         &mut self,
         steps: u32,
         plan: PlanDetail,
+        sides: Sides,
         problems: &mut Problems,
     ) -> Result<Document, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
