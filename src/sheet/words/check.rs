@@ -105,8 +105,8 @@ pub fn landing(board: &Board, supply: SupplyId) -> String {
     words.join(", ")
 }
 
-/// What a meter reads between the terminals: `240 V from T1 to T2, 120 V from T1 to T3`. What lies
-/// at the same potential is left out.
+/// What a meter reads between the terminals: `240 V T1–T2; 120 V T1–T3, T2–T3`. What lies at the
+/// same potential is left out.
 pub fn house(board: &Board, supply: SupplyId) -> String {
     let supply = &board[supply];
     let landed: Vec<_> = (0..board.terminals.len())
@@ -115,17 +115,23 @@ pub fn house(board: &Board, supply: SupplyId) -> String {
             Some((id, supply.system.phasor(supply.lands.get(id.0).copied().flatten()?)?))
         })
         .collect();
-    let mut words = Vec::new();
+    let mut words: Vec<(String, Vec<String>)> = Vec::new();
     for (index, (a, from)) in landed.iter().enumerate() {
         for (b, to) in landed.iter().skip(index + 1) {
             let volts = size(from - to);
             if volts > 1.0 {
-                let (a, b) = (&board[*a].code, &board[*b].code);
-                words.push(format!("{} from {a} to {b}", whole_volts(Volts(volts))));
+                let pair = format!("{}\u{2013}{}", board[*a].code, board[*b].code);
+                let volts = whole_volts(Volts(volts));
+                match words.iter_mut().find(|(known, _)| *known == volts) {
+                    Some((_, pairs)) => pairs.push(pair),
+                    None => words.push((volts, vec![pair])),
+                }
             }
         }
     }
-    words.join(", ")
+    let words: Vec<String> =
+        words.iter().map(|(volts, pairs)| format!("{volts} {}", pairs.join(", "))).collect();
+    words.join("; ")
 }
 
 fn plan<'a>(right: &Right<'a>, device: Device) -> Option<&'a DevicePlan> {

@@ -68,7 +68,7 @@ pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
         Sign::MetalLive(_) => "has live metal".to_owned(),
         Sign::Ungrounded(_) => "is not grounded".to_owned(),
         Sign::StaysLive(_) => "is off, but all its wires are live".to_owned(),
-        Sign::Destroyed(_) => "gets too high a voltage and burns out".to_owned(),
+        Sign::Destroyed(_) => "burns out, its voltage is too high".to_owned(),
         Sign::RunsHot(device) if is_motor(device) => "hums, runs hot or is weak".to_owned(),
         Sign::RunsHot(_) => "works weakly or not at all".to_owned(),
         Sign::NeverStops(_) => "cannot be turned off".to_owned(),

@@ -178,8 +178,7 @@ fn supplies() {
     assert_eq!(seen[0], "the metal of all equipment is live: 120 V");
     let lands = "L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG";
     assert_eq!(case.look(Thing::Landing), lands);
-    let reads = "240 V from T1 to T2, 120 V from T1 to T3, 120 V from T1 to TG, \
-                 120 V from T2 to T3, 120 V from T2 to TG";
+    let reads = "240 V T1\u{2013}T2; 120 V T1\u{2013}T3, T1\u{2013}TG, T2\u{2013}T3, T2\u{2013}TG";
     assert_eq!(case.look(Thing::House), reads);
 }
 

@@ -10,7 +10,9 @@ use crate::decide::{DevicePlan, fault_finder};
 /// The fault finder of a job.
 pub fn finder(right: &Right<'_>) -> Finder {
     let faults = fault_finder(right, &consequences(right));
-    gathered(&faults, &OfJob { right })
+    let asks = faults.iter().flat_map(|fault| &fault.checks).any(|it| it.thing == Thing::House);
+    let house = asks.then(|| house(right.board, right.job.supply.value));
+    Finder { house, ..gathered(&faults, &OfJob { right }) }
 }
 
 struct OfJob<'a> {
@@ -111,7 +113,7 @@ impl Tongue<Mistake> for OfJob<'_> {
                     .collect();
                 words.join(", ")
             }
-            Thing::House => house(board, self.right.job.supply.value),
+            Thing::House => "Voltage of the house".to_owned(),
         };
         Words { words, live: thing == Thing::House, late: false }
     }

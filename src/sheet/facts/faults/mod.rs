@@ -28,6 +28,8 @@ pub struct Finder {
     whole: Vec<Row>,
     /// One block for each device, the heater first.
     devices: Vec<Block>,
+    /// What the house gives, if that is to be checked and is known.
+    house: Option<String>,
 }
 
 /// Something to check even if all works.
@@ -116,6 +118,7 @@ fn gathered<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Finder {
         hidden: hidden(faults, tongue),
         whole: whole(faults, tongue),
         devices: devices.iter().map(block).collect(),
+        house: None,
     }
 }
 
@@ -189,7 +192,7 @@ fn phrases(signs: &[Sign], speeds: &[Speeds]) -> Vec<String> {
     match buttons.as_slice() {
         [] => {}
         [one] => all.push(format!("runs on the button of {one}")),
-        _ => all.push("runs on the button of another device".to_owned()),
+        _ => all.push("runs on another button".to_owned()),
     }
     all
 }
