@@ -16,7 +16,7 @@ use lidsheet::figure::{cord_rows, plan as plans, switch_settings};
 use lidsheet::geometry::{Point, Rect, Size};
 use lidsheet::page::{Page, Pages, Paper, lay_out};
 use lidsheet::scene::{Item, Scene};
-use lidsheet::sheet::{InsertRoom, PlanDetail, Templates, intake_form, lid_insert};
+use lidsheet::sheet::{InsertRoom, PlanDetail, Sides, Templates, intake_form, lid_insert};
 use lidsheet::source::Sources;
 use lidsheet::spec;
 use lidsheet::text::Typesetter;
@@ -58,6 +58,7 @@ fn room(paper: Paper, plan: PlanDetail) -> InsertRoom {
         column: paper.column(Density::Close, 2),
         plan_height: 70.0,
         plan,
+        sides: Sides::Front,
     }
 }
 
@@ -180,7 +181,8 @@ fn words(blocks: &[Block]) -> Vec<String> {
                 all.push(signal.word().into());
                 all.extend(words(blocks));
             }
-            Block::Columns { blocks, .. } => all.extend(words(blocks)),
+            Block::Columns { blocks, .. } | Block::Together(blocks) => all.extend(words(blocks)),
+            Block::Cards(cards) => cards.iter().for_each(|card| all.extend(words(card))),
             Block::Contents { .. } | Block::PageBreak => {}
         }
     }

@@ -8,7 +8,7 @@ use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Density, Document};
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
-    InsertRoom, PlanDetail, Section, Templates, figures, intake_form, lid_insert, sections,
+    InsertRoom, PlanDetail, Section, Sides, Templates, figures, intake_form, lid_insert, sections,
     wiring_sheets,
 };
 use lidsheet::source::Sources;
@@ -56,6 +56,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                         column: paper.column(Density::Close, 2),
                         plan_height: 70.0,
                         plan: PlanDetail::Space,
+                        sides: Sides::Both,
                     };
                     let decided = planned.plan.sound().expect("the demo jobs are sound");
                     let (board, job) = (&planned.board, &planned.job);
