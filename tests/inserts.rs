@@ -1,4 +1,4 @@
-//! Lid inserts and intake forms: one page, calm, and with everything on it that was decided.
+//! Lid inserts and intake forms: one page (an insert has a back, too), calm, and with everything on it that was decided.
 
 mod common;
 #[path = "common/drawing.rs"]
@@ -137,24 +137,31 @@ fn smallest(items: &[Item], scale: f64, faults: &mut Vec<String>) {
 }
 
 #[test]
-fn every_insert_is_one_clear_page() {
+fn every_insert_is_a_clear_front_and_a_clear_back() {
     for (name, planned) in all_jobs() {
         for paper in [Paper::A4, Paper::Letter] {
             let pages =
                 pages(&planned, paper).unwrap_or_else(|c| panic!("{name} {paper:?}: {c:?}"));
-            assert_eq!(pages.pages.len(), 1, "{name} {paper:?}");
-            let faults = faults(&pages.pages[0], pages.area, paper);
-            assert!(faults.is_empty(), "{name} {paper:?}: {faults:#?}");
+            assert_eq!(pages.pages.len(), 2, "{name} {paper:?}");
+            for (page, begins) in pages.pages.iter().zip(["Job ", "Fault finder for job "]) {
+                let faults = faults(page, pages.area, paper);
+                assert!(faults.is_empty(), "{name} {paper:?}: {faults:#?}");
+                let says = page.text_boxes().into_iter().any(|(_, text)| text.starts_with(begins));
+                assert!(says, "{name} {paper:?}: {begins}");
+            }
         }
     }
 }
 
-/// Small paper is for small boards; for others it is refused and never shrunk.
+/// Small paper is for small boards; for others it is refused and never shrunk. The back may take as
+/// many pages as it needs.
 #[test]
 fn small_paper_holds_an_insert_or_says_that_it_does_not() {
     let small = pages(&job("wren-cord"), Paper::A5).expect("it fits");
-    assert_eq!(small.pages.len(), 1);
-    assert_eq!(faults(&small.pages[0], small.area, Paper::A5), Vec::<String>::new());
+    assert_eq!(small.pages.len(), 2);
+    for page in &small.pages {
+        assert_eq!(faults(page, small.area, Paper::A5), Vec::<String>::new());
+    }
     let refused = pages(&job("curlew-full"), Paper::A5).expect_err("it is too long");
     assert_eq!(refused, [Code::InsertTooLong]);
 }

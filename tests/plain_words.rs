@@ -14,7 +14,7 @@ use lidsheet::source::Sources;
 
 const OWN: &[&str] = &[
     "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel", "intake",
-    "insert",
+    "insert", "faults", "back",
 ];
 
 #[test]

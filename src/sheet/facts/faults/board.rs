@@ -76,22 +76,32 @@ impl<'a> OfBoard<'a> {
         if whole { None } else { layout_words(&LayoutSet::Ranges(joined)) }
     }
 
-    /// The layouts under which a device is there at all.
-    fn layout_check(&self, own: Option<Device>) -> Words {
-        let of = |device: Device| {
+    /// The layouts under which a device is there; with each number of speeds, where the sign is
+    /// about them.
+    fn layout_check(&self, own: Option<Device>, sign: Sign) -> Words {
+        let under = |device: Device, speeds: Option<Speeds>| -> Option<String> {
             let all = self.headers(device).into_iter();
+            let served = all.filter(|header| {
+                self.served.iter().any(|(d, h, s, _)| {
+                    *d == device && h == header && speeds.is_none_or(|wanted| wanted == *s)
+                })
+            });
             let words: Option<Vec<String>> =
-                all.map(|header| self.layouts(device, header, None)).collect();
-            words.filter(|words| !words.is_empty())
+                served.map(|header| self.layouts(device, header, speeds)).collect();
+            Some(words?.join(", ")).filter(|words| !words.is_empty())
         };
-        match own.and_then(of) {
-            Some(words) => Words {
-                words: format!("layout number: one of {}", words.join(", ")),
-                live: false,
-                late: false,
-            },
-            None => Words { words: "layout number".to_owned(), live: false, late: false },
-        }
+        let by_speeds = own.filter(|_| matches!(sign, Sign::OnlyHigh(_) | Sign::OnlyLow(_)));
+        let both = by_speeds.and_then(|device| {
+            let one = under(device, Some(Speeds::One))?;
+            let two = under(device, Some(Speeds::Two))?;
+            Some(format!("layout number: two speeds in {two}, one in {one}"))
+        });
+        let any = || {
+            let layouts = under(own?, None)?;
+            Some(format!("layout number: one of {layouts}"))
+        };
+        let words = both.or_else(any).unwrap_or_else(|| "layout number".to_owned());
+        Words { words, live: false, late: false }
     }
 
     fn ways_of(&self, bank: BankId, mistakes: &[Instance]) -> String {
@@ -157,13 +167,13 @@ impl Tongue<Instance> for OfBoard<'_> {
         self.headers(device).into_iter().map(one).collect()
     }
 
-    fn check(&self, own: Option<Device>, check: &Check<Instance>) -> Words {
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> Words {
         let board = self.board;
         let own_or = |device: Device, what: &str| {
             if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
         };
         let words = match check.thing {
-            Thing::Layout => return self.layout_check(own),
+            Thing::Layout => return self.layout_check(own, sign),
             Thing::Jumper(jumper) => format!("{} on the group of the plate", board[jumper].code),
             Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.codes(device)),
             Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.codes(device)),

@@ -54,7 +54,7 @@ impl Tongue<Mistake> for OfJob<'_> {
         self.plan(device).map(of).into_iter().collect()
     }
 
-    fn check(&self, own: Option<Device>, check: &Check<Mistake>) -> Words {
+    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> Words {
         let board = self.right.board;
         let own_or = |device: Device, what: &str| {
             if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }

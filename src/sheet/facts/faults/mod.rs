@@ -81,7 +81,6 @@ struct Place {
     /// `F2, 20 A time-lag`.
     fuse: Option<String>,
     fuse_code: Option<String>,
-    keyed: bool,
     /// `top` or `left`.
     read_from: &'static str,
     pins: Vec<String>,
@@ -97,8 +96,8 @@ trait Tongue<M> {
     /// The speeds that a device can have.
     fn speeds(&self, device: Device) -> Vec<Speeds>;
     fn places(&self, device: Device) -> Vec<Place>;
-    /// A check under a sign; `own` is the device in whose block it stands.
-    fn check(&self, own: Option<Device>, check: &Check<M>) -> Words;
+    /// A check under a sign. `own` is the device in whose block it stands.
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> Words;
     /// A check of all devices at once, in the list of what nobody notices.
     fn check_all(&self, thing: Thing) -> Words;
     /// The settings of switches that are not as they should be.
@@ -146,7 +145,7 @@ fn rows_of<M: Clone>(device: Device, faults: &[Fault<M>], tongue: &impl Tongue<M
     ours.sort_by_key(|fault| order(fault.sign));
     let mut rows: Vec<(Vec<Sign>, Vec<Words>)> = Vec::new();
     for fault in ours {
-        let mut checks = checks(Some(device), &fault.checks, tongue);
+        let mut checks = checks(Some(device), fault, tongue);
         if matches!(fault.sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
             add_fuses(device, &mut checks, tongue);
         }
@@ -223,14 +222,10 @@ fn or(words: &[String]) -> String {
 }
 
 /// The checks under a sign, each in its words once.
-fn checks<M: Clone>(
-    own: Option<Device>,
-    checks: &[Check<M>],
-    tongue: &impl Tongue<M>,
-) -> Vec<Words> {
+fn checks<M: Clone>(own: Option<Device>, fault: &Fault<M>, tongue: &impl Tongue<M>) -> Vec<Words> {
     let mut all: Vec<Words> = Vec::new();
-    for check in checks {
-        let words = tongue.check(own, check);
+    for check in &fault.checks {
+        let words = tongue.check(own, fault.sign, check);
         if !all.contains(&words) {
             all.push(words);
         }
@@ -246,7 +241,7 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
     let mut spare: Vec<(Vec<Device>, Vec<Words>)> = Vec::new();
     let mut fuses: Vec<(Vec<String>, Vec<Words>)> = Vec::new();
     for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
-        let checks = || checks(None, &fault.checks, tongue);
+        let checks = || checks(None, fault, tongue);
         match fault.sign {
             Sign::SpareButton(device) => {
                 let checks = checks();
@@ -420,7 +415,6 @@ fn place(board: &Board, header: HeaderId, pins: &PinOrder) -> Place {
             None => format!("{}, {}", fuse.code, fuse.rating),
         }),
         fuse_code: fuse.map(|fuse| fuse.code.clone()),
-        keyed: board[it.socket].key_drawn.is_some(),
         read_from: match pins.read_from {
             ReadFrom::Top => "top",
             ReadFrom::Left => "left",
