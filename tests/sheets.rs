@@ -80,6 +80,9 @@ fn words(blocks: &[Block], with_figures: bool) -> Vec<String> {
             | Block::Together(blocks) => {
                 all.extend(words(blocks, with_figures));
             }
+            Block::Cards(cards) => {
+                cards.iter().for_each(|card| all.extend(words(card, with_figures)));
+            }
             Block::Contents { title } => all.push(title.clone()),
             Block::PageBreak => {}
         }
