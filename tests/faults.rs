@@ -173,7 +173,7 @@ fn after_heading(document: Document) -> Vec<Block> {
         block => vec![block],
     });
     open.skip_while(|block| {
-        !matches!(block, Block::Heading { level: 1, text, .. }
+        !matches!(block, Block::Heading { text, .. }
             if plain_text(text).starts_with("Fault finder"))
     })
     .collect()

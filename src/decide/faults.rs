@@ -314,8 +314,9 @@ mod tests {
             .iter()
             .map(|job| plan(&board, job).sound().expect("it is sound").0.number.get())
             .collect();
-        // 11 uses seven headers, and so does 12, which comes later. 2 has pump 1 with one speed and
-        // the blower at J5; 12 pump 2 with two speeds.
-        assert_eq!(layouts, [11, 2, 12]);
+        // 7 uses six headers and leaves J8 empty, into which the plugs of four fit: more than any
+        // other. 10 has pump 3 and the blower at J8, and leaves J6 empty; 2 has pump 1 with one
+        // speed, 12 pump 2 with two.
+        assert_eq!(layouts, [7, 10, 2, 12]);
     }
 }

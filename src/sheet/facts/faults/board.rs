@@ -207,6 +207,11 @@ impl Tongue<Instance> for OfBoard<'_> {
         Words { words, live: thing == Thing::House, late: false }
     }
 
+    /// The samples leave out some layouts, so that a list of devices would not be whole.
+    fn spare(&self, _: &[Device]) -> String {
+        "the panel has a button for what is not fitted".to_owned()
+    }
+
     fn settings(&self, faults: &[Fault<Instance>]) -> Vec<Row> {
         let mut rows = Vec::new();
         for (index, bank) in self.board.banks.iter().enumerate() {

@@ -118,6 +118,10 @@ impl Tongue<Mistake> for OfJob<'_> {
         Words { words, live: thing == Thing::House, late: false }
     }
 
+    fn spare(&self, devices: &[Device]) -> String {
+        super::spare_words(devices)
+    }
+
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
         let is_about = |bank: BankId| {
             faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
