@@ -202,7 +202,7 @@ impl Tongue<Instance> for OfBoard<'_> {
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
                 format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
             }
-            Thing::House => "The house gives the supply that was landed".to_owned(),
+            Thing::House => "the house gives the supply that was landed".to_owned(),
         };
         Words { words, live: thing == Thing::House, late: false }
     }

@@ -113,7 +113,7 @@ impl Tongue<Mistake> for OfJob<'_> {
                     .collect();
                 words.join(", ")
             }
-            Thing::House => "Voltage of the house".to_owned(),
+            Thing::House => "voltage of the house".to_owned(),
         };
         Words { words, live: thing == Thing::House, late: false }
     }
