@@ -95,6 +95,11 @@ pub enum Block {
         /// What runs through them, in reading order.
         blocks: Vec<Block>,
     },
+    /// Blocks that stay on one page, as long as a page has room for them.
+    Together(Vec<Block>),
+    /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
+    /// them needs more room than that. Each is the blocks on it. Cards begin a page.
+    Cards(Vec<Vec<Block>>),
     /// The next block begins a page.
     PageBreak,
 }

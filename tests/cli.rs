@@ -570,12 +570,122 @@ fn a_wrong_command_line_is_trouble() {
 #[test]
 fn help_is_as_it_was() {
     let mut all = String::new();
-    for command in ["--help", "build --help", "check --help", "plan --help", "completions --help"] {
+    let commands = ["build --help", "check --help", "plan --help", "handout --help"];
+    for command in ["--help"].into_iter().chain(commands).chain(["completions --help"]) {
         let desk = Desk::new().run(command).ok();
         assert!(desk.err().is_empty());
         all.push_str(&format!("$ lidsheet {command}\n{}\n", desk.out()));
     }
     insta::assert_snapshot!(all);
+}
+
+#[test]
+fn a_handout_is_made_beside_the_sheets() {
+    let handout = "handout specs/heron-8.yaml --seed 1";
+    Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .run("build")
+        .ok()
+        .run(&format!("{handout} --exercises 4"))
+        .ok()
+        .says("wrote out/heron-8/course-handout.pdf")
+        .says("wrote out/heron-8/course-answers.pdf")
+        .says("4 exercises, 2 files written, 0 unchanged")
+        .has("out/heron-8/wiring-sheets.pdf")
+        .lacks("out/heron-8/course-cards.pdf")
+        .run(&format!("{handout} --exercises 4 --quiet"))
+        .ok()
+        .untouched()
+        .run("build")
+        .ok()
+        .same("out/heron-8/course-handout.pdf")
+        .same("out/heron-8/course-answers.pdf")
+        .changed("out/index.html")
+        .run("build")
+        .ok()
+        .untouched();
+}
+
+/// The index lists what lies there, whether this build or another command made it.
+#[test]
+fn the_index_lists_a_handout() {
+    let desk = Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .run("handout specs/heron-8.yaml --exercises 3 --seed 7 --cards")
+        .ok()
+        .file("specs/heron-9.yaml", other())
+        .run("build specs/heron-9.yaml")
+        .ok();
+    let index = fs::read_to_string(desk.at("out/index.html")).unwrap();
+    for file in ["course-handout.pdf", "course-answers.pdf", "course-cards.pdf"] {
+        assert!(index.contains(&format!("heron-8/{file}")), "{file}\n{index}");
+    }
+    assert!(!index.contains("heron-8/wiring-sheets.pdf"));
+    let desk = desk.run("build specs/heron-8.yaml").ok();
+    let index = fs::read_to_string(desk.at("out/index.html")).unwrap();
+    assert!(index.contains("heron-8/wiring-sheets.pdf"));
+    assert_eq!(index.matches("heron-8/course-cards.pdf").count(), 1);
+}
+
+#[test]
+fn cards_of_another_handout_are_told_of() {
+    Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .run("handout specs/heron-8.yaml --exercises 3 --seed 1 --cards")
+        .ok()
+        .run("handout specs/heron-8.yaml --exercises 3 --seed 2")
+        .ok()
+        .says("note: out/heron-8/course-cards.pdf is from an earlier handout")
+        .same("out/heron-8/course-cards.pdf");
+}
+
+#[test]
+fn a_handout_says_what_is_wrong() {
+    let desk = Desk::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/jobs/2231.yaml", include_str!("../specs/jobs/2231.yaml"))
+        .file("bad.yaml", bad())
+        .folder("none");
+    let rest = "--exercises 3 --seed 1";
+    let desk = desk.run(&format!("handout specs/jobs/2231.yaml {rest}")).trouble();
+    let desk = desk.complains("this is a job; name the specification of its board");
+    let desk = desk.run(&format!("handout specs {rest}")).trouble().complains("name one");
+    let desk = desk.run(&format!("handout not-there.yaml {rest}")).trouble();
+    let desk = desk.complains("there is nothing of this name");
+    let desk = desk.run(&format!("handout none {rest}")).trouble().complains("no specification");
+    let desk = desk.run(&format!("handout bad.yaml {rest}")).fails().complains("error[L1");
+    let board = "handout specs/heron-8.yaml --seed 1";
+    let desk = desk.run(&format!("{board} --exercises 0")).trouble().complains("at least one");
+    let desk = desk.run(&format!("{board} --exercises 1000000")).trouble().complains("at most 200");
+    let desk = desk.run(&format!("{board} --exercises x")).trouble().complains("whole number");
+    let desk = desk.run(board).trouble().complains("--exercises");
+    let desk = desk.run(&format!("{board} --exercises 3 --language fr")).trouble();
+    let desk = desk.complains("in English only so far");
+    let desk = desk.run("handout specs/heron-8.yaml --exercises 3").trouble().complains("--seed");
+    let desk = desk.run(&format!("{board} --exercises 3 --templates gone")).trouble();
+    assert!(!desk.at("out").exists(), "nothing was written");
+}
+
+#[test]
+fn a_handout_takes_standard_input() {
+    Desk::new()
+        .run_with("handout - --exercises 3 --seed 1 --paper a5", GOOD)
+        .ok()
+        .has("out/heron-8/course-handout.pdf")
+        .run_with("handout - --exercises 3 --seed 1", &bad())
+        .fails()
+        .complains("standard input:");
+}
+
+#[test]
+fn a_small_board_says_that_it_gives_fewer_exercises() {
+    Desk::new()
+        .file("wren-3.yaml", include_str!("../specs/wren-3.yaml"))
+        .run("handout wren-3.yaml --exercises 200 --seed 1 --quiet")
+        .ok()
+        .complains("Wren 3 gives")
+        .complains("with 200 asked for")
+        .has("out/wren-3/course-handout.pdf");
 }
 
 #[test]

@@ -2,14 +2,12 @@
 //! technician reads them.
 
 mod common;
-#[path = "common/demo.rs"]
-mod demo;
 #[path = "common/largest.rs"]
 mod largest;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use common::{boards, jobs};
+use common::{boards, demo, jobs};
 use lidsheet::board::{Board, Device, Effect, Job};
 use lidsheet::decide::faults::{Check, Fault, Thing};
 use lidsheet::decide::mistakes::{

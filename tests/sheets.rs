@@ -75,8 +75,13 @@ fn words(blocks: &[Block], with_figures: bool) -> Vec<String> {
                     all.extend(scene.text_boxes().into_iter().map(|(_, text)| text));
                 }
             }
-            Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+            Block::Caution { blocks, .. }
+            | Block::Columns { blocks, .. }
+            | Block::Together(blocks) => {
                 all.extend(words(blocks, with_figures));
+            }
+            Block::Cards(cards) => {
+                cards.iter().for_each(|card| all.extend(words(card, with_figures)));
             }
             Block::Contents { title } => all.push(title.clone()),
             Block::PageBreak => {}
@@ -351,6 +356,8 @@ fn shape(blocks: &[Block]) -> Vec<String> {
             Block::Figure { .. } => "figure".into(),
             Block::Caution { signal, blocks } => format!("{signal:?} {:?}", shape(blocks)),
             Block::Columns { count, blocks } => format!("{count} columns {:?}", shape(blocks)),
+            Block::Together(blocks) => format!("together {:?}", shape(blocks)),
+            Block::Cards(cards) => format!("{} cards", cards.len()),
             Block::Contents { .. } => "contents".into(),
             Block::PageBreak => "page break".into(),
         })

@@ -248,7 +248,7 @@ pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> 
 }
 
 /// A mistake of our own.
-fn our_fault(shown: &str, what: &str) -> Problem {
+pub fn our_fault(shown: &str, what: &str) -> Problem {
     Problem::of_file(Code::Internal, shown, format!("{what}; this is a mistake in lidsheet"))
         .help("report it, with this file; the last good sheets were left as they are")
 }

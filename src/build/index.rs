@@ -21,6 +21,18 @@ pub const SHEETS: &str = "wiring-sheets.pdf";
 pub const FORM: &str = "intake-form.pdf";
 /// The sheet of a job.
 pub const INSERT: &str = "lid-insert.pdf";
+/// The course of a board: what `build` never makes, and lists where it lies.
+pub const HANDOUT: &str = "course-handout.pdf";
+/// Its answers.
+pub const ANSWERS: &str = "course-answers.pdf";
+/// Its cards.
+pub const CARDS: &str = "course-cards.pdf";
+
+const COURSE: [(&str, &str); 3] = [
+    ("Course handout, PDF", HANDOUT),
+    ("Answers of the course, PDF", ANSWERS),
+    ("Cards of the course, PDF", CARDS),
+];
 
 /// How a board and its files are listed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -64,6 +76,9 @@ impl Listed {
 /// If it cannot be written.
 pub fn place(out: &Path, made: &BTreeMap<String, Listed>) -> Result<Placed, Unwritten> {
     let mut all = made.clone();
+    for (folder, listed) in &mut all {
+        listed.files.extend(there(&out.join(folder), &COURSE));
+    }
     for folder in folders(out).map_err(|error| output::unwritten(out, &error))? {
         if !all.contains_key(&folder)
             && let Some(listed) = of_earlier_build(out, &folder)
@@ -109,22 +124,24 @@ fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
         .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
         .collect();
     drawings.sort();
-    let sheets: Vec<(String, String)> =
-        [("Wiring sheets, PDF", SHEETS), ("Intake form, PDF", FORM), ("Lid insert, PDF", INSERT)]
-            .into_iter()
-            .filter(|(_, name)| inside.join(name).is_file())
-            .map(|(label, name)| (label.to_owned(), name.to_owned()))
-            .collect();
-    if sheets.is_empty() {
+    let sheets =
+        [("Wiring sheets, PDF", SHEETS), ("Intake form, PDF", FORM), ("Lid insert, PDF", INSERT)];
+    let (sheets, course) = (there(&inside, &sheets), there(&inside, &COURSE));
+    if sheets.is_empty() && course.is_empty() {
         return None;
     }
-    let files = sheets
-        .into_iter()
-        .chain(drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name)))
-        .collect();
+    let drawings =
+        drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name));
+    let files = sheets.into_iter().chain(drawings).chain(course).collect();
     Some(Listed {
         title: folder.to_owned(),
         subtitle: "Made by an earlier build".to_owned(),
         files,
     })
+}
+
+/// Those of some files that lie in a folder, with what they are called.
+fn there(folder: &Path, files: &[(&str, &str)]) -> Vec<(String, String)> {
+    let found = files.iter().filter(|(_, name)| folder.join(name).is_file());
+    found.map(|(label, name)| ((*label).to_owned(), (*name).to_owned())).collect()
 }

@@ -4,6 +4,7 @@
 
 mod compile;
 mod find;
+mod handout;
 mod index;
 mod insert;
 mod job;
@@ -11,6 +12,7 @@ mod output;
 mod reading;
 
 pub use compile::{Checked, Content, check_bytes};
+pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use index::Listed;
 pub use insert::insert_pages;
 pub use job::PlannedJob;

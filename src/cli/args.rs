@@ -2,7 +2,7 @@
 
 use clap::{Parser, Subcommand, ValueEnum};
 
-use super::{build, check, completions, mistakes, plan};
+use super::{build, check, completions, handout, mistakes, plan};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -32,6 +32,7 @@ pub enum Command {
     Check(check::Args),
     Plan(plan::Args),
     Mistakes(mistakes::Args),
+    Handout(handout::Args),
     Completions(completions::Args),
 }
 

@@ -52,21 +52,27 @@ pub struct Args {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum PaperName {
+pub enum PaperName {
     A4,
     A5,
     Letter,
+}
+
+impl From<PaperName> for Paper {
+    fn from(name: PaperName) -> Self {
+        match name {
+            PaperName::A4 => Paper::A4,
+            PaperName::A5 => Paper::A5,
+            PaperName::Letter => Paper::Letter,
+        }
+    }
 }
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let order = Order {
         paths: args.paths.clone(),
         out: args.out.clone(),
-        paper: match args.paper {
-            PaperName::A4 => Paper::A4,
-            PaperName::A5 => Paper::A5,
-            PaperName::Letter => Paper::Letter,
-        },
+        paper: args.paper.into(),
         templates: args.templates.clone(),
         threads: args.threads.map(NonZeroUsize::get),
     };

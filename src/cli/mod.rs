@@ -6,6 +6,7 @@ mod args;
 mod build;
 mod check;
 mod completions;
+mod handout;
 mod json;
 mod mistakes;
 mod plan;
@@ -60,6 +61,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Check(command) => check::run(&command, &terminal),
         Command::Plan(command) => plan::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
+        Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, &terminal),
     }
     .into()

@@ -79,7 +79,13 @@ pub fn render(problem: &Problem, sources: &Sources, colour: Colour) -> String {
         Colour::Plain => Renderer::plain(),
         Colour::Terminal => Renderer::styled(),
     };
-    renderer.term_width(DEFAULT_TERM_WIDTH).render(&groups)
+    let text = renderer.term_width(DEFAULT_TERM_WIDTH).render(&groups);
+    // Without a line number the renderer leaves no room before the arrow, and a program that looks
+    // for ` --> ` would pass over the file's name.
+    match (&problem.primary, &problem.file) {
+        (None, Some(_)) => text.replacen('\n', "\n ", 1),
+        _ => text,
+    }
 }
 
 /// Some lines of a file, and what is marked in them.
@@ -270,6 +276,13 @@ mod tests {
             assert!(shown.contains("error[L101]: no such thing"), "{shown}");
             assert!(shown.contains("a.yaml:"), "{text:?} {range:?}\n{shown}");
         }
+    }
+
+    #[test]
+    fn the_arrow_stands_off_the_edge_without_a_line_too() {
+        let problem = Problem::of_file(Code::UnknownName, "a.yaml", "no such file");
+        let text = render(&problem, &Sources::default(), Colour::Plain);
+        assert_eq!(text, "error[L101]: no such file\n --> a.yaml");
     }
 
     #[test]

@@ -298,12 +298,7 @@ impl Way {
     pub fn draw(&self, scene: &mut Scene, body: Rect, on_side: Side) -> Rect {
         let (across, along) = self.slot;
         let lying = matches!(on_side, Side::Up | Side::Down);
-        let slot = if lying {
-            Rect::around(Point::new(self.middle, body.middle().y), Size::new(across, along))
-        } else {
-            Rect::around(Point::new(body.middle().x, self.middle), Size::new(along, across))
-        };
-        scene.shape(Path::rounded(slot, 0.5), Some(Ink::WHITE), Some(look::EDGE));
+        let slot = slot(scene, self.middle, self.slot, body, on_side);
         // Towards the ON edge if it is on.
         let towards = if self.on { 1.0 } else { -1.0 };
         let travel = towards * (along - self.slider) / 2.0;
@@ -324,4 +319,76 @@ impl Way {
         }
         slot
     }
+}
+
+/// Draws the empty slot of a way in a bank's body: its place along the bank, its size across and
+/// along the slider's travel. Gives where it is.
+fn slot(
+    scene: &mut Scene,
+    middle: f64,
+    (across, along): (f64, f64),
+    body: Rect,
+    on_side: Side,
+) -> Rect {
+    let area = match on_side {
+        Side::Up | Side::Down => {
+            Rect::around(Point::new(middle, body.middle().y), Size::new(across, along))
+        }
+        Side::Left | Side::Right => {
+            Rect::around(Point::new(body.middle().x, middle), Size::new(along, across))
+        }
+    };
+    scene.shape(Path::rounded(area, 0.5), Some(Ink::WHITE), Some(look::EDGE));
+    area
+}
+
+/// The bank as it is mounted, without its sliders: a person draws where they stand. Its ways stand
+/// closer together if `width` mm are not enough for their usual distance.
+pub fn blank_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
+    let ways = bank.ways();
+    let code = set.line(&bank.code, look::CODE);
+    let room = width - code.width - 5.2;
+    let pitch = (room / f64::from(ways.max(1))).clamp(SLOT.0 + 0.6, PITCH);
+    let across = pitch * f64::from(ways) + 3.0;
+    let along = SLOT.1 + 2.0 * MARGIN;
+    let lying = matches!(bank.on_side, Side::Up | Side::Down);
+    let body =
+        if lying { Size::new(across, along) } else { Size::new(along + 2.0 * ON_ROOM, across) };
+    let area = Rect::at(Point::new(code.width + 1.6, 0.3), body);
+    let description = format!(
+        "{} with {ways} ways and no sliders. ON is printed at the {} edge.",
+        bank.code,
+        edge_word(bank.on_side)
+    );
+    let size = Size::new(area.right + 0.3, area.bottom + 0.3);
+    let mut scene = Scene::new(size, format!("Switch bank {}", bank.code), description);
+    scene.text(Point::new(0.0, area.top + code.ascent), code);
+    draw_body(&mut scene, area);
+    let on = set.line("ON", look::CODE);
+    let on_at = match bank.on_side {
+        Side::Up => Point::new(area.left + 2.0 + on.width / 2.0, area.top + MARGIN / 2.0),
+        Side::Down => Point::new(area.left + 2.0 + on.width / 2.0, area.bottom - MARGIN / 2.0),
+        Side::Left => Point::new(area.left + NUMBERS, area.top + 2.6),
+        Side::Right => Point::new(area.right - NUMBERS, area.top + 2.6),
+    };
+    mark::words_over(&mut scene, on_at, on);
+    for way in 1..=ways {
+        // Way 1 is at the left with ON up, and the bank turns as a whole.
+        let step = match bank.on_side {
+            Side::Up | Side::Right => way - 1,
+            Side::Down | Side::Left => ways - way,
+        };
+        let start = if lying { area.left } else { area.top };
+        let middle = start + 1.5 + pitch * (f64::from(step) + 0.5);
+        slot(&mut scene, middle, SLOT, area, bank.on_side);
+        let number = set.line(&way.to_string(), look::SMALL_BOLD);
+        let at = match bank.on_side {
+            Side::Up => Point::new(middle, area.bottom - MARGIN / 2.0),
+            Side::Down => Point::new(middle, area.top + MARGIN / 2.0),
+            Side::Left => Point::new(area.right - NUMBERS, middle),
+            Side::Right => Point::new(area.left + NUMBERS, middle),
+        };
+        mark::words_over(&mut scene, at, number);
+    }
+    scene
 }

@@ -10,7 +10,7 @@ use crate::text::{Style, Typesetter};
 use super::look::Look;
 use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
-    Node, Paper, Role, caution, contents, figure, list, look, paragraph, side_by_side, table,
+    Node, Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, table,
 };
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
@@ -134,6 +134,8 @@ impl Collector<'_> {
             Block::Columns { count, blocks } => {
                 side_by_side::push(self, *count, blocks, column, within);
             }
+            Block::Together(blocks) => self.together(blocks, column, within),
+            Block::Cards(cards) => cards::push(self, cards, column, within),
             Block::PageBreak => self.page_break(),
         }
     }
@@ -227,6 +229,21 @@ impl Collector<'_> {
         Some(section.anchor.clone())
     }
 
+    /// Blocks on one page. What is higher than a page is broken as its own blocks allow.
+    fn together(&mut self, blocks: &[Block], column: Column, within: Within) {
+        let first = self.to.strips.len();
+        self.blocks(blocks, column, Within { depth: within.depth + 1, ..within });
+        let strips = self.to.strips.get_mut(first..).unwrap_or_default();
+        let spaces: f64 = strips.iter().skip(1).map(|strip| strip.before).sum();
+        let height = spaces + strips.iter().map(|strip| strip.height).sum::<f64>();
+        if height > self.area_height {
+            return;
+        }
+        if let [most @ .., _] = strips {
+            most.iter_mut().for_each(|strip| strip.after = After::Never);
+        }
+    }
+
     fn page_break(&mut self) {
         let begins = Begins::Page;
         self.to.strips.push(Strip { begins, ..Strip::default() });
@@ -315,7 +332,10 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
-            Block::Columns { blocks, .. } => open.extend(blocks.iter().rev()),
+            Block::Columns { blocks, .. } | Block::Together(blocks) => {
+                open.extend(blocks.iter().rev());
+            }
+            Block::Cards(cards) => open.extend(cards.iter().flatten().rev()),
             Block::Caution { signal, blocks } => {
                 add(&[Inline::Strong(signal.word().to_owned())]);
                 open.extend(blocks.iter().rev());

@@ -5,6 +5,7 @@
 //! the document's own figures do not.
 
 mod break_pages;
+mod cards;
 mod caution;
 mod collect;
 mod columns;
@@ -72,7 +73,12 @@ impl Paper {
         (self.area_for(density).width() - gutter * (count - 1.0)) / count
     }
 
-    /// The same for a document of a density.
+    /// The width inside a card in a document of a density, mm.
+    pub fn card(self, density: Density) -> f64 {
+        cards::inner_width(self.area_for(density).width()).1
+    }
+
+    /// The same as [`Paper::area`] for a document of a density.
     pub fn area_for(self, density: Density) -> Rect {
         let (side, top, bottom) = match (density, self) {
             (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),

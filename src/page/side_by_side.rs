@@ -55,6 +55,17 @@ pub(super) fn push(
         to.to.strips.push(Strip { before, ..row });
         strips = rest;
     }
+    moved_aside(to, headings, figures, &places);
+}
+
+/// Puts headings and figures where the strips that they lie in landed: `places` has the new strip
+/// of each, and its place in it.
+pub(super) fn moved_aside(
+    to: &mut Collector<'_>,
+    headings: Vec<Marked>,
+    figures: Vec<(usize, usize)>,
+    places: &[(usize, Point)],
+) {
     for heading in headings {
         if let Some((strip, shift)) = places.get(heading.strip).copied() {
             let at = heading.at.moved(shift.x, shift.y);
@@ -92,7 +103,7 @@ fn columns(to: &Collector<'_>, strips: &[Strip], count: usize) -> Vec<BrokenPage
 }
 
 /// How far down the last strip of a column ends, mm.
-fn bottom(column: &BrokenPage, strips: &[Strip]) -> f64 {
+pub(super) fn bottom(column: &BrokenPage, strips: &[Strip]) -> f64 {
     let last = column.strips.end.checked_sub(1).and_then(|last| strips.get(last));
     let (Some(top), Some(last)) = (column.tops.last(), last) else { return 0.0 };
     top + last.height
@@ -100,7 +111,7 @@ fn bottom(column: &BrokenPage, strips: &[Strip]) -> f64 {
 
 /// One strip of columns whose left edges lie `step` mm apart. For each of `strips` its row and its
 /// place in it are added to `places`.
-fn side_by_side(
+pub(super) fn side_by_side(
     to: &Collector<'_>,
     strips: Vec<Strip>,
     columns: &[BrokenPage],

@@ -59,7 +59,7 @@ pub fn called<'a>(cautions: &'a [Caution], name: &str, section: &str) -> Option<
 
 fn contains(blocks: &[Block], wanted: &Block) -> bool {
     blocks.iter().any(|block| match block {
-        Block::Columns { blocks, .. } => contains(blocks, wanted),
+        Block::Columns { blocks, .. } | Block::Together(blocks) => contains(blocks, wanted),
         block => block == wanted,
     })
 }

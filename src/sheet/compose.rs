@@ -31,6 +31,7 @@ pub fn wiring_sheets(
         facts: &facts::facts_of_sheets(board, &names),
         figures,
         prose: &|name| panel_prose_of(board, name, "the layout number"),
+        pieces: &[],
         density: Density::Roomy,
     };
     compose(&material, problems)
@@ -48,6 +49,8 @@ pub(super) struct Material<'a> {
     pub figures: &'a [Figure],
     /// The user's own words that they can put in, by the name after `prose:`.
     pub prose: &'a dyn Fn(&str) -> Option<String>,
+    /// Parts that were composed already and that a template can put in, by the whole destination.
+    pub pieces: &'a [(String, Vec<Block>)],
     /// How close it is set.
     pub density: Density,
 }
@@ -84,6 +87,9 @@ pub(super) fn compose(
                     let caution = cautions::called(&cautions, name, &template.name);
                     return caution.map(|caution| caution.block.iter().cloned().collect());
                 }
+                if let Some((_, blocks)) = material.pieces.iter().find(|(piece, _)| piece == name) {
+                    return Some(blocks.clone());
+                }
                 let (name, first) = match name.strip_prefix("prose:")?.split_once('@') {
                     Some((name, first)) => (name, first.parse().ok()?),
                     None => (name.strip_prefix("prose:")?, 1),
@@ -118,6 +124,32 @@ pub(super) fn compose(
             let blocks = sections.into_iter().flat_map(|(_, blocks)| blocks).collect();
             Ok(front.document(board, blocks, material.density))
         }
+    }
+}
+
+/// A part of a sheet: one template, filled and read. It has no head of its own and no links.
+///
+/// # Errors
+/// As [`wiring_sheets`].
+pub(super) fn piece(
+    template: &Template,
+    facts: &Value,
+    figures: &[Figure],
+    problems: &mut Problems,
+) -> Result<Vec<Block>, Reported> {
+    let filled = templates::fill(template, facts).map_err(|problem| problems.error(*problem))?;
+    let inserts = Inserts {
+        figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
+        blocks: &|_| None,
+    };
+    let (blocks, faults) = markdown::read_template(&filled.text, &inserts);
+    let mut reported = None;
+    for fault in faults {
+        reported = Some(problems.error(filled.problem(&fault)));
+    }
+    match reported {
+        Some(reported) => Err(reported),
+        None => Ok(blocks),
     }
 }
 
@@ -299,9 +331,10 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
             item_anchors(&scene.items, found);
         }
         Block::List { items, .. } => items.iter().flatten().for_each(|b| anchors(b, found)),
-        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } | Block::Together(blocks) => {
             blocks.iter().for_each(|b| anchors(b, found));
         }
+        Block::Cards(cards) => cards.iter().flatten().for_each(|b| anchors(b, found)),
         Block::Title { .. }
         | Block::Paragraph(_)
         | Block::Table(_)
@@ -328,9 +361,10 @@ fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
         Block::Heading { text, .. } | Block::Paragraph(text) => text.iter_mut().for_each(judge),
         Block::Figure { caption, .. } => caption.iter_mut().for_each(judge),
         Block::List { items, .. } => items.iter_mut().flatten().for_each(|b| inlines(b, judge)),
-        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => {
+        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } | Block::Together(blocks) => {
             blocks.iter_mut().for_each(|b| inlines(b, judge));
         }
+        Block::Cards(cards) => cards.iter_mut().flatten().for_each(|b| inlines(b, judge)),
         Block::Table(table) => {
             table.head.iter_mut().flatten().for_each(&mut *judge);
             table.rows.iter_mut().flatten().flatten().for_each(&mut *judge);

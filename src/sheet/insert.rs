@@ -90,6 +90,7 @@ pub fn lid_insert(
         facts: &facts,
         figures: &figures,
         prose: &|name| panel_prose_of(board, name, &number),
+        pieces: &[],
         density: Density::Close,
     };
     compose(&material, problems)

@@ -23,6 +23,7 @@ pub fn intake_form(
         facts: &facts::facts_of_intake(board, file),
         figures: &[],
         prose: &|_| None,
+        pieces: &[],
         density: Density::Close,
     };
     compose(&material, problems)

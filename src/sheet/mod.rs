@@ -2,6 +2,7 @@
 
 mod cautions;
 mod compose;
+mod course;
 mod facts;
 mod figures;
 mod insert;
@@ -13,6 +14,7 @@ mod templates;
 pub mod words;
 
 pub use compose::wiring_sheets;
+pub use course::{Course, answer_sheet, course_cards, course_handout};
 pub use figures::{Figure, figures};
 pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
 pub use intake::intake_form;

@@ -68,7 +68,10 @@ fn walk(blocks: &[Block], take: &mut impl FnMut(Part)) {
                 }
             }
             Block::List { items, .. } => items.iter().for_each(|item| walk(item, take)),
-            Block::Caution { blocks, .. } | Block::Columns { blocks, .. } => walk(blocks, take),
+            Block::Caution { blocks, .. }
+            | Block::Columns { blocks, .. }
+            | Block::Together(blocks) => walk(blocks, take),
+            Block::Cards(cards) => cards.iter().for_each(|card| walk(card, take)),
             Block::Title { .. }
             | Block::Table(_)
             | Block::Figure { .. }

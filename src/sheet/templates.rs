@@ -46,7 +46,9 @@ const SECTIONS: &[(&str, &str)] = built_in![
 ];
 
 /// Those of sheets that are one template.
-const ALONE: &[(&str, &str)] = built_in!["intake", "insert", "back"];
+const ALONE: &[(&str, &str)] = built_in![
+    "intake", "insert", "back", "handout", "answers", "cards", "exercise", "answer", "example",
+];
 
 /// The safety messages that every sheet carries. No folder overrides this file.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");

@@ -69,7 +69,8 @@ pub fn words(blocks: &[Block]) -> String {
                 all += signal.word();
                 all += &words(blocks);
             }
-            Block::Columns { blocks, .. } => all += &words(blocks),
+            Block::Columns { blocks, .. } | Block::Together(blocks) => all += &words(blocks),
+            Block::Cards(cards) => cards.iter().for_each(|card| all += &words(card)),
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
         }

@@ -314,7 +314,11 @@ impl Oracle<'_> {
             return;
         }
         let Some(next) = self.order.get(loads.len()).copied() else {
-            self.idle(loads, jumpers, 0);
+            // The layout has every device of its row: none of their headers may stay empty.
+            let served = |slot: &Slot| loads.iter().any(|load| load.header == slot.header);
+            if self.slots.iter().filter(|slot| slot.needed).all(served) {
+                self.idle(loads, jumpers, 0);
+            }
             return;
         };
         for index in 0..self.slots.len() {

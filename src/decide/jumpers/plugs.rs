@@ -98,6 +98,7 @@ pub fn plugs(
             .iter()
             .enumerate()
             .filter(|(_, slot)| fitted.role.can_be(slot.device) && fitted.speeds == slot.speeds)
+            .filter(|(_, slot)| slot.needed || may_be_extra(job, &slots, fitted))
             .map(|(index, slot)| Place {
                 slot: index,
                 options: device_options(board, job, *slot, fitted, rules),
@@ -111,6 +112,22 @@ pub fn plugs(
         plugs.push(Plug { fitted: Some(index), part, places });
     }
     (slots, plugs)
+}
+
+/// Whether a device may take a header that the layout does not need. A jet pump without a number may
+/// only where more of them are fitted than the layout asks for: else a header that it needs would
+/// stay empty.
+fn may_be_extra(job: &Job, slots: &[Slot], fitted: &Fitted) -> bool {
+    if fitted.role != Role::AnyPump {
+        return true;
+    }
+    let named = |device: Device| job.equipment.iter().any(|it| it.role == Role::Named(device));
+    let alike = |it: &&Fitted| it.role == Role::AnyPump && it.speeds == fitted.speeds;
+    let asked = slots.iter().filter(|slot| {
+        let pump = matches!(slot.device, Device::Pump(_)) && !named(slot.device);
+        slot.needed && pump && slot.speeds == fitted.speeds
+    });
+    job.equipment.iter().filter(alike).count() > asked.count()
 }
 
 /// The groups that a header can be fed from, the shipped one first.

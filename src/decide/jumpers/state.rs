@@ -165,8 +165,13 @@ impl<'a> State<'a> {
         lines.map(|wire| peak(&wire.counted, allowance, &mut self.scratch)).fold(0.0, f64::max)
     }
 
-    /// Whether all that is plugged in keeps to the terms.
+    /// Whether all that is plugged in keeps to the terms, and no header that the layout needs is
+    /// left for one without a column in the matrix.
     pub fn keeps_to_terms(&mut self) -> bool {
+        let mut slots = self.slots.iter().zip(&self.taken);
+        if slots.any(|(slot, taken)| slot.needed && !taken) {
+            return false;
+        }
         let needed = self.needed();
         let Terms { allowance, counted, line, neutral, .. } = self.terms;
         if counted.is_some_and(|limit| !carries(limit, Amps(needed))) {

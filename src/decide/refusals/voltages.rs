@@ -39,6 +39,14 @@ pub fn voltages(board: &Board, job: &Job, layout: &Layout, problems: &mut Proble
     for amiss in spread.amiss {
         report(board, job, &slots, &amiss, problems);
     }
+    if problems.failed().is_none() {
+        // Each has its voltage somewhere, but with all where they can be a header that the layout
+        // needs stays empty.
+        let number = layout.number;
+        let what = format!("not every header that layout {number} needs gets its device");
+        let problem = Problem::new(Code::NoVoltage, job.equipment_span, what);
+        problems.error(problem.help("give each pump its number, as in `device: pump 1`"));
+    }
 }
 
 /// The same where no layout fits: each device against every header that can ever serve it.

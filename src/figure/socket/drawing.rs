@@ -12,12 +12,12 @@ use crate::text::{Line, Typesetter};
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
 pub(super) struct Scale {
-    pitch: f64,
-    cavity: f64,
+    pub pitch: f64,
+    pub cavity: f64,
     /// Across the row of cavities.
-    body: f64,
-    key_deep: f64,
-    key_long: f64,
+    pub body: f64,
+    pub key_deep: f64,
+    pub key_long: f64,
 }
 
 pub(super) const LARGE: Scale =
@@ -192,7 +192,7 @@ fn row(
 }
 
 /// The body with its key as a tab on one side. Without a key there is only a plate.
-fn draw_body(scene: &mut Scene, body: Rect, key: Option<Side>, scale: Scale) {
+pub(super) fn draw_body(scene: &mut Scene, body: Rect, key: Option<Side>, scale: Scale) {
     let Some(side) = key else {
         scene.shape(Path::rounded(body, 0.6), Some(look::HEAD_TINT), Some(look::FINE));
         return;
@@ -230,15 +230,21 @@ fn draw_body(scene: &mut Scene, body: Rect, key: Option<Side>, scale: Scale) {
     scene.shape(Path::rect(tab), Some(Ink::BLACK), None);
 }
 
+/// The edge of a cavity, or of a stud, with nothing in it.
+pub(super) fn draw_hole(scene: &mut Scene, middle: Point, stud: bool, scale: Scale) {
+    let path = if stud {
+        Path::circle(middle, scale.cavity / 2.0)
+    } else {
+        Path::rounded(Rect::around(middle, Size::new(scale.cavity, scale.cavity)), 0.6)
+    };
+    scene.shape(path, Some(Ink::WHITE), Some(look::EDGE));
+}
+
 /// A cavity with its contact, or a stud; ground carries the earth symbol, an empty one a cross.
 fn draw_cavity(scene: &mut Scene, middle: Point, pin: Option<Pin>, stud: bool, scale: Scale) {
     let half = scale.cavity / 2.0;
     let square = Rect::around(middle, Size::new(scale.cavity, scale.cavity));
-    if stud {
-        scene.shape(Path::circle(middle, half), Some(Ink::WHITE), Some(look::EDGE));
-    } else {
-        scene.shape(Path::rounded(square, 0.6), Some(Ink::WHITE), Some(look::EDGE));
-    }
+    draw_hole(scene, middle, stud, scale);
     match pin {
         None => {
             mark::hatch(scene, square.grown(-0.15), 0.9);

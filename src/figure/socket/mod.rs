@@ -1,10 +1,12 @@
 //! Every header enlarged, as a person sees it from the front: its pins in their order, the side
 //! of its key, and what stays empty for a cord with fewer wires.
 
+mod blank;
 mod close_up;
 mod cords;
 mod drawing;
 mod live;
+mod turns;
 
 use super::{look, mark, places};
 use crate::board::{Board, HeaderId};
@@ -14,8 +16,10 @@ use crate::text::Typesetter;
 
 use close_up::close_up;
 
+pub use blank::{blank_socket, drawn_socket};
 pub use cords::cord_rows;
 pub use live::{CommonLive, common_live};
+pub use turns::{drawn_sides, socket_turns};
 
 /// The least width of a cell of the grid, mm: three stand side by side on A4.
 const CELL: f64 = 58.0;

@@ -3,6 +3,7 @@
 //! Every value is text or a number; it is escaped when it is put into a template. Only `link`
 //! fields are Markdown already: a code that leads to its place.
 
+pub mod course;
 mod faults;
 mod headers;
 mod intake;
@@ -215,7 +216,7 @@ pub fn panel_prose(index: usize) -> String {
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords"];
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords", "turns"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 

@@ -7,6 +7,8 @@
 //!   message; `prose:NAME@5` counts its steps from 5;
 //! - `![heading](contents:)`: the contents; a rule `---`: a new page;
 //! - `![](columns:2)` … `![](columns:end)`, each alone: what stands between runs through columns;
+//! - `![](together:)` … `![](together:end)`, each alone: what stands between stays on one page;
+//! - `![](exercise:N)`, `![](answer:N)`, `![](cards:)`, alone too: parts of a course;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;

@@ -43,6 +43,7 @@ enum Frame {
     Item(Vec<Block>),
     Table { table: Table, row: Vec<Vec<Inline>>, in_head: bool },
     Columns { count: u8, blocks: Vec<Block> },
+    Together(Vec<Block>),
 }
 
 /// A picture whose words are being read.
@@ -263,6 +264,10 @@ impl Reader<'_, '_> {
             self.columns(count);
             return;
         }
+        if let Some(mark) = destination.strip_prefix("together:") {
+            self.together(mark);
+            return;
+        }
         let blocks = if destination == "contents:" {
             vec![Block::Contents { title: words }]
         } else if let Some(name) = destination.strip_prefix("figure:") {
@@ -281,7 +286,10 @@ impl Reader<'_, '_> {
             self.fault(message);
             return;
         };
-        let inside = !matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Columns { .. }));
+        let inside = !matches!(
+            self.frames.last(),
+            Some(Frame::Blocks(_) | Frame::Columns { .. } | Frame::Together(_))
+        );
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
             return;
@@ -293,7 +301,7 @@ impl Reader<'_, '_> {
     /// `columns:2` begins columns, `columns:end` ends them.
     fn columns(&mut self, count: &str) {
         let inside = matches!(self.frames.last(), Some(Frame::Columns { .. }));
-        let outside = matches!(self.frames.last(), Some(Frame::Blocks(_)));
+        let outside = matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Together(_)));
         match (count, count.parse()) {
             ("end", _) if inside => self.close(),
             (_, Ok(count @ 2..=4)) if outside => {
@@ -301,6 +309,20 @@ impl Reader<'_, '_> {
             }
             _ => {
                 let message = "columns are `columns:2` to `columns:4`, and end with `columns:end`";
+                self.fault(message);
+                return;
+            }
+        }
+        self.stands_alone = true;
+    }
+
+    /// `together:` begins what stays on one page, `together:end` ends it.
+    fn together(&mut self, mark: &str) {
+        match (mark, self.frames.last()) {
+            ("end", Some(Frame::Together(_))) => self.close(),
+            ("", Some(Frame::Blocks(_))) => self.open(Frame::Together(Vec::new())),
+            _ => {
+                let message = "what stays together is between `together:` and `together:end`";
                 self.fault(message);
                 return;
             }
@@ -345,6 +367,7 @@ impl Reader<'_, '_> {
                 Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
             },
             Frame::Columns { count, blocks } => self.push(Block::Columns { count, blocks }),
+            Frame::Together(blocks) => self.push(Block::Together(blocks)),
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
                 Some(Frame::List { items, .. }) => items.push(blocks),
@@ -409,7 +432,8 @@ impl Reader<'_, '_> {
             Frame::Blocks(blocks)
             | Frame::Quote(blocks)
             | Frame::Item(blocks)
-            | Frame::Columns { blocks, .. } => Some(blocks),
+            | Frame::Columns { blocks, .. }
+            | Frame::Together(blocks) => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
     }

@@ -128,6 +128,19 @@ fn worst(board: &Board, task: &SetSwitches, allowance: u8) -> f64 {
         .iter()
         .map(|load| matches!(load.device, Device::Pump(_) | Device::Blower))
         .collect();
+    // The hand adds plain numbers: with all on, no line may carry another sum of phasors.
+    for line in &lines {
+        let mut sum = (0.0, 0.0);
+        let mut plain = 0.0;
+        for (flow, (_, high)) in flows.iter().zip(&counts) {
+            let Some((a, b, (x, y))) = flow else { continue };
+            let sign = f64::from(i8::from(line == a) - i8::from(line == b));
+            sum = (sum.0 + sign * high * x, sum.1 + sign * high * y);
+            plain += sign.abs() * high;
+        }
+        let size = f64::sqrt(sum.0 * sum.0 + sum.1 * sum.1);
+        assert!((size - plain).abs() < 1e-6, "{line} {size} {plain} {task:?}");
+    }
     let states: usize = task.loads.iter().map(choices).product();
     assert!(states <= 2_000_000, "too many states: {states}");
     let mut most: f64 = 0.0;

@@ -1,0 +1,195 @@
+//! The course of one board: a handout with exercises, the answers, and if wanted the cards.
+
+use std::path::{Path, PathBuf};
+
+use super::compile::{Checked, Content, Look, Texts, own_templates, pdf, templates, undisturbed};
+use super::index::{ANSWERS, CARDS, HANDOUT};
+use super::output::{self, OutFile, Placed};
+use super::unwritten;
+use crate::board::Board;
+use crate::decide::exercises::{Exercise, exercises};
+use crate::diagnostic::{Problems, Reported};
+use crate::document::Density;
+use crate::page::{self, Pages, Paper};
+use crate::sheet::{self, Course, Templates};
+use crate::source::{Sources, Span};
+use crate::text::Typesetter;
+
+/// What to make of a board, and where to.
+#[derive(Clone, Debug)]
+pub struct HandoutOrder {
+    /// How many exercises.
+    pub exercises: usize,
+    /// The number that they are made from: the same number gives the same exercises.
+    pub seed: u64,
+    /// Whether they are printed as cards, too.
+    pub cards: Cards,
+    /// The folder that outputs go to; those of a board lie in a folder of it.
+    pub out: PathBuf,
+    /// The name of the board's folder in `out`.
+    pub stem: String,
+    /// The paper.
+    pub paper: Paper,
+    /// A folder with templates of the user's own.
+    pub templates: Option<PathBuf>,
+}
+
+/// Whether the exercises are printed as cards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cards {
+    /// They are not.
+    None,
+    /// They are.
+    Printed,
+}
+
+/// What came of a handout.
+#[derive(Clone, Debug, Default)]
+pub struct HandoutReport {
+    /// Problems that belong to no file's text.
+    pub general: Problems,
+    /// What was made; `None` if there is an error.
+    pub made: Option<HandoutMade>,
+}
+
+/// What was made of a board.
+#[derive(Clone, Debug)]
+pub struct HandoutMade {
+    /// How many exercises the board gave.
+    pub exercises: usize,
+    /// What became of the files.
+    pub placed: Placed,
+    /// Cards of an earlier handout in the same folder, which this one did not make.
+    pub older_cards: Option<String>,
+}
+
+/// Makes the course of a checked board; its problems go to those of `checked`.
+pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
+    let mut report = HandoutReport::default();
+    let folder = order.templates.as_ref();
+    let own = folder.map(|folder| own_templates(folder, &mut report.general));
+    let Content::Board(board) = checked.content.clone() else { return report };
+    if report.general.failed().is_some() {
+        return report;
+    }
+    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
+    let Checked { shown, sources, problems, .. } = checked;
+    let mut given = 0;
+    let mut set = Typesetter::new();
+    let mut texts = Texts { shown, sources, problems };
+    let files = undisturbed(&mut texts, &mut set, |texts, set| {
+        let all = exercises(&board, order.exercises, order.seed);
+        given = all.len();
+        if all.is_empty() { Ok(Vec::new()) } else { make(&board, &all, texts, &look, order, set) }
+    });
+    let Ok(files) = files else { return report };
+    if files.is_empty() {
+        report.made =
+            Some(HandoutMade { exercises: 0, placed: Placed::default(), older_cards: None });
+        return report;
+    }
+    let folder = order.out.join(&order.stem);
+    match output::place(&folder, &files) {
+        // Drawings in the folder are those of the sheets; they are none of a handout's business.
+        Ok(placed) => {
+            let placed = Placed { stale: Vec::new(), ..placed };
+            let older_cards = older_cards(&folder, order.cards);
+            report.made = Some(HandoutMade { exercises: given, placed, older_cards });
+        }
+        Err(error) => drop(report.general.error(unwritten(error))),
+    }
+    report
+}
+
+fn older_cards(folder: &Path, cards: Cards) -> Option<String> {
+    let path = folder.join(CARDS);
+    (cards == Cards::None && path.is_file()).then(|| super::find::shown(&path))
+}
+
+/// The name of the folder of a board that comes without a file: its own name, in small letters,
+/// digits and dashes.
+pub fn stem_of(board: &Board) -> String {
+    let mut stem = String::new();
+    for c in board.about.name.chars().flat_map(char::to_lowercase) {
+        if c.is_alphanumeric() {
+            stem.push(c);
+        } else if !stem.is_empty() && !stem.ends_with('-') {
+            stem.push('-');
+        }
+    }
+    let stem = stem.trim_end_matches('-');
+    if stem.is_empty() { "board".to_owned() } else { stem.to_owned() }
+}
+
+fn make(
+    board: &Board,
+    all: &[Exercise],
+    texts: &mut Texts<'_>,
+    look: &Look,
+    order: &HandoutOrder,
+    set: &mut Typesetter,
+) -> Result<Vec<OutFile>, Reported> {
+    let templates = templates(look, texts)?;
+    let paper = look.paper;
+    let room = paper.area().size();
+    let documents = {
+        let sources: &Sources = texts.sources;
+        let place = |span: Span| place(sources, span);
+        let course = Course { board, exercises: all, seed: order.seed, place: &place };
+        let problems = &mut *texts.problems;
+        let handout = sheet::course_handout(&course, set, room, &templates, problems)?;
+        let answers = sheet::answer_sheet(&course, set, room, &templates, problems)?;
+        let handout = page::lay_out(&handout, paper, set);
+        let answers = page::lay_out(&answers, paper, set);
+        let cards = match order.cards {
+            Cards::None => None,
+            Cards::Printed => Some(card_pages(&course, paper, set, &templates, problems)?),
+        };
+        [
+            Some((HANDOUT, "Course handout, PDF", handout)),
+            Some((ANSWERS, "Answers of the course, PDF", answers)),
+            cards.map(|cards| (CARDS, "Cards of the course, PDF", cards)),
+        ]
+    };
+    let mut files = Vec::new();
+    for (name, label, pages) in documents.into_iter().flatten() {
+        let bytes = pdf(&pages, texts)?;
+        files.push(OutFile { name: name.to_owned(), label: label.to_owned(), bytes });
+    }
+    Ok(files)
+}
+
+/// The cards, four to a page after the first page; set closer if they need it.
+fn card_pages(
+    course: &Course<'_>,
+    paper: Paper,
+    set: &mut Typesetter,
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let wanted = 1 + course.exercises.len().div_ceil(4);
+    let mut pages = Vec::new();
+    for density in [Density::Roomy, Density::Close] {
+        let room = (paper.card(density), density);
+        let document = sheet::course_cards(course, set, room, templates, problems)?;
+        let laid = page::lay_out(&document, paper, set);
+        let fits = laid.pages.len() <= wanted;
+        pages.push(laid);
+        if fits {
+            break;
+        }
+    }
+    // Set close they need the fewest pages; two of them stand on one then.
+    match pages.pop() {
+        Some(pages) => Ok(pages),
+        None => Err(problems.error(super::compile::our_fault("the cards", "no page was made"))),
+    }
+}
+
+/// `heron-8.yaml, line 85`.
+fn place(sources: &Sources, span: Span) -> String {
+    let Some(file) = sources.get(span.file) else { return String::new() };
+    let name = file.name.rsplit('/').next().unwrap_or_default();
+    let (line, _) = file.position(span.start);
+    format!("{name}, line\u{a0}{line}")
+}

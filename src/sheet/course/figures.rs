@@ -1,0 +1,126 @@
+//! The drawings of a course.
+
+use super::example::Example;
+use crate::board::{BankId, Board, Effect};
+use crate::decide::BankSetting;
+use crate::decide::exercises::{Exercise, Task};
+use crate::figure;
+use crate::geometry::Size;
+use crate::scene::Item;
+use crate::sheet::Figure;
+use crate::sheet::facts::course::{blank_name, drawn_name, set_name};
+use crate::text::Typesetter;
+
+/// What the reading of the sheets is explained with: the board plan, the switch banks, how a list
+/// of pins turns.
+pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
+    let width = room.width;
+    let mut plan = figure::plan::board_plan(board, set, width).scene;
+    // The close-ups that its codes lead to are not in a handout: they are what is asked.
+    drop_links(&mut plan.items);
+    let mut all = vec![Figure { name: "board-plan".to_owned(), scene: plan }];
+    if !board.banks.is_empty() {
+        let scene = figure::switch_settings(board, &shipped(board), set, width);
+        all.push(Figure { name: "switches-1".to_owned(), scene });
+    }
+    for (index, side) in figure::drawn_sides(board).into_iter().enumerate() {
+        if let Some(scene) = figure::socket_turns(board, side, set, width) {
+            all.push(Figure { name: format!("turns-{}", index + 1), scene });
+        }
+    }
+    all
+}
+
+/// Every bank as it is shipped.
+fn shipped(board: &Board) -> Vec<BankSetting> {
+    let banks = board.banks.iter().enumerate();
+    banks
+        .map(|(index, bank)| BankSetting {
+            bank: BankId(index),
+            positions: bank.shipped(),
+            moved: Vec::new(),
+        })
+        .collect()
+}
+
+fn drop_links(items: &mut Vec<Item>) {
+    items.retain(|item| !matches!(item, Item::Link { .. }));
+    for item in items {
+        match item {
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                drop_links(items);
+            }
+            Item::Shape { .. } | Item::Text { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
+/// Empty sockets and banks without sliders, for drawings `width` mm wide.
+pub fn to_fill_in(
+    board: &Board,
+    exercises: &[Exercise],
+    set: &mut Typesetter,
+    width: f64,
+) -> Vec<Figure> {
+    let mut all = Vec::new();
+    for id in board.header_ids() {
+        let asked = exercises
+            .iter()
+            .any(|exercise| matches!(&exercise.task, Task::DrawPins(task) if task.header == id));
+        if asked {
+            let scene = figure::blank_socket(board, id, set);
+            all.push(Figure { name: blank_name(id.0), scene });
+        }
+    }
+    for (index, bank) in board.banks.iter().enumerate() {
+        if bank.fields.iter().any(|field| field.effect == Some(Effect::HeaterAllowance)) {
+            let scene = figure::blank_bank(bank, set, width);
+            all.push(Figure { name: format!("bank-{}", index + 1), scene });
+        }
+    }
+    all
+}
+
+/// The sockets and banks of the answers.
+pub fn filled_in(
+    board: &Board,
+    exercises: &[Exercise],
+    set: &mut Typesetter,
+    width: f64,
+) -> Vec<Figure> {
+    let mut all = Vec::new();
+    for (number, exercise) in (1..).zip(exercises) {
+        match &exercise.task {
+            Task::DrawPins(task) => {
+                let scene = figure::drawn_socket(board, task.header, &task.answer, set);
+                all.push(Figure { name: drawn_name(number), scene });
+            }
+            Task::SetSwitches(task) => {
+                let scene = figure::switch_settings(board, &task.answer.banks, set, width);
+                all.push(Figure { name: set_name(number), scene });
+            }
+            _ => {}
+        }
+    }
+    all
+}
+
+/// The same for the worked example, which counts as number 0.
+pub fn of_example(
+    board: &Board,
+    example: Option<&Example>,
+    set: &mut Typesetter,
+    width: f64,
+) -> Vec<Figure> {
+    let mut all = Vec::new();
+    let Some(example) = example else { return all };
+    if let Some(pins) = &example.pins {
+        let scene = figure::drawn_socket(board, pins.header, &pins.answer, set);
+        all.push(Figure { name: drawn_name(0), scene });
+    }
+    if let Some(switches) = &example.switches {
+        let scene = figure::switch_settings(board, &switches.answer.banks, set, width);
+        all.push(Figure { name: set_name(0), scene });
+    }
+    all
+}

@@ -1,0 +1,173 @@
+//! A course: the handout with its exercises, the answers, and the exercises as cards.
+
+pub mod example;
+mod figures;
+
+use minijinja::Value;
+
+use super::Figure;
+use super::compose::{Material, compose, piece};
+use super::facts::course::{ExerciseFacts, On, exercise};
+use super::facts::course::{facts_of_course, with_example, with_exercise};
+use super::templates::Templates;
+use crate::board::Board;
+use crate::decide::exercises::Exercise;
+use crate::diagnostic::{Problems, Reported};
+use crate::document::{Block, Density, Document};
+use crate::geometry::Size;
+use crate::source::Span;
+use crate::text::Typesetter;
+
+/// What a course is made of.
+#[derive(Clone, Copy)]
+pub struct Course<'a> {
+    /// The board.
+    pub board: &'a Board,
+    /// The exercises in their order.
+    pub exercises: &'a [Exercise],
+    /// The number that they were made from.
+    pub seed: u64,
+    /// Says where something stands in the specification: `heron-8.yaml, line 85`.
+    pub place: &'a dyn Fn(Span) -> String,
+}
+
+/// The handout: how to read the sheets of the board, its tables, a worked example, the exercises.
+/// No answer stands in it. The page has `room` for its words.
+///
+/// # Errors
+/// A template that cannot be filled, or that holds what a sheet cannot hold.
+pub fn course_handout(
+    course: &Course<'_>,
+    set: &mut Typesetter,
+    room: Size,
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let example = example::example(course.board, course.exercises, course.seed);
+    let mut figures = figures::of_board(course.board, set, room);
+    figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
+    figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
+    let mut facts = facts_of(course, &figures);
+    let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
+    if let Some(example) = &example {
+        facts = with_example(&facts, course.board, example, course.place);
+        let blocks = one(templates, "example", &facts, &figures, problems)?;
+        pieces.push(("example:".to_owned(), blocks));
+    } else {
+        pieces.push(("example:".to_owned(), Vec::new()));
+    }
+    let sheet = Sheet { name: "handout", density: Density::Roomy };
+    composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
+}
+
+/// The answers: for each exercise the right one, why, and the mistake behind each wrong one that
+/// tempts.
+///
+/// # Errors
+/// As [`course_handout`].
+pub fn answer_sheet(
+    course: &Course<'_>,
+    set: &mut Typesetter,
+    room: Size,
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let figures = figures::filled_in(course.board, course.exercises, set, room.width);
+    let facts = facts_of(course, &figures);
+    let mut pieces = Vec::new();
+    for ex in numbered(course) {
+        let facts = with_exercise(&facts, &ex, On::Page);
+        let blocks = one(templates, "answer", &facts, &figures, problems)?;
+        pieces.push((format!("answer:{}", ex.number()), blocks));
+    }
+    let sheet = Sheet { name: "answers", density: Density::Roomy };
+    composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
+}
+
+/// The exercises as cards to be cut out, each `width` mm wide inside.
+///
+/// # Errors
+/// As [`course_handout`].
+pub fn course_cards(
+    course: &Course<'_>,
+    set: &mut Typesetter,
+    (width, density): (f64, Density),
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let figures = figures::to_fill_in(course.board, course.exercises, set, width);
+    let facts = facts_of(course, &figures);
+    let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
+    let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
+    let pieces = vec![("cards:".to_owned(), vec![Block::Cards(cards)])];
+    let sheet = Sheet { name: "cards", density };
+    composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
+}
+
+fn facts_of(course: &Course<'_>, figures: &[Figure]) -> Value {
+    let names: Vec<(String, String)> =
+        figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
+    facts_of_course(course.board, (course.exercises, course.seed), &names, course.place)
+}
+
+fn numbered<'a>(course: &'a Course<'_>) -> impl Iterator<Item = ExerciseFacts> + 'a {
+    let Course { board, exercises, place, .. } = *course;
+    (1..).zip(exercises).map(move |(number, ex)| exercise(board, number, ex, place))
+}
+
+/// Every exercise as it is asked, under the name `exercise:N`.
+fn asked(
+    course: &Course<'_>,
+    (facts, on): (&Value, On),
+    figures: &[Figure],
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Vec<(String, Vec<Block>)>, Reported> {
+    numbered(course)
+        .map(|ex| {
+            let facts = with_exercise(facts, &ex, on);
+            let blocks = one(templates, "exercise", &facts, figures, problems)?;
+            Ok((format!("exercise:{}", ex.number()), blocks))
+        })
+        .collect()
+}
+
+/// One piece, of the template of a name.
+fn one(
+    templates: &Templates,
+    name: &str,
+    facts: &Value,
+    figures: &[Figure],
+    problems: &mut Problems,
+) -> Result<Vec<Block>, Reported> {
+    let mut blocks = Vec::new();
+    for template in templates.alone(name) {
+        blocks.extend(piece(template, facts, figures, problems)?);
+    }
+    Ok(blocks)
+}
+
+struct Sheet {
+    name: &'static str,
+    density: Density,
+}
+
+fn composed(
+    course: &Course<'_>,
+    sheet: &Sheet,
+    facts: &Value,
+    (figures, pieces): (&[Figure], &[(String, Vec<Block>)]),
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let material = Material {
+        board: course.board,
+        templates: templates.alone(sheet.name),
+        facts,
+        figures,
+        prose: &|_| None,
+        pieces,
+        density: sheet.density,
+    };
+    compose(&material, problems)
+}

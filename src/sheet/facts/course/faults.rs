@@ -1,0 +1,234 @@
+//! What comes of a mistake, and what is wrong here.
+
+use serde::Serialize;
+
+use super::{PlaceOf, code, device_words};
+use crate::board::{BankId, Board, Feed, JumperId};
+use crate::decide::exercises::{self, Case, Consequences};
+use crate::decide::faults::Thing;
+use crate::decide::mistakes::{AsBuilt, Mistake, Observation, Right, simulate};
+use crate::figure::whole_volts;
+use crate::sheet::words;
+use crate::units::{Amps, shortest};
+
+/// A board as it is set up.
+#[derive(Clone, Serialize)]
+struct Setup {
+    supply: String,
+    breaker: String,
+    layout: String,
+    plugs: Vec<Plug>,
+    jumpers: Vec<OnGroup>,
+    banks: Vec<Ways>,
+}
+
+#[derive(Clone, Serialize)]
+struct Plug {
+    device: String,
+    plate: String,
+    low: Option<String>,
+    high: String,
+    header: String,
+    /// `None` where the group is fixed.
+    jumper: Option<String>,
+    group: String,
+}
+
+#[derive(Clone, Serialize)]
+struct OnGroup {
+    code: String,
+    group: String,
+}
+
+#[derive(Clone, Serialize)]
+struct Ways {
+    code: String,
+    words: String,
+}
+
+/// What comes of a mistake.
+#[derive(Clone, Serialize)]
+pub struct Notice {
+    setup: Setup,
+    /// As it stands in a sentence, and as a sentence.
+    mistake: String,
+    said: String,
+    options: Vec<Choice>,
+    answer: &'static str,
+    lines: Vec<String>,
+}
+
+#[derive(Clone, Serialize)]
+struct Choice {
+    letter: &'static str,
+    right: bool,
+    /// The mistake that it would be right for.
+    mistake: String,
+    signs: Vec<Sign>,
+}
+
+#[derive(Clone, Serialize)]
+struct Sign {
+    /// Without the numbers of the case.
+    words: String,
+    /// With them.
+    numbers: String,
+    noticed: bool,
+}
+
+/// The letters of the answers to choose from.
+const LETTERS: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
+
+pub fn notice(board: &Board, task: &exercises::Notice, place: PlaceOf<'_>) -> Notice {
+    let right = task.case.right(board);
+    let letter = |index: usize| LETTERS.get(index).copied().unwrap_or_default();
+    let choice = |(index, option): (usize, &Consequences)| Choice {
+        letter: letter(index),
+        right: index == task.answer,
+        mistake: said(words::mistake(&right, option.mistake)),
+        signs: signs(&right, option.mistake, &option.signs),
+    };
+    Notice {
+        setup: setup(&task.case, &right, &AsBuilt::right(&right)),
+        mistake: words::mistake(&right, task.mistake),
+        said: said(words::mistake(&right, task.mistake)),
+        options: task.options.iter().enumerate().map(choice).collect(),
+        answer: letter(task.answer),
+        lines: task.lines.iter().map(|line| place(*line)).collect(),
+    }
+}
+
+/// What is wrong here.
+#[derive(Clone, Serialize)]
+pub struct WhatsWrong {
+    setup: Setup,
+    noticed: Vec<Sign>,
+    unnoticed: Vec<Sign>,
+    answer: String,
+    /// What right looks like.
+    right: Vec<String>,
+    lines: Vec<String>,
+    traps: Vec<WrongTrap>,
+}
+
+#[derive(Clone, Serialize)]
+struct WrongTrap {
+    mistake: String,
+    sign: String,
+}
+
+pub fn whats_wrong(board: &Board, task: &exercises::WhatsWrong, place: PlaceOf<'_>) -> WhatsWrong {
+    let right = task.case.right(board);
+    WhatsWrong {
+        setup: setup(&task.case, &right, &task.seen),
+        noticed: signs(&right, task.answer, &task.noticed),
+        unnoticed: signs(&right, task.answer, &task.unnoticed),
+        answer: said(words::mistake(&right, task.answer)),
+        right: things(&right, task.answer)
+            .into_iter()
+            .map(|thing| words::look(&right, thing))
+            .collect(),
+        lines: task.lines.iter().map(|line| place(*line)).collect(),
+        traps: task
+            .traps
+            .iter()
+            .map(|trap| WrongTrap {
+                mistake: said(words::mistake(&right, trap.answer)),
+                sign: words::capital(&words::noticed(board, trap.mistake)),
+            })
+            .collect(),
+    }
+}
+
+fn signs(right: &Right<'_>, mistake: Mistake, seen: &[Observation]) -> Vec<Sign> {
+    let state = simulate(right, &AsBuilt::right(right).with(right, mistake));
+    seen.iter()
+        .map(|one| Sign {
+            words: said(words::noticed(right.board, one.sign)),
+            numbers: said(words::observed(right, &state, one)),
+            noticed: one.sign.is_noticed(),
+        })
+        .collect()
+}
+
+/// A clause as a sentence.
+fn said(clause: String) -> String {
+    words::sentence(&clause)
+}
+
+/// What a mistake is about.
+fn things(right: &Right<'_>, mistake: Mistake) -> Vec<Thing> {
+    let plug =
+        |device: usize| right.wiring.devices.get(device).map(|plan| Thing::Plug(plan.device));
+    match mistake {
+        Mistake::Layout(_) => vec![Thing::Layout],
+        Mistake::Jumper { jumper, .. } => vec![Thing::Jumper(jumper)],
+        Mistake::JumpersSwapped(two) => two.map(Thing::Jumper).to_vec(),
+        Mistake::Plug { device, .. } => plug(device).into_iter().collect(),
+        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(plug).collect(),
+        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![Thing::Bank(bank)],
+        Mistake::Link { link, .. } => vec![Thing::Link(link)],
+        Mistake::Supply(_) => vec![Thing::House],
+        Mistake::Missing(_) | Mistake::Swapped(_) => vec![Thing::Landing],
+        Mistake::Cord { device, .. } => {
+            let plan = right.wiring.devices.get(device);
+            plan.map(|plan| Thing::Cord(plan.device)).into_iter().collect()
+        }
+    }
+}
+
+fn setup(case: &Case, right: &Right<'_>, built: &AsBuilt) -> Setup {
+    let board = right.board;
+    let group_on = |jumper: JumperId| built.jumpers.get(jumper.0).copied();
+    let group_code = |jumper: JumperId| {
+        group_on(jumper).map_or_else(String::new, |group| board[group].code.clone())
+    };
+    let plugs = case.wiring.devices.iter().zip(&built.cords).map(|(plan, cord)| Plug {
+        device: device_words(plan.device),
+        plate: whole_volts(plan.plate),
+        low: plan.low.map(amps),
+        high: amps(plan.amps),
+        header: code(board, cord.header),
+        jumper: match board[cord.header].feed {
+            Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
+            Feed::Group(_) => None,
+        },
+        group: match board[cord.header].feed {
+            Feed::Jumper(jumper) => group_code(jumper),
+            Feed::Group(group) => board[group].code.clone(),
+        },
+    });
+    let jumpers = board.jumpers.iter().enumerate().map(|(index, jumper)| OnGroup {
+        code: jumper.code.clone(),
+        group: group_code(JumperId(index)),
+    });
+    Setup {
+        supply: board[case.job.supply.value].title.clone(),
+        breaker: case.job.breaker.value.to_string(),
+        layout: built.layout.to_string(),
+        plugs: plugs.collect(),
+        jumpers: jumpers.collect(),
+        banks: (0..board.banks.len()).map(BankId).map(|id| ways(board, id, built)).collect(),
+    }
+}
+
+/// `1 and 4 on, all others off`.
+fn ways(board: &Board, id: BankId, built: &AsBuilt) -> Ways {
+    let positions = built.ways.get(id.0).map(Vec::as_slice).unwrap_or_default();
+    let on: Vec<String> = (1..)
+        .zip(positions)
+        .filter(|(_, on)| **on)
+        .map(|(way, _): (u32, &bool)| way.to_string())
+        .collect();
+    let words = if on.is_empty() {
+        "all ways off".to_owned()
+    } else {
+        format!("{} on, all others off", words::and(&on))
+    };
+    Ways { code: board[id].code.clone(), words }
+}
+
+/// To a hundredth.
+fn amps(amps: Amps) -> String {
+    format!("{}\u{a0}A", shortest(amps.0, 2))
+}
