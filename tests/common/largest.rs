@@ -1,5 +1,7 @@
 //! The largest sensible board and job: 12 devices, 64 layouts, 6 groups for every jumper.
 
+#![allow(dead_code)]
+
 use std::fmt::Write;
 
 /// Three lines of 230 V with two groups on each, and a jumper for every header.

@@ -3,6 +3,7 @@
 //! [`Row::by_hand`].
 
 mod board;
+mod hidden;
 mod job;
 
 use minijinja::Value;
@@ -11,13 +12,15 @@ use serde::Serialize;
 use super::super::words::{and, capital, does, has_button, the};
 use crate::board::{Board, Device, Feed, GroupId, HeaderId, Speeds, TerminalId};
 use crate::decide::faults::{Check, Fault, Thing};
-use crate::decide::mistakes::{Danger, Mistake, Sign};
+use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{PinOrder, ReadFrom};
 use crate::figure::whole_volts;
 use crate::units::Volts;
 
 pub use board::finder as of_board;
 pub use job::finder as of_job;
+
+use hidden::{Hidden, hidden};
 
 /// The fault finder of a board or of a job.
 #[derive(Serialize)]
@@ -30,14 +33,6 @@ pub struct Finder {
     devices: Vec<Block>,
     /// What the house gives, if that is to be checked and is known.
     house: Option<String>,
-}
-
-/// Something to check even if all works.
-#[derive(Serialize)]
-struct Hidden {
-    check: Words,
-    /// What is so if it is not right, as sentences.
-    otherwise: Vec<String>,
 }
 
 /// What is noticed, and what to check.
@@ -290,116 +285,6 @@ fn spare_words(devices: &[Device]) -> String {
         parts.push(format!("the board calls for {}", names(&others)));
     }
     format!("{}, which is not fitted", parts.join(", or "))
-}
-
-/// A kind of sign that nobody notices.
-#[derive(Clone, Copy, PartialEq)]
-enum Kind {
-    AllLive,
-    Live,
-    AllLoose,
-    Loose,
-    /// Both of a device: it takes as many words as one.
-    LiveOrLoose,
-    Stays,
-    Overload,
-    Hot,
-}
-
-/// What a sign that nobody notices is about.
-#[derive(Clone, Copy, PartialEq)]
-enum About {
-    All,
-    Device(Device),
-    Header(HeaderId),
-}
-
-/// What is so otherwise, and about what.
-type Otherwise = (Kind, Vec<About>);
-
-/// What to check even if all works, the most dangerous first; under each what is so otherwise.
-fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden> {
-    let mut all: Vec<(Words, Vec<Otherwise>)> = Vec::new();
-    let dangerous =
-        |fault: &&Fault<M>| !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
-    for fault in faults.iter().filter(dangerous) {
-        let Some((kind, about)) = kind(fault.sign) else { continue };
-        for check in &fault.checks {
-            let words = tongue.check_all(check.thing);
-            let at = all.iter().position(|(known, _)| *known == words);
-            let at = at.unwrap_or_else(|| {
-                all.push((words, Vec::new()));
-                all.len() - 1
-            });
-            let Some((_, kinds)) = all.get_mut(at) else { continue };
-            match kinds.iter_mut().find(|(known, _)| *known == kind) {
-                Some((_, names)) if names.contains(&about) => {}
-                Some((_, names)) => names.push(about),
-                None => kinds.push((kind, vec![about])),
-            }
-        }
-    }
-    all.sort_by_key(|(check, _)| check.live);
-    all.iter_mut().for_each(|(_, kinds)| join_metal(kinds));
-    all.into_iter()
-        .map(|(check, kinds)| Hidden {
-            check,
-            otherwise: kinds
-                .iter()
-                .map(|(kind, all)| kind_words(tongue.board(), *kind, all))
-                .collect(),
-        })
-        .collect()
-}
-
-fn join_metal(kinds: &mut Vec<(Kind, Vec<About>)>) {
-    let of = |wanted: Kind| kinds.iter().find(|(kind, _)| *kind == wanted).map(|(_, names)| names);
-    if of(Kind::Live).is_some() && of(Kind::Live) == of(Kind::Loose) {
-        kinds.retain(|(kind, _)| *kind != Kind::Loose);
-        let live = kinds.iter_mut().find(|(kind, _)| *kind == Kind::Live);
-        live.into_iter().for_each(|(kind, _)| *kind = Kind::LiveOrLoose);
-    }
-}
-
-fn kind(sign: Sign) -> Option<(Kind, About)> {
-    Some(match sign {
-        Sign::AllMetalLive => (Kind::AllLive, About::All),
-        Sign::MetalLive(device) => (Kind::Live, About::Device(device)),
-        Sign::AllUngrounded => (Kind::AllLoose, About::All),
-        Sign::Ungrounded(device) => (Kind::Loose, About::Device(device)),
-        Sign::StaysLive(device) => (Kind::Stays, About::Device(device)),
-        Sign::Overload => (Kind::Overload, About::All),
-        Sign::HeaderHot(header) => (Kind::Hot, About::Header(header)),
-        _ => return None,
-    })
-}
-
-fn kind_words(board: &Board, kind: Kind, all: &[About]) -> String {
-    let devices: Vec<Device> = all
-        .iter()
-        .filter_map(|about| match about {
-            About::Device(device) => Some(*device),
-            _ => None,
-        })
-        .collect();
-    let names = names(&devices);
-    match kind {
-        Kind::AllLive => "All metal is live.".to_owned(),
-        Kind::Live => format!("The metal of {names} is live."),
-        Kind::AllLoose => "Nothing is grounded.".to_owned(),
-        Kind::Loose => format!("The metal of {names} has no ground."),
-        Kind::LiveOrLoose => format!("The metal of {names} has no ground or is live."),
-        Kind::Stays => format!("All wires of {names} stay live while it is off."),
-        Kind::Overload => "The supply wires carry too much and can burn.".to_owned(),
-        Kind::Hot => {
-            let codes = all.iter().filter_map(|about| match about {
-                About::Header(header) => Some(board[*header].code.clone()),
-                _ => None,
-            });
-            let codes: Vec<String> = codes.collect();
-            format!("{} carries too much and can burn.", or(&codes))
-        }
-    }
 }
 
 /// A header as a place of a device.
