@@ -3,7 +3,6 @@
 
 mod common;
 #[path = "common/largest.rs"]
-#[allow(dead_code)] // The job that belongs to it.
 mod largest;
 
 use std::collections::{BTreeMap, BTreeSet};
