@@ -2,12 +2,13 @@
 //! technician reads them.
 
 mod common;
-#[path = "common/demo.rs"]
-mod demo;
+#[path = "common/largest.rs"]
+#[allow(dead_code)] // The job that belongs to it.
+mod largest;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use common::{boards, jobs};
+use common::{boards, demo, jobs};
 use lidsheet::board::{Board, Device, Effect, Job};
 use lidsheet::decide::faults::{Check, Fault, Thing};
 use lidsheet::decide::mistakes::{
@@ -173,7 +174,7 @@ fn after_heading(document: Document) -> Vec<Block> {
         block => vec![block],
     });
     open.skip_while(|block| {
-        !matches!(block, Block::Heading { level: 1, text, .. }
+        !matches!(block, Block::Heading { text, .. }
             if plain_text(text).starts_with("Fault finder"))
     })
     .collect()
@@ -402,4 +403,43 @@ fn the_back_of_job_2231_reads_well() {
     let jobs = demo::jobs();
     let planned = jobs.iter().find(|planned| planned.name == "2231").expect("it is there");
     insta::assert_snapshot!(told(&back_of(&planned.board, &planned.job, &planned.plan)));
+}
+
+/// Heron 8 with as many layouts as the language allows: a header for each of six devices.
+fn with_255_layouts() -> String {
+    let heron = include_str!("../specs/heron-8.yaml");
+    let (before, rest) = heron.split_once("layouts:  ").expect("it has layouts");
+    let after = &rest[rest.find("\nswitches:").expect("it has switches")..];
+    let before = before
+        .replace("serves: { 1-7: blower, 8-12: pump 3 }", "serves: pump 3")
+        .replace("serves: { 8-12: blower }", "serves: blower")
+        .replace(
+            "serves: pump 2 }",
+            "serves: pump 2 }\n  J9: { title: Pump 4, part: add-on, \
+             at: [24, 42], socket: power-4, key: left, jumper: W5, max: 8 A, serves: pump 4 }",
+        );
+    let mut text = format!(
+        "{before}layouts:\n  columns: [circulation, pump 1, pump 2, pump 3, pump 4, blower]\n  rows:\n"
+    );
+    for number in 1..=255_usize {
+        let digit = |place: u32| number / 3_usize.pow(place) % 3;
+        let row = [number % 2, digit(0), digit(1), digit(2), digit(3), digit(4)];
+        text += &format!("    {number}: {row:?}\n");
+    }
+    text + after
+}
+
+/// How long the fault finder of a board takes is only printed; that it ends is asserted.
+#[test]
+#[allow(clippy::print_stdout)]
+fn the_largest_boards_have_a_fault_finder() {
+    let generated = (0..40).map(boards::generate);
+    for text in generated.chain([largest::board(), with_255_layouts()]) {
+        let board = common::sound(&text);
+        let start = std::time::Instant::now();
+        let faults = board_faults(&board);
+        let (took, layouts) = (start.elapsed(), board.layouts.len());
+        println!("{layouts} layouts, {} headers: {took:?}", board.headers.len());
+        assert!(layouts < 12 || !faults.is_empty());
+    }
 }

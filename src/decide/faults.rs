@@ -75,8 +75,8 @@ pub struct Instance {
     pub device: Option<Device>,
 }
 
-/// The fault finder of a board: that of jobs which together use every header in every way. Their
-/// plates say what the board is shipped for. What depends on the currents of real plates (breaker,
+/// The fault finder of a board: that of jobs which together use every header in every way, with
+/// plates for every voltage that it can have. What depends on the currents of real plates (breaker,
 /// fuses, ratings) is left out.
 pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     let mut seen = Vec::new();
@@ -214,9 +214,7 @@ fn sample_jobs(board: &Board) -> Vec<Job> {
             break;
         };
         let layout = left.remove(at);
-        if let Some(job) = sample_job(board, layout) {
-            jobs.push(job);
-        }
+        jobs.extend(sample_jobs_of(board, layout));
         let used = uses(layout);
         open.retain(|one| !used.contains(one));
     }
@@ -228,25 +226,72 @@ const SAMPLE: (Amps, Amps) = (Amps(0.1), Amps(0.05));
 /// A breaker that carries everything.
 const LARGE: Amps = Amps(1000.0);
 
-fn sample_job(board: &Board, layout: &Layout) -> Option<Job> {
-    let supplies = (0..board.supplies.len()).map(SupplyId);
-    supplies.map(|supply| sample_on(board, layout, supply)).find(|job| {
-        let plan: Plan = plan(board, job);
-        plan.sound().is_some_and(|(found, _)| found.number == layout.number)
-    })
+/// The jobs of a layout: all plates for the groups that are shipped, then all for the next voltage
+/// that a jumper can give, and so on. A jumper that is left where it is shipped is the commonest
+/// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
+/// jumpers at once, one after the other is on its next voltage.
+fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<Job> {
+    let jumpers = || (0..board.jumpers.len()).map(JumperId);
+    let supplies = || (0..board.supplies.len()).map(SupplyId);
+    let most = |supply| jumpers().map(|it| voltages(board, supply, it).len()).max().unwrap_or(1);
+    let count = supplies().map(most).max().unwrap_or(1);
+    let sound = |choice: &dyn Fn(JumperId) -> usize| {
+        supplies().map(|supply| sample_on(board, layout, supply, choice)).find(|job| {
+            let plan: Plan = plan(board, job);
+            plan.sound().is_some_and(|(found, _)| found.number == layout.number)
+        })
+    };
+    let used = |jumper: JumperId| {
+        let slots = super::layout::slots(board, layout);
+        slots.iter().any(|slot| board[slot.header].feed == Feed::Jumper(jumper))
+    };
+    let mut jobs: Vec<Job> = sound(&|_| 0).into_iter().collect();
+    for choice in 1..count {
+        match sound(&|_| choice) {
+            Some(job) => jobs.push(job),
+            None => jobs.extend(
+                jumpers()
+                    .filter(|jumper| used(*jumper))
+                    .filter_map(|moved| sound(&|jumper| if jumper == moved { choice } else { 0 })),
+            ),
+        }
+    }
+    jobs
 }
 
-fn sample_on(board: &Board, layout: &Layout, supply: SupplyId) -> Job {
+/// The groups that a jumper can go to, one for each voltage, the shipped one first.
+fn voltages(board: &Board, supply: SupplyId, jumper: JumperId) -> Vec<GroupId> {
+    let jumper = &board[jumper];
+    let mut found: Vec<(GroupId, Volts)> = Vec::new();
+    for group in std::iter::once(&jumper.shipped).chain(&jumper.groups) {
+        let Some(volts) = board.group_volts(supply, *group).filter(|volts| volts.0 > 1.0) else {
+            continue;
+        };
+        if !found.iter().any(|(_, known)| suits(volts, *known)) {
+            found.push((*group, volts));
+        }
+    }
+    found.into_iter().map(|(group, _)| group).collect()
+}
+
+/// `choice` says which of the voltages of a jumper the plates behind it have; the first if there
+/// are fewer.
+fn sample_on(
+    board: &Board,
+    layout: &Layout,
+    supply: SupplyId,
+    choice: &dyn Fn(JumperId) -> usize,
+) -> Job {
     let span = layout.span;
     let group_of = |header: HeaderId| -> Option<GroupId> {
-        let available =
-            |group: &GroupId| board.group_volts(supply, *group).is_some_and(|volts| volts.0 > 1.0);
         match board[header].feed {
-            Feed::Group(group) => Some(group).filter(available),
+            Feed::Group(group) => {
+                let volts = board.group_volts(supply, group);
+                volts.is_some_and(|volts| volts.0 > 1.0).then_some(group)
+            }
             Feed::Jumper(jumper) => {
-                let jumper = &board[jumper];
-                let all = std::iter::once(&jumper.shipped).chain(&jumper.groups);
-                all.copied().find(|group| available(group))
+                let all = voltages(board, supply, jumper);
+                all.get(choice(jumper)).or(all.first()).copied()
             }
         }
     };
@@ -306,6 +351,20 @@ mod tests {
     use super::super::sample::heron;
     use super::*;
 
+    /// A pump for 240 V on a jumper that is shipped on 120 V, and one for 120 V on 240 V: both are
+    /// left where they are more often than anything else is got wrong.
+    #[test]
+    fn a_jumper_left_as_shipped_is_found_either_way() {
+        let faults = board_faults(&heron(&[]));
+        let first = |sign: Sign| {
+            let fault = faults.iter().find(|fault| fault.sign == sign).expect("it is listed");
+            fault.checks.first().map(|check| check.thing)
+        };
+        // W3, shipped on 120 V, feeds pump 3; W1, shipped on 240 V, feeds pump 1.
+        assert_eq!(first(Sign::RunsHot(Device::Pump(3))), Some(Thing::Jumper(JumperId(2))));
+        assert_eq!(first(Sign::Destroyed(Device::Pump(1))), Some(Thing::Jumper(JumperId(0))));
+    }
+
     #[test]
     fn the_samples_use_every_header_in_every_way() {
         let board = heron(&[]);
@@ -314,8 +373,10 @@ mod tests {
             .iter()
             .map(|job| plan(&board, job).sound().expect("it is sound").0.number.get())
             .collect();
-        // 11 uses seven headers, and so does 12, which comes later. 2 has pump 1 with one speed and
-        // the blower at J5; 12 pump 2 with two speeds.
-        assert_eq!(layouts, [11, 2, 12]);
+        // 7 uses six headers and leaves J8 empty, into which the plugs of four fit: more than any
+        // other. 10 has pump 3 and the blower at J8, and leaves J6 empty; 2 has pump 1 with one
+        // speed, 12 pump 2 with two.
+        // Each with the plates that it is shipped for, and with all others.
+        assert_eq!(layouts, [7, 7, 10, 10, 2, 2, 12, 12]);
     }
 }

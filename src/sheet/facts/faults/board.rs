@@ -202,9 +202,14 @@ impl Tongue<Instance> for OfBoard<'_> {
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
                 format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
             }
-            Thing::House => "The house gives the supply that was landed".to_owned(),
+            Thing::House => "the house gives the supply that was landed".to_owned(),
         };
         Words { words, live: thing == Thing::House, late: false }
+    }
+
+    /// The samples leave out some layouts, so that a list of devices would not be whole.
+    fn spare(&self, _: &[Device]) -> String {
+        "the panel has a button for what is not fitted".to_owned()
     }
 
     fn settings(&self, faults: &[Fault<Instance>]) -> Vec<Row> {

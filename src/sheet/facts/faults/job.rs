@@ -113,9 +113,13 @@ impl Tongue<Mistake> for OfJob<'_> {
                     .collect();
                 words.join(", ")
             }
-            Thing::House => "Voltage of the house".to_owned(),
+            Thing::House => "voltage of the house".to_owned(),
         };
         Words { words, live: thing == Thing::House, late: false }
+    }
+
+    fn spare(&self, devices: &[Device]) -> String {
+        super::spare_words(devices)
     }
 
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {

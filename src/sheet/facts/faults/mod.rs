@@ -100,6 +100,8 @@ trait Tongue<M> {
     fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> Words;
     /// A check of all devices at once, in the list of what nobody notices.
     fn check_all(&self, thing: Thing) -> Words;
+    /// That the panel has a button, or the board a use, for what is not fitted.
+    fn spare(&self, devices: &[Device]) -> String;
     /// The settings of switches that are not as they should be.
     fn settings(&self, faults: &[Fault<M>]) -> Vec<Row>;
     /// What the simulation cannot know.
@@ -271,7 +273,7 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
         rows.push(Row { noticed: format!("Fuse {} blows", or(&codes)), checks, by_hand: false });
     }
     for (devices, checks) in spare {
-        rows.push(Row { noticed: capital(&spare_words(&devices)), checks, by_hand: false });
+        rows.push(Row { noticed: capital(&tongue.spare(&devices)), checks, by_hand: false });
     }
     rows.extend(tongue.settings(faults));
     rows
@@ -312,9 +314,12 @@ enum About {
     Header(HeaderId),
 }
 
+/// What is so otherwise, and about what.
+type Otherwise = (Kind, Vec<About>);
+
 /// What to check even if all works, the most dangerous first; under each what is so otherwise.
 fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden> {
-    let mut all: Vec<(Words, Vec<(Kind, Vec<About>)>)> = Vec::new();
+    let mut all: Vec<(Words, Vec<Otherwise>)> = Vec::new();
     let dangerous =
         |fault: &&Fault<M>| !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
     for fault in faults.iter().filter(dangerous) {
