@@ -95,7 +95,10 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
     for one in found.iter().step_by(step) {
         let built = built.with(&right, one.mistake);
         let state = simulate(&right, &built);
-        let floats = matches!(one.mistake, Mistake::Missing(_) | Mistake::Supply(_));
+        // Where a terminal has no conductor, or the ground bar hangs on nothing, what else runs counts.
+        let bar =
+            board.terminals.iter().zip(&built.lands).any(|(it, on)| it.ground && on.is_some());
+        let floats = !bar || built.lands.iter().any(Option::is_none);
         let mut bench = Bench {
             board,
             job,
