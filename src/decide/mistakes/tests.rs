@@ -423,3 +423,13 @@ fn a_cord_one_pin_up() {
     let expected = [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips, Sign::NeverStops(PUMP_1)];
     assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
 }
+
+/// Ways 1 and 2 stand off as shipped: 0 pumps and blowers on high beside the heater, not 4.
+#[test]
+fn a_bank_that_nobody_set() {
+    let case = Case::heron();
+    let (state, seen) = case.after(Mistake::BankAsShipped(BankId(0)));
+    assert_eq!(state.allowance, Some(0));
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::HeaterGoesOff]);
+}
