@@ -8,6 +8,7 @@ pub mod cli;
 pub mod decide;
 pub mod diagnostic;
 pub mod document;
+pub mod english;
 pub mod figure;
 pub mod geometry;
 pub mod page;

@@ -16,6 +16,7 @@ use lidsheet::decide::mistakes::{
 use lidsheet::decide::{Plan, board_faults, fault_finder, services};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, Table, plain_text};
+use lidsheet::english;
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
     InsertRoom, PlanDetail, Sides, Templates, figures, lid_insert, wiring_sheets, words,
@@ -123,7 +124,7 @@ fn every_mistake_is_said_with_its_codes() {
             for seen in &found.signs {
                 let observed = words::observed(&right, &found.state, seen);
                 let names = match seen.sign.device() {
-                    Some(device) => words::the(device),
+                    Some(device) => device.the(),
                     None => String::new(),
                 };
                 assert!(!observed.is_empty() && observed.contains(&names), "{name}: {observed}");
@@ -247,9 +248,7 @@ fn printed<M>(
             continue;
         }
         let name = fault.sign.device().map_or("The whole spa".to_owned(), |device| {
-            words::capital(
-                words::the(device).trim_start_matches("the ").trim_end_matches(" system"),
-            )
+            english::capital(device.the().trim_start_matches("the ").trim_end_matches(" system"))
         });
         let table =
             tables.get(&name).unwrap_or_else(|| panic!("no table {name}: {:?}", fault.sign));
@@ -342,7 +341,7 @@ fn hidden_dangers_come_first() {
         assert!(text.find("## The whole spa").is_some_and(|whole| hidden < whole), "{name}");
         for fault in board_faults(&board).iter().filter(|fault| !fault.sign.is_noticed()) {
             let Some(device) = fault.sign.device() else { continue };
-            let wanted = words::the(device);
+            let wanted = device.the();
             let wanted = wanted.trim_start_matches("pump ");
             let table = &text[hidden..text.find("## The whole spa").expect("above")];
             assert!(table.contains(wanted), "{name}: {:?}", fault.sign);

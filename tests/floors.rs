@@ -4,7 +4,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-const COMMON: &[&str] = &["units", "geometry", "source", "diagnostic", "reading"];
+const COMMON: &[&str] = &["units", "geometry", "source", "diagnostic", "english", "reading"];
 const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];
 const BRIDGE: &[&str] = &["figure", "sheet"];

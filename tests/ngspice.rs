@@ -6,17 +6,12 @@
 mod common;
 
 use std::fmt::Write as _;
-use std::io::Write as _;
-use std::process::{Command, Stdio};
 
-use common::{boards, jobs};
-use lidsheet::board::{self, Board, Conductor, GroupSource, Job, System};
+use common::{boards, jobs, spice};
+use lidsheet::board::{Board, Conductor, GroupSource, Job, System};
 use lidsheet::build::{self, Content};
 use lidsheet::decide::currents::Running;
-use lidsheet::decide::{self, ConductorLoad, Wiring};
-use lidsheet::diagnostic::Problems;
-use lidsheet::source::Sources;
-use lidsheet::spec;
+use lidsheet::decide::{ConductorLoad, Wiring};
 
 /// How many jobs are compared.
 const JOBS: usize = 80;
@@ -40,7 +35,7 @@ fn currents_agree_with_ngspice() {
             writeln!(text, "print mag(i(vmeter{number}))").expect("a String takes all");
         }
         text += ".endc\n.end\n";
-        let measured = simulate(&text);
+        let measured = spice::magnitudes(&text);
         assert_eq!(measured.len(), wiring.conductors.len(), "{text}");
         for (load, amps) in wiring.conductors.iter().zip(&measured) {
             let apart = (load.amps.0 - amps).abs();
@@ -101,7 +96,7 @@ fn what_lagging_motors_reach_agrees_with_ngspice() {
         let mut text = String::from("what a warning tells of\n");
         circuit(&mut text, &planned.board, &job, wiring, &load, 0).expect("a String takes all");
         text += ".control\nset numdgt=9\nac lin 1 60 60\nprint mag(i(vmeter0))\n.endc\n.end\n";
-        let measured = simulate(&text);
+        let measured = spice::magnitudes(&text);
         let [amps] = measured.as_slice() else { panic!("{measured:?}") };
         eprintln!("{name}, {conductor}: {} A, ngspice {amps} A", up_to.amps.0);
         assert!((up_to.amps.0 - amps).abs() <= TOLERANCE * amps, "{} {amps}", up_to.amps.0);
@@ -111,15 +106,9 @@ fn what_lagging_motors_reach_agrees_with_ngspice() {
 
 /// A job on the board that nothing refuses, with at least two devices.
 fn sound_job(board: &Board, seed: u64) -> Option<(Job, Wiring)> {
-    let text = jobs::generate(board, seed);
-    let (mut sources, mut problems) = (Sources::default(), Problems::default());
-    let file = sources.add("job.yaml", text);
-    let spec = spec::parse_job(file, &sources, &mut problems).ok()?;
-    let job = board::check_job(&spec, board, &mut problems).ok()?;
-    let plan = decide::plan(board, &job);
-    let (_, wiring) = plan.sound()?;
-    let wiring = wiring.clone();
-    (wiring.devices.len() > 1).then_some((job, wiring))
+    let (job, plan) = jobs::sound(board, seed)?;
+    let wiring = plan.wiring.filter(|wiring| wiring.devices.len() > 1)?;
+    Some((job, wiring))
 }
 
 /// The state that is worst for one conductor, as a circuit of its own with an ammeter there.
@@ -132,18 +121,7 @@ fn circuit(
     number: usize,
 ) -> std::fmt::Result {
     let supply = &board[job.supply.value];
-    let source = |conductor: Conductor| match (supply.system, conductor) {
-        (_, Conductor::N | Conductor::Pe) => (0.0, 0.0),
-        (System::SplitPhase { to_neutral: v }, Conductor::L2) => (v.0, 180.0),
-        (System::Wye { to_neutral: v }, Conductor::L2) => (v.0, -120.0),
-        (System::Wye { to_neutral: v }, Conductor::L3) => (v.0, 120.0),
-        (
-            System::SplitPhase { to_neutral: v }
-            | System::Wye { to_neutral: v }
-            | System::SinglePhase { to_neutral: v },
-            _,
-        ) => (v.0, 0.0),
-    };
+    let source = |conductor: Conductor| spice::source(supply.system, conductor);
     let node = |conductor: Conductor| format!("{}_{number}", conductor.to_string().to_lowercase());
     for conductor in supply.conductors() {
         if conductor == Conductor::Pe {
@@ -174,37 +152,8 @@ fn circuit(
         let ohms = (x * x + y * y).sqrt() / amps.0;
         let fitted = plan.fitted.map(|index| &job.equipment[index]);
         let cos = fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0);
-        let (resistance, reactance) = (ohms * cos, ohms * (1.0 - cos * cos).sqrt());
         let name = format!("{number}_{index}");
-        let (a, b) = (node(a), node(b));
-        if reactance > 0.0 {
-            let henry = reactance / (2.0 * std::f64::consts::PI * 60.0);
-            writeln!(out, "R{name} {a} m{name} {resistance:.12e}")?;
-            writeln!(out, "L{name} m{name} {b} {henry:.12e}")?;
-        } else {
-            writeln!(out, "R{name} {a} {b} {resistance:.12e}")?;
-        }
+        spice::load(out, &name, [&node(a), &node(b)], ohms, cos)?;
     }
     Ok(())
-}
-
-/// The values that the simulator prints, in order.
-fn simulate(text: &str) -> Vec<f64> {
-    let mut file = tempfile::NamedTempFile::new().expect("a file for the circuit");
-    file.write_all(text.as_bytes()).expect("it is written");
-    let output = Command::new("ngspice")
-        .arg("-b")
-        .arg(file.path())
-        .stdin(Stdio::null())
-        .output()
-        .expect("ngspice runs; install the Debian package of this name");
-    let shown = String::from_utf8_lossy(&output.stdout).into_owned();
-    let values: Vec<f64> = shown
-        .lines()
-        .filter_map(|line| {
-            line.strip_prefix("mag(i(vmeter")?.split_once('=')?.1.trim().parse().ok()
-        })
-        .collect();
-    assert!(!values.is_empty(), "{shown}\n{}", String::from_utf8_lossy(&output.stderr));
-    values
 }

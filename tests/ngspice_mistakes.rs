@@ -9,9 +9,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use common::{boards, demo, jobs, spice};
-use lidsheet::board::{
-    Board, Conductor, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds, System,
-};
+use lidsheet::board::{Board, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds};
 use lidsheet::decide::mistakes::{
     AsBuilt, Command, CordFit, Metal, Mistake, Right, consequences, simulate,
 };
@@ -247,18 +245,6 @@ impl Bench<'_> {
         let state = self.states;
         self.states += 1;
         let mut out = String::new();
-        let source = |conductor: Conductor| match (self.built.system, conductor) {
-            (_, Conductor::N | Conductor::Pe) => (0.0, 0.0),
-            (System::SplitPhase { to_neutral: v }, Conductor::L2) => (v.0, 180.0),
-            (System::Wye { to_neutral: v }, Conductor::L2) => (v.0, -120.0),
-            (System::Wye { to_neutral: v }, Conductor::L3) => (v.0, 120.0),
-            (
-                System::SplitPhase { to_neutral: v }
-                | System::Wye { to_neutral: v }
-                | System::SinglePhase { to_neutral: v },
-                _,
-            ) => (v.0, 0.0),
-        };
         // Every terminal has a node; what lands there is a source of its own. Ground terminals are
         // one bar.
         let terminal = |index: usize| {
@@ -278,7 +264,7 @@ impl Bench<'_> {
             }
             match self.built.lands[index] {
                 Some(conductor) => {
-                    let (volts, degrees) = source(conductor);
+                    let (volts, degrees) = spice::source(self.built.system, conductor);
                     writeln!(out, "V{index}_{state} {node} 0 AC {volts} {degrees}")
                 }
                 None => writeln!(out, "Rt{index}_{state} {node} 0 1e12"),
@@ -370,15 +356,9 @@ impl Bench<'_> {
             let end = wires.get(&Pin::High).or(wires.get(&Pin::Positive));
             for (end, amps, name) in [(end, Some(high), "h"), (wires.get(&Pin::Low), low, "l")] {
                 let (Some(end), Some(common), Some(amps)) = (end, common, amps) else { continue };
-                let (ohms, name) = (volts / amps, format!("{name}{index}_{state}"));
-                let (resistance, reactance) = (ohms * cos, ohms * (1.0 - cos * cos).sqrt());
-                if reactance > 0.0 {
-                    let henry = reactance / (2.0 * std::f64::consts::PI * 60.0);
-                    writeln!(out, "R{name} {end} m{name} {resistance:.12e}\nL{name} m{name} {common} {henry:.12e}")
-                } else {
-                    writeln!(out, "R{name} {end} {common} {resistance:.12e}")
-                }
-                .expect("a String takes all");
+                let name = format!("{name}{index}_{state}");
+                spice::load(&mut out, &name, [end, common], volts / amps, cos)
+                    .expect("a String takes all");
             }
             all.push(wires);
         }

@@ -38,6 +38,16 @@ impl Device {
         }
     }
 
+    /// As it stands in a sentence: `the blower`, `pump 2`.
+    pub fn the(self) -> String {
+        match self {
+            Device::Pump(_) => self.to_string(),
+            Device::Circulation => "the circulation pump".to_owned(),
+            Device::Sound => "the sound system".to_owned(),
+            _ => format!("the {self}"),
+        }
+    }
+
     /// Whether it is a motor that may run on high while the heater is on only within the heater
     /// allowance: a jet pump or a blower.
     pub fn counts_for_allowance(self) -> bool {

@@ -61,10 +61,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let mut general = Problems::default();
     let mut files = match read(&args.paths, &mut general) {
         Ok(files) => files,
-        Err(message) => {
-            terminal.say(&format!("error: {message}\n"));
-            return Status::Trouble;
-        }
+        Err(message) => return terminal.trouble(&message),
     };
     let measured = args.reading.then(|| reading::measured(&mut files));
     let status = judge(&general, files.iter().map(|file| &file.problems), args.deny_warnings);
@@ -82,10 +79,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             for file in &files {
                 all.extend(ProblemJson::all(&file.problems, &file.sources));
             }
-            match serde_json::to_string_pretty(&all) {
-                Ok(json) => terminal.result(&format!("{json}\n")),
-                Err(_) => Status::Trouble,
-            }
+            terminal.json(&all)
         }
     };
     status.max(written)
@@ -105,6 +99,20 @@ pub fn read(paths: &[PathBuf], general: &mut Problems) -> Result<Vec<Checked>, S
     match std::io::stdin().lock().take(limit).read_to_end(&mut bytes) {
         Ok(_) => Ok(vec![build::check_bytes("standard input", bytes, Path::new("."))]),
         Err(error) => Err(format!("standard input cannot be read: {error}")),
+    }
+}
+
+/// The only file at or under `path`, checked; `None` if it could not be read, which is then told
+/// among the problems. Of several `wish` says what to do: `name one`.
+pub fn read_one(
+    path: &Path,
+    wish: &str,
+    general: &mut Problems,
+) -> Result<Option<Checked>, String> {
+    let mut files = read(&[path.to_owned()], general)?;
+    match files.len() {
+        0 | 1 => Ok(files.pop()),
+        many => Err(format!("there are {} here; {wish}", count(many, "specification"))),
     }
 }
 

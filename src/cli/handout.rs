@@ -1,11 +1,10 @@
 //! `lidsheet handout`
 
 use std::path::{Path, PathBuf};
-use std::slice;
 
 use super::Status;
 use super::build::PaperName;
-use super::check::{count, judge, read};
+use super::check::{count, judge, read_one};
 use super::terminal::Terminal;
 use crate::board::Board;
 use crate::build::{self, Cards, Checked, Content, HandoutMade, HandoutOrder};
@@ -80,25 +79,16 @@ fn language(text: &str) -> Result<String, String> {
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let mut general = Problems::default();
-    let files = match read(slice::from_ref(&args.path), &mut general) {
-        Ok(files) => files,
-        Err(message) => return trouble(terminal, &message),
+    let file = match read_one(&args.path, "name one", &mut general) {
+        Ok(file) => file,
+        Err(message) => return terminal.trouble(&message),
     };
     terminal.problems(&general, &Sources::default());
-    let mut checked = match files.len() {
-        0 | 1 => match files.into_iter().next() {
-            Some(checked) => checked,
-            None => return judge(&general, [].into_iter(), false),
-        },
-        many => {
-            let files = count(many, "specification");
-            return trouble(terminal, &format!("there are {files} here; name one"));
-        }
-    };
+    let Some(mut checked) = file else { return judge(&general, [].into_iter(), false) };
     let board = match &checked.content {
         Content::Board(board) => board,
         Content::Job(_) => {
-            return trouble(terminal, "this is a job; name the specification of its board");
+            return terminal.trouble("this is a job; name the specification of its board");
         }
         Content::Refused => {
             terminal.problems(&checked.problems, &checked.sources);
@@ -161,9 +151,4 @@ fn summary(made: &HandoutMade) -> String {
         made.placed.kept.len()
     ));
     text
-}
-
-fn trouble(terminal: &Terminal, message: &str) -> Status {
-    terminal.say(&format!("error: {message}\n"));
-    Status::Trouble
 }

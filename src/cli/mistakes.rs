@@ -1,19 +1,18 @@
 //! `lidsheet mistakes`
 
 use std::path::PathBuf;
-use std::slice;
 
 use clap::ValueEnum;
 use serde::Serialize;
 
 use super::Status;
-use super::check::{count, judge, read};
+use super::check::{judge, read_one};
 use super::json::ProblemJson;
 use super::table::{columns, paragraph};
 use super::terminal::Terminal;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
-    AsBuilt, Danger, Mistake, Observation, Right, State, consequences, pairs, simulate,
+    Consequence, Danger, Mistake, Observation, Pair, Right, State, consequences, pairs,
 };
 use crate::diagnostic::Problems;
 use crate::sheet::words;
@@ -75,24 +74,13 @@ struct List {
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let mut general = Problems::default();
-    let trouble = |message: &str| {
-        terminal.say(&format!("error: {message}\n"));
-        Status::Trouble
+    let file = match read_one(&args.path, "name one job", &mut general) {
+        Ok(file) => file,
+        Err(message) => return terminal.trouble(&message),
     };
-    let files = match read(slice::from_ref(&args.path), &mut general) {
-        Ok(files) => files,
-        Err(message) => return trouble(&message),
-    };
-    let file = match files.as_slice() {
-        [] => None,
-        [file] => Some(file),
-        _ => {
-            let files = count(files.len(), "specification");
-            return trouble(&format!("there are {files} here; name one job"));
-        }
-    };
+    let file = file.as_ref();
     let planned = match file.map(|file| &file.content) {
-        Some(Content::Board(_)) => return trouble("this is a board; name a job"),
+        Some(Content::Board(_)) => return terminal.trouble("this is a board; name a job"),
         Some(Content::Job(planned)) => planned.as_deref(),
         Some(Content::Refused) | None => None,
     };
@@ -133,29 +121,17 @@ fn json(
         list,
         problems,
     };
-    match serde_json::to_string_pretty(&value) {
-        Ok(json) => terminal.result(&format!("{json}\n")),
-        Err(_) => Status::Trouble,
-    }
+    terminal.json(&value)
 }
 
 fn of_single(right: &Right<'_>) -> Vec<Entry> {
-    let one = |found: crate::decide::mistakes::Consequence| {
-        entry(right, &[found.mistake], &found.state, &found.signs)
-    };
+    let one = |found: Consequence| entry(right, &[found.mistake], &found.state, &found.signs);
     consequences(right).into_iter().map(one).collect()
 }
 
 fn of_pairs(right: &Right<'_>) -> Vec<Entry> {
-    let built = AsBuilt::right(right);
-    let mut all: Vec<Entry> = pairs(right)
-        .into_iter()
-        .map(|pair| {
-            let [first, second] = pair.mistakes;
-            let state = simulate(right, &built.with(right, first).with(right, second));
-            entry(right, &pair.mistakes, &state, &pair.signs)
-        })
-        .collect();
+    let one = |pair: Pair| entry(right, &pair.mistakes, &pair.state, &pair.signs);
+    let mut all: Vec<Entry> = pairs(right).into_iter().map(one).collect();
     all.sort_by_key(|entry| entry.class);
     all
 }

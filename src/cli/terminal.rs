@@ -4,6 +4,7 @@ use std::io::{self, IsTerminal, Write};
 use std::sync::Mutex;
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use serde::Serialize;
 
 use super::Status;
 use super::args::Color;
@@ -49,6 +50,20 @@ impl Terminal {
     /// Writes a summary to standard output, unless only problems are asked for.
     pub fn summary(&self, text: &str) -> Status {
         if self.quiet { Status::Clean } else { self.result(text) }
+    }
+
+    /// Writes one value as JSON to standard output.
+    pub fn json(&self, value: &impl Serialize) -> Status {
+        match serde_json::to_string_pretty(value) {
+            Ok(json) => self.result(&format!("{json}\n")),
+            Err(_) => Status::Trouble,
+        }
+    }
+
+    /// Says what is wrong with the command line.
+    pub fn trouble(&self, message: &str) -> Status {
+        self.say(&format!("error: {message}\n"));
+        Status::Trouble
     }
 
     /// Writes to standard error; if that fails, there is nobody left to tell.

@@ -246,6 +246,12 @@ pub(super) fn running(
         .collect()
 }
 
+/// How a power factor from 0 to 1 turns a current: it lags, by a phasor of length 1.
+pub fn lagging(power_factor: f64) -> Complex<f64> {
+    let cos = power_factor.clamp(0.0, 1.0);
+    Complex::new(cos, -(1.0 - cos * cos).sqrt())
+}
+
 /// Where a device's current flows: out of one supply conductor and back through another.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Flow {
@@ -269,9 +275,7 @@ impl Flow {
         if length <= 0.0 {
             return None;
         }
-        let cos = power_factor.unwrap_or(1.0).clamp(0.0, 1.0);
-        let lag = Complex::new(cos, -(1.0 - cos * cos).sqrt());
-        Some(Self { from, to, phase: volts / length * lag })
+        Some(Self { from, to, phase: volts / length * lagging(power_factor.unwrap_or(1.0)) })
     }
 
     /// Its direction in `conductor`: nought where it does not flow. What is drawn between two lines

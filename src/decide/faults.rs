@@ -6,9 +6,9 @@ use super::mistakes::{Consequence, Danger, Mistake, Right, Sign, consequences};
 use super::{Plan, plan, suits};
 use crate::board::{
     BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
-    JumperId, Layout, LayoutNumber, LinkId, Marked, Role, Speeds, SupplyId,
+    JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,
 };
-use crate::source::{Span, Spanned};
+use crate::source::Spanned;
 use crate::units::{Amps, Volts, Watts};
 
 /// What is to be checked.
@@ -80,8 +80,7 @@ pub struct Instance {
 /// fuses, ratings) is left out.
 pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     let mut seen = Vec::new();
-    for job in sample_jobs(board) {
-        let plan = plan(board, &job);
+    for (job, plan) in sample_jobs(board) {
         let Some(decided) = plan.sound() else { continue };
         let right = Right::new(board, &job, decided);
         for found in consequences(&right) {
@@ -184,7 +183,7 @@ type Use = (HeaderId, Device, Speeds, bool);
 /// Jobs that together use every header for every device and number of speeds that it serves, each
 /// with an empty header that its plug fits if any layout has that: as few layouts as a greedy choice
 /// finds. Each device is on a group of the first supply that has it, the shipped one if it can be.
-fn sample_jobs(board: &Board) -> Vec<Job> {
+fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     let uses = |layout: &Layout| -> Vec<Use> {
         let slots = super::layout::slots(board, layout);
         let family = |header: HeaderId| board[header].socket;
@@ -198,24 +197,23 @@ fn sample_jobs(board: &Board) -> Vec<Job> {
         let with = slots.iter().filter(|slot| spare(slot.header)).map(|slot| one(slot, true));
         without.chain(with).collect()
     };
-    let mut open: Vec<Use> = board.layouts.iter().flat_map(uses).collect();
+    let mut left: Vec<(&Layout, Vec<Use>)> =
+        board.layouts.iter().map(|layout| (layout, uses(layout))).collect();
+    let mut open: Vec<Use> = left.iter().flat_map(|(_, uses)| uses).copied().collect();
     open.sort();
     open.dedup();
-    let mut left: Vec<&Layout> = board.layouts.iter().collect();
     let mut jobs = Vec::new();
     while !open.is_empty() {
-        let gain = |layout: &&Layout| uses(layout).iter().filter(|u| open.contains(u)).count();
+        let gain = |at: usize| {
+            left.get(at).map_or(0, |(_, uses)| uses.iter().filter(|u| open.contains(u)).count())
+        };
         // Of equal ones the first: `max_by_key` would take the last.
-        let Some(at) = (0..left.len())
-            .rev()
-            .max_by_key(|at| left.get(*at).map_or(0, gain))
-            .filter(|at| left.get(*at).is_some_and(|layout| gain(layout) > 0))
+        let Some(at) = (0..left.len()).rev().max_by_key(|at| gain(*at)).filter(|at| gain(*at) > 0)
         else {
             break;
         };
-        let layout = left.remove(at);
+        let (layout, used) = left.remove(at);
         jobs.extend(sample_jobs_of(board, layout));
-        let used = uses(layout);
         open.retain(|one| !used.contains(one));
     }
     jobs
@@ -230,22 +228,24 @@ const LARGE: Amps = Amps(1000.0);
 /// that a jumper can give, and so on. A jumper that is left where it is shipped is the commonest
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
-fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<Job> {
+fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
     let jumpers = || (0..board.jumpers.len()).map(JumperId);
     let supplies = || (0..board.supplies.len()).map(SupplyId);
     let most = |supply| jumpers().map(|it| voltages(board, supply, it).len()).max().unwrap_or(1);
     let count = supplies().map(most).max().unwrap_or(1);
     let sound = |choice: &dyn Fn(JumperId) -> usize| {
-        supplies().map(|supply| sample_on(board, layout, supply, choice)).find(|job| {
-            let plan: Plan = plan(board, job);
-            plan.sound().is_some_and(|(found, _)| found.number == layout.number)
+        supplies().find_map(|supply| {
+            let job = sample_on(board, layout, supply, choice);
+            let plan = plan(board, &job);
+            let right = plan.sound().is_some_and(|(found, _)| found.number == layout.number);
+            right.then_some((job, plan))
         })
     };
     let used = |jumper: JumperId| {
         let slots = super::layout::slots(board, layout);
         slots.iter().any(|slot| board[slot.header].feed == Feed::Jumper(jumper))
     };
-    let mut jobs: Vec<Job> = sound(&|_| 0).into_iter().collect();
+    let mut jobs: Vec<(Job, Plan)> = sound(&|_| 0).into_iter().collect();
     for choice in 1..count {
         match sound(&|_| choice) {
             Some(job) => jobs.push(job),
@@ -321,29 +321,8 @@ fn sample_on(
             span,
         });
     }
-    job_of(supply, heater, equipment, span)
-}
-
-fn job_of(
-    supply: SupplyId,
-    heater: Option<Spanned<Heater>>,
-    equipment: Vec<Fitted>,
-    span: Span,
-) -> Job {
-    Job {
-        name: String::new(),
-        customer: None,
-        supply: Spanned { value: supply, span },
-        breaker: Spanned { value: LARGE, span },
-        run: None,
-        panel: None,
-        rules: None,
-        marked: Marked::default(),
-        heater,
-        equipment,
-        equipment_span: span,
-        span,
-    }
+    let (supply, breaker) = (Spanned { value: supply, span }, Spanned { value: LARGE, span });
+    Job { heater, equipment, ..Job::bare(supply, breaker, span) }
 }
 
 #[cfg(test)]
@@ -371,7 +350,7 @@ mod tests {
         let jobs = sample_jobs(&board);
         let layouts: Vec<u8> = jobs
             .iter()
-            .map(|job| plan(&board, job).sound().expect("it is sound").0.number.get())
+            .map(|(_, plan)| plan.sound().expect("it is sound").0.number.get())
             .collect();
         // 7 uses six headers and leaves J8 empty, into which the plugs of four fit: more than any
         // other. 10 has pump 3 and the blower at J8, and leaves J6 empty; 2 has pump 1 with one

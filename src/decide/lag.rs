@@ -21,7 +21,7 @@
 use num_complex::Complex;
 
 use super::arcs::{Reach, Turning, reach};
-use super::currents::{Running, dot};
+use super::currents::{Running, dot, lagging};
 use super::jumpers::{Amount, Choice, Fit, Plugged, allowances};
 use super::loads::{ConductorLoad, device};
 use super::rules::carries;
@@ -181,12 +181,12 @@ impl Case<'_> {
         amount: impl Fn(&Choice) -> Amount,
         allowance: Option<u8>,
     ) -> (Vec<(Device, Complex<f64>)>, Reach) {
-        let late = turned(LOWEST);
+        let late = lagging(LOWEST);
         let all = self.fit.plugged.iter().filter_map(|plugged| {
             let choice = &plugged.choice;
             let draw = choice.draw(conductor, amount(choice), plugged.part)?;
             let (in_phase, latest) = match self.power_factor(plugged) {
-                Some(known) => (draw.along * turned(known).conj(), draw.along),
+                Some(known) => (draw.along * lagging(known).conj(), draw.along),
                 None => (draw.along, draw.along * late),
             };
             Some(((device(self.fit, plugged)?, in_phase), Turning { draw, latest }))
@@ -203,11 +203,6 @@ impl Case<'_> {
             Some(index) => self.job.equipment.get(index)?.power_factor,
         }
     }
-}
-
-/// How a power factor turns a current, lagging.
-fn turned(cos: f64) -> Complex<f64> {
-    Complex::new(cos, -(1.0 - cos * cos).max(0.0).sqrt())
 }
 
 /// The first of those that are the largest but for the last digits.

@@ -25,7 +25,7 @@ pub mod switches;
 pub mod voltages;
 
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 
 pub use breaker::{BreakerChoice, SettingNeed};
 pub use exercises::{Exercise, Task, exercises};

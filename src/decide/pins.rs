@@ -57,18 +57,19 @@ pub fn list_ends(socket: &Socket, key: Option<Side>) -> Side {
 /// *low*, and that cavity stays empty; a device that is not fitted has no cord at all.
 pub fn pin_order_for(socket: &Socket, key: Option<Side>, speeds: Speeds) -> PinOrder {
     let mut order = pin_order(socket, key);
-    let has_high = socket.pins.contains(&Pin::High);
     for pin in &mut order.pins {
-        let wired = match speeds {
-            Speeds::None => false,
-            Speeds::One => *pin != Some(Pin::Low) || !has_high,
-            Speeds::Two => true,
-        };
-        if !wired {
-            *pin = None;
-        }
+        *pin = pin.filter(|pin| is_wired(socket, *pin, speeds));
     }
     order
+}
+
+/// Whether the cord of a device with so many speeds brings a wire for `pin`.
+pub fn is_wired(socket: &Socket, pin: Pin, speeds: Speeds) -> bool {
+    match speeds {
+        Speeds::None => false,
+        Speeds::One => pin != Pin::Low || !socket.pins.contains(&Pin::High),
+        Speeds::Two => true,
+    }
 }
 
 /// The side that `side` becomes after clockwise quarter turns.

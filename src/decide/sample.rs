@@ -1,12 +1,19 @@
-//! Boards for the tests of this folder.
+//! Boards, and a job with its plan, for unit tests.
 
-use crate::board::{Board, GroupId, HeaderId, SupplyId, check};
+use super::mistakes::Right;
+use super::{Plan, plan};
+use crate::board::{
+    Board, Device, GroupId, HeaderId, Job, JumperId, SupplyId, TerminalId, check, check_job,
+};
 use crate::diagnostic::Problems;
 use crate::source::Sources;
 use crate::spec;
 
 /// The worked example of the specification language.
 pub const HERON: &str = include_str!("../../specs/heron-8.yaml");
+
+/// The job of `specs/jobs/2231.yaml`, on Heron 8.
+pub const JOB: &str = include_str!("../../specs/jobs/2231.yaml");
 
 /// The board of a specification without errors.
 #[track_caller]
@@ -44,4 +51,56 @@ pub fn group(board: &Board, code: &str) -> GroupId {
 /// The header of that code.
 pub fn header(board: &Board, code: &str) -> HeaderId {
     HeaderId(board.headers.iter().position(|header| header.code == code).expect(code))
+}
+
+/// Heron 8 with a job that nothing refuses, and its plan.
+pub struct Case {
+    pub board: Board,
+    pub job: Job,
+    pub plan: Plan,
+}
+
+impl Case {
+    #[track_caller]
+    pub fn new(job: &str) -> Self {
+        let board = board(HERON);
+        let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let file = sources.add("job.yaml", job);
+        let found = spec::parse_job(file, &sources, &mut problems)
+            .and_then(|spec| check_job(&spec, &board, &mut problems));
+        let job = found.unwrap_or_else(|_| panic!("{:#?}", problems.sorted()));
+        let plan = plan(&board, &job);
+        assert!(plan.sound().is_some(), "{:#?}", plan.problems.clone().sorted());
+        Self { board, job, plan }
+    }
+
+    pub fn right(&self) -> Right<'_> {
+        Right::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
+    }
+
+    #[track_caller]
+    pub fn device(&self, device: Device) -> usize {
+        let (_, wiring) = self.plan.sound().expect("it is sound");
+        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
+    }
+
+    #[track_caller]
+    pub fn header(&self, code: &str) -> HeaderId {
+        header(&self.board, code)
+    }
+
+    #[track_caller]
+    pub fn jumper(&self, code: &str) -> JumperId {
+        JumperId(self.board.jumpers.iter().position(|it| it.code == code).expect(code))
+    }
+
+    #[track_caller]
+    pub fn terminal(&self, code: &str) -> TerminalId {
+        TerminalId(self.board.terminals.iter().position(|it| it.code == code).expect(code))
+    }
+
+    #[track_caller]
+    pub fn supply(&self, name: &str) -> SupplyId {
+        supply(&self.board, name)
+    }
 }

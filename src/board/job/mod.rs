@@ -67,6 +67,26 @@ pub struct Job {
     pub span: Span,
 }
 
+impl Job {
+    /// A job that says only what feeds the board, and names no equipment.
+    pub fn bare(supply: Spanned<SupplyId>, breaker: Spanned<Amps>, span: Span) -> Self {
+        Self {
+            name: String::new(),
+            customer: None,
+            supply,
+            breaker,
+            run: None,
+            panel: None,
+            rules: None,
+            marked: Marked::default(),
+            heater: None,
+            equipment: Vec::new(),
+            equipment_span: span,
+            span,
+        }
+    }
+}
+
 /// The run from the breaker to the board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SupplyRun {

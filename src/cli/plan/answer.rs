@@ -7,12 +7,12 @@ use super::super::json::ProblemJson;
 use super::super::table::paragraph;
 use super::super::terminal::Terminal;
 use super::with::{short, words};
-use super::words::list;
-use super::{Format, Found, json, name_of};
+use super::{Format, Found, name_of};
 use crate::board::{Board, LayoutNumber};
 use crate::decide::{
     NEAREST, NearLayout, Wanted, but_for_circulation, difference_words, fitting, nearest,
 };
+use crate::english::and;
 
 /// Answers for `board`; the status is 1 if no layout fits. Warnings of the board are left to
 /// `check`.
@@ -30,7 +30,7 @@ pub fn run(
         .collect();
     let status = if fits.is_empty() { Status::Errors } else { Status::Clean };
     let written = match format {
-        Format::Json => json(&Answer::new(Some(board), wanted, &fits, &near, found), terminal),
+        Format::Json => terminal.json(&Answer::new(Some(board), wanted, &fits, &near, found)),
         Format::Text => terminal.summary(&text(board, wanted, &fits, &near)),
     };
     status.max(written)
@@ -44,7 +44,7 @@ pub fn refused(
     terminal: &Terminal,
 ) -> Status {
     let written = match format {
-        Format::Json => json(&Answer::new(None, wanted, &[], &[], found), terminal),
+        Format::Json => terminal.json(&Answer::new(None, wanted, &[], &[], found)),
         Format::Text => {
             found.tell(terminal);
             Status::Clean
@@ -55,7 +55,7 @@ pub fn refused(
 
 fn text(board: &Board, wanted: &[Wanted], fits: &[LayoutNumber], near: &[NearLayout]) -> String {
     let fitted: Vec<String> = wanted.iter().map(|one| words(*one)).collect();
-    let mut out = paragraph(&format!("{} with {}", name_of(board), list(&fitted)), 0);
+    let mut out = paragraph(&format!("{} with {}", name_of(board), and(&fitted)), 0);
     out.push('\n');
     if fits.is_empty() {
         out.push_str("No layout fits.\n");

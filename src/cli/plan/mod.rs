@@ -7,13 +7,11 @@ mod with;
 mod words;
 
 use std::path::PathBuf;
-use std::slice;
 
 use clap::ValueEnum;
-use serde::Serialize;
 
 use super::Status;
-use super::check::{count, judge, read};
+use super::check::{count, judge, read_one};
 use super::json::ProblemJson;
 use super::terminal::Terminal;
 use crate::board::Board;
@@ -62,31 +60,24 @@ enum Format {
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let wanted = match args.with.as_deref().map(with::parse).transpose() {
         Ok(wanted) => wanted,
-        Err(message) => return trouble(terminal, &message),
+        Err(message) => return terminal.trouble(&message),
     };
     let mut general = Problems::default();
-    let files = match read(slice::from_ref(&args.path), &mut general) {
-        Ok(files) => files,
-        Err(message) => return trouble(terminal, &message),
+    let file = match read_one(&args.path, "name one", &mut general) {
+        Ok(file) => file,
+        Err(message) => return terminal.trouble(&message),
     };
-    let file = match files.as_slice() {
-        [] => None,
-        [file] => Some(file),
-        _ => {
-            let files = count(files.len(), "specification");
-            return trouble(terminal, &format!("there are {files} here; name one"));
-        }
-    };
+    let file = file.as_ref();
     let found = Found { general: &general, file };
     match (file.map(|file| &file.content), &wanted) {
         (Some(Content::Board(board)), Some(wanted)) => {
             answer::run(board, wanted, &found, args.format, terminal)
         }
         (Some(Content::Board(_)), None) => {
-            trouble(terminal, "this is a board; name a job, or say with `--with` what is fitted")
+            terminal.trouble("this is a board; name a job, or say with `--with` what is fitted")
         }
         (Some(Content::Job(_)), Some(_)) => {
-            trouble(terminal, "this is a job; `--with` asks a board, without a job")
+            terminal.trouble("this is a job; `--with` asks a board, without a job")
         }
         (Some(Content::Job(planned)), None) => {
             show(planned.as_deref(), &found, args.format, terminal)
@@ -98,12 +89,6 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     }
 }
 
-/// Says what is wrong with the command line.
-fn trouble(terminal: &Terminal, message: &str) -> Status {
-    terminal.say(&format!("error: {message}\n"));
-    Status::Trouble
-}
-
 /// Shows what is decided for a job, unless something refuses it.
 fn show(
     planned: Option<&PlannedJob>,
@@ -112,7 +97,7 @@ fn show(
     terminal: &Terminal,
 ) -> Status {
     let written = match format {
-        Format::Json => json(&json::PlanJson::new(planned, found.json()), terminal),
+        Format::Json => terminal.json(&json::PlanJson::new(planned, found.json())),
         Format::Text => {
             found.tell(terminal);
             match planned.and_then(text::text) {
@@ -130,13 +115,6 @@ fn refused(planned: Option<&PlannedJob>, found: &Found<'_>) -> String {
         None => "the job".to_owned(),
     };
     format!("{what} is refused: {}; no plan is shown\n", count(found.errors(), "error"))
-}
-
-fn json(value: &impl Serialize, terminal: &Terminal) -> Status {
-    match serde_json::to_string_pretty(value) {
-        Ok(json) => terminal.result(&format!("{json}\n")),
-        Err(_) => Status::Trouble,
-    }
 }
 
 /// The file that was named, if it could be read, and what is wrong.

@@ -8,6 +8,7 @@ use crate::decide::reason::JumperReason;
 use crate::decide::{
     DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
 };
+use crate::english::and;
 use crate::units::fixed;
 
 /// The whole text; `None` if something refuses the job.
@@ -266,11 +267,11 @@ fn currents(wiring: &Wiring) -> String {
     let mut out = table(&["on", "carries", "with"], &rows);
     let isolated = |one: &&DevicePlan| matches!(one.voltage, GroupVoltage::Isolated { .. });
     let isolated: Vec<String> =
-        wiring.devices.iter().filter(isolated).map(|one| words::the(one.device)).collect();
+        wiring.devices.iter().filter(isolated).map(|one| one.device.the()).collect();
     if !isolated.is_empty() {
         let line = format!(
             "Not in these figures: the little that the board itself draws to feed {}.",
-            words::list(&isolated)
+            and(&isolated)
         );
         out.push_str(&paragraph(&line, 2));
     }

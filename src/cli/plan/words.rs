@@ -6,27 +6,9 @@ use crate::decide::reason::{
     AllowanceReason, EmptyReason, JumperReason, LayoutReason, NeededReason,
 };
 use crate::decide::{BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, RulesReason};
+use crate::english::and;
 use crate::standards::nec;
 use crate::units::{Amps, Volts, fixed, shortest};
-
-/// A device as it stands in a sentence: `the blower`, `pump 2`.
-pub fn the(device: Device) -> String {
-    match device {
-        Device::Pump(_) => device.to_string(),
-        Device::Circulation => "the circulation pump".to_owned(),
-        Device::Sound => "the sound system".to_owned(),
-        _ => format!("the {device}"),
-    }
-}
-
-/// `a`, `b and c`, `d, e and f`.
-pub fn list(words: &[String]) -> String {
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-    }
-}
 
 /// A voltage as a person reads it off a meter: to a tenth.
 pub fn volts(volts: Volts) -> String {
@@ -54,7 +36,7 @@ pub fn running(all: &[(Device, Running)]) -> String {
 /// Why this layout.
 pub fn layout(choice: &LayoutChoice) -> String {
     let numbers = |numbers: &[crate::board::LayoutNumber]| {
-        list(&numbers.iter().map(ToString::to_string).collect::<Vec<_>>())
+        and(&numbers.iter().map(ToString::to_string).collect::<Vec<_>>())
     };
     match &choice.because {
         LayoutReason::OnlyFit => "No other layout fits what is fitted.".to_owned(),
@@ -83,7 +65,7 @@ pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
         }
         JumperReason::Together { volts: found, others } => {
             let others: Vec<String> = others.iter().map(code).collect();
-            format!("{} here; {} would give it, too", volts(*found), list(&others))
+            format!("{} here; {} would give it, too", volts(*found), and(&others))
         }
     }
 }
@@ -94,7 +76,7 @@ pub fn empty(because: EmptyReason) -> String {
         EmptyReason::Idle => {
             "this layout leaves it idle: what is plugged in here does not run".to_owned()
         }
-        EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", the(device)),
+        EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", device.the()),
     }
 }
 
@@ -103,22 +85,22 @@ pub fn allowance(allowance: Option<u8>, devices: &[DevicePlan]) -> Option<String
     let limited: Vec<String> = devices
         .iter()
         .filter(|device| device.device.counts_for_allowance())
-        .map(|device| the(device.device))
+        .map(|device| device.device.the())
         .collect();
     let all = limited.len();
     let allowed = usize::from(allowance?);
     let which = match (allowed, all) {
         (_, 0) => return None,
-        (allowed, 1) if allowed > 0 => format!("{} may run", list(&limited)),
-        (allowed, 2) if allowed >= 2 => format!("both {} may run", list(&limited)),
-        (allowed, all) if allowed >= all => format!("all of {} may run", list(&limited)),
-        (0, 1) => format!("{} may not run", list(&limited)),
-        (0, _) => format!("none of {} may run", list(&limited)),
-        (1, _) => format!("one of {} may run", list(&limited)),
-        (2, _) => format!("two of {} may run", list(&limited)),
-        (3, _) => format!("three of {} may run", list(&limited)),
-        (4, _) => format!("four of {} may run", list(&limited)),
-        (allowed, _) => format!("{allowed} of {} may run", list(&limited)),
+        (allowed, 1) if allowed > 0 => format!("{} may run", and(&limited)),
+        (allowed, 2) if allowed >= 2 => format!("both {} may run", and(&limited)),
+        (allowed, all) if allowed >= all => format!("all of {} may run", and(&limited)),
+        (0, 1) => format!("{} may not run", and(&limited)),
+        (0, _) => format!("none of {} may run", and(&limited)),
+        (1, _) => format!("one of {} may run", and(&limited)),
+        (2, _) => format!("two of {} may run", and(&limited)),
+        (3, _) => format!("three of {} may run", and(&limited)),
+        (4, _) => format!("four of {} may run", and(&limited)),
+        (allowed, _) => format!("{allowed} of {} may run", and(&limited)),
     };
     Some(format!("With the heater on, {which} on high."))
 }
@@ -192,7 +174,7 @@ pub fn needed(breaker: &BreakerChoice) -> String {
 pub fn source(plan: &DevicePlan) -> Vec<String> {
     let (high, low) = plan.sources;
     let two = plan.low.is_some();
-    let name = the(plan.device);
+    let name = plan.device.the();
     let on = |speed: &str| if two { format!(" on {speed}") } else { String::new() };
     let mut all = Vec::new();
     let given = [("high", high, Some(plan.amps)), ("low", low, plan.low)];

@@ -9,8 +9,8 @@ use super::dice::Dice;
 use super::ground::Ground;
 use super::plates::plate_for;
 use crate::board::{
-    Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout, Marked,
-    Role, Speeds, SupplyId,
+    Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout, Role,
+    Speeds, SupplyId,
 };
 use crate::source::{FileId, Span, Spanned};
 use crate::units::{Amps, Volts};
@@ -82,20 +82,8 @@ pub fn case(
     let board = ground.board;
     let equipment = equipment(ground, supply, layout, dice)?;
     let rules = Rules::default_for(board[supply].system).rules;
-    let mut job = Job {
-        name: String::new(),
-        customer: None,
-        supply: here(supply),
-        breaker: here(*rules.sizes().last()?),
-        run: None,
-        panel: None,
-        rules: None,
-        marked: Marked::default(),
-        heater: None,
-        equipment,
-        equipment_span: nowhere(),
-        span: nowhere(),
-    };
+    let mut job =
+        Job { equipment, ..Job::bare(here(supply), here(*rules.sizes().last()?), nowhere()) };
     let first = plan(board, &job);
     let (_, wiring) = first.sound()?;
     let sizes: Vec<Amps> =
@@ -103,10 +91,7 @@ pub fn case(
     job.breaker = here(*dice.pick(&sizes)?);
     let plan = plan(board, &job);
     let (found, wiring) = plan.sound()?;
-    // Where a jet pump has no column, a pump may be planned into its header instead.
-    let plugged = |slot: &Slot| wiring.devices.iter().any(|plan| plan.header == slot.header);
-    let complete = ground.slots(layout.number).iter().filter(|slot| slot.needed).all(plugged);
-    if found.number != layout.number || !wiring.optimal || !complete {
+    if found.number != layout.number || !wiring.optimal {
         return None;
     }
     let (layout, wiring) = (found.clone(), wiring.clone());

@@ -117,7 +117,7 @@ fn within(part: &Consequences, whole: &Consequences) -> bool {
 /// of, or both of none; and of all that are `named` and `right` tells of.
 fn is_near(other: &Consequences, right: &Consequences, named: &[Device]) -> bool {
     let devices = |of: &Consequences| -> Vec<Device> {
-        of.signs.iter().flat_map(|seen| devices(seen.sign)).collect()
+        of.signs.iter().flat_map(|seen| seen.sign.devices()).collect()
     };
     let (other, right) = (devices(other), devices(right));
     let shares = right.iter().any(|device| other.contains(device));
@@ -134,34 +134,6 @@ fn named(right: &Right<'_>, mistake: Mistake) -> Vec<Device> {
         }
         Mistake::PlugsSwapped(two) => two.into_iter().filter_map(device).collect(),
         _ => Vec::new(),
-    }
-}
-
-/// The devices that a sign tells of.
-pub fn devices(sign: Sign) -> Vec<Device> {
-    match sign {
-        Sign::MetalLive(device)
-        | Sign::Ungrounded(device)
-        | Sign::StaysLive(device)
-        | Sign::Destroyed(device)
-        | Sign::RunsHot(device)
-        | Sign::NeverStops(device)
-        | Sign::DoesNothing(device)
-        | Sign::OnlyHigh(device)
-        | Sign::OnlyLow(device)
-        | Sign::SpeedsSwapped(device)
-        | Sign::SpareButton(device) => vec![device],
-        Sign::OtherButton(device, role) => vec![device, role],
-        Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => vec![Device::Heater],
-        Sign::AllMetalLive
-        | Sign::AllUngrounded
-        | Sign::GroundFaultTrips
-        | Sign::Overload
-        | Sign::HeaderHot(_)
-        | Sign::BreakerTripsAtOnce
-        | Sign::BreakerTrips
-        | Sign::FuseBlows(_)
-        | Sign::SetOtherwise(..) => Vec::new(),
     }
 }
 

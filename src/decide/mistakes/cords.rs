@@ -1,5 +1,6 @@
 //! Which wire of a cord meets which pin of a header.
 
+use super::super::pins::is_wired;
 use crate::board::{Pin, Socket, Speeds};
 
 /// How the wires of a cord meet the pins of a header.
@@ -17,12 +18,9 @@ pub enum CordFit {
     OneUp,
 }
 
-/// The wires of a cord in the order of the socket's list of pins; `None` for an empty cavity. A
-/// cord for one speed brings no wire for *low*.
+/// The wires of a cord in the order of the socket's list of pins; `None` for an empty cavity.
 pub fn wires(socket: &Socket, speeds: Speeds) -> Vec<Option<Pin>> {
-    let has_high = socket.pins.contains(&Pin::High);
-    let wired = |pin: &Pin| speeds == Speeds::Two || *pin != Pin::Low || !has_high;
-    socket.pins.iter().map(|pin| wired(pin).then_some(*pin)).collect()
+    socket.pins.iter().map(|pin| is_wired(socket, *pin, speeds).then_some(*pin)).collect()
 }
 
 /// For each wire the pin that it meets: `None` where it meets nothing.

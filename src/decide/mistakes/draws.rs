@@ -7,7 +7,7 @@ use super::super::currents::{Draw, Part, size, worst};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::jumpers::is_continuous;
 use super::super::loads::ConductorLoad;
-use super::simulate::{Command, DeviceState};
+use super::state::{Command, DeviceState};
 use super::{AsBuilt, Right};
 use crate::board::{Conductor, Device, FuseId, HeaderId};
 use crate::units::{Amps, Volts};

@@ -9,9 +9,11 @@ mod circuit;
 mod cords;
 mod draws;
 mod pairs;
+mod sign;
 mod signs;
 mod simulate;
 mod single;
+mod state;
 
 #[cfg(test)]
 mod tests;
@@ -20,9 +22,11 @@ pub use as_built::{AsBuilt, CordAt};
 pub use cords::CordFit;
 pub use draws::Loads;
 pub use pairs::{Pair, pairs};
-pub use signs::{Danger, Limit, Observation, Sign, signs};
-pub use simulate::{Command, DeviceState, Gets, Metal, Range, Run, State, simulate};
+pub use sign::{Danger, Limit, Observation, Sign};
+pub use signs::signs;
+pub use simulate::simulate;
 pub use single::single_mistakes;
+pub use state::{Command, DeviceState, Gets, Metal, Range, RoleState, Run, State};
 
 use super::{LayoutChoice, Wiring};
 use crate::board::{

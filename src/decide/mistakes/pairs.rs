@@ -1,12 +1,14 @@
 //! Two mistakes at once, for who asks: there are thousands.
 
-use super::{AsBuilt, Mistake, Observation, Right, signs, simulate, single_mistakes};
+use super::{AsBuilt, Mistake, Observation, Right, State, signs, simulate, single_mistakes};
 
 /// Two mistakes that together show something else than each by itself.
 #[derive(Clone, Debug)]
 pub struct Pair {
     /// The mistakes.
     pub mistakes: [Mistake; 2],
+    /// What the board does with both.
+    pub state: State,
     /// What tells the board with both from the right one, the most dangerous first. Empty if the
     /// one makes up for the other.
     pub signs: Vec<Observation>,
@@ -19,13 +21,14 @@ pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
     let before = simulate(right, &built);
     let seen = |after: &AsBuilt| {
         let state = simulate(right, after);
-        signs::signs(right, (&built, &before), (after, &state))
+        let signs = signs::signs(right, (&built, &before), (after, &state));
+        (state, signs)
     };
     let all: Vec<(Mistake, AsBuilt, Vec<Observation>)> = single_mistakes(right)
         .into_iter()
         .map(|mistake| {
             let after = built.with(right, mistake);
-            let signs = seen(&after);
+            let (_, signs) = seen(&after);
             (mistake, after, signs)
         })
         .collect();
@@ -38,7 +41,7 @@ pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
             if same_thing || both == *with_first || both == *with_second || both == built {
                 continue;
             }
-            let signs = seen(&both);
+            let (state, signs) = seen(&both);
             let expected = of_first.iter().chain(of_second).map(|seen| seen.sign);
             let mut expected: Vec<_> = expected.collect();
             expected.sort();
@@ -46,7 +49,7 @@ pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
             let mut together: Vec<_> = signs.iter().map(|seen| seen.sign).collect();
             together.sort();
             if together != expected {
-                found.push(Pair { mistakes: [*first, *second], signs });
+                found.push(Pair { mistakes: [*first, *second], state, signs });
             }
         }
     }

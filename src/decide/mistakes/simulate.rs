@@ -2,123 +2,16 @@
 
 use num_complex::Complex;
 
-use super::super::currents::size;
+use super::super::currents::{lagging, size};
+use super::super::heater::plate_amps;
+use super::super::layout::{Slot, slots};
 use super::circuit::{Circuit, NodeId};
 use super::cords::{meet, wires};
-use super::draws::{Flows, Loads, loads};
+use super::draws::{Flows, loads};
+use super::state::{Command, DeviceState, Gets, Metal, Range, RoleState, Run, State};
 use super::{AsBuilt, Right};
-use crate::board::{
-    Board, Conductor, Device, Feed, GroupSource, HeaderId, Layout, Node, Pin, Speeds, TerminalId,
-};
+use crate::board::{Conductor, Device, Feed, GroupSource, Node, Pin, Speeds, TerminalId};
 use crate::units::{Amps, Volts};
-
-/// What a panel's button, or the board by itself, asks of a header.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Command {
-    /// Nothing.
-    Off,
-    /// Its low speed.
-    Low,
-    /// Its high speed, or its only one.
-    High,
-}
-
-/// What a board does.
-#[derive(Clone, Debug, PartialEq)]
-pub struct State {
-    /// What each device of the plan gets.
-    pub devices: Vec<DeviceState>,
-    /// What the layout makes of each header that it uses, with the devices of the plan that are
-    /// plugged in there.
-    pub roles: Vec<RoleState>,
-    /// How many pumps and blowers may run on high while the heater is on; `None` if no switch sets
-    /// it.
-    pub allowance: Option<u8>,
-    /// Whether the water flows that the heater waits for; `None` if the board has no pump.
-    pub water: Option<bool>,
-    /// The board's ground.
-    pub ground: Metal,
-    /// Whether two conductors meet at the ground.
-    pub short: bool,
-    /// What flows at the worst.
-    pub loads: Loads,
-}
-
-/// A header that a layout uses.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct RoleState {
-    /// What the board takes it for.
-    pub role: Device,
-    /// With how many speeds.
-    pub speeds: Speeds,
-    /// The header.
-    pub header: HeaderId,
-    /// The device of the plan that is plugged in there.
-    pub device: Option<usize>,
-}
-
-/// What a device gets.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DeviceState {
-    /// What the board takes it for: the button that it follows. `None` at a header that the layout
-    /// leaves idle.
-    pub role: Option<Device>,
-    /// One for each command that the header can have, *off* first.
-    pub runs: Vec<Run>,
-}
-
-impl DeviceState {
-    /// What it gets on `command`, if its header can have it.
-    pub fn on(&self, command: Command) -> Option<&Run> {
-        self.runs.iter().find(|run| run.command == command)
-    }
-}
-
-/// A device on one command. Where the voltage depends on what else runs, it is a range.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Run {
-    /// The command.
-    pub command: Command,
-    /// What it gets.
-    pub gets: Gets,
-}
-
-/// What a device gets.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Gets {
-    /// Across its winding for low speed; nought if it has none.
-    pub low: Range,
-    /// Across its winding for high speed, or its only one.
-    pub high: Range,
-    /// Its metalwork.
-    pub metal: Metal,
-    /// The potential of its *common* wire against ground.
-    pub common: Volts,
-    /// What flows off into the ground.
-    pub earth: Amps,
-}
-
-/// From the least to the most.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Range {
-    /// The least.
-    pub least: Volts,
-    /// The most.
-    pub most: Volts,
-}
-
-/// What a device's metalwork is joined to by its cord.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Metal {
-    /// The cord has no wire for it.
-    NoWire,
-    /// The protective earth.
-    Grounded,
-    /// Nothing, or a conductor that is no ground but has no voltage.
-    Loose,
-    /// A conductor with this voltage.
-    Live(Volts),
-}
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
 /// 60364-4-41, 50 V AC (from memory).
@@ -138,7 +31,7 @@ pub fn simulate(right: &Right<'_>, built: &AsBuilt) -> State {
             found.map(|(_, flows)| flows.clone()).unwrap_or_default()
         };
         flows.push((of(Command::Low), of(Command::High)));
-        let role = bench.role(index).map(|(role, _)| role);
+        let role = bench.role(index).map(|slot| slot.device);
         devices.push(DeviceState { role, runs: runs.into_iter().map(|(run, _)| run).collect() });
     }
     let allowance = built.allowance(right.board);
@@ -158,7 +51,8 @@ pub fn simulate(right: &Right<'_>, built: &AsBuilt) -> State {
 struct Bench<'a> {
     right: &'a Right<'a>,
     built: &'a AsBuilt,
-    layout: Option<&'a Layout>,
+    /// The headers that the layout uses.
+    slots: Vec<Slot>,
     /// Whether a point that some group needs has no conductor.
     floats: bool,
 }
@@ -185,36 +79,36 @@ impl<'a> Bench<'a> {
             built.lands.get(terminal.0).copied().flatten()
         };
         let floats = nodes.flatten().any(|node| lands(node).is_none());
-        let mut bench = Self { right, built, layout: board.layout(built.layout), floats };
+        let slots = board.layout(built.layout).map(|layout| slots(board, layout));
+        let mut bench = Self { right, built, slots: slots.unwrap_or_default(), floats };
         let grounded = bench.ground_conductors().next().is_some();
         bench.floats |= !grounded;
         bench
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
-    fn role(&self, device: usize) -> Option<(Device, Speeds)> {
-        role_at(self.right.board, self.layout?, self.built.cords.get(device)?.header)
+    fn role(&self, device: usize) -> Option<Slot> {
+        let header = self.built.cords.get(device)?.header;
+        self.slots.iter().copied().find(|slot| slot.header == header)
     }
 
     fn commands(&self, device: usize) -> &'static [Command] {
         match self.role(device) {
             None => &[Command::Off],
-            Some((_, Speeds::Two)) => &[Command::Off, Command::Low, Command::High],
+            Some(Slot { speeds: Speeds::Two, .. }) => &[Command::Off, Command::Low, Command::High],
             Some(_) => &[Command::Off, Command::High],
         }
     }
 
     fn roles(&self) -> Vec<RoleState> {
-        let board = self.right.board;
-        let Some(layout) = self.layout else { return Vec::new() };
         let plugged = |header| self.built.cords.iter().position(|cord| cord.header == header);
-        board
-            .header_ids()
-            .filter_map(|header| {
-                let (role, speeds) = role_at(board, layout, header)?;
-                Some(RoleState { role, speeds, header, device: plugged(header) })
-            })
-            .collect()
+        let role = |slot: &Slot| RoleState {
+            role: slot.device,
+            speeds: slot.speeds,
+            header: slot.header,
+            device: plugged(slot.header),
+        };
+        self.slots.iter().map(role).collect()
     }
 
     /// One device on a command, with all others off; where a conductor is missing, also with each
@@ -373,13 +267,10 @@ impl<'a> Bench<'a> {
                 let low = fitted.low.map_or(0.0, |low| low.amps.0);
                 (fitted.high.amps.0, low, fitted.volts.value.0)
             }
-            (None, Some(heater)) => {
-                (heater.element.watts.0 / heater.element.at.0, 0.0, heater.element.at.0)
-            }
+            (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
             (None, None) => (0.0, 0.0, plan.plate.0),
         };
-        let cos = fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0).clamp(0.0, 1.0);
-        let lag = Complex::new(cos, -(1.0 - cos * cos).sqrt());
+        let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
         let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
         let mut wired = Wired {
             high: None,
@@ -473,51 +364,4 @@ impl Rails {
     fn conductor(&self, node: NodeId) -> Option<Conductor> {
         self.conductors.iter().find(|(rail, _)| *rail == node).and_then(|(_, lands)| *lands)
     }
-}
-
-impl Gets {
-    const NOTHING: Gets = Gets {
-        low: Range { least: Volts(0.0), most: Volts(0.0) },
-        high: Range { least: Volts(0.0), most: Volts(0.0) },
-        metal: Metal::NoWire,
-        common: Volts(0.0),
-        earth: Amps(0.0),
-    };
-
-    /// Both taken together.
-    fn worse(self, other: Self) -> Self {
-        let live = |metal| match metal {
-            Metal::NoWire => -3.0,
-            Metal::Grounded => -2.0,
-            Metal::Loose => -1.0,
-            Metal::Live(volts) => volts.0,
-        };
-        let worse = if live(other.metal) > live(self.metal) { other.metal } else { self.metal };
-        Self {
-            low: self.low.with(other.low),
-            high: self.high.with(other.high),
-            metal: worse,
-            common: Volts(self.common.0.max(other.common.0)),
-            earth: Amps(self.earth.0.max(other.earth.0)),
-        }
-    }
-}
-
-impl Range {
-    fn of(volts: f64) -> Self {
-        Self { least: Volts(volts), most: Volts(volts) }
-    }
-
-    fn with(self, other: Self) -> Self {
-        Self {
-            least: Volts(self.least.0.min(other.least.0)),
-            most: Volts(self.most.0.max(other.most.0)),
-        }
-    }
-}
-
-/// What a board takes a header for under a layout, and with how many speeds.
-fn role_at(board: &Board, layout: &Layout, header: HeaderId) -> Option<(Device, Speeds)> {
-    let device = board.device_at(header, layout)?;
-    Some((device, layout.speeds_of(&board.columns, device).unwrap_or(Speeds::One)))
 }

@@ -5,9 +5,10 @@ use super::super::jumpers::Fit;
 use super::super::plan::Wiring;
 use super::super::rules::Rules;
 use super::super::supply_run::LIMIT_PERCENT;
-use super::{and, running, the};
+use super::running;
 use crate::board::{Board, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::english::and;
 use crate::units::{Amps, fixed};
 
 /// What is wrong with the breaker whatever is fitted.
@@ -137,7 +138,7 @@ fn larger(job: &Job, size: Option<Amps>) -> String {
 fn help_without(devices: &[Device]) -> String {
     let smaller = devices.contains(&Device::Heater);
     let others: Vec<String> =
-        devices.iter().filter(|device| **device != Device::Heater).map(|d| the(*d)).collect();
+        devices.iter().filter(|device| **device != Device::Heater).map(|d| d.the()).collect();
     let feed = match others.split_last() {
         None => None,
         Some((only, [])) => Some(format!("feed {only} from elsewhere")),

@@ -4,9 +4,10 @@ use super::super::currents::Running;
 use super::super::lag::{Beyond, LOWEST, Lag, UpTo};
 use super::super::plan::Wiring;
 use super::super::rules::carries;
-use super::{and, the, the_role};
+use super::the_role;
 use crate::board::{Board, Conductor, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::english::and;
 use crate::units::{Amps, fixed};
 
 /// Warns of conductors that can carry more than is printed.
@@ -17,7 +18,7 @@ pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
     let name = |index: &usize| {
         let plan = wiring.devices.iter().find(|plan| plan.fitted == Some(*index));
         let fitted = job.equipment.get(*index);
-        plan.map(|plan| the(plan.device)).or(fitted.map(|fitted| the_role(fitted.role)))
+        plan.map(|plan| plan.device.the()).or(fitted.map(|fitted| the_role(fitted.role)))
     };
     let names: Vec<String> = lag.unknown.iter().filter_map(name).collect();
     let up_to: Vec<String> =
@@ -70,8 +71,8 @@ fn how(one: &UpTo) -> String {
                 _ => "",
             };
             match device {
-                Device::Heater => the(*device),
-                _ => format!("{}{how} at {}", the(*device), fixed(*factor, 2)),
+                Device::Heater => device.the(),
+                _ => format!("{}{how} at {}", device.the(), fixed(*factor, 2)),
             }
         })
         .collect();

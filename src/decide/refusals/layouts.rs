@@ -1,8 +1,8 @@
 //! No layout fits: the nearest ones, with a sentence for each difference.
 
 use super::super::layout::{Difference, NearLayout, Wanted, wanted};
+use super::the_role;
 use super::voltages::anywhere;
-use super::{the, the_role};
 use crate::board::{Board, Device, Job, Role, Speeds};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
@@ -93,7 +93,7 @@ fn a(device: Device, speeds: Speeds) -> String {
         Device::Circulation => "a dedicated circulation pump".to_owned(),
         Device::Ozonator => "an ozonator".to_owned(),
         Device::Blower => format!("a blower with {}", speed_words(speeds)),
-        _ => the(device),
+        _ => device.the(),
     }
 }
 

@@ -17,6 +17,7 @@ use super::jumpers::Fit;
 use super::plan::Wiring;
 use crate::board::{Board, Device, Job, Role};
 use crate::diagnostic::Problems;
+use crate::english::and;
 use crate::source::Span;
 
 /// What is wrong with a job whose devices all get their voltage.
@@ -29,30 +30,11 @@ pub fn wiring(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &m
     run(job, wiring, problems);
 }
 
-/// A device as it stands in a sentence: `the blower`, `pump 2`.
-fn the(device: Device) -> String {
-    match device {
-        Device::Pump(_) => device.to_string(),
-        Device::Circulation => "the circulation pump".to_owned(),
-        Device::Sound => "the sound system".to_owned(),
-        _ => format!("the {device}"),
-    }
-}
-
-/// The same for a device whose number is not decided yet.
+/// A device whose number may not be decided yet, as it stands in a sentence.
 fn the_role(role: Role) -> String {
     match role {
         Role::AnyPump => "this pump".to_owned(),
-        Role::Named(device) => the(device),
-    }
-}
-
-/// `a`, `b and c`, `d, e and f`.
-fn and(words: &[String]) -> String {
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+        Role::Named(device) => device.the(),
     }
 }
 
@@ -61,9 +43,9 @@ fn running(all: &[(Device, Running)]) -> String {
     let words: Vec<String> = all
         .iter()
         .map(|(device, running)| match running {
-            Running::Low => format!("{} on low", the(*device)),
-            Running::High if device.counts_for_allowance() => format!("{} on high", the(*device)),
-            _ => the(*device),
+            Running::Low => format!("{} on low", device.the()),
+            Running::High if device.counts_for_allowance() => format!("{} on high", device.the()),
+            _ => device.the(),
         })
         .collect();
     and(&words)

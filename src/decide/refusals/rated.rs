@@ -2,9 +2,10 @@
 
 use super::super::jumpers::Fit;
 use super::super::plan::{DevicePlan, Wiring};
-use super::{and, heater_span, the};
+use super::heater_span;
 use crate::board::{Board, FuseId, GroupId, Job};
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::english::and;
 use crate::source::Span;
 
 /// Reports groups that more jumpers must go to than they have tabs.
@@ -56,7 +57,7 @@ pub fn ratings(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problem
             Problem::new(
                 Code::HeaderOverload,
                 amps_span(job, device),
-                format!("{} draws more than header {} may carry", the(device.device), header.code),
+                format!("{} draws more than header {} may carry", device.device.the(), header.code),
             )
             .label(format!("draws {}", load.amps))
             .other(header.span, may)
@@ -75,7 +76,7 @@ fn fuse(board: &Board, job: &Job, wiring: &Wiring, id: FuseId, problems: &mut Pr
     behind.sort_by(|a, b| b.amps.0.total_cmp(&a.amps.0));
     let Some((largest, rest)) = behind.split_first() else { return };
     let fuse = &board[id];
-    let names: Vec<String> = behind.iter().map(|device| the(device.device)).collect();
+    let names: Vec<String> = behind.iter().map(|device| device.device.the()).collect();
     let draw = if names.len() == 1 { "draws" } else { "draw" };
     let together = if names.len() == 1 { "" } else { " together" };
     let mut problem = Problem::new(

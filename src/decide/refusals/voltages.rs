@@ -6,12 +6,13 @@ use super::super::layout::Slot;
 use super::super::plan::Wiring;
 use super::super::rules::{Rules, RulesReason};
 use super::super::voltages::{GroupVoltage, NoVoltage, group_voltage};
-use super::{and, heater_span, the, the_role};
+use super::{heater_span, the_role};
 use crate::board::{
     Board, Conductor, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job, JumperId, Layout,
     SupplyId,
 };
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::english::and;
 use crate::source::Span;
 use crate::standards::ansi;
 use crate::units::{Volts, shortest};
@@ -281,7 +282,7 @@ fn conflict(
     let code = &board[jumper].code;
     let slot = |place: &Place| slots.get(place.slot).copied();
     let names: Vec<String> =
-        plugs.iter().filter_map(|(_, place)| Some(the(slot(place)?.device))).collect();
+        plugs.iter().filter_map(|(_, place)| Some(slot(place)?.device.the())).collect();
     let fitted = |plug: &Plug| plug.fitted.and_then(|index| job.equipment.get(index));
     let needs = |place: &Place| {
         let groups: Vec<GroupId> = place.options.iter().map(|option| option.group).collect();
@@ -304,7 +305,7 @@ fn conflict(
             _ => {}
         }
         if let Some(slot) = slot(place) {
-            let label = format!("feeds {}", the(slot.device));
+            let label = format!("feeds {}", slot.device.the());
             problem = problem.other(board[slot.header].span, label);
         }
     }
@@ -438,7 +439,7 @@ pub fn edges(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems)
         if !motor || !mains {
             continue;
         }
-        let (name, end) = (the(device.device), round(end.0));
+        let (name, end) = (device.device.the(), round(end.0));
         problems.warning(
             Problem::new(
                 Code::VoltageEdge,

@@ -311,11 +311,11 @@ fn jumper_kind(
 ) -> Option<LeadKind> {
     let shipped = board[jumper].shipped == group;
     match show {
-        Show::Board if shipped => Some(LeadKind::Shipped),
-        Show::Board => Some(LeadKind::MayGo),
-        Show::Job(setup) if setup.group(board, jumper) != group => None,
-        Show::Job(_) if !shipped => Some(LeadKind::Moved),
-        Show::Job(setup) => setup.uses_jumper(board, jumper).then_some(LeadKind::Shipped),
+        Show::Board => Some(board_kind(shipped)),
+        Show::Job(setup) => {
+            let here = setup.group(board, jumper) == group;
+            job_kind(shipped, here, setup.uses_jumper(board, jumper))
+        }
     }
 }
 
@@ -328,11 +328,21 @@ fn link_kind(
 ) -> Option<LeadKind> {
     let shipped = board[link].shipped == terminal;
     match show {
-        Show::Board if shipped => Some(LeadKind::Shipped),
-        Show::Board => Some(LeadKind::MayGo),
-        Show::Job(setup) if setup.terminal(board, link) != terminal => None,
-        Show::Job(_) if shipped => Some(LeadKind::Shipped),
-        Show::Job(_) => Some(LeadKind::Moved),
+        Show::Board => Some(board_kind(shipped)),
+        Show::Job(setup) => job_kind(shipped, setup.terminal(board, link) == terminal, true),
+    }
+}
+
+fn board_kind(shipped: bool) -> LeadKind {
+    if shipped { LeadKind::Shipped } else { LeadKind::MayGo }
+}
+
+/// Of a job only the lead that is `here` is drawn, and where it is shipped only one that is `used`.
+fn job_kind(shipped: bool, here: bool, used: bool) -> Option<LeadKind> {
+    match (here, shipped) {
+        (false, _) => None,
+        (true, false) => Some(LeadKind::Moved),
+        (true, true) => used.then_some(LeadKind::Shipped),
     }
 }
 

@@ -3,13 +3,14 @@
 use serde::Serialize;
 
 use super::super::compose::steps_of;
-use super::{amps_drawn, device_words, panel_prose};
+use super::{amps_drawn, panel_prose};
 use crate::board::{
     Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
 };
 use crate::decide::lag::UpTo;
 use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
 use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Rules, Wiring};
+use crate::english::and;
 use crate::figure::{positions_words, whole_volts};
 use crate::units::shortest;
 
@@ -196,7 +197,7 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
                 code: board[*header].code.clone(),
                 title: board[*header].title.clone(),
                 drives: match because {
-                    EmptyReason::NotFitted(device) => Some(the(*device)),
+                    EmptyReason::NotFitted(device) => Some(device.the()),
                     EmptyReason::Idle => None,
                 },
             })
@@ -394,7 +395,7 @@ fn allowance(wiring: &Wiring) -> Option<String> {
         .devices
         .iter()
         .filter(|plan| plan.device.counts_for_allowance())
-        .map(|plan| the(plan.device))
+        .map(|plan| plan.device.the())
         .collect();
     let all = and(&counted);
     let allowed = usize::from(allowed);
@@ -428,24 +429,7 @@ fn with_source(wiring: &Wiring, wanted: impl Fn(&CurrentSource) -> bool) -> Vec<
         let (high, low) = &plan.sources;
         high.iter().chain(low).any(&wanted)
     };
-    wiring.devices.iter().filter(has).map(|plan| the(plan.device)).collect()
-}
-
-/// A device as it stands in a sentence: `the blower`, `pump 2`.
-fn the(device: Device) -> String {
-    match device {
-        Device::Pump(_) => device.to_string(),
-        device => format!("the {}", device_words(device)),
-    }
-}
-
-/// `a`, `b and c`, `d, e and f`.
-fn and(words: &[String]) -> String {
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-    }
+    wiring.devices.iter().filter(has).map(|plan| plan.device.the()).collect()
 }
 
 fn number(number: usize) -> String {

@@ -22,6 +22,7 @@ use super::markdown::escaped;
 use crate::board::{Board, Device, Job, LayoutSet};
 use crate::decide::mistakes::Right;
 use crate::decide::{LayoutChoice, Wiring};
+use crate::english::capital;
 use crate::figure::places;
 use crate::units::Amps;
 
@@ -240,15 +241,6 @@ fn about(board: &Board) -> About {
 /// The part's title, or its name if it has none.
 fn part_title(part: &crate::board::Part) -> String {
     part.title.clone().unwrap_or_else(|| format!("{} board", capital(&part.name)))
-}
-
-/// With a capital first letter.
-fn capital(words: &str) -> String {
-    let mut chars = words.chars();
-    match chars.next() {
-        Some(first) => first.to_uppercase().chain(chars).collect(),
-        None => String::new(),
-    }
 }
 
 /// A code that leads to a place, as Markdown.

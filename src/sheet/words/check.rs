@@ -1,6 +1,6 @@
 //! What to check, and what right looks like.
 
-use super::{the, wire};
+use super::wire;
 use crate::board::{BankId, Board, Device, Pin, SupplyId, TerminalId};
 use crate::decide::currents::size;
 use crate::decide::faults::Thing;
@@ -21,15 +21,20 @@ pub fn look(right: &Right<'_>, thing: Thing) -> String {
         }
         Thing::Plug(device) => {
             let header = plan(right, device).map_or("", |plan| board[plan.header].code.as_str());
-            format!("plug of {} in {header}", the(device))
+            format!("plug of {} in {header}", device.the())
         }
         Thing::Cord(device) => match plan(right, device) {
             Some(plan) => {
                 let keyed = board[board[plan.header].socket].key_drawn.is_some();
                 let how = if keyed { "key to key; " } else { "" };
-                format!("{} at {}: {how}{}", the(device), board[plan.header].code, pins(&plan.pins))
+                format!(
+                    "{} at {}: {how}{}",
+                    device.the(),
+                    board[plan.header].code,
+                    pins(&plan.pins)
+                )
             }
-            None => the(device),
+            None => device.the(),
         },
         Thing::Bank(it) => bank(right, it),
         Thing::Link(link) => {
@@ -39,32 +44,6 @@ pub fn look(right: &Right<'_>, thing: Thing) -> String {
         }
         Thing::Landing => landing(board, right.job.supply.value),
         Thing::House => house(board, right.job.supply.value),
-    }
-}
-
-/// The same as a question: `is W3 on group B?`.
-pub fn question(right: &Right<'_>, thing: Thing) -> String {
-    let board = right.board;
-    let look = look(right, thing);
-    match thing {
-        Thing::Layout => format!("is the layout number {}?", right.layout.number),
-        Thing::Jumper(_) | Thing::Link(_) => {
-            format!("is {look}?")
-        }
-        Thing::Plug(device) => {
-            let header = plan(right, device).map_or("", |plan| board[plan.header].code.as_str());
-            format!("is the plug of {} in {header}?", the(device))
-        }
-        Thing::Cord(device) => match plan(right, device) {
-            Some(plan) => {
-                let code = &board[plan.header].code;
-                format!("are the wires of {} at {code} so: {}?", the(device), pins(&plan.pins))
-            }
-            None => format!("are the wires of {} right?", the(device)),
-        },
-        Thing::Bank(_) => format!("are the ways so: {look}?"),
-        Thing::Landing => format!("do the supply wires lie so: {look}?"),
-        Thing::House => format!("does the house give {look}?"),
     }
 }
 

@@ -1,9 +1,10 @@
 //! What is wrong.
 
-use super::{and, the, ways, wire};
+use super::{ways, wire};
 use crate::board::{Conductor, Device, HeaderId, TerminalId};
 use crate::decide::mistakes::{CordFit, Mistake, Right};
 use crate::decide::pins::list_ends;
+use crate::english::and;
 use crate::geometry::Side;
 
 /// What is wrong, with the codes and numbers of the board: `W3 is on group A`.
@@ -19,12 +20,12 @@ pub fn mistake(right: &Right<'_>, mistake: Mistake) -> String {
             format!("{} and {} have changed places", board[a].code, board[b].code)
         }
         Mistake::Plug { device, into } => {
-            format!("the plug of {} is in {}", the(named(right, device).0), code(into))
+            format!("the plug of {} is in {}", named(right, device).0.the(), code(into))
         }
         Mistake::PlugsSwapped([a, b]) => {
             let ((a, at_a), (b, at_b)) = (named(right, a), named(right, b));
             let (at_a, at_b) = (code(at_a), code(at_b));
-            format!("the plug of {} is in {at_b} and that of {} in {at_a}", the(a), the(b))
+            format!("the plug of {} is in {at_b} and that of {} in {at_a}", a.the(), b.the())
         }
         Mistake::Way { bank, way } => {
             let setting = right.wiring.switches.iter().find(|setting| setting.bank == bank);
@@ -58,7 +59,7 @@ pub fn mistake(right: &Right<'_>, mistake: Mistake) -> String {
 
 fn cord(right: &Right<'_>, device: usize, fit: CordFit) -> String {
     let (device, header) = named(right, device);
-    let (name, code) = (the(device), &right.board[header].code);
+    let (name, code) = (device.the(), &right.board[header].code);
     let socket = &right.board[right.board[header].socket];
     let end = list_ends(socket, right.board[header].key);
     let off = |side: Side| {

@@ -10,45 +10,18 @@ mod sign;
 #[cfg(test)]
 mod tests;
 
-pub use check::{bank, house, landing, look, pins, question};
+pub use check::{bank, house, landing, look, pins};
 pub use mistake::mistake;
 pub use sign::{does, has_button, noticed, observed};
 
-use crate::board::{Conductor, Device};
+use crate::board::Conductor;
+use crate::english::{and, capital};
 use crate::units::{Amps, shortest};
 
 /// A clause as a sentence: with a capital letter and a full stop.
 pub fn sentence(clause: &str) -> String {
     let stop = if clause.ends_with(['.', '?', '!', '\u{201d}']) { "" } else { "." };
     format!("{}{stop}", capital(clause))
-}
-
-/// With a capital first letter.
-pub fn capital(words: &str) -> String {
-    let mut chars = words.chars();
-    match chars.next() {
-        Some(first) => first.to_uppercase().chain(chars).collect(),
-        None => String::new(),
-    }
-}
-
-/// A device as it stands in a sentence: `the blower`, `pump 2`.
-pub fn the(device: Device) -> String {
-    match device {
-        Device::Pump(_) => device.to_string(),
-        Device::Circulation => "the circulation pump".to_owned(),
-        Device::Sound => "the sound system".to_owned(),
-        device => format!("the {device}"),
-    }
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub fn and(words: &[String]) -> String {
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-    }
 }
 
 /// A supply conductor with its word, where letters alone say too little: `the neutral (N)`.

@@ -1,10 +1,11 @@
 //! What is noticed, or should be.
 
-use super::{amps_drawn, and, the};
+use super::amps_drawn;
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::mistakes::{Limit, Observation, Right, Sign, State};
+use crate::english::and;
 use crate::figure::whole_volts;
 use crate::units::{Volts, shortest};
 
@@ -25,16 +26,16 @@ fn is_motor(device: Device) -> bool {
 pub fn noticed(board: &Board, sign: Sign) -> String {
     match (sign, sign.device()) {
         (Sign::SpareButton(device), _) if has_button(device) => {
-            format!("there is a button for {}, which is not fitted", the(device))
+            format!("there is a button for {}, which is not fitted", device.the())
         }
         (Sign::SpareButton(device), _) => {
-            format!("the board calls for {}, which is not fitted", the(device))
+            format!("the board calls for {}, which is not fitted", device.the())
         }
-        (Sign::MetalLive(device), _) => format!("the metal of {} is live", the(device)),
+        (Sign::MetalLive(device), _) => format!("the metal of {} is live", device.the()),
         (Sign::OtherButton(device, role), _) if has_button(role) => {
-            format!("the button of {} runs {}", the(role), the(device))
+            format!("the button of {} runs {}", role.the(), device.the())
         }
-        (_, Some(device)) => format!("{} {}", the(device), does(sign, &[])),
+        (_, Some(device)) => format!("{} {}", device.the(), does(sign, &[])),
         (Sign::AllMetalLive, _) => "the metal of all equipment is live".to_owned(),
         (Sign::AllUngrounded, _) => "nothing is grounded".to_owned(),
         (Sign::GroundFaultTrips, _) => "the ground-fault protection trips".to_owned(),
@@ -81,9 +82,9 @@ pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
         Sign::OnlyLow(_) => "runs on low only".to_owned(),
         Sign::SpeedsSwapped(_) => "runs on high for low, and on low for high".to_owned(),
         Sign::OtherButton(_, role) if has_button(role) => {
-            format!("runs on the button of {}", the(role))
+            format!("runs on the button of {}", role.the())
         }
-        Sign::OtherButton(_, role) => format!("runs in place of {}", the(role)),
+        Sign::OtherButton(_, role) => format!("runs in place of {}", role.the()),
         Sign::HeaterNever => "never comes on".to_owned(),
         Sign::HeaterSlow => "heats slowly".to_owned(),
         Sign::HeaterGoesOff => "goes off while pumps or blowers are on high".to_owned(),
@@ -116,7 +117,7 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         (Sign::Destroyed(device), Some(volts), _) => {
             let plate = plan.map_or(String::new(), in_place_of);
             let most = if seen.swings { "up to " } else { "" };
-            format!("{} gets {most}{}{plate} and burns out", the(device), whole_volts(volts))
+            format!("{} gets {most}{}{plate} and burns out", device.the(), whole_volts(volts))
         }
         (Sign::RunsHot(_), ..) if seen.swings => {
             format!("{}, on a voltage that changes with what else runs", plain())
@@ -131,12 +132,12 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
                 .running
                 .iter()
                 .map(|(device, running)| match running {
-                    Running::Off => format!("even while {} is off", the(*device)),
-                    Running::Low => format!("when {} is put on low", the(*device)),
+                    Running::Off => format!("even while {} is off", device.the()),
+                    Running::Low => format!("when {} is put on low", device.the()),
                     Running::High if is_two(right, *device) => {
-                        format!("when {} is put on high", the(*device))
+                        format!("when {} is put on high", device.the())
                     }
-                    Running::High => format!("when {} is turned on", the(*device)),
+                    Running::High => format!("when {} is turned on", device.the()),
                 })
                 .collect();
             format!("{} {}", plain(), and(&when)).trim_end().to_owned()
@@ -164,8 +165,8 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
             format!("{}: {} flow, and it has {allowed}", plain(), amps_drawn(amps))
         }
         (Sign::OnlyHigh(device), ..) => match is_two(right, device) {
-            true => format!("{} runs on high only", the(device)),
-            false => format!("{} runs on every second press of its button only", the(device)),
+            true => format!("{} runs on high only", device.the()),
+            false => format!("{} runs on every second press of its button only", device.the()),
         },
         (Sign::HeaterSlow, Some(volts), _) => match right.wiring.heater {
             Some(heater) => {
@@ -215,9 +216,9 @@ fn running(right: &Right<'_>, all: &[(Device, Running)]) -> String {
         .iter()
         .filter_map(|(device, running)| match running {
             Running::Off => None,
-            Running::Low => Some(format!("{} on low", the(*device))),
-            Running::High if is_two(right, *device) => Some(format!("{} on high", the(*device))),
-            Running::High => Some(the(*device)),
+            Running::Low => Some(format!("{} on low", device.the())),
+            Running::High if is_two(right, *device) => Some(format!("{} on high", device.the())),
+            Running::High => Some(device.the()),
         })
         .collect();
     match words.as_slice() {

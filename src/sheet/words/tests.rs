@@ -1,48 +1,14 @@
 //! The words of the job of `specs/jobs/2231.yaml` on Heron 8, and of a few others.
 
 use super::*;
-use crate::board::{
-    BankId, Board, HeaderId, Job, JumperId, LayoutNumber, SupplyId, TerminalId, check, check_job,
-};
+use crate::board::{BankId, Device, LayoutNumber, SupplyId};
 use crate::decide::faults::Thing;
 use crate::decide::mistakes::{
-    AsBuilt, Consequence, CordFit, Mistake, Right, Sign, consequence, simulate,
+    AsBuilt, Consequence, CordFit, Mistake, Sign, consequence, simulate,
 };
-use crate::decide::{Plan, plan};
-use crate::diagnostic::Problems;
-use crate::source::Sources;
-use crate::spec;
-
-const HERON: &str = include_str!("../../../specs/heron-8.yaml");
-const JOB: &str = include_str!("../../../specs/jobs/2231.yaml");
-
-struct Case {
-    board: Board,
-    job: Job,
-    plan: Plan,
-}
+use crate::decide::sample::{Case, JOB};
 
 impl Case {
-    #[track_caller]
-    fn new(job: &str) -> Self {
-        let (mut sources, mut problems) = (Sources::default(), Problems::default());
-        let file = sources.add("board.yaml", HERON);
-        let mut load = |table: &str| Err(format!("no table {table} here"));
-        let board = spec::parse(file, &mut sources, &mut load, &mut problems)
-            .and_then(|spec| check(&spec, &sources, &mut problems))
-            .unwrap_or_else(|_| panic!("{:#?}", problems.clone().sorted()));
-        let file = sources.add("job.yaml", job);
-        let job = spec::parse_job(file, &sources, &mut problems)
-            .and_then(|spec| check_job(&spec, &board, &mut problems))
-            .unwrap_or_else(|_| panic!("{:#?}", problems.clone().sorted()));
-        let plan = plan(&board, &job);
-        Self { board, job, plan }
-    }
-
-    fn right(&self) -> Right<'_> {
-        Right::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
-    }
-
     fn found(&self, mistake: Mistake) -> Consequence {
         let right = self.right();
         let built = AsBuilt::right(&right);
@@ -60,23 +26,6 @@ impl Case {
 
     fn look(&self, thing: Thing) -> String {
         super::look(&self.right(), thing).replace('\u{a0}', " ")
-    }
-
-    fn device(&self, device: Device) -> usize {
-        let (_, wiring) = self.plan.sound().expect("it is sound");
-        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
-    }
-
-    fn header(&self, code: &str) -> HeaderId {
-        HeaderId(self.board.headers.iter().position(|it| it.code == code).expect("there"))
-    }
-
-    fn jumper(&self, code: &str) -> JumperId {
-        JumperId(self.board.jumpers.iter().position(|it| it.code == code).expect("there"))
-    }
-
-    fn terminal(&self, code: &str) -> TerminalId {
-        TerminalId(self.board.terminals.iter().position(|it| it.code == code).expect("there"))
     }
 }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::layout::{Cell, fitted_words, row};
-use super::{PlaceOf, code, device_words, pins, switches, the};
+use super::{PlaceOf, code, device_words, pins, switches};
 use crate::board::{Board, Feed, JumperId};
 use crate::figure::whole_volts;
 use crate::sheet::course::example;
@@ -56,7 +56,7 @@ pub fn example(board: &Board, example: &example::Example, place: PlaceOf<'_>) ->
             .devices
             .iter()
             .filter(|plugged| !board.columns.contains(&plugged.device))
-            .map(|plugged| the(plugged.device))
+            .map(|plugged| plugged.device.the())
             .collect(),
         row: layout.map(|layout| row(board, layout)).unwrap_or_default(),
         line: layout.map(|layout| place(layout.span)).unwrap_or_default(),

@@ -7,6 +7,7 @@ use crate::board::{BankId, Board, Feed, JumperId};
 use crate::decide::exercises::{self, Case, Consequences};
 use crate::decide::faults::Thing;
 use crate::decide::mistakes::{AsBuilt, Mistake, Observation, Right, simulate};
+use crate::english::{and, capital};
 use crate::figure::whole_volts;
 use crate::sheet::words;
 use crate::units::{Amps, shortest};
@@ -134,7 +135,7 @@ pub fn whats_wrong(board: &Board, task: &exercises::WhatsWrong, place: PlaceOf<'
             .iter()
             .map(|trap| WrongTrap {
                 mistake: said(words::mistake(&right, trap.answer)),
-                sign: words::capital(&words::noticed(board, trap.mistake)),
+                sign: capital(&words::noticed(board, trap.mistake)),
             })
             .collect(),
     }
@@ -223,7 +224,7 @@ fn ways(board: &Board, id: BankId, built: &AsBuilt) -> Ways {
     let words = if on.is_empty() {
         "all ways off".to_owned()
     } else {
-        format!("{} on, all others off", words::and(&on))
+        format!("{} on, all others off", and(&on))
     };
     Ways { code: board[id].code.clone(), words }
 }

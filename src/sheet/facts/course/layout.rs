@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, device_words, layout_words, speeds_words, the};
+use super::{PlaceOf, code, device_words, layout_words, speeds_words};
 use crate::board::{Board, Device, Layout, Role, Speeds};
 use crate::decide::Wanted;
 use crate::decide::exercises::{self, EmptyWhy, HeaderSlip, LayoutSlip};
@@ -41,7 +41,7 @@ struct LayoutTrap {
 pub fn find(board: &Board, task: &exercises::FindLayout, place: PlaceOf<'_>) -> FindLayout {
     let named = |index: usize| {
         let device = task.places.get(index).copied();
-        device.map_or_else(String::new, the)
+        device.map_or_else(String::new, Device::the)
     };
     FindLayout {
         fitted: task.fitted.iter().map(fitted_words).collect(),
@@ -64,7 +64,7 @@ pub fn find(board: &Board, task: &exercises::FindLayout, place: PlaceOf<'_>) -> 
                     }
                     LayoutSlip::LeftOut { fitted } => ("left out", Some(named(fitted)), None),
                     LayoutSlip::Added { device, speeds } => {
-                        ("added", Some(the(device)), Some(speeds_words(speeds)))
+                        ("added", Some(device.the()), Some(speeds_words(speeds)))
                     }
                 };
                 LayoutTrap { answer: trap.answer.to_string(), slip, what, speeds }
@@ -141,7 +141,7 @@ struct HeaderTrap {
 pub fn which(board: &Board, task: &exercises::WhichHeader, place: PlaceOf<'_>) -> WhichHeader {
     WhichHeader {
         layout: task.layout.to_string(),
-        device: the(task.device),
+        device: task.device.the(),
         speeds: board.columns.contains(&task.device).then(|| speeds_words(task.speeds)),
         headers: board.headers.iter().map(|header| header.code.clone()).collect(),
         answer: code(board, task.answer),
@@ -156,7 +156,7 @@ pub fn which(board: &Board, task: &exercises::WhichHeader, place: PlaceOf<'_>) -
                 code: code(board, empty.header),
                 not_fitted: match empty.because {
                     EmptyWhy::ServesNothing => None,
-                    EmptyWhy::DeviceNotFitted(device) => Some(the(device)),
+                    EmptyWhy::DeviceNotFitted(device) => Some(device.the()),
                 },
                 line: place(empty.line),
             })
@@ -169,7 +169,7 @@ pub fn which(board: &Board, task: &exercises::WhichHeader, place: PlaceOf<'_>) -
                     HeaderSlip::OtherLayouts(set) => ("layouts", layout_words(set), None),
                     HeaderSlip::TitleOfEmpty => ("title of empty", None, None),
                     HeaderSlip::TitleOfOther(device) => {
-                        ("title of other", None, Some(the(*device)))
+                        ("title of other", None, Some(device.the()))
                     }
                 };
                 let (answer, title) = (code(board, trap.answer), board[trap.answer].title.clone());

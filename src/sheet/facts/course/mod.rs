@@ -14,7 +14,7 @@ use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
 use super::{device_words, facts, layout_words, part_title};
-use crate::board::{Board, Device, Feed, HeaderId, Speeds};
+use crate::board::{Board, Feed, HeaderId, Speeds};
 use crate::decide::exercises::{Exercise, Task};
 use crate::decide::{ReadFrom, service};
 use crate::geometry::Side;
@@ -294,15 +294,6 @@ fn speeds_words(speeds: Speeds) -> &'static str {
     match speeds {
         Speeds::Two => "two speeds",
         Speeds::One | Speeds::None => "one speed",
-    }
-}
-
-/// A device with its article: `the blower`, `pump 2`.
-fn the(device: Device) -> String {
-    match device {
-        Device::Pump(_) => device.to_string(),
-        Device::Sound => "the sound system".to_owned(),
-        _ => format!("the {}", device_words(device)),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The fault finder of a board: right is what its plates and its layout ask for.
 
-use super::super::super::words::{and, the, ways};
+use super::super::super::words::ways;
 use super::super::layout_words;
 use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, or, place};
 use crate::board::{
@@ -9,6 +9,7 @@ use crate::board::{
 use crate::decide::faults::{Check, Fault, Instance, Thing};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
+use crate::english::and;
 
 /// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
 pub fn finder(board: &Board) -> Option<Finder> {
@@ -170,7 +171,11 @@ impl Tongue<Instance> for OfBoard<'_> {
     fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> Words {
         let board = self.board;
         let own_or = |device: Device, what: &str| {
-            if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
+            if own == Some(device) {
+                what.to_owned()
+            } else {
+                format!("{what} of {}", device.the())
+            }
         };
         let words = match check.thing {
             Thing::Layout => return self.layout_check(own, sign),

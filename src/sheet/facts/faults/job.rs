@@ -1,6 +1,6 @@
 //! The fault finder of a job: right is what its plan says.
 
-use super::super::super::words::{bank, house, the};
+use super::super::super::words::{bank, house};
 use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
 use crate::board::{BankId, Board, Device, Speeds};
 use crate::decide::faults::{Check, Fault, Thing};
@@ -57,7 +57,11 @@ impl Tongue<Mistake> for OfJob<'_> {
     fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> Words {
         let board = self.right.board;
         let own_or = |device: Device, what: &str| {
-            if own == Some(device) { what.to_owned() } else { format!("{what} of {}", the(device)) }
+            if own == Some(device) {
+                what.to_owned()
+            } else {
+                format!("{what} of {}", device.the())
+            }
         };
         let words = match check.thing {
             Thing::Layout => format!("layout number {}", self.right.layout.number),

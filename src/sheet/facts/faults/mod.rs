@@ -9,11 +9,12 @@ mod job;
 use minijinja::Value;
 use serde::Serialize;
 
-use super::super::words::{and, capital, does, has_button, the};
+use super::super::words::{does, has_button};
 use crate::board::{Board, Device, Feed, GroupId, HeaderId, Speeds, TerminalId};
 use crate::decide::faults::{Check, Fault, Thing};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{PinOrder, ReadFrom};
+use crate::english::{and, capital};
 use crate::figure::whole_volts;
 use crate::units::Volts;
 
@@ -181,7 +182,7 @@ fn phrases(signs: &[Sign], speeds: &[Speeds]) -> Vec<String> {
     let mut buttons: Vec<String> = Vec::new();
     for sign in signs {
         match sign {
-            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(the(*role)),
+            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(role.the()),
             sign => all.push(does(*sign, speeds)),
         }
     }
@@ -202,7 +203,7 @@ fn names(devices: &[Device]) -> String {
             Device::Pump(number) if after_pump => number.to_string(),
             device => {
                 after_pump = matches!(device, Device::Pump(_));
-                the(*device)
+                device.the()
             }
         })
         .collect();

@@ -1,0 +1,157 @@
+//! What a board does, as data.
+
+use super::draws::Loads;
+use crate::board::{Device, HeaderId, Speeds};
+use crate::units::{Amps, Volts};
+
+/// What a panel's button, or the board by itself, asks of a header.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Command {
+    /// Nothing.
+    Off,
+    /// Its low speed.
+    Low,
+    /// Its high speed, or its only one.
+    High,
+}
+
+/// What a board does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct State {
+    /// What each device of the plan gets.
+    pub devices: Vec<DeviceState>,
+    /// What the layout makes of each header that it uses, with the devices of the plan that are
+    /// plugged in there.
+    pub roles: Vec<RoleState>,
+    /// How many pumps and blowers may run on high while the heater is on; `None` if no switch sets
+    /// it.
+    pub allowance: Option<u8>,
+    /// Whether the water flows that the heater waits for; `None` if the board has no pump.
+    pub water: Option<bool>,
+    /// The board's ground.
+    pub ground: Metal,
+    /// Whether two conductors meet at the ground.
+    pub short: bool,
+    /// What flows at the worst.
+    pub loads: Loads,
+}
+
+/// A header that a layout uses.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RoleState {
+    /// What the board takes it for.
+    pub role: Device,
+    /// With how many speeds.
+    pub speeds: Speeds,
+    /// The header.
+    pub header: HeaderId,
+    /// The device of the plan that is plugged in there.
+    pub device: Option<usize>,
+}
+
+/// What a device gets.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeviceState {
+    /// What the board takes it for: the button that it follows. `None` at a header that the layout
+    /// leaves idle.
+    pub role: Option<Device>,
+    /// One for each command that the header can have, *off* first.
+    pub runs: Vec<Run>,
+}
+
+impl DeviceState {
+    /// What it gets on `command`, if its header can have it.
+    pub fn on(&self, command: Command) -> Option<&Run> {
+        self.runs.iter().find(|run| run.command == command)
+    }
+}
+
+/// A device on one command. Where the voltage depends on what else runs, it is a range.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Run {
+    /// The command.
+    pub command: Command,
+    /// What it gets.
+    pub gets: Gets,
+}
+
+/// What a device gets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gets {
+    /// Across its winding for low speed; nought if it has none.
+    pub low: Range,
+    /// Across its winding for high speed, or its only one.
+    pub high: Range,
+    /// Its metalwork.
+    pub metal: Metal,
+    /// The potential of its *common* wire against ground.
+    pub common: Volts,
+    /// What flows off into the ground.
+    pub earth: Amps,
+}
+
+/// From the least to the most.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// The least.
+    pub least: Volts,
+    /// The most.
+    pub most: Volts,
+}
+
+/// What a device's metalwork is joined to by its cord.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Metal {
+    /// The cord has no wire for it.
+    NoWire,
+    /// The protective earth.
+    Grounded,
+    /// Nothing, or a conductor that is no ground but has no voltage.
+    Loose,
+    /// A conductor with this voltage.
+    Live(Volts),
+}
+
+impl Gets {
+    /// Nothing at all.
+    pub const NOTHING: Gets = Gets {
+        low: Range { least: Volts(0.0), most: Volts(0.0) },
+        high: Range { least: Volts(0.0), most: Volts(0.0) },
+        metal: Metal::NoWire,
+        common: Volts(0.0),
+        earth: Amps(0.0),
+    };
+
+    /// Both taken together.
+    pub fn worse(self, other: Self) -> Self {
+        let live = |metal| match metal {
+            Metal::NoWire => -3.0,
+            Metal::Grounded => -2.0,
+            Metal::Loose => -1.0,
+            Metal::Live(volts) => volts.0,
+        };
+        let worse = if live(other.metal) > live(self.metal) { other.metal } else { self.metal };
+        Self {
+            low: self.low.with(other.low),
+            high: self.high.with(other.high),
+            metal: worse,
+            common: Volts(self.common.0.max(other.common.0)),
+            earth: Amps(self.earth.0.max(other.earth.0)),
+        }
+    }
+}
+
+impl Range {
+    /// One voltage.
+    pub fn of(volts: f64) -> Self {
+        Self { least: Volts(volts), most: Volts(volts) }
+    }
+
+    /// Both taken together.
+    pub fn with(self, other: Self) -> Self {
+        Self {
+            least: Volts(self.least.0.min(other.least.0)),
+            most: Volts(self.most.0.max(other.most.0)),
+        }
+    }
+}
