@@ -11,6 +11,7 @@ pub mod document;
 pub mod english;
 pub mod figure;
 pub mod geometry;
+pub mod job_problems;
 pub mod page;
 pub mod reading;
 pub mod scene;

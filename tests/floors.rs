@@ -5,7 +5,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 const COMMON: &[&str] = &["units", "geometry", "source", "diagnostic", "english", "reading"];
-const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide"];
+const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide", "job_problems"];
+/// Of the common modules those that `decide` has no use for: its results are data.
+const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];
 const BRIDGE: &[&str] = &["figure", "sheet"];
 const TOP: &[&str] = &["build", "cli"];
@@ -18,6 +20,9 @@ fn allowed(module: &str) -> Option<Vec<&'static str>> {
     };
     if COMMON.contains(&module) {
         return Some(allowed);
+    }
+    if module == "decide" {
+        allowed.retain(|name| !WORDING.contains(name));
     }
     if let Some(left) = left_of(BOARD_HALF).or_else(|| left_of(PAPER_HALF)) {
         allowed.extend(left);
@@ -55,6 +60,12 @@ fn code(text: &str) -> String {
         out.push('\n');
     }
     out
+}
+
+/// Whether code outside its tests and comments holds any text in quotes.
+fn holds_text(text: &str) -> bool {
+    let before = text.split("mod tests").next().unwrap_or_default();
+    before.lines().any(|line| line.split("//").next().is_some_and(|code| code.contains('"')))
 }
 
 /// The modules that a file of `module` names, `depth` folders below the crate's root, and what
@@ -130,12 +141,21 @@ fn faults(path: &str, text: &str) -> Vec<String> {
     let below = path.trim_end_matches(".rs").trim_end_matches("/mod").split('/').count();
     let (names, mut wrong) = named(text, below);
     for name in names {
-        if !allowed.contains(&name.as_str()) {
+        let of_tests = for_tests(path) && WORDING.contains(&name.as_str());
+        if !allowed.contains(&name.as_str()) && !of_tests {
             wrong.push(format!("imports {name}, which {module} must not know"));
         }
     }
+    if module == "decide" && !for_tests(path) && holds_text(text) {
+        wrong.push("holds text, but what is decided is data: words stand at the edge".to_owned());
+    }
     wrong.extend(reserved(module, text));
     wrong
+}
+
+/// Files of `decide` that only its unit tests use.
+fn for_tests(path: &str) -> bool {
+    path == "decide/sample.rs" || path == "decide/mistakes/tests.rs"
 }
 
 fn sources(folder: &Path) -> Vec<PathBuf> {
@@ -187,6 +207,18 @@ fn a_wrong_import_is_seen() {
     assert_eq!(
         fault("figure/look.rs", "use crate::{board, page};"),
         "imports a group or everything from the crate's root"
+    );
+    assert_eq!(
+        fault("decide/plan.rs", "use crate::diagnostic::Problem;"),
+        "imports diagnostic, which decide must not know"
+    );
+    assert_eq!(fault("decide/sample.rs", "use crate::diagnostic::Problems;\nlet a = \"b\";"), "");
+    let text = "holds text, but what is decided is data: words stand at the edge";
+    assert_eq!(fault("decide/plan.rs", "fn a() -> String { \"no layout fits\".to_owned() }"), text);
+    assert_eq!(fault("decide/plan.rs", "// \"a\"\nmod tests { const A: &str = \"a\"; }"), "");
+    assert_eq!(
+        fault("decide/plan.rs", "use crate::job_problems::problem;"),
+        "imports job_problems, which decide must not know"
     );
     assert_eq!(fault("new/mod.rs", ""), "new stands on no floor");
     assert_eq!(

@@ -7,8 +7,9 @@ mod common;
 use common::oracle::{self, Verdict};
 use common::{boards, jobs};
 use lidsheet::board::{self, Board, Job};
-use lidsheet::decide::{self, Plan};
+use lidsheet::decide::{self, Finding, Plan};
 use lidsheet::diagnostic::{Problem, Problems};
+use lidsheet::job_problems::job_problems;
 use lidsheet::source::Sources;
 use lidsheet::spec;
 use proptest::prelude::*;
@@ -84,9 +85,14 @@ fn compare(board: &Board, text: &str, tally: &mut Tally) -> Result<(), TestCaseE
     });
     prop_assert_eq!(found.unwrap_or_default(), numbers.clone(), "layouts\n{}", text);
     let Some(layout) = &plan.layout else {
-        prop_assert!(plan.problems.failed().is_some());
+        prop_assert!(plan.refused());
         let least = oracle::fewest_differences(board, &job);
-        let found: Vec<usize> = plan.nearest.iter().map(|near| near.differences.len()).collect();
+        let nearest = plan.findings.iter().find_map(|finding| match finding {
+            Finding::NoLayout(found) => Some(&found.nearest),
+            _ => None,
+        });
+        let found: Vec<usize> =
+            nearest.into_iter().flatten().map(|near| near.differences.len()).collect();
         prop_assert_eq!(found.first().copied(), least, "nearest\n{}", text);
         tally.refused += 1;
         return Ok(());
@@ -111,7 +117,7 @@ fn compare(board: &Board, text: &str, tally: &mut Tally) -> Result<(), TestCaseE
     let expected = first_that_works.or(numbers.first().copied());
     prop_assert_eq!(Some(layout.number), expected, "layout\n{}", text);
     let told = || {
-        let problems = plan.problems.sorted();
+        let problems = job_problems(board, &job, &plan).sorted();
         let all: Vec<String> =
             problems.iter().map(|p| format!("{} {}", p.code.text(), p.message)).collect();
         format!("{}\n{text}", all.join("\n"))
@@ -160,7 +166,7 @@ fn compare(board: &Board, text: &str, tally: &mut Tally) -> Result<(), TestCaseE
             tally.lower_allowance += usize::from(best.allowance != highest);
         }
         Some(Verdict::Refused { wired }) => {
-            prop_assert!(plan.problems.failed().is_some(), "not refused\n{}", text);
+            prop_assert!(plan.refused(), "not refused\n{}", text);
             prop_assert_eq!(plan.wiring.is_some(), wired, "wiring\n{}", told());
             tally.refused += 1;
         }

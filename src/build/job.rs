@@ -6,6 +6,7 @@ use super::compile::{is_job, read, read_table};
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::job_problems::job_problems;
 use crate::source::{FileId, Sources, Spanned};
 use crate::spec;
 
@@ -17,7 +18,7 @@ pub struct PlannedJob {
     pub board: Board,
     /// The job.
     pub job: Job,
-    /// What is decided; its problems are also among those of the file.
+    /// What is decided; what it found is in words among the problems of the file.
     pub plan: Plan,
 }
 
@@ -39,7 +40,7 @@ pub fn plan(
     let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
     let job = board::check_job(&spec, &board, problems)?;
     let plan = decide::plan(&board, &job);
-    problems.extend(plan.problems.clone());
+    problems.extend(job_problems(&board, &job, &plan));
     Ok(PlannedJob { board, job, plan })
 }
 

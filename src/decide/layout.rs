@@ -67,7 +67,7 @@ pub struct NearLayout {
 impl NearLayout {
     /// Whether it would fit but for taking a jet pump for the circulation pump, or the other way
     /// round.
-    fn is_mix_up(&self) -> bool {
+    pub fn is_mix_up(&self) -> bool {
         let mixed = |difference: &Difference| {
             matches!(difference, Difference::IsCirculation { .. } | Difference::IsJetPump { .. })
         };

@@ -1,13 +1,12 @@
 //! All decisions for one job, joined.
 
 use super::breaker::rules;
+use super::findings::{self, Finding};
 use super::jumpers::{Fit, fit};
-use super::layout::{NearLayout, but_for_circulation, fitting, nearest, wanted};
+use super::layout::{but_for_circulation, fitting, nearest, wanted};
 use super::reason::LayoutReason;
-use super::refusals;
 use super::wiring::{Wiring, wiring};
 use crate::board::{Board, Heater, Job, Layout, LayoutNumber};
-use crate::diagnostic::Problems;
 
 /// How many layouts are named where none fits.
 pub const NEAREST: usize = 3;
@@ -17,19 +16,22 @@ pub const NEAREST: usize = 3;
 pub struct Plan {
     /// The layout; `None` if none fits.
     pub layout: Option<LayoutChoice>,
-    /// Where none fits, those that nearly do, the nearest first.
-    pub nearest: Vec<NearLayout>,
     /// Everything that follows from the layout; `None` if no layout fits, or if some device cannot
-    /// get its voltage. It may hold what `problems` refuses: see [`Plan::sound`].
+    /// get its voltage. It may hold what `findings` refuse: see [`Plan::sound`].
     pub wiring: Option<Wiring>,
-    /// What is wrong, each with its place in the job.
-    pub problems: Problems,
+    /// What refuses the job, and what whoever follows the plan must be warned of.
+    pub findings: Vec<Finding>,
 }
 
 impl Plan {
+    /// Whether something refuses the job.
+    pub fn refused(&self) -> bool {
+        self.findings.iter().any(Finding::refuses)
+    }
+
     /// The wiring, if nothing refuses it: only this may be put on a sheet.
     pub fn sound(&self) -> Option<(&LayoutChoice, &Wiring)> {
-        if self.problems.failed().is_some() {
+        if self.refused() {
             return None;
         }
         Some((self.layout.as_ref()?, self.wiring.as_ref()?))
@@ -51,14 +53,13 @@ pub struct LayoutChoice {
 
 /// Decides everything for `job` on `board`.
 pub fn plan(board: &Board, job: &Job) -> Plan {
-    let mut problems = Problems::default();
-    refusals::before(board, job, &mut problems);
+    let mut findings = findings::before(board, job);
     let asked = wanted(job);
     let numbers = fitting(board, &asked);
     if numbers.is_empty() {
         let nearest = nearest(board, &asked, NEAREST);
-        refusals::no_layout(board, job, &nearest, &mut problems);
-        return Plan { layout: None, nearest, wiring: None, problems };
+        findings.extend(findings::no_layout(board, job, &asked, nearest));
+        return Plan { layout: None, wiring: None, findings };
     }
     let element = element(board, job);
     let rules = rules(board, job).rules;
@@ -68,7 +69,7 @@ pub fn plan(board: &Board, job: &Job) -> Plan {
         let Some(layout) = board.layout(*number) else { continue };
         let fit = fit(board, job, layout, rules, element);
         let attempt = attempt(board, job, layout, fit, element);
-        let works = attempt.problems.failed().is_none();
+        let works = !attempt.findings.iter().any(Finding::refuses);
         if works || first.is_none() {
             first = Some(Attempt { number: *number, passed: passed.clone(), ..attempt });
         }
@@ -77,10 +78,10 @@ pub fn plan(board: &Board, job: &Job) -> Plan {
         }
         passed.push(*number);
     }
-    let Some(Attempt { number, passed, wiring, problems: found }) = first else {
-        return Plan { layout: None, nearest: Vec::new(), wiring: None, problems };
+    let Some(Attempt { number, passed, wiring, findings: found }) = first else {
+        return Plan { layout: None, wiring: None, findings };
     };
-    problems.extend(found);
+    findings.extend(found);
     let because = match (passed.is_empty(), numbers.len()) {
         (true, 1) => LayoutReason::OnlyFit,
         (true, _) => LayoutReason::LowestNumber,
@@ -92,7 +93,7 @@ pub fn plan(board: &Board, job: &Job) -> Plan {
         others: numbers.into_iter().filter(|other| *other != number).collect(),
         but_for_circulation: but_for_circulation(board, number),
     };
-    Plan { layout: Some(layout), nearest: Vec::new(), wiring, problems }
+    Plan { layout: Some(layout), wiring, findings }
 }
 
 /// The heater's element: the job's, or the board's.
@@ -105,7 +106,7 @@ struct Attempt {
     number: LayoutNumber,
     passed: Vec<LayoutNumber>,
     wiring: Option<Wiring>,
-    problems: Problems,
+    findings: Vec<Finding>,
 }
 
 fn attempt(
@@ -115,18 +116,13 @@ fn attempt(
     fit: Option<Fit>,
     element: Option<Heater>,
 ) -> Attempt {
-    let mut problems = Problems::default();
-    refusals::heater(board, job, layout, element, &mut problems);
-    let wiring = match fit {
-        None => {
-            refusals::voltages(board, job, layout, &mut problems);
-            None
-        }
+    let (wiring, findings) = match fit {
+        None => (None, findings::unwired(board, job, layout, element)),
         Some(fit) => {
             let wiring = wiring(board, job, layout, &fit, element);
-            refusals::wiring(board, job, &fit, &wiring, &mut problems);
-            Some(wiring)
+            let findings = findings::wired(board, job, layout, &fit, &wiring, element);
+            (Some(wiring), findings)
         }
     };
-    Attempt { number: layout.number, passed: Vec::new(), wiring, problems }
+    Attempt { number: layout.number, passed: Vec::new(), wiring, findings }
 }

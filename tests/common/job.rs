@@ -5,6 +5,7 @@
 use lidsheet::board::{self, Board, Job};
 use lidsheet::decide::{self, Plan};
 use lidsheet::diagnostic::{Colour, Problem, Problems, render};
+use lidsheet::job_problems::job_problems;
 use lidsheet::source::Sources;
 use lidsheet::spec;
 
@@ -58,8 +59,8 @@ pub fn plan_with(board: (&str, &str), job: (&str, &str), folder: &str) -> Outcom
         .and_then(|spec| board::check_job(&spec, &board, &mut problems))
         .ok();
     let plan = job.as_ref().map(|job| decide::plan(&board, job));
-    if let Some(plan) = &plan {
-        problems.extend(plan.problems.clone());
+    if let Some((job, plan)) = job.as_ref().zip(plan.as_ref()) {
+        problems.extend(job_problems(&board, job, plan));
     }
     Outcome { board, job, plan, problems: problems.sorted(), sources }
 }

@@ -1,26 +1,18 @@
 //! Power factors that nobody gives, where they can make a current larger than what is printed.
 
-use super::super::currents::Running;
-use super::super::lag::{Beyond, LOWEST, Lag, UpTo};
-use super::super::rules::carries;
-use super::super::wiring::Wiring;
-use super::the_role;
-use crate::board::{Board, Conductor, Device, Job};
-use crate::diagnostic::{Code, Problem, Problems};
+use super::phrases::the_role;
+use crate::board::{Board, Device, Job};
+use crate::decide::Lag;
+use crate::decide::currents::Running;
+use crate::decide::findings::FactorUnknown;
+use crate::decide::lag::{Beyond, LOWEST, UpTo};
+use crate::diagnostic::{Code, Problem};
 use crate::english::and;
 use crate::units::{Amps, fixed};
 
-/// Warns of conductors that can carry more than is printed.
-pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
-    let Some(lag) = &wiring.lag else { return };
-    let first = lag.unknown.first().and_then(|index| job.equipment.get(*index));
-    let Some(first) = first else { return };
-    let name = |index: &usize| {
-        let plan = wiring.devices.iter().find(|plan| plan.fitted == Some(*index));
-        let fitted = job.equipment.get(*index);
-        plan.map(|plan| plan.device.the()).or(fitted.map(|fitted| the_role(fitted.role)))
-    };
-    let names: Vec<String> = lag.unknown.iter().filter_map(name).collect();
+pub fn unknown(board: &Board, job: &Job, found: &FactorUnknown) -> Problem {
+    let FactorUnknown { devices, place, lag, neutral_unseen } = found;
+    let names: Vec<String> = devices.iter().map(|role| the_role(*role)).collect();
     let up_to: Vec<String> =
         lag.conductors.iter().map(|one| format!("{} {}", one.conductor, amps(one.amps))).collect();
     let message = if up_to.is_empty() {
@@ -31,7 +23,7 @@ pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
             and(&up_to)
         )
     };
-    let mut problem = Problem::new(Code::FactorUnknown, first.span, message)
+    let mut problem = Problem::new(Code::FactorUnknown, *place, message)
         .label("has no `power factor`")
         .note(format!(
             "in step with the voltage for want of a power factor: {}; here each may lag, down to a \
@@ -41,9 +33,8 @@ pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
     for one in &lag.conductors {
         problem = problem.note(how(one));
     }
-    let neutral = lag.conductors.iter().find(|one| one.conductor == Conductor::N);
     let breaker = job.breaker.value;
-    if neutral.is_some_and(|one| !carries(breaker, one.amps)) {
+    if *neutral_unseen {
         problem = problem.note(format!(
             "that is more than {breaker}, and a breaker in the lines does not see what flows in N"
         ));
@@ -56,7 +47,7 @@ pub fn lag(board: &Board, job: &Job, wiring: &Wiring, problems: &mut Problems) {
         let what = format!("that is more than the board may carry, {max}");
         problem = problem.note(too_much(&beyond, &what, "may carry"));
     }
-    problems.warning(problem.help(help(lag)));
+    problem.help(help(lag))
 }
 
 /// `N: 17.32 A in place of 10.00 A, with pump 1 on high at 0.5 and the heater at 1`.

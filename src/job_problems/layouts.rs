@@ -1,20 +1,17 @@
 //! No layout fits: the nearest ones, with a sentence for each difference.
 
-use super::super::layout::{Difference, NearLayout, Wanted, wanted};
-use super::the_role;
-use super::voltages::anywhere;
-use crate::board::{Board, Device, Job, Role, Speeds};
-use crate::diagnostic::{Code, Problem, Problems};
-use crate::source::Span;
+use super::phrases::the_role;
+use crate::board::{Board, Device, Role, Speeds};
+use crate::decide::findings::NoLayout;
+use crate::decide::{Difference, NearLayout, Wanted};
+use crate::diagnostic::{Code, Problem};
 
-/// Says what the nearest layouts differ in, and which devices get no voltage in any case.
-pub fn no_layout(board: &Board, job: &Job, nearest: &[NearLayout], problems: &mut Problems) {
+pub fn no_layout(board: &Board, found: &NoLayout) -> Problem {
+    let NoLayout { asked, nearest, place } = found;
     let about = &board.about.name;
-    let place = place(job, nearest);
-    let asked = wanted(job);
     let mut problem = Problem::new(
         Code::NoLayout,
-        place,
+        *place,
         format!("no layout of board {about} fits what is fitted"),
     );
     problem = problem.label(match nearest.first() {
@@ -23,35 +20,17 @@ pub fn no_layout(board: &Board, job: &Job, nearest: &[NearLayout], problems: &mu
     });
     for near in nearest {
         let sentences: Vec<String> =
-            near.differences.iter().map(|one| difference_words(&asked, *one)).collect();
+            near.differences.iter().map(|one| difference_words(asked, *one)).collect();
         problem = problem.note(format!("layout {}: {}", near.layout, sentences.join("; ")));
     }
-    let circulation = nearest.iter().flat_map(|near| &near.differences).any(|difference| {
-        matches!(difference, Difference::IsCirculation { .. } | Difference::IsJetPump { .. })
-    });
-    problem = if circulation {
+    if nearest.iter().any(NearLayout::is_mix_up) {
         problem.help(
             "follow the pump's pipes: a dedicated circulation pump is small, has one speed and no \
              jets; a pump that filters on low or by a timer is a `pump`",
         )
     } else {
         problem.help("look again at what is fitted, or take another board")
-    };
-    problems.error(problem);
-    anywhere(board, job, problems);
-}
-
-/// What the nearest layout stumbles over, if that is one thing that is fitted; else the list.
-fn place(job: &Job, nearest: &[NearLayout]) -> Span {
-    let first = nearest.first().and_then(|near| match near.differences.as_slice() {
-        [Difference::NoPlace { wanted } | Difference::OtherSpeeds { wanted, .. }]
-        | [Difference::IsCirculation { wanted } | Difference::IsJetPump { wanted, .. }] => {
-            job.equipment.get(*wanted).map(|fitted| fitted.span)
-        }
-        _ => None,
-    });
-    let whole = job.equipment.first().zip(job.equipment.last());
-    first.or(whole.map(|(first, _)| first.span)).unwrap_or(job.equipment_span)
+    }
 }
 
 /// One difference as a sentence about the layout; `asked` is what it counts in.
