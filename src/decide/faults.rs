@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use super::jumpers::suits;
 use super::mistakes::{Consequence, Danger, Mistake, Right, Sign, consequences};
-use super::{Plan, plan, suits};
+use super::plan::{Plan, plan};
 use crate::board::{
     BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
     JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,

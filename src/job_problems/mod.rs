@@ -59,3 +59,46 @@ pub fn problem(board: &Board, job: &Job, finding: &Finding) -> Problem {
         Finding::FactorUnknown(found) => factors::unknown(board, job, found),
     }
 }
+
+/// What no job of the tests is found to have; all else is in their snapshots.
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::decide::group_voltage;
+    use crate::decide::sample::{Case, JOB, group, header};
+    use crate::diagnostic::Severity;
+
+    fn refused(case: &Case, finding: &Finding) -> Problem {
+        assert!(finding.refuses());
+        let problem = problem(&case.board, &case.job, finding);
+        assert_eq!((problem.code.text(), problem.code.severity()), ("L605", Severity::Error));
+        problem
+    }
+
+    #[test]
+    fn a_header_that_cannot_be_filled_is_told() {
+        let case = Case::new(JOB);
+        let (layout, _) = case.plan.sound().expect("it is sound");
+        let found = refused(&case, &Finding::NeededHeaderEmpty { layout: layout.number });
+        assert_eq!(found.message, "not every header that layout 7 needs gets its device");
+        assert_eq!(found.primary.map(|label| label.span), Some(case.job.equipment_span));
+        let help = found.help.map(|help| help.text);
+        assert_eq!(help.as_deref(), Some("give each pump its number, as in `device: pump 1`"));
+    }
+
+    #[test]
+    fn a_heater_without_voltage_is_told() {
+        let case = Case::new(JOB);
+        let three_wire = case.supply("three-wire");
+        let b = group(&case.board, "B");
+        let voltage = group_voltage(&case.board, three_wire, b);
+        let header = header(&case.board, "J1");
+        let found =
+            refused(&case, &Finding::HeaterWithoutVoltage { header, groups: vec![(b, voltage)] });
+        assert_eq!(found.message, "no group gives the heater any voltage on supply four-wire");
+        let why = "group B gives nothing: nothing lands on T3, as the supply has no neutral";
+        assert_eq!(found.notes, [why]);
+        let others: Vec<_> = found.others.into_iter().map(|it| (it.span, it.text)).collect();
+        assert_eq!(others, [(case.board[header].span, "feeds the heater".to_owned())]);
+    }
+}

@@ -1,7 +1,7 @@
 //! What one entry of a job's equipment draws.
 
-use super::super::{Device, Heater, Speeds};
-use super::{Current, CurrentSource, Fitted, Role};
+use super::super::super::{Device, Heater, Speeds};
+use super::super::{Current, CurrentSource, Fitted, Role};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, OfSpeeds};

@@ -1,12 +1,14 @@
 //! From a job as it is written to one whose names are resolved against a board.
 
+mod loads;
+
 use super::super::{Board, Device, Heater, PanelId, SupplyId};
-use super::loads::{self, Entry};
-use super::{Job, Marked, Role, Rules, SupplyRun};
+use super::{Fitted, Job, Marked, Role, Rules, SupplyRun};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name};
 use crate::standards::conductors::Wire;
+use loads::Entry;
 
 /// Checks what `spec` says against the board that it names and gives the job.
 ///
@@ -138,7 +140,7 @@ fn equipment(
     field: &Field<Vec<spec::Fitted>>,
     board: &Board,
     problems: &mut Problems,
-) -> (Option<Spanned<Heater>>, Vec<super::Fitted>) {
+) -> (Option<Spanned<Heater>>, Vec<Fitted>) {
     let (mut heater, mut fitted) = (None, Vec::new());
     let mut seen: Vec<(Device, Span)> = Vec::new();
     for written in field.value().into_iter().flatten() {
