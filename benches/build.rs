@@ -7,7 +7,7 @@
 //! them: on a busy machine the fastest says more. Compare runs of one sitting.
 #![allow(clippy::print_stdout)]
 
-#[path = "../tests/common/boards/mod.rs"]
+#[path = "../tests/suite/generate/boards/mod.rs"]
 mod boards;
 
 use std::fs;

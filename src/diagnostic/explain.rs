@@ -1,5 +1,5 @@
 //! The pages of the catalogue: what a code means, with a sample that causes it and one that does
-//! not. The samples are run by `tests/catalogue.rs`.
+//! not. The samples are run by `tests/suite/catalogue.rs`.
 
 use super::Code;
 
