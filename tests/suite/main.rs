@@ -12,6 +12,7 @@ mod readers;
 #[macro_use]
 mod snapshot;
 
+mod architecture;
 mod board_plan;
 mod boards;
 mod catalogue;
@@ -21,7 +22,6 @@ mod diagnostics;
 mod exercises;
 mod faults;
 mod figures;
-mod floors;
 mod handout;
 mod hostile;
 mod inserts;

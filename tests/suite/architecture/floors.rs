@@ -1,8 +1,6 @@
-//! The floors of the crate: which module may know which, and what only some may do. Reads the
-//! source text; see the diamond in DEVELOPERS.md.
+//! The floors of the crate: which module may know which, and what only some may do.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use super::sources;
 
 const COMMON: &[&str] = &["units", "geometry", "source", "diagnostic", "english", "reading"];
 const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide"];
@@ -138,29 +136,10 @@ fn faults(path: &str, text: &str) -> Vec<String> {
     wrong
 }
 
-fn sources(folder: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(sources(&path));
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
-            found.push(path);
-        }
-    }
-    found.sort();
-    found
-}
-
 #[test]
 fn every_file_keeps_to_its_floor() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut wrong = Vec::new();
-    let files = sources(&root);
-    assert!(files.len() > 30, "the source was not found");
-    for file in files {
-        let path = file.strip_prefix(&root).unwrap().to_string_lossy().replace('\\', "/");
-        let text = fs::read_to_string(&file).unwrap();
+    for (path, text) in sources() {
         wrong.extend(faults(&path, &text).into_iter().map(|fault| format!("src/{path} {fault}")));
     }
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
