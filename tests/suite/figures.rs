@@ -15,9 +15,19 @@ use proptest::prelude::*;
 /// Room for words on A4 and on Letter, as `page::Paper` has it.
 const ROOMS: [Size; 2] = [Size::new(174.0, 258.0), Size::new(179.9, 240.4)];
 
-/// All drawings but the board plan, which has tests of its own.
+/// All drawings but the board plan, which has tests of its own. None is missing: one at least of the
+/// sockets and of the questions, one of each supply and of each bank.
 fn small_figures(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
     let all = figures(board, set, room);
+    let mut names: Vec<&str> = all.iter().map(|figure| figure.name.as_str()).collect();
+    let count = |start: &str| names.iter().filter(|name| name.starts_with(start)).count();
+    assert_eq!(count("board-plan"), 1, "{names:?}");
+    assert!(count("sockets-") > 0 && count("questions-") > 0, "{names:?}");
+    assert_eq!(count("supply-"), board.supplies.len(), "{names:?}");
+    assert_eq!(count("switches-"), board.banks.len(), "{names:?}");
+    names.sort();
+    names.dedup();
+    assert_eq!(names.len(), all.len(), "{names:?}");
     all.into_iter().filter(|figure| figure.name != "board-plan").collect()
 }
 
@@ -40,7 +50,14 @@ fn the_drawings_of_the_demo_boards_are_clear() {
 fn the_drawings_of_heron_8() {
     let mut set = Typesetter::new();
     let board = demo::board("heron-8");
-    for Figure { name, scene } in small_figures(&board, &mut set, ROOMS[0]) {
+    let all = small_figures(&board, &mut set, ROOMS[0]);
+    let names: Vec<&str> = all.iter().map(|figure| figure.name.as_str()).collect();
+    assert_eq!(
+        names,
+        ["supply-1", "supply-2", "supply-3", "questions-1", "switches-1", "sockets-1"],
+        "each has a snapshot"
+    );
+    for Figure { name, scene } in all {
         assert_snapshot!(format!("figures__heron-8-{name}"), drawing::scene_text(&scene));
     }
 }
@@ -50,9 +67,11 @@ fn the_same_board_gives_the_same_drawings() {
     let board = demo::board("curlew-10");
     let once = figures(&board, &mut Typesetter::new(), ROOMS[0]);
     let twice = figures(&board, &mut Typesetter::new(), ROOMS[0]);
-    for (a, b) in once.iter().zip(&twice) {
-        assert_eq!(a.scene, b.scene, "{}", a.name);
-    }
+    let of = |all: &[Figure]| -> Vec<(String, Scene)> {
+        all.iter().map(|figure| (figure.name.clone(), figure.scene.clone())).collect()
+    };
+    assert!(once.len() > 5, "{}", once.len());
+    assert_eq!(of(&once), of(&twice));
 }
 
 /// Key to the right is the list as it is written; key to the left is a half turn, so it reads
@@ -166,6 +185,9 @@ proptest! {
         let scenes = figure::question_tree(&tree, &mut Typesetter::new(), 174.0, 230.0);
         let layouts: usize = scenes.iter().map(|scene| numbers(scene).len()).sum();
         prop_assert_eq!(layouts, tree.layouts());
+        // A line from every question to each of its answers, but for those that go on another page.
+        let drawn: usize = scenes.iter().map(|scene| open_lines(scene).len()).sum();
+        prop_assert!(drawn >= answers(&tree) && drawn > 0 || layouts == 1, "{} lines", drawn);
         for scene in &scenes {
             prop_assert_eq!(drawing::faults(scene), Vec::<String>::new());
             prop_assert!(scene.size.height <= 230.0, "{} mm high", scene.size.height);
@@ -188,6 +210,16 @@ proptest! {
         for Figure { name, scene } in small_figures(&board, &mut Typesetter::new(), ROOMS[0]) {
             prop_assert_eq!(drawing::faults(&scene), Vec::<String>::new(), "{}", name);
             prop_assert!(scene.size.width <= ROOMS[0].width + 1e-6, "{} is too wide", name);
+        }
+    }
+}
+
+/// How many answers all questions of a tree have.
+fn answers(tree: &Tree) -> usize {
+    match tree {
+        Tree::Layout(_) => 0,
+        Tree::Ask { answers: all, .. } => {
+            all.len() + all.iter().map(|(_, below)| answers(below)).sum::<usize>()
         }
     }
 }

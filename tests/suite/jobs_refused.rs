@@ -17,6 +17,7 @@ fn files(folder: &str) -> Vec<String> {
         .filter(|name| name.ends_with(".yaml"))
         .collect();
     names.sort();
+    assert!(names.len() >= 8, "{folder}: {names:?}");
     names
 }
 

@@ -59,7 +59,9 @@ fn only_three_phases_or_mixed_knowledge_are_told() {
             single += 1;
             assert!(wiring.lag.is_none(), "seed {seed}: {:?}", wiring.lag);
         }
+        assert!(wiring.lag.as_ref().is_none_or(|lag| !lag.conductors.is_empty()), "seed {seed}");
         for one in wiring.lag.iter().flat_map(|lag| &lag.conductors) {
+            assert!(!one.running.is_empty(), "seed {seed}");
             let load = wiring.conductors.iter().find(|load| load.conductor == one.conductor);
             assert_eq!(load.map(|load| load.amps), Some(one.printed), "seed {seed}");
             assert!(one.amps.0 > one.printed.0 * (1.0 + TELL), "seed {seed}");

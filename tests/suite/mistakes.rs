@@ -2,10 +2,13 @@
 #![allow(clippy::print_stderr)] // What was gone through is told to who runs it with `--nocapture`.
 
 use crate::compile::{self, demo};
+use std::collections::BTreeSet;
+
 use crate::generate::{boards, jobs};
 use lidsheet::board::{Board, Job};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, Danger, Metal, Mistake, Right, consequences, simulate, single_mistakes,
+    AsBuilt, Command, Consequence, Metal, Mistake, Right, Sign, consequences, simulate,
+    single_mistakes,
 };
 use lidsheet::decide::{self, Plan};
 
@@ -14,6 +17,7 @@ fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
     let right = Right::new(board, job, plan.sound().expect("it is sound"));
     let state = simulate(&right, &AsBuilt::right(&right));
     let nought = |volts: f64| volts.abs() < 1e-6;
+    assert_eq!(state.devices.len(), right.wiring.devices.len(), "{name}");
     for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
         let say = format!("{name}: {} {device:?}", plan.device);
         assert_eq!(device.role, Some(plan.device), "{say}");
@@ -31,6 +35,7 @@ fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
         // A plate within a tenth of what it gets; the heater may be on less, with a warning.
         let apart = (high.high.most.0 - plan.plate.0).abs();
         assert!(apart <= plan.plate.0 * 0.1 + 1e-6 || plan.fitted.is_none(), "{say}");
+        assert!(device.runs.len() >= 2, "{say}");
         for run in &device.runs {
             assert!(!matches!(run.gets.metal, Metal::Live(_)), "{say}");
             assert!(run.gets.earth.0 < 1e-9, "{say}");
@@ -60,9 +65,82 @@ fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
     assert_eq!(state.allowance, right.wiring.breaker.allowance, "{name}");
 }
 
-/// Everything that must hold of the list of mistakes. Gives how many mistakes there are, and how
-/// many change anything.
-fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
+/// What a sign does to people and things.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Harm {
+    Nothing,
+    Breaks,
+    Burns,
+    Kills,
+}
+
+/// How bad a sign is, and whether somebody notices it before it does harm; written down here by
+/// itself, from what each is.
+fn harm(sign: Sign) -> (Harm, bool) {
+    match sign {
+        // Touching the metal, or a wire that should be off, kills; all looks as ever.
+        Sign::AllMetalLive | Sign::MetalLive(_) => (Harm::Kills, false),
+        Sign::AllUngrounded | Sign::Ungrounded(_) => (Harm::Kills, false),
+        Sign::StaysLive(_) => (Harm::Kills, false),
+        // So does what the tripping tells of.
+        Sign::GroundFaultTrips => (Harm::Kills, true),
+        Sign::Overload | Sign::HeaderHot(_) => (Harm::Burns, false),
+        Sign::Destroyed(_) => (Harm::Burns, true),
+        Sign::RunsHot(_) | Sign::NeverStops(_) | Sign::BreakerTripsAtOnce => (Harm::Breaks, true),
+        Sign::BreakerTrips
+        | Sign::FuseBlows(_)
+        | Sign::DoesNothing(_)
+        | Sign::OnlyHigh(_)
+        | Sign::OnlyLow(_)
+        | Sign::SpeedsSwapped(_)
+        | Sign::OtherButton(..)
+        | Sign::HeaterNever
+        | Sign::HeaterSlow
+        | Sign::HeaterGoesOff
+        | Sign::SpareButton(_)
+        | Sign::SetOtherwise(..) => (Harm::Nothing, true),
+    }
+}
+
+/// Whether a mistake does harm that nobody notices, and the worst harm that it does.
+type Rank = (bool, Harm);
+
+/// First what does harm and is never noticed, the worst first; then all else, the worst first; of
+/// what is alike, what is common first, then as the board has it.
+fn in_order(
+    right: &Right<'_>,
+    all: &[Mistake],
+    found: &[Consequence],
+    name: &str,
+    ranks: &mut BTreeSet<Rank>,
+) {
+    let rank = |one: &Consequence| -> Rank {
+        let harms = || one.signs.iter().map(|seen| harm(seen.sign));
+        let worst = harms().map(|(harm, _)| harm).max().expect("there is a sign");
+        (worst > Harm::Nothing && harms().all(|(_, noticed)| !noticed), worst)
+    };
+    let place = |one: &Consequence| all.iter().position(|mistake| *mistake == one.mistake);
+    for pair in found.windows(2) {
+        let [one, next] = pair else { unreachable!("two at a time") };
+        let say = format!("{name}: {:?} before {:?}", one.mistake, next.mistake);
+        assert!(rank(one) >= rank(next), "{say}: {:?}, {:?}", rank(one), rank(next));
+        if rank(one) == rank(next) {
+            let common = |one: &Consequence| (one.mistake.rarity(right), place(one));
+            assert!(common(one) < common(next), "{say}: {:?}, {:?}", common(one), common(next));
+        }
+    }
+    ranks.extend(found.iter().map(rank));
+}
+
+/// Everything that must hold of the list of mistakes; notes the ranks that occur. Gives how many
+/// mistakes there are, and how many change anything.
+fn listed(
+    board: &Board,
+    job: &Job,
+    plan: &Plan,
+    name: &str,
+    ranks: &mut BTreeSet<Rank>,
+) -> (usize, usize) {
     let right = Right::new(board, job, plan.sound().expect("it is sound"));
     let built = AsBuilt::right(&right);
     let before = simulate(&right, &built);
@@ -76,13 +154,13 @@ fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
     assert_eq!(once.len(), all.len(), "{name}: a mistake is made twice");
 
     let found = consequences(&right);
-    let hidden = |at: &usize| found[*at].unnoticed() && found[*at].danger() > Danger::None;
-    let ranks: Vec<_> = (0..found.len()).map(|at| (!hidden(&at), found[at].danger())).collect();
-    assert!(ranks.is_sorted_by_key(|(seen, _)| *seen), "{name}");
+    in_order(&right, &all, &found, name, ranks);
     for one in &found {
         assert!(!one.signs.is_empty(), "{name}: {:?}", one.mistake);
         let mut signs: Vec<_> = one.signs.iter().map(|seen| seen.sign).collect();
-        assert!(signs.is_sorted_by_key(|sign| std::cmp::Reverse(sign.danger())), "{name}");
+        let harms: Vec<Harm> = signs.iter().map(|sign| harm(*sign).0).collect();
+        assert!(harms.is_sorted_by(|one, next| one >= next), "{name}: {signs:?}");
+        signs.sort();
         signs.dedup();
         assert_eq!(signs.len(), one.signs.len(), "{name}: {:?}", one.mistake);
         let state = simulate(&right, &built.with(&right, one.mistake));
@@ -96,6 +174,7 @@ fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
         }
         let after = simulate(&right, &built.with(&right, *mistake));
         assert_eq!(before.ground, after.ground, "{name}: {mistake:?}");
+        assert_eq!(after.devices.len(), right.wiring.devices.len(), "{name}: {mistake:?}");
         let pairs = before.devices.iter().zip(&after.devices).zip(&right.wiring.devices);
         for ((was, is), plan) in pairs {
             assert_eq!(was.role, is.role, "{name}: {mistake:?}");
@@ -119,25 +198,28 @@ fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
 
 #[test]
 fn demo_jobs_work_and_their_mistakes_are_listed() {
+    let mut ranks = BTreeSet::new();
     for planned in demo::jobs() {
         let demo::Planned { name, board, job, plan } = &planned;
         works(board, job, plan, name);
-        let (all, changing) = listed(board, job, plan, name);
+        let (all, changing) = listed(board, job, plan, name, &mut ranks);
         eprintln!("{name}: {all} mistakes, {changing} change something");
         assert!(changing > 20, "{name}: {changing}");
     }
+    assert!(ranks.contains(&(true, Harm::Kills)) && ranks.len() >= 5, "{ranks:?}");
 }
 
 /// Generated jobs on generated boards: of any size, with links, isolated groups, three phases.
 #[test]
 fn generated_jobs_work_and_their_mistakes_are_listed() {
     let (mut count, mut mistakes, mut changing) = (0, 0, 0);
+    let mut ranks = BTreeSet::new();
     for seed in 0.. {
         assert!(seed < 3000, "only {count} jobs are sound");
         let board = compile::sound(&boards::generate(seed));
         let Some((job, plan)) = jobs::sound(&board, seed) else { continue };
         works(&board, &job, &plan, &format!("seed {seed}"));
-        let (all, some) = listed(&board, &job, &plan, &format!("seed {seed}"));
+        let (all, some) = listed(&board, &job, &plan, &format!("seed {seed}"), &mut ranks);
         mistakes += all;
         changing += some;
         count += 1;
@@ -145,7 +227,8 @@ fn generated_jobs_work_and_their_mistakes_are_listed() {
             break;
         }
     }
-    eprintln!("{count} jobs, {mistakes} mistakes, {changing} change something");
+    eprintln!("{count} jobs, {mistakes} mistakes, {changing} change something: {ranks:?}");
+    assert!(changing > 1500 && ranks.len() >= 6, "{changing} {ranks:?}");
 }
 
 /// The board's own fault finder never panics and names what is there.

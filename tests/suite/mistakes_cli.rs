@@ -23,7 +23,9 @@ fn the_mistakes_of_a_job_read_well() {
     assert_eq!((status, err.as_str()), (0, ""));
     assert_snapshot!("mistakes_cli__the_mistakes_of_a_job_read_well", out);
     for job in ["2233", "2238", "2239"] {
-        let (_, out, _) = run(&[&format!("specs/jobs/{job}.yaml")]);
+        let (status, out, err) = run(&[&format!("specs/jobs/{job}.yaml")]);
+        assert_eq!(status, 0, "{job}: {err}");
+        assert!(out.lines().count() > 50, "{out}");
         assert!(out.lines().all(|line| line.chars().count() <= 80), "{out}");
     }
 }
@@ -38,7 +40,16 @@ fn machines_get_the_same() {
     assert_eq!(first["noticed"], false);
     let (_, text, _) = run(&["specs/jobs/2231.yaml"]);
     let count = list["list"].as_array().expect("a list").len();
-    assert!(text.contains(&format!("{count} single mistakes")), "{text}");
+    assert!(text.contains(&format!(" {count} single mistakes ")), "{text}");
+    let dangers = list["list"].as_array().expect("a list").iter();
+    let places = dangers.map(|one| {
+        let place = |word| ["deadly", "fire", "damage", "none"].iter().position(|it| *it == word);
+        let danger = one["danger"].as_str().and_then(place).expect("a danger");
+        let noticed = one["noticed"].as_bool().expect("yes or no");
+        (noticed || danger == 3, danger)
+    });
+    let places: Vec<(bool, usize)> = places.collect();
+    assert!(places.is_sorted(), "what nobody notices first, then by danger: {places:?}");
 
     let (_, out, _) = run(&["specs/jobs/2233.yaml", "--pairs", "--format", "json"]);
     let list: Value = serde_json::from_str(&out).expect("one object");

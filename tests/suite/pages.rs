@@ -41,7 +41,9 @@ proptest! {
         paper in prop::sample::select(&PAPERS),
     ) {
         let pages = pages(&compile::sound(&text), paper, &mut Typesetter::new());
+        prop_assert!(pages.pages.len() > 3, "{} pages", pages.pages.len());
         for (index, page) in pages.pages.iter().enumerate() {
+            prop_assert!(!page.text_boxes().is_empty(), "page {} is empty", index + 1);
             prop_assert_eq!(faults(page, paper), [""; 0], "page {}", index + 1);
         }
     }

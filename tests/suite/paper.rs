@@ -74,8 +74,8 @@ proptest! {
         let count = pages.pages.len();
         for page in &pages.pages[..count - 1] {
             let last = nodes_drawn(&page.items).into_iter().next_back();
-            let role = last.map(|node| &pages.nodes[node].role);
-            prop_assert!(!matches!(role, Some(Role::Heading { .. })), "{role:?}");
+            let role = &pages.nodes[last.expect("something is drawn")].role;
+            prop_assert!(!matches!(role, Role::Heading { .. }), "{role:?}");
         }
     }
 
@@ -175,6 +175,7 @@ fn a_row_taller_than_a_page_goes_on_over_it() {
 #[test]
 fn no_line_of_a_paragraph_stands_alone() {
     let mut dice = specimen::Dice::new(11);
+    let mut parted = 0;
     for words in 30..70 {
         let paragraph = |words| specimen::paragraph(&specimen::sentence(&mut dice, words));
         let blocks = std::iter::repeat_n(words, 12).map(paragraph).collect();
@@ -182,12 +183,14 @@ fn no_line_of_a_paragraph_stands_alone() {
         for (one, next) in pages.pages.iter().zip(pages.pages.iter().skip(1)) {
             let (foot, head) = (nodes_drawn(&one.items), nodes_drawn(&next.items));
             if foot.last() == head.first() {
+                parted += 1;
                 let node = foot.last().expect("words");
                 assert!(foot.iter().filter(|own| *own == node).count() >= 2);
                 assert!(head.iter().filter(|own| *own == node).count() >= 2);
             }
         }
     }
+    assert!(parted > 10, "{parted} paragraphs go on over a page");
 }
 
 #[test]
@@ -431,11 +434,13 @@ fn nasty_text_stays_text_in_an_svg() {
     assert_eq!(text("desc").as_deref(), Some(NASTY));
     assert_eq!(text("text").as_deref(), Some(NASTY));
     let known = ["svg", "title", "desc", "style", "text", "path", "g", "a", "clipPath"];
+    let mut links = 0;
     for node in parsed.descendants().filter(|node| node.is_element()) {
         assert!(known.contains(&node.tag_name().name()), "{node:?}");
         for attribute in node.attributes() {
             assert!(!attribute.name().starts_with("on"), "{attribute:?}");
             if attribute.name() == "href" {
+                links += 1;
                 let rest = attribute.value().strip_prefix("#at-").expect("a place in this file");
                 assert!(rest.chars().all(|c| c.is_ascii_alphanumeric() || "-_".contains(c)));
                 let id = attribute.value().get(1..);
@@ -443,6 +448,7 @@ fn nasty_text_stays_text_in_an_svg() {
             }
         }
     }
+    assert_eq!(links, 1, "the link of the drawing");
 }
 
 /// Width and height in mm, one user unit a mm: what a drawing shop and a browser need.

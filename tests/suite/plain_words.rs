@@ -15,6 +15,9 @@ const OWN: &[&str] = &[
     "insert", "faults", "back",
 ];
 
+/// Those of a course.
+pub const COURSE: [&str; 6] = ["handout", "answers", "cards", "exercise", "answer", "example"];
+
 #[test]
 fn every_section_of_our_own_reads_at_grade_8_or_below() {
     let (sheets, _) = prose::sheets(&[]);
@@ -67,9 +70,17 @@ fn no_sentence_of_our_own_is_long() {
     assert!(long.is_empty(), "{}", long.join("\n"));
 }
 
-/// The templates that are compiled in would be silent as a user's own, too.
+/// The templates that are compiled in would be silent as a user's own, too; those of a course are
+/// tried in `handout.rs`.
 #[test]
 fn our_own_templates_have_no_long_sentence() {
+    let mut known: Vec<String> =
+        OWN.iter().chain(&COURSE).map(|name| format!("{name}.md")).collect();
+    known.sort();
+    let mut there: Vec<String> =
+        Templates::built_in(&mut Sources::default()).file_names().collect();
+    there.sort();
+    assert_eq!(known, there, "each template is tried");
     let root = concat!(env!("CARGO_MANIFEST_DIR"), "/templates/en");
     let own: Vec<(String, String)> = OWN
         .iter()

@@ -56,6 +56,7 @@ fn no_line_of_a_plan_is_longer_than_80() {
         let name = entry.expect("readable").file_name().to_string_lossy().into_owned();
         let ran = run(&[&format!("specs/jobs/{name}")]);
         assert_eq!(ran.status, 0, "{name}\n{}", ran.err);
+        assert!(ran.out.lines().count() > 20, "{name}: {}", ran.out);
         for line in ran.out.lines() {
             assert!(line.chars().count() <= 80, "{name}: {line}");
             assert_eq!(line, line.trim_end(), "{name}");

@@ -145,6 +145,11 @@ fn compare(board: &Board, text: &str, tally: &mut Tally) -> Result<(), TestCaseE
             for load in &wiring.fuses {
                 near(load.amps.0, best.fuses[load.of.0], "fuse", text)?;
             }
+            let loaded = (0..best.fuses.len()).filter(|fuse| best.fuses[*fuse] > 0.0);
+            let listed = wiring.fuses.iter().map(|load| load.of.0);
+            let (loaded, mut listed): (Vec<_>, Vec<_>) = (loaded.collect(), listed.collect());
+            listed.sort();
+            prop_assert_eq!(listed, loaded, "fuses\n{}", text);
             match (&wiring.run, best.drop_percent) {
                 (None, None) => {}
                 (Some(run), Some(percent)) => near(run.percent, percent, "run", text)?,

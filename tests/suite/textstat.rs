@@ -119,7 +119,9 @@ fn words_and_sentences_agree_with_textstat() {
     let texts = texts();
     let answer = textstat(&json!({ "texts": texts, "words": [] }));
     let (mut ours, mut theirs, mut other) = (0, 0, 0);
-    for (text, found) in texts.iter().zip(answer["texts"].as_array().expect("a list")) {
+    let answers = answer["texts"].as_array().expect("a list");
+    assert_eq!(answers.len(), texts.len());
+    for (text, found) in texts.iter().zip(answers) {
         let counts = count(text);
         assert_eq!(Some(counts.words as u64), found[0].as_u64(), "{text}");
         let sentences_found = found[1].as_u64().expect("a number") as usize;

@@ -85,6 +85,30 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
     faults
 }
 
+/// Every jumper with each of its groups and every link with each of its terminals, in words, sorted.
+pub fn leads(board: &Board) -> Vec<String> {
+    let jumpers = board.jumpers.iter().flat_map(|jumper| {
+        jumper.groups.iter().map(|group| format!("{} to {}", jumper.code, board[*group].code))
+    });
+    let links = board.links.iter().flat_map(|link| {
+        link.positions.iter().map(|at| format!("{} to {}", link.code, board[*at].code))
+    });
+    let mut all: Vec<String> = jumpers.chain(links).collect();
+    all.sort();
+    all
+}
+
+/// The same of what a plan draws or says that it cannot.
+pub fn planned(board: &Board, plan: &Plan) -> Vec<String> {
+    let words = |ends: LeadEnds| match ends {
+        LeadEnds::Jumper(j, g) => format!("{} to {}", board[j].code, board[g].code),
+        LeadEnds::Link(l, t) => format!("{} to {}", board[l].code, board[t].code),
+    };
+    let mut all: Vec<String> = plan.leads.iter().map(|lead| words(lead.ends)).collect();
+    all.sort();
+    all
+}
+
 /// A point as a rectangle.
 fn at(point: Point) -> Rect {
     Rect::at(point, Default::default())

@@ -4,3 +4,4 @@ pub mod board_plan;
 pub mod drawing;
 pub mod exam;
 pub mod search;
+pub mod words;

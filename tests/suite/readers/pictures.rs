@@ -60,6 +60,7 @@ impl Picture {
     /// The mean and the greatest difference of two pictures, of 255.
     pub fn difference(&self, other: &Self) -> (f64, u8) {
         assert_eq!((self.width, self.height), (other.width, other.height), "sizes");
+        assert!(!self.grey.is_empty() && self.grey.len() == other.grey.len(), "nothing to compare");
         let pairs = || self.grey.iter().zip(&other.grey).map(|(a, b)| a.abs_diff(*b));
         let sum: f64 = pairs().map(f64::from).sum();
         (sum / self.grey.len().max(1) as f64, pairs().max().unwrap_or(0))
