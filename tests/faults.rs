@@ -13,7 +13,7 @@ use lidsheet::decide::faults::{Check, CheckTarget, Fault};
 use lidsheet::decide::mistakes::{
     AsBuilt, Mistake, PlannedCase, Sign, consequence, consequences, simulate,
 };
-use lidsheet::decide::{Plan, board_faults, fault_finder, services};
+use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder, services};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, Table, plain_text};
 use lidsheet::english;
@@ -75,7 +75,7 @@ fn every_mistake_is_listed_under_exactly_its_signs() {
 
 /// Whether one finds a mistake by checking a thing.
 fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool {
-    let device = |index: usize| right.wiring.devices[index].device;
+    let device = |index: DeviceId| right.wiring[index].device;
     match (thing, mistake) {
         (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
             true
@@ -103,7 +103,7 @@ fn every_mistake_is_said_with_its_codes() {
     let mut said = 0;
     with_jobs(30, |board, job, plan, name| {
         let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
-        let header = |index: usize| board[right.wiring.devices[index].header].code.clone();
+        let header = |index: DeviceId| board[right.wiring[index].header].code.clone();
         for found in consequences(&right) {
             let words = words::mistake(&right, found.mistake);
             let wanted = match found.mistake {

@@ -7,7 +7,7 @@ mod common;
 mod generated;
 
 use common::{compile, compile_file, compile_with};
-use lidsheet::board::{Conductor, Device, Effect, GroupSource, Node, Speeds};
+use lidsheet::board::{Conductor, Device, Effect, GroupSource, Node, Speeds, TerminalId};
 use lidsheet::spec::print;
 use proptest::prelude::*;
 
@@ -147,7 +147,7 @@ fn the_larger_board_is_read_as_it_is_written() {
         Some(Speeds::Two)
     );
     assert_eq!(board.supplies[1].lands.iter().flatten().count(), 3);
-    assert_eq!(board.supplies[1].lands[3], Some(Conductor::Pe));
+    assert_eq!(board.supplies[1].lands[TerminalId(3)], Some(Conductor::Pe));
     let bank = &board.banks[0];
     assert_eq!(bank.fields[0].effect, Some(Effect::HeaterAllowance));
     let positions: Vec<&[bool]> =

@@ -9,11 +9,13 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use common::{boards, demo, jobs, spice};
-use lidsheet::board::{Board, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds};
+use lidsheet::board::{
+    Board, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds, TerminalId,
+};
 use lidsheet::decide::mistakes::{
     AsBuilt, Command, CordFit, Metal, Mistake, PlannedCase, consequences, simulate,
 };
-use lidsheet::decide::{Plan, Wiring};
+use lidsheet::decide::{DeviceId, Plan, Wiring};
 
 /// How far two voltages may lie apart, as a part of one.
 const TOLERANCE: f64 = 0.001;
@@ -118,7 +120,9 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
                 }
                 let say = format!(
                     "{name}, {:?}, {} {:?}",
-                    one.mistake, right.wiring.devices[index].device, run.command
+                    one.mistake,
+                    right.wiring[DeviceId(index)].device,
+                    run.command
                 );
                 let mut low = Expected {
                     say: format!("{say}: low"),
@@ -234,7 +238,7 @@ impl Bench<'_> {
     }
 
     fn full(&self, device: usize) -> Command {
-        match self.role(self.built.cords[device].header) {
+        match self.role(self.built.cords[DeviceId(device)].header) {
             None => Command::Off,
             Some(_) => Command::High,
         }
@@ -256,13 +260,13 @@ impl Bench<'_> {
         };
         let grounds = |index: &usize| self.board.terminals[*index].ground;
         let landed = (0..self.built.lands.len()).filter(grounds);
-        let bar = landed.min_by_key(|index| self.built.lands[*index].is_none());
+        let bar = landed.min_by_key(|index| self.built.lands[TerminalId(*index)].is_none());
         for (index, it) in self.board.terminals.iter().enumerate() {
             let node = terminal(index);
             if it.ground && bar != Some(index) {
                 continue;
             }
-            match self.built.lands[index] {
+            match self.built.lands[TerminalId(index)] {
                 Some(conductor) => {
                     let (volts, degrees) = spice::source(self.built.system, conductor);
                     writeln!(out, "V{index}_{state} {node} 0 AC {volts} {degrees}")
@@ -273,16 +277,16 @@ impl Bench<'_> {
         }
         let mut all = Vec::new();
         for (index, plan) in self.wiring.devices.iter().enumerate() {
-            let cord = self.built.cords[index];
+            let cord = self.built.cords[DeviceId(index)];
             let header = &self.board.headers[cord.header.0];
             let group = match header.feed {
                 Feed::Group(group) => group,
-                Feed::Jumper(jumper) => self.built.jumpers[jumper.0],
+                Feed::Jumper(jumper) => self.built.jumpers[jumper],
             };
             let points = match self.board.groups[group.0].source {
                 GroupSource::Between { nodes, .. } => nodes.map(|node| match node {
                     Node::Terminal(at) => terminal(at.0),
-                    Node::Link(link) => terminal(self.built.links[link.0].0),
+                    Node::Link(link) => terminal(self.built.links[link].0),
                 }),
                 GroupSource::Isolated(volts) => {
                     let ends = [format!("iso{index}_{state}"), format!("return{index}_{state}")];

@@ -3,6 +3,7 @@
 use std::fmt;
 use std::ops::Index;
 
+use super::handle::{BoardHandle, Handle, HandleMap};
 use super::{Bank, Device, Layout, LayoutNumber, LayoutSet, Speeds};
 use crate::geometry::{Point, Side, Size};
 use crate::reading::Counts;
@@ -19,6 +20,22 @@ macro_rules! handles {
             type Output = $thing;
             fn index(&self, id: $id) -> &$thing {
                 &self.$field[id.0]
+            }
+        }
+
+        impl Handle for $id {
+            fn new(index: usize) -> Self {
+                Self(index)
+            }
+
+            fn index(self) -> usize {
+                self.0
+            }
+        }
+
+        impl BoardHandle for $id {
+            fn count(board: &Board) -> usize {
+                board.$field.len()
             }
         }
     )*};
@@ -192,9 +209,9 @@ pub struct Supply {
     /// What kind of system it comes from.
     pub system: System,
     /// The conductor on each terminal of [`Board::terminals`].
-    pub lands: Vec<Option<Conductor>>,
+    pub lands: HandleMap<TerminalId, Option<Conductor>>,
     /// The position of each link of [`Board::links`].
-    pub links: Vec<TerminalId>,
+    pub links: HandleMap<LinkId, TerminalId>,
     /// Its line in the specification.
     pub span: Span,
 }
@@ -517,7 +534,7 @@ impl Board {
 
     /// Handles of all headers, in the specification's order.
     pub fn header_ids(&self) -> impl Iterator<Item = HeaderId> + use<> {
-        (0..self.headers.len()).map(HeaderId)
+        self.handles()
     }
 
     /// The place of a thing on the drawing: its part's corner and its own place added, mm.

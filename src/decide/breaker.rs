@@ -126,8 +126,7 @@ pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
             let mut less = fit.clone();
             let gone = less.plugged.remove(left_out);
             let need = need(board, job, &less, lowest, rules);
-            let device = super::loads::device(fit, &gone)?;
-            (need.by_breaker && need.by_board).then_some(device)
+            (need.by_breaker && need.by_board).then_some(gone.slot.device)
         })
         .collect()
 }

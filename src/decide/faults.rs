@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::mistakes::{Consequence, Danger, Mistake, PlannedCase, Sign, consequences};
-use super::{Plan, plan, suits};
+use super::{DeviceId, Plan, plan, suits};
 use crate::board::{
     BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
     JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,
@@ -149,10 +149,7 @@ fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M
 /// What to check for a mistake. Of two things that changed places it is the one that the sign is
 /// about, else the first.
 fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> CheckTarget {
-    let device = |index: usize| {
-        let plan = planned.wiring.devices.get(index);
-        plan.map_or(Device::Heater, |plan| plan.device)
-    };
+    let device = |id: DeviceId| planned.wiring[id].device;
     match mistake {
         Mistake::Layout(_) => CheckTarget::Layout,
         Mistake::Jumper { jumper, .. } => CheckTarget::Jumper(jumper),
@@ -163,7 +160,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
             };
             CheckTarget::Jumper(if !feeds(a) && feeds(b) { b } else { a })
         }
-        Mistake::Plug { device: index, .. } => CheckTarget::Plug(device(index)),
+        Mistake::Plug { device: id, .. } => CheckTarget::Plug(device(id)),
         Mistake::PlugsSwapped([a, b]) => {
             let b_is_meant = sign.device() == Some(device(b));
             CheckTarget::Plug(device(if b_is_meant { b } else { a }))
@@ -172,7 +169,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         Mistake::Supply(_) => CheckTarget::House,
         Mistake::Missing(_) | Mistake::Swapped(_) => CheckTarget::Landing,
         Mistake::Link { link, .. } => CheckTarget::Link(link),
-        Mistake::Cord { device: index, .. } => CheckTarget::Cord(device(index)),
+        Mistake::Cord { device: id, .. } => CheckTarget::Cord(device(id)),
     }
 }
 
@@ -229,8 +226,8 @@ const LARGE: Amps = Amps(1000.0);
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
 fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
-    let jumpers = || (0..board.jumpers.len()).map(JumperId);
-    let supplies = || (0..board.supplies.len()).map(SupplyId);
+    let jumpers = || board.handles::<JumperId>();
+    let supplies = || board.handles::<SupplyId>();
     let most = |supply| jumpers().map(|it| voltages(board, supply, it).len()).max().unwrap_or(1);
     let count = supplies().map(most).max().unwrap_or(1);
     let sound = |choice: &dyn Fn(JumperId) -> usize| {

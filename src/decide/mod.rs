@@ -37,7 +37,8 @@ pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, n
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
 pub use plan::{
-    DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring, plan,
+    DeviceId, DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring,
+    plan,
 };
 pub use questions::{Questions, Tree, questions};
 pub use refusals::difference_words;
@@ -45,4 +46,4 @@ pub use rules::{Rules, RulesChoice, RulesReason};
 pub use serving::{Served, Service, service, services};
 pub use supply_run::RunDrop;
 pub use switches::BankSetting;
-pub use voltages::{GroupVoltage, group_voltage, group_voltages};
+pub use voltages::{GroupVoltage, SupplyVoltages, group_voltage};

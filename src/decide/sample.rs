@@ -1,7 +1,7 @@
 //! Boards, and a job with its plan, for unit tests.
 
 use super::mistakes::PlannedCase;
-use super::{Plan, plan};
+use super::{DeviceId, Plan, plan};
 use crate::board::{
     Board, Device, GroupId, HeaderId, Job, JumperId, SupplyId, TerminalId, check, check_job,
 };
@@ -79,9 +79,10 @@ impl Case {
     }
 
     #[track_caller]
-    pub fn device(&self, device: Device) -> usize {
+    pub fn device(&self, device: Device) -> DeviceId {
         let (_, wiring) = self.plan.sound().expect("it is sound");
-        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
+        let mut devices = wiring.devices.entries();
+        devices.find(|(_, plan)| plan.device == device).expect("it is fitted").0
     }
 
     #[track_caller]

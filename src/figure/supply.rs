@@ -6,7 +6,7 @@ use super::look;
 use super::mark;
 use crate::board::voltage::magnitude;
 use crate::board::{Board, Conductor, SupplyId, TerminalId};
-use crate::decide::{GroupVoltage, group_voltages};
+use crate::decide::{GroupVoltage, SupplyVoltages};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Dash, Ink, Scene, Stroke};
 use crate::text::{Line, Style, Typesetter};
@@ -96,7 +96,7 @@ fn place_order(board: &Board) -> (bool, Vec<TerminalId>) {
 }
 
 fn landed(board: &Board, supply: SupplyId, terminal: TerminalId) -> Option<Conductor> {
-    board[supply].lands.get(terminal.0).copied().flatten()
+    board[supply].lands[terminal]
 }
 
 /// The links that this supply puts on `terminal`.
@@ -338,7 +338,8 @@ pub fn whole_volts(volts: Volts) -> String {
 fn group_words(board: &Board, supply: SupplyId) -> Vec<(String, Style)> {
     let mut given = Vec::new();
     let mut missing = Vec::new();
-    for (group, voltage) in group_voltages(board, supply) {
+    let voltages = SupplyVoltages::of(board, supply);
+    for (group, voltage) in voltages.iter() {
         let code = &board[group].code;
         match voltage {
             GroupVoltage::NotAvailable { .. } => missing.push(code.clone()),

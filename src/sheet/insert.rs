@@ -122,7 +122,7 @@ fn figures(
         let scene = switch_settings(board, &wiring.switches, set, room.column);
         all.push(Figure { name: "switches".to_owned(), scene });
     }
-    let drawn = if room.column < SMALL { &[] } else { wiring.devices.as_slice() };
+    let drawn = if room.column < SMALL { &[] } else { &*wiring.devices };
     let rows = cord_rows(board, drawn, set, room.column);
     all.extend(
         rows.into_iter()

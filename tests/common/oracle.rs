@@ -189,8 +189,8 @@ pub fn gives(board: &Board, supply: SupplyId, group: GroupId) -> Gives {
         GroupSource::Isolated(volts) => Gives::Apart(volts.0),
         GroupSource::Between { nodes, .. } => {
             let landed = nodes.map(|node| match node {
-                Node::Terminal(terminal) => supply.lands[terminal.0],
-                Node::Link(link) => supply.lands[supply.links[link.0].0],
+                Node::Terminal(terminal) => supply.lands[terminal],
+                Node::Link(link) => supply.lands[supply.links[link]],
             });
             let [Some(a), Some(b)] = landed else { return Gives::Nothing };
             let (p, q) = (potential(supply.system, a), potential(supply.system, b));

@@ -2,7 +2,7 @@
 
 use super::super::layout::Slot;
 use super::super::mistakes::{Mistake, PlannedCase};
-use super::super::plan::{LayoutChoice, Wiring, plan};
+use super::super::plan::{DeviceId, LayoutChoice, Wiring, plan};
 use super::super::rules::Rules;
 use super::super::voltages::group_voltage;
 use super::dice::Dice;
@@ -39,7 +39,7 @@ impl Case {
 /// The lines of the specification of what a mistake gets wrong.
 pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
     let board = planned.board;
-    let header = |device: usize| planned.wiring.devices.get(device).map(|plan| plan.header);
+    let header = |device: DeviceId| planned.wiring[device].header;
     let mut all: Vec<Span> = Vec::new();
     match mistake {
         Mistake::Layout(_) => {
@@ -48,11 +48,10 @@ pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
         Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
         Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
         Mistake::Plug { device, into } => {
-            all.extend(header(device).map(|header| board[header].span));
-            all.push(board[into].span);
+            all.extend([header(device), into].map(|header| board[header].span));
         }
         Mistake::PlugsSwapped(two) => {
-            all.extend(two.into_iter().filter_map(header).map(|header| board[header].span));
+            all.extend(two.map(|device| board[header(device)].span));
         }
         Mistake::Way { bank, way } => {
             let mut fields = board[bank].fields.iter();
@@ -65,7 +64,7 @@ pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
         Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
         Mistake::Link { link, .. } => all.push(board[link].span),
         Mistake::Cord { device, .. } => {
-            all.extend(header(device).map(|header| board[board[header].socket].span));
+            all.push(board[board[header(device)].socket].span);
         }
     }
     all

@@ -1,7 +1,8 @@
 //! What a board does, as data.
 
+use super::super::plan::DeviceId;
 use super::draws::Loads;
-use crate::board::{Device, HeaderId, Speeds};
+use crate::board::{Device, HandleMap, HeaderId, Speeds};
 use crate::units::{Amps, Volts};
 
 /// What a panel's button, or the board by itself, asks of a header.
@@ -19,7 +20,7 @@ pub enum Command {
 #[derive(Clone, Debug, PartialEq)]
 pub struct State {
     /// What each device of the plan gets.
-    pub devices: Vec<DeviceState>,
+    pub devices: HandleMap<DeviceId, DeviceState>,
     /// What the layout makes of each header that it uses, with the devices of the plan that are
     /// plugged in there.
     pub roles: Vec<RoleState>,
@@ -46,7 +47,7 @@ pub struct RoleState {
     /// The header.
     pub header: HeaderId,
     /// The device of the plan that is plugged in there.
-    pub device: Option<usize>,
+    pub device: Option<DeviceId>,
 }
 
 /// What a device gets.

@@ -20,7 +20,7 @@ pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter
     let full = |used: bool| if used { Strength::Full } else { Strength::Faint };
     match thing.kind {
         Kind::Terminal(id) => {
-            let landed = board[setup.supply].lands.get(id.0).copied().flatten();
+            let landed = board[setup.supply].lands[id];
             thing.strength = full(landed.is_some());
             let landed = landed.map_or("nothing".to_owned(), |conductor| conductor.to_string());
             let wire = board[id].wire.map(|wire| wire.words);

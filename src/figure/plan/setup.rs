@@ -65,7 +65,7 @@ impl Setup {
 
     /// Where a link is.
     pub fn terminal(&self, board: &Board, link: LinkId) -> TerminalId {
-        board[self.supply].links.get(link.0).copied().unwrap_or(board[link].shipped)
+        board[self.supply].links[link]
     }
 
     /// Whether something is plugged in behind it.

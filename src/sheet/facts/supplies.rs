@@ -7,7 +7,7 @@ use super::socket_link;
 use crate::board::{
     Board, Conductor, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System,
 };
-use crate::decide::{GroupVoltage, group_voltage, group_voltages};
+use crate::decide::{GroupVoltage, SupplyVoltages, group_voltage};
 use crate::figure::whole_volts;
 use crate::units::shortest;
 
@@ -78,10 +78,9 @@ pub fn supplies(board: &Board) -> Vec<Supply> {
 
 fn supply(board: &Board, id: SupplyId) -> Supply {
     let supply = &board[id];
-    let voltages = group_voltages(board, id);
-    let gives_nothing = |group: GroupId| {
-        matches!(group_voltage(board, id, group), GroupVoltage::NotAvailable { .. })
-    };
+    let voltages = SupplyVoltages::of(board, id);
+    let gives_nothing =
+        |group: GroupId| matches!(voltages[group], GroupVoltage::NotAvailable { .. });
     let dead = |header: &HeaderId| board.groups_of(*header).into_iter().all(gives_nothing);
     Supply {
         title: supply.title.clone(),
@@ -111,7 +110,7 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
         missing_groups: voltages
             .iter()
             .filter(|(_, voltage)| voltage.volts().is_none())
-            .map(|(group, _)| board[*group].code.clone())
+            .map(|(group, _)| board[group].code.clone())
             .collect(),
         dead_headers: board
             .header_ids()
@@ -126,7 +125,7 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
             .iter()
             .filter_map(|(group, voltage)| {
                 let line = voltage.live_common()?;
-                Some(LiveGroup { code: board[*group].code.clone(), line: line.to_string() })
+                Some(LiveGroup { code: board[group].code.clone(), line: line.to_string() })
             })
             .collect(),
     }

@@ -90,9 +90,7 @@ pub fn house(board: &Board, supply: SupplyId) -> String {
     let supply = &board[supply];
     let landed: Vec<_> = (0..board.terminals.len())
         .map(TerminalId)
-        .filter_map(|id| {
-            Some((id, supply.system.phasor(supply.lands.get(id.0).copied().flatten()?)?))
-        })
+        .filter_map(|id| Some((id, supply.system.phasor(supply.lands[id]?)?)))
         .collect();
     let mut words: Vec<(String, Vec<String>)> = Vec::new();
     for (index, (a, from)) in landed.iter().enumerate() {

@@ -2,6 +2,7 @@
 
 use super::{ways, wire};
 use crate::board::{Conductor, Device, HeaderId, TerminalId};
+use crate::decide::DeviceId;
 use crate::decide::mistakes::{CordFit, Mistake, PlannedCase};
 use crate::decide::pins::list_ends;
 use crate::english::and;
@@ -57,7 +58,7 @@ pub fn mistake(planned: &PlannedCase<'_>, mistake: Mistake) -> String {
     }
 }
 
-fn cord(planned: &PlannedCase<'_>, device: usize, fit: CordFit) -> String {
+fn cord(planned: &PlannedCase<'_>, device: DeviceId, fit: CordFit) -> String {
     let (device, header) = named(planned, device);
     let (name, code) = (device.the(), &planned.board[header].code);
     let socket = &planned.board[planned.board[header].socket];
@@ -86,12 +87,12 @@ fn cord(planned: &PlannedCase<'_>, device: usize, fit: CordFit) -> String {
 }
 
 /// A device of the plan and its header.
-fn named(planned: &PlannedCase<'_>, device: usize) -> (Device, HeaderId) {
-    let plan = planned.wiring.devices.get(device);
-    plan.map_or((Device::Heater, HeaderId(0)), |plan| (plan.device, plan.header))
+fn named(planned: &PlannedCase<'_>, device: DeviceId) -> (Device, HeaderId) {
+    let plan = &planned.wiring[device];
+    (plan.device, plan.header)
 }
 
 /// What lands on a terminal if all is right.
 fn landed(planned: &PlannedCase<'_>, terminal: TerminalId) -> Option<Conductor> {
-    planned.board[planned.job.supply.value].lands.get(terminal.0).copied().flatten()
+    planned.board[planned.job.supply.value].lands[terminal]
 }

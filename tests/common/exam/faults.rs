@@ -1,11 +1,11 @@
 //! What comes of a mistake, and what is wrong: decided by simulation, which has its own tests.
 
-use lidsheet::board::{Board, HeaderId, TerminalId};
-use lidsheet::decide;
+use lidsheet::board::{BankId, Board, HeaderId, JumperId};
 use lidsheet::decide::exercises::{Case, Notice, OPTIONS, WhatsWrong};
 use lidsheet::decide::mistakes::{
     AsBuilt, Mistake, Observation, PlannedCase, Sign, State, signs, simulate, single_mistakes,
 };
+use lidsheet::decide::{self, DeviceId};
 
 use super::all_differ;
 
@@ -106,8 +106,8 @@ pub fn whats_wrong(board: &Board, task: &WhatsWrong) {
     assert!(!noticed.is_empty(), "{task:?}");
     assert_eq!(bench.built.with(&bench.right, task.answer), task.seen, "{task:?}");
     // Landing, links and cords are right, as the question says.
-    let links: Vec<TerminalId> = board[task.case.job.supply.value].links.clone();
-    assert_eq!((&task.seen.lands, &task.seen.links), (&bench.built.lands, &links));
+    let links = &board[task.case.job.supply.value].links;
+    assert_eq!((&task.seen.lands, &task.seen.links), (&bench.built.lands, links));
     // Of all boards that are one change away, one alone is not told from a right one.
     let mended: Vec<AsBuilt> = one_away(board, &bench, &task.seen)
         .into_iter()
@@ -147,20 +147,22 @@ fn one_away(board: &Board, bench: &Bench<'_>, seen: &AsBuilt) -> Vec<AsBuilt> {
     }
     for (a, jumper) in board.jumpers.iter().enumerate() {
         for group in &jumper.groups {
-            add(&|it| it.jumpers[a] = *group);
+            add(&|it| it.jumpers[JumperId(a)] = *group);
         }
         for (b, other) in board.jumpers.iter().enumerate().skip(a + 1) {
-            if jumper.groups.contains(&seen.jumpers[b]) && other.groups.contains(&seen.jumpers[a]) {
+            if jumper.groups.contains(&seen.jumpers[JumperId(b)])
+                && other.groups.contains(&seen.jumpers[JumperId(a)])
+            {
                 add(&|it| it.jumpers.swap(a, b));
             }
         }
     }
-    let family = |device: usize| board[bench.right.wiring.devices[device].header].socket;
+    let family = |device: usize| board[bench.right.wiring[DeviceId(device)].header].socket;
     for a in 0..seen.cords.len() {
         for header in (0..board.headers.len()).map(HeaderId) {
             let free = seen.cords.iter().all(|cord| cord.header != header);
             if free && board[header].socket == family(a) {
-                add(&|it| it.cords[a].header = header);
+                add(&|it| it.cords[DeviceId(a)].header = header);
             }
         }
         for b in a + 1..seen.cords.len() {
@@ -176,7 +178,7 @@ fn one_away(board: &Board, bench: &Bench<'_>, seen: &AsBuilt) -> Vec<AsBuilt> {
                 .iter()
                 .find(|field| (field.first..=field.last).contains(&(way as u8 + 1)));
             if field.is_some_and(|field| !field.unused()) {
-                add(&|it| it.ways[bank][way] = !it.ways[bank][way]);
+                add(&|it| it.ways[BankId(bank)][way] ^= true);
             }
         }
     }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::{PlaceOf, code, device_words};
 use crate::board::{BankId, Board, Feed, JumperId};
+use crate::decide::DeviceId;
 use crate::decide::exercises::{self, Case, Consequences};
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, simulate};
@@ -159,22 +160,19 @@ fn said(clause: String) -> String {
 
 /// What a mistake is about.
 fn things(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<CheckTarget> {
-    let plug = |device: usize| {
-        planned.wiring.devices.get(device).map(|plan| CheckTarget::Plug(plan.device))
-    };
+    let plug = |device: DeviceId| CheckTarget::Plug(planned.wiring[device].device);
     match mistake {
         Mistake::Layout(_) => vec![CheckTarget::Layout],
         Mistake::Jumper { jumper, .. } => vec![CheckTarget::Jumper(jumper)],
         Mistake::JumpersSwapped(two) => two.map(CheckTarget::Jumper).to_vec(),
-        Mistake::Plug { device, .. } => plug(device).into_iter().collect(),
-        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(plug).collect(),
+        Mistake::Plug { device, .. } => vec![plug(device)],
+        Mistake::PlugsSwapped(two) => two.map(plug).to_vec(),
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![CheckTarget::Bank(bank)],
         Mistake::Link { link, .. } => vec![CheckTarget::Link(link)],
         Mistake::Supply(_) => vec![CheckTarget::House],
         Mistake::Missing(_) | Mistake::Swapped(_) => vec![CheckTarget::Landing],
         Mistake::Cord { device, .. } => {
-            let plan = planned.wiring.devices.get(device);
-            plan.map(|plan| CheckTarget::Cord(plan.device)).into_iter().collect()
+            vec![CheckTarget::Cord(planned.wiring[device].device)]
         }
     }
 }
