@@ -201,14 +201,10 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     open.dedup();
     let mut jobs = Vec::new();
     while !open.is_empty() {
-        let gain = |at: usize| {
-            left.get(at).map_or(0, |(_, uses)| uses.iter().filter(|u| open.contains(u)).count())
-        };
+        let gain = |uses: &[HeaderUse]| uses.iter().filter(|u| open.contains(u)).count();
         // Of equal ones the first: `max_by_key` would take the last.
-        let Some(at) = (0..left.len()).rev().max_by_key(|at| gain(*at)).filter(|at| gain(*at) > 0)
-        else {
-            break;
-        };
+        let most = left.iter().enumerate().rev().max_by_key(|(_, (_, uses))| gain(uses));
+        let Some((at, _)) = most.filter(|(_, (_, uses))| gain(uses) > 0) else { break };
         let (layout, used) = left.remove(at);
         jobs.extend(sample_jobs_of(board, layout));
         open.retain(|one| !used.contains(one));

@@ -16,7 +16,7 @@ pub struct Page {
     pub right: &'static str,
 }
 
-/// What `lidsheet explain CODE` prints: plain Markdown.
+/// What `lidsheet check --explain CODE` prints: plain Markdown.
 pub fn explain(code: Code) -> String {
     let Page { title, text, wrong, right } = page(code);
     let mut out = format!("# {} ({}): {title}\n\n{text}\n", code.text(), code.severity().word());

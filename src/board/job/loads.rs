@@ -156,19 +156,9 @@ fn speeds(
     Some(if two { Speeds::Two } else { Speeds::One })
 }
 
-/// What it draws on high, and on low as far as that is given.
-struct Drawn {
-    high: Current,
-    low: Option<Current>,
-}
-
-fn drawn(
-    written: &spec::Fitted,
-    role: Role,
-    volts: Option<Spanned<Volts>>,
-    span: Span,
-    problems: &mut Problems,
-) -> Option<Drawn> {
+/// Whether horsepower is given for a motor only, and watts for anything else only; `None` if it was
+/// reported.
+fn fits_the_device(written: &spec::Fitted, role: Role, problems: &mut Problems) -> Option<()> {
     if let (true, Some(hp)) = (!is_motor(role), written.hp.get()) {
         problems.error(
             Problem::new(
@@ -194,6 +184,57 @@ fn drawn(
         );
         return None;
     }
+    Some(())
+}
+
+/// Whether exactly one key says what the device draws on high; `None` if it was reported.
+fn one_source(given: &[Span], role: Role, span: Span, problems: &mut Problems) -> Option<()> {
+    match given {
+        [] => {
+            let or =
+                if is_motor(role) { "its `hp` if the plate has no amps" } else { "its `watts`" };
+            problems.error(
+                Problem::new(
+                    Code::CurrentUnclear,
+                    span,
+                    format!("nothing says what the device `{role}` draws"),
+                )
+                .label("has no `amps`")
+                .help(format!("write the `amps` of its plate, or {or}")),
+            );
+            None
+        }
+        [_] => Some(()),
+        [first, second, ..] => {
+            problems.error(
+                Problem::new(
+                    Code::CurrentUnclear,
+                    *second,
+                    format!("two keys say what the device `{role}` draws"),
+                )
+                .label("given again here")
+                .other(*first, "first given here")
+                .help("keep the `amps` of the plate, and remove the other"),
+            );
+            None
+        }
+    }
+}
+
+/// What it draws on high, and on low as far as that is given.
+struct Drawn {
+    high: Current,
+    low: Option<Current>,
+}
+
+fn drawn(
+    written: &spec::Fitted,
+    role: Role,
+    volts: Option<Spanned<Volts>>,
+    span: Span,
+    problems: &mut Problems,
+) -> Option<Drawn> {
+    fits_the_device(written, role, problems)?;
     if written.amps.is_unread() || written.hp.is_unread() || written.watts.is_unread() {
         return None;
     }
@@ -208,36 +249,7 @@ fn drawn(
             .into_iter()
             .flatten()
             .collect();
-    match given.as_slice() {
-        [] => {
-            let or =
-                if is_motor(role) { "its `hp` if the plate has no amps" } else { "its `watts`" };
-            problems.error(
-                Problem::new(
-                    Code::CurrentUnclear,
-                    span,
-                    format!("nothing says what the device `{role}` draws"),
-                )
-                .label("has no `amps`")
-                .help(format!("write the `amps` of its plate, or {or}")),
-            );
-            return None;
-        }
-        [_] => {}
-        [first, second, ..] => {
-            problems.error(
-                Problem::new(
-                    Code::CurrentUnclear,
-                    *second,
-                    format!("two keys say what the device `{role}` draws"),
-                )
-                .label("given again here")
-                .other(*first, "first given here")
-                .help("keep the `amps` of the plate, and remove the other"),
-            );
-            return None;
-        }
-    }
+    one_source(&given, role, span, problems)?;
     let volts = volts?;
     let high = if let Some(amps) = plate {
         Current { amps: amps.value, source: CurrentSource::Plate, span: amps.span }

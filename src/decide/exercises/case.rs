@@ -4,7 +4,7 @@ use super::super::layout::Slot;
 use super::super::mistakes::{Mistake, PlannedCase};
 use super::super::plan::{DeviceId, LayoutChoice, Wiring, plan};
 use super::super::rules::Rules;
-use super::super::voltages::group_voltage;
+use super::super::voltages::SupplyVoltages;
 use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;
@@ -106,13 +106,14 @@ fn equipment(
 ) -> Option<Vec<Fitted>> {
     let board = lookup.board;
     let slots = lookup.slots(layout.number);
+    let voltages = SupplyVoltages::of(board, supply);
     let mut meant: Vec<(JumperId, Volts)> = Vec::new();
     let mut all = Vec::new();
     for slot in slots {
         if slot.device == Device::Heater || (!slot.needed && dice.below(2) == 0) {
             continue;
         }
-        let volts = volts(board, supply, slot.header, &mut meant, dice)?;
+        let volts = volts(board, &voltages, slot.header, &mut meant, dice)?;
         let plate = plate_for(volts, dice)?;
         all.push(fitted(slot, plate, limit(board, slots, slot.header), dice));
     }
@@ -123,21 +124,20 @@ fn equipment(
 /// What a header gets: of a jumper's groups any that gives something, the same for all on it.
 fn volts(
     board: &Board,
-    supply: SupplyId,
+    voltages: &SupplyVoltages,
     header: HeaderId,
     meant: &mut Vec<(JumperId, Volts)>,
     dice: &mut Dice,
 ) -> Option<Volts> {
     let Feed::Jumper(jumper) = board[header].feed else {
         let group = *board.groups_of(header).first()?;
-        return group_voltage(board, supply, group).volts();
+        return voltages.volts(group);
     };
     if let Some((_, volts)) = meant.iter().find(|(other, _)| *other == jumper) {
         return Some(*volts);
     }
     let groups = board[jumper].groups.iter();
-    let fed: Vec<Volts> =
-        groups.filter_map(|group| group_voltage(board, supply, *group).volts()).collect();
+    let fed: Vec<Volts> = groups.filter_map(|group| voltages.volts(*group)).collect();
     let volts = *dice.pick(&fed)?;
     meant.push((jumper, volts));
     Some(volts)

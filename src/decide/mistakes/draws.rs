@@ -158,9 +158,10 @@ fn fuses(
     allowance: Option<u8>,
 ) -> Vec<(FuseId, Amps)> {
     let along = Complex::new(1.0, 0.0);
-    (0..planned.board.fuses.len())
-        .map(FuseId)
-        .filter_map(|fuse| {
+    planned
+        .board
+        .handles()
+        .filter_map(|fuse: FuseId| {
             let behind = built.cords.iter().zip(devices).zip(flows);
             let draws: Vec<Draw> = behind
                 .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))
