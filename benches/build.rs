@@ -119,7 +119,7 @@ fn warm(name: &str, set: &mut Typesetter) -> Duration {
         .and_then(|spec| board::check(&spec, &sources, &mut problems))
         .expect("the board is sound");
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(&board, set, Paper::A4.area().size());
+    let figures = figures(&board, set, Paper::A4);
     let document = wiring_sheets(&board, &figures, &templates, &mut problems)
         .expect("the templates are sound");
     let file = pdf(&lay_out(&document, Paper::A4, set)).expect("a file");

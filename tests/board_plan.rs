@@ -79,7 +79,8 @@ fn the_plans_of_generated_boards_are_sound() {
         leads += plan.leads.len();
         lost_leads += plan.leads.iter().filter(|lead| lead.path.is_none()).count();
     }
-    // What finds no room is a warning; on boards with this little room it must stay the exception.
+    // A board whose plan lacks something has no sheets; that must stay the exception on boards with
+    // this little room.
     assert!(lost_names * 200 <= names, "{lost_names} of {names} names found no room");
     assert!(lost_leads * 50 <= leads, "{lost_leads} of {leads} leads found no way");
 }

@@ -229,6 +229,41 @@ fn a_failed_build_leaves_the_last_good_sheets() {
         .says("1 refused");
 }
 
+/// A jumper that fuses stand round closely: no lead gets out, and its name has no place either.
+fn walled_in() -> String {
+    let places = [-1, 0, 1].iter().flat_map(|x| [-1, 0, 1].map(|y| (f64::from(*x), f64::from(y))));
+    let fuses: String = places
+        .filter(|place| *place != (0.0, 0.0))
+        .enumerate()
+        .map(|(index, (x, y))| {
+            let (x, y) = (60.0 + 8.2 * x, 60.0 + 5.2 * y);
+            format!("  F{}: {{ part: main, at: [{x}, {y}], rating: 20 A }}\n", index + 1)
+        })
+        .collect();
+    let base = include_str!("diagnostics/base.yaml");
+    base.replace("W1: { part: main, at: [45, 20]", "W1: { part: main, at: [60, 60]")
+        .replace("sockets:\n", &format!("fuses:\n{fuses}sockets:\n"))
+}
+
+#[test]
+fn a_board_plan_without_room_for_all_is_refused() {
+    Desk::new()
+        .file("specs/heron.yaml", GOOD)
+        .run("build")
+        .ok()
+        .file("specs/heron.yaml", walled_in())
+        .run("build")
+        .fails()
+        .same(SHEETS)
+        .complains("error[L503]: there is no room for the name of W1 on the board plan on A4")
+        .complains("error[L504]: the lead from W1 to north finds no way on the board plan on A4")
+        .complains("specs/heron.yaml:23:3")
+        .run("handout specs/heron.yaml --exercises 3 --seed 1")
+        .fails()
+        .complains("error[L504]: the lead from W1 to north")
+        .lacks("out/heron/course-handout.pdf");
+}
+
 #[test]
 fn what_the_build_did_not_make_is_left() {
     Desk::new()

@@ -25,7 +25,7 @@ fn demo(name: &str) -> Board {
 }
 
 fn drawings(board: &Board, set: &mut Typesetter) -> Vec<Figure> {
-    figures(board, set, Paper::A4.area().size())
+    figures(board, set, Paper::A4)
 }
 
 #[test]

@@ -146,7 +146,7 @@ fn every_mistake_is_said_with_its_codes() {
 fn section_of(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(board, &mut Typesetter::new(), Paper::A4.area().size());
+    let figures = figures(board, &mut Typesetter::new(), Paper::A4);
     let document = wiring_sheets(board, &figures, &templates, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
@@ -155,8 +155,7 @@ fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let room = InsertRoom {
-        page: Paper::A4.area_for(Density::Close).size(),
-        column: Paper::A4.column(Density::Close, 2),
+        paper: Paper::A4,
         plan_height: 60.0,
         plan: PlanDetail::Space,
         sides: Sides::Both,

@@ -7,14 +7,14 @@ mod drawing;
 use lidsheet::board::{Board, Device, LayoutNumber, Speeds, SupplyId};
 use lidsheet::decide::{Tree, questions};
 use lidsheet::figure;
-use lidsheet::geometry::{Point, Size};
+use lidsheet::geometry::Point;
+use lidsheet::page::Paper;
 use lidsheet::scene::{Item, Scene};
 use lidsheet::sheet::{Figure, figures};
 use lidsheet::text::Typesetter;
 use proptest::prelude::*;
 
-/// Room for words on A4 and on Letter, as `page::Paper` has it.
-const ROOMS: [Size; 2] = [Size::new(174.0, 258.0), Size::new(179.9, 240.4)];
+const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
 
 fn demo(name: &str) -> Board {
     let specs = concat!(env!("CARGO_MANIFEST_DIR"), "/specs");
@@ -23,8 +23,8 @@ fn demo(name: &str) -> Board {
 }
 
 /// All drawings but the board plan, which has tests of its own.
-fn small_figures(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let all = figures(board, set, room);
+fn small_figures(board: &Board, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
+    let all = figures(board, set, paper);
     all.into_iter().filter(|figure| figure.name != "board-plan").collect()
 }
 
@@ -33,10 +33,10 @@ fn the_drawings_of_the_demo_boards_are_clear() {
     let mut set = Typesetter::new();
     for name in ["heron-8", "wren-3", "curlew-10"] {
         let board = demo(name);
-        for room in ROOMS {
-            for Figure { name: figure, scene } in small_figures(&board, &mut set, room) {
+        for paper in PAPERS {
+            for Figure { name: figure, scene, .. } in small_figures(&board, &mut set, paper) {
                 assert_eq!(drawing::faults(&scene), [""; 0], "{name} {figure}");
-                assert!(scene.size.width <= room.width, "{name} {figure} is too wide");
+                assert!(scene.size.width <= paper.area().width(), "{name} {figure} is too wide");
                 assert!(scene.size.height <= 230.0, "{name} {figure} is too high");
             }
         }
@@ -47,7 +47,7 @@ fn the_drawings_of_the_demo_boards_are_clear() {
 fn the_drawings_of_heron_8() {
     let mut set = Typesetter::new();
     let board = demo("heron-8");
-    for Figure { name, scene } in small_figures(&board, &mut set, ROOMS[0]) {
+    for Figure { name, scene, .. } in small_figures(&board, &mut set, PAPERS[0]) {
         insta::assert_snapshot!(format!("heron-8-{name}"), drawing::scene_text(&scene));
     }
 }
@@ -55,8 +55,8 @@ fn the_drawings_of_heron_8() {
 #[test]
 fn the_same_board_gives_the_same_drawings() {
     let board = demo("curlew-10");
-    let once = figures(&board, &mut Typesetter::new(), ROOMS[0]);
-    let twice = figures(&board, &mut Typesetter::new(), ROOMS[0]);
+    let once = figures(&board, &mut Typesetter::new(), PAPERS[0]);
+    let twice = figures(&board, &mut Typesetter::new(), PAPERS[0]);
     for (a, b) in once.iter().zip(&twice) {
         assert_eq!(a.scene, b.scene, "{}", a.name);
     }
@@ -192,9 +192,9 @@ proptest! {
     #[test]
     fn the_drawings_of_any_board_are_clear(text in common::any_board()) {
         let board = common::sound(&text);
-        for Figure { name, scene } in small_figures(&board, &mut Typesetter::new(), ROOMS[0]) {
+        for Figure { name, scene, .. } in small_figures(&board, &mut Typesetter::new(), PAPERS[0]) {
             prop_assert_eq!(drawing::faults(&scene), Vec::<String>::new(), "{}", name);
-            prop_assert!(scene.size.width <= ROOMS[0].width + 1e-6, "{} is too wide", name);
+            prop_assert!(scene.size.width <= PAPERS[0].area().width() + 1e-6, "{} is too wide", name);
         }
     }
 }

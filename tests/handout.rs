@@ -50,10 +50,9 @@ fn made(board: &Board, count: usize, seed: u64, paper: Paper) -> Made {
     let place = |_: Span| "board.yaml, line 1".to_owned();
     let course = Course { board, exercises: &all, seed, place: &place };
     let mut set = Typesetter::new();
-    let room = paper.area().size();
     let card = (paper.card(Density::Close), Density::Close);
-    let handout = course_handout(&course, &mut set, room, &templates, &mut problems);
-    let answers = answer_sheet(&course, &mut set, room, &templates, &mut problems);
+    let handout = course_handout(&course, &mut set, paper, &templates, &mut problems);
+    let answers = answer_sheet(&course, &mut set, paper, &templates, &mut problems);
     let cards = course_cards(&course, &mut set, card, &templates, &mut problems);
     assert!(problems.sorted().is_empty(), "{}", common::told(&problems.sorted(), &sources));
     Made {
@@ -377,11 +376,11 @@ fn the_cautions_cannot_be_taken_away() {
     let place = |_: Span| String::new();
     let course = Course { board: &board, exercises: &all, seed: 1, place: &place };
     let mut set = Typesetter::new();
-    let room = Paper::A4.area().size();
+    let paper = Paper::A4;
     let card = (80.0, Density::Close);
     let documents = [
-        course_handout(&course, &mut set, room, &templates, &mut problems),
-        answer_sheet(&course, &mut set, room, &templates, &mut problems),
+        course_handout(&course, &mut set, paper, &templates, &mut problems),
+        answer_sheet(&course, &mut set, paper, &templates, &mut problems),
         course_cards(&course, &mut set, card, &templates, &mut problems),
     ];
     for document in documents {

@@ -3,6 +3,8 @@
 mod common;
 #[path = "common/drawing.rs"]
 mod drawing;
+#[path = "common/no_room.rs"]
+mod no_room;
 
 use std::path::{Path, PathBuf};
 
@@ -10,7 +12,7 @@ use common::jobs;
 use lidsheet::board::{self, Board, Job, Pin};
 use lidsheet::build::{self, Content, PlannedJob, insert_pages};
 use lidsheet::decide::{self, Plan, ReadFrom};
-use lidsheet::diagnostic::{Code, Problems};
+use lidsheet::diagnostic::{Code, Problem, Problems};
 use lidsheet::document::{Block, Density, Document, Inline, TableKind, plain_text};
 use lidsheet::figure::{cord_rows, plan as plans, switch_settings};
 use lidsheet::geometry::{Point, Rect, Size};
@@ -53,13 +55,7 @@ fn job(name: &str) -> PlannedJob {
 }
 
 fn room(paper: Paper, plan: PlanDetail) -> InsertRoom {
-    InsertRoom {
-        page: paper.area_for(Density::Close).size(),
-        column: paper.column(Density::Close, 2),
-        plan_height: 70.0,
-        plan,
-        sides: Sides::Front,
-    }
+    InsertRoom { paper, plan_height: 92.0, plan, sides: Sides::Front }
 }
 
 fn document_with(
@@ -77,20 +73,30 @@ fn document_with(
     }
     let decided = plan.sound().expect("it is sound");
     let mut set = Typesetter::new();
-    let room = room(paper, PlanDetail::Drawn);
-    lid_insert(board, job, decided, &mut set, room, &all, &mut problems)
-        .unwrap_or_else(|_| panic!("{}", common::told(&problems.sorted(), &sources)))
+    let drawn = room(paper, PlanDetail::Drawn);
+    let made = lid_insert(board, job, decided, &mut set, drawn, &all, &mut problems);
+    let no_room =
+        |problem: &Problem| matches!(problem.code, Code::NoRoomForName | Code::NoRoomForLead);
+    // A plan that has no room for everything is refused; the rest of the insert is judged without.
+    let made = match made {
+        Err(_) if problems.sorted().iter().all(no_room) => {
+            let space = room(paper, PlanDetail::Space);
+            lid_insert(board, job, decided, &mut set, space, &all, &mut problems)
+        }
+        made => made,
+    };
+    made.unwrap_or_else(|_| panic!("{}", common::told(&problems.sorted(), &sources)))
 }
 
 fn document(planned: &PlannedJob) -> Document {
     document_with(&planned.board, &planned.job, &planned.plan, Paper::A4, &[])
 }
 
-fn pages(planned: &PlannedJob, paper: Paper) -> Result<Pages, Vec<Code>> {
+fn pages(planned: &PlannedJob, paper: Paper) -> Result<Pages, Vec<String>> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     insert_pages(planned, &templates, paper, &mut Typesetter::new(), &mut problems)
-        .map_err(|_| problems.sorted().iter().map(|problem| problem.code).collect())
+        .map_err(|_| problems.sorted().iter().map(no_room::told).collect())
 }
 
 /// Text boxes lie inside the margins or in the edge zone, and apart; nothing is under 7 pt.
@@ -140,8 +146,16 @@ fn smallest(items: &[Item], scale: f64, faults: &mut Vec<String>) {
 fn every_insert_is_a_clear_front_and_a_clear_back() {
     for (name, planned) in all_jobs() {
         for paper in [Paper::A4, Paper::Letter] {
-            let pages =
-                pages(&planned, paper).unwrap_or_else(|c| panic!("{name} {paper:?}: {c:?}"));
+            let stem = Path::new(&name).file_stem().expect("a file").to_string_lossy();
+            let lacking = no_room::lacking(&stem, paper);
+            let pages = match pages(&planned, paper) {
+                Ok(pages) if lacking.is_empty() => pages,
+                Ok(_) => panic!("{name} {paper:?} is made now: take it off the list"),
+                Err(told) => {
+                    assert_eq!(told, lacking, "{name} {paper:?}");
+                    continue;
+                }
+            };
             assert_eq!(pages.pages.len(), 2, "{name} {paper:?}");
             for (page, begins) in pages.pages.iter().zip(["Job ", "Fault finder for job "]) {
                 let faults = faults(page, pages.area, paper);
@@ -163,7 +177,7 @@ fn small_paper_holds_an_insert_or_says_that_it_does_not() {
         assert_eq!(faults(page, small.area, Paper::A5), Vec::<String>::new());
     }
     let refused = pages(&job("curlew-full"), Paper::A5).expect_err("it is too long");
-    assert_eq!(refused, [Code::InsertTooLong]);
+    assert!(matches!(refused.as_slice(), [one] if one.starts_with("L505")), "{refused:?}");
 }
 
 /// All words in reading order, what is said of figures included.

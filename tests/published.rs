@@ -628,7 +628,7 @@ fn every_text_of_the_sheets_can_be_read() {
             Content::Job(_) => continue,
             Content::Refused => panic!("{} is refused", checked.shown),
         };
-        let figures = sheet::figures(&board, &mut set, Paper::A4.area().size());
+        let figures = sheet::figures(&board, &mut set, Paper::A4);
         let templates = Templates::built_in(&mut Sources::default());
         let mut problems = Problems::default();
         let document = sheet::wiring_sheets(&board, &figures, &templates, &mut problems);

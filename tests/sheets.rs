@@ -3,16 +3,14 @@
 mod common;
 
 use lidsheet::board::Board;
-use lidsheet::diagnostic::{Code, Problems};
+use lidsheet::diagnostic::{Code, Problem, Problems};
 use lidsheet::document::{Block, Document, Inline, ListKind, Signal, plain_text};
-use lidsheet::geometry::Size;
+use lidsheet::page::Paper;
 use lidsheet::scene::Target;
 use lidsheet::sheet::{Templates, figures, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 use proptest::prelude::*;
-
-const A4: Size = Size::new(174.0, 258.0);
 
 fn heron() -> String {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/specs/heron-8.yaml");
@@ -36,7 +34,9 @@ fn sheets(
         let file = sources.add(format!("mine/{name}"), *text);
         assert!(templates.replace(name, file, text), "{name} is a template");
     }
-    let figures = figures(board, &mut Typesetter::new(), A4);
+    let mut figures = figures(board, &mut Typesetter::new(), Paper::A4);
+    // A board that is too full for its plan is refused; the rest of its sheets is judged all the same.
+    figures.iter_mut().for_each(|figure| figure.lost.clear());
     let mut problems = Problems::default();
     wiring_sheets(board, &figures, &templates, &mut problems).map_err(|_| {
         problems
@@ -434,6 +434,21 @@ fn what_a_sheet_cannot_hold_is_marked_in_the_template() {
     // A loop that would not end in a lifetime ends.
     let endless = "{% for a in range(9999) %}{% for b in range(9999) %}x{% endfor %}{% endfor %}";
     assert_eq!(problems(endless)[0].0, Code::TemplateUnfilled);
+}
+
+#[test]
+fn no_sheets_are_made_with_a_figure_that_lost_something() {
+    let board = demo("heron-8");
+    let mut figures = figures(&board, &mut Typesetter::new(), Paper::A4);
+    let lost = Problem::new(Code::NoRoomForLead, board.jumpers[0].span, "the lead finds no way");
+    figures[0].lost.push(lost.clone());
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    // That the template does not show the figure is no way out: it is also a file of its own.
+    let mut templates = Templates::built_in(&mut sources);
+    let file = sources.add("plan.md", "");
+    assert!(templates.replace("plan.md", file, ""));
+    assert!(wiring_sheets(&board, &figures, &templates, &mut problems).is_err());
+    assert_eq!(problems.sorted(), [lost]);
 }
 
 #[test]

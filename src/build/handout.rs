@@ -131,14 +131,13 @@ fn make(
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let paper = look.paper;
-    let room = paper.area().size();
     let documents = {
         let sources: &Sources = texts.sources;
         let place = |span: Span| place(sources, span);
         let course = Course { board, exercises: all, seed: order.seed, place: &place };
         let problems = &mut *texts.problems;
-        let handout = sheet::course_handout(&course, set, room, &templates, problems)?;
-        let answers = sheet::answer_sheet(&course, set, room, &templates, problems)?;
+        let handout = sheet::course_handout(&course, set, paper, &templates, problems)?;
+        let answers = sheet::answer_sheet(&course, set, paper, &templates, problems)?;
         let handout = page::lay_out(&handout, paper, set);
         let answers = page::lay_out(&answers, paper, set);
         let cards = match order.cards {

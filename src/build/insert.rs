@@ -7,7 +7,7 @@ use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::{Density, Document};
+use crate::document::Document;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
 use crate::text::Typesetter;
@@ -17,6 +17,9 @@ use crate::text::Typesetter;
 const LEAST: f64 = 45.0;
 const STEP: f64 = 2.5;
 const STEPS: u32 = 40;
+
+/// How many smaller board plans are tried where the largest loses something.
+const OTHER_HEIGHTS: usize = 4;
 
 /// The files of a job, or that an error was reported of it: the job is refused, or the front of its
 /// insert is more than a page.
@@ -91,7 +94,7 @@ impl Press<'_> {
     fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
         let least = self.front(0, problems)?;
         if least != 1 {
-            let message = format!("the lid insert needs {least} pages of {}", name(self.paper));
+            let message = format!("the lid insert needs {least} pages of {}", self.paper.name());
             let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
             return Err(problems.error(
                 problem
@@ -109,7 +112,28 @@ impl Press<'_> {
                 high = middle;
             }
         }
-        self.pages(low, PlanDetail::Drawn, Sides::Both, problems)
+        self.drawn(low, problems)
+    }
+
+    /// The insert with its board plan: the largest that fits, or one of the next smaller if that
+    /// loses something and they do not.
+    ///
+    /// A plan that is a little smaller has its names elsewhere, so that a lead may find a way.
+    fn drawn(&mut self, largest: u32, problems: &mut Problems) -> Result<Pages, Reported> {
+        let mut found = Problems::default();
+        let first = self.pages(largest, PlanDetail::Drawn, Sides::Both, &mut found);
+        if first.is_err() && lost_something(&found) {
+            for steps in (0..largest).rev().take(OTHER_HEIGHTS) {
+                let mut others = Problems::default();
+                let next = self.pages(steps, PlanDetail::Drawn, Sides::Both, &mut others);
+                if next.is_ok() {
+                    problems.extend(others);
+                    return next;
+                }
+            }
+        }
+        problems.extend(found);
+        first
     }
 
     /// How many pages the front takes.
@@ -136,21 +160,13 @@ impl Press<'_> {
         problems: &mut Problems,
     ) -> Result<Document, Reported> {
         let Press { board, job, decided, templates, paper, set } = self;
-        let room = InsertRoom {
-            page: paper.area_for(Density::Close).size(),
-            column: paper.column(Density::Close, 2),
-            plan_height: LEAST + STEP * f64::from(steps),
-            plan,
-            sides,
-        };
+        let room =
+            InsertRoom { paper: *paper, plan_height: LEAST + STEP * f64::from(steps), plan, sides };
         sheet::lid_insert(board, job, *decided, set, room, templates, problems)
     }
 }
 
-fn name(paper: Paper) -> &'static str {
-    match paper {
-        Paper::A4 => "A4",
-        Paper::A5 => "A5",
-        Paper::Letter => "letter",
-    }
+fn lost_something(problems: &Problems) -> bool {
+    let lost = |code| matches!(code, Code::NoRoomForName | Code::NoRoomForLead);
+    problems.sorted().iter().any(|problem| lost(problem.code))
 }

@@ -234,9 +234,9 @@ codes! {
     /// A thing outside its part.
     OutsidePart = "L502", Error;
     /// A name that found no room on the board plan.
-    NoRoomForName = "L503", Warning;
+    NoRoomForName = "L503", Error;
     /// A lead that found no way on the board plan.
-    NoRoomForLead = "L504", Warning;
+    NoRoomForLead = "L504", Error;
     /// A lid insert that one page cannot hold.
     InsertTooLong = "L505", Error;
 

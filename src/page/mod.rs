@@ -52,6 +52,15 @@ impl Paper {
     /// All sizes.
     pub const ALL: [Paper; 3] = [Paper::A4, Paper::A5, Paper::Letter];
 
+    /// Its name in a sentence.
+    pub fn name(self) -> &'static str {
+        match self {
+            Paper::A4 => "A4",
+            Paper::A5 => "A5",
+            Paper::Letter => "letter",
+        }
+    }
+
     /// Width and height, mm.
     pub fn size(self) -> Size {
         match self {

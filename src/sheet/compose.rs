@@ -15,8 +15,8 @@ use crate::scene::{Item, Target};
 /// The wiring sheets of a board: every section in order, with its figures.
 ///
 /// # Errors
-/// A template that cannot be filled, or that holds what a sheet cannot hold. All templates are
-/// read before it gives up.
+/// A template that cannot be filled, or that holds what a sheet cannot hold; a figure that has no
+/// room for all that it should show. All templates are read before it gives up.
 pub fn wiring_sheets(
     board: &Board,
     figures: &[Figure],
@@ -69,7 +69,7 @@ pub(super) fn compose(
         Err(problem) => return Err(problems.error(*problem)),
     };
 
-    let mut found: Vec<Problem> = Vec::new();
+    let mut found: Vec<Problem> = figures.iter().flat_map(|f| f.lost.iter().cloned()).collect();
     let mut front = Front::of(board);
     let mut sections: Vec<(Filled, Vec<Block>)> = Vec::new();
     for (index, template) in material.templates.iter().enumerate() {

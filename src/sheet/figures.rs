@@ -2,8 +2,9 @@
 
 use crate::board::{BankId, Board, SupplyId};
 use crate::decide::questions;
+use crate::diagnostic::Problem;
 use crate::figure;
-use crate::geometry::Size;
+use crate::page::Paper;
 use crate::scene::Scene;
 use crate::text::Typesetter;
 
@@ -14,19 +15,39 @@ pub struct Figure {
     pub name: String,
     /// The drawing.
     pub scene: Scene,
+    /// What it should show and has no room for, as errors. No sheet is made of a figure that lost
+    /// something.
+    pub lost: Vec<Problem>,
 }
+
+impl Figure {
+    /// A drawing that shows everything that it should.
+    pub fn whole(name: impl Into<String>, scene: Scene) -> Self {
+        Self { name: name.into(), scene, lost: Vec::new() }
+    }
+
+    /// The plan of a board as it is delivered, in the width that the pages of roomy sheets have.
+    pub(super) fn board_plan(board: &Board, set: &mut Typesetter, paper: Paper) -> Self {
+        let plan = figure::plan::board_plan(board, set, paper.area().width());
+        let lost = plan.problems(board, paper);
+        Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+    }
+}
+
+/// The name of the board plan among the figures.
+pub(super) const BOARD_PLAN: &str = "board-plan";
 
 /// Room for a caption under a drawing, mm.
 const CAPTION: f64 = 10.0;
 /// Room above the first drawing of a section: its heading and the words before it, mm.
 const OPENING: f64 = 34.0;
 
-/// All drawings of the board, in the order of the sheets, for pages whose own words have `room`.
-pub fn figures(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let mut all = Vec::new();
+/// All drawings of the board, in the order of the sheets, for roomy sheets on a paper.
+pub fn figures(board: &Board, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
+    let room = paper.area().size();
     let width = room.width;
-    let mut add = |name: String, scene: Scene| all.push(Figure { name, scene });
-    add("board-plan".to_owned(), figure::plan::board_plan(board, set, width).scene);
+    let mut all = vec![Figure::board_plan(board, set, paper)];
+    let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
         let scene = figure::supply_landing(board, SupplyId(index), set, width);
         add(format!("supply-{}", index + 1), scene);

@@ -1,8 +1,8 @@
 //! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its back.
 
-use super::Figure;
 use super::compose::{Material, compose, panel_prose_of};
 use super::facts;
+use super::figures::{BOARD_PLAN, Figure};
 use super::templates::Templates;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
@@ -11,22 +11,33 @@ use crate::document::{Density, Document};
 use crate::figure::plan::{Setup, job_plan};
 use crate::figure::{cord_rows, switch_settings};
 use crate::geometry::{Rect, Size};
+use crate::page::Paper;
 use crate::scene::Scene;
 use crate::text::Typesetter;
 
 /// The room that an insert has.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InsertRoom {
-    /// The page without its margins, mm.
-    pub page: Size,
-    /// Width of one of two columns, mm.
-    pub column: f64,
+    /// The paper.
+    pub paper: Paper,
     /// How high the board plan may be with its legend, mm. It takes what the words leave.
     pub plan_height: f64,
     /// Whether it is drawn.
     pub plan: PlanDetail,
     /// How much is made.
     pub sides: Sides,
+}
+
+impl InsertRoom {
+    /// The page without its margins, mm.
+    fn page(&self) -> Size {
+        self.paper.area_for(Density::Close).size()
+    }
+
+    /// Width of one of two columns, mm.
+    fn column(&self) -> f64 {
+        self.paper.column(Density::Close, 2)
+    }
 }
 
 /// How much of the board plan is made.
@@ -60,7 +71,8 @@ const SMALL: f64 = 75.0;
 /// of anything else. Whether it is one page is seen when it is laid out.
 ///
 /// # Errors
-/// A template that cannot be filled, or that holds what a sheet cannot hold.
+/// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has
+/// no room for all that the job needs.
 pub fn lid_insert(
     board: &Board,
     job: &Job,
@@ -71,7 +83,7 @@ pub fn lid_insert(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let (layout, wiring) = decided;
-    let shape = facts::Shape { wide: is_wide(board, room), small: room.column < SMALL };
+    let shape = facts::Shape { wide: is_wide(board, room), small: room.column() < SMALL };
     let figures = figures(board, job, wiring, set, room);
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
@@ -99,7 +111,7 @@ pub fn lid_insert(
 fn is_wide(board: &Board, room: InsertRoom) -> bool {
     let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
     let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
-    let wide = if room.column < SMALL { WIDE_ON_SMALL } else { WIDE };
+    let wide = if room.column() < SMALL { WIDE_ON_SMALL } else { WIDE };
     extent.width() > extent.height() * wide
 }
 
@@ -111,23 +123,29 @@ fn figures(
     room: InsertRoom,
 ) -> Vec<Figure> {
     let setup = Setup::of(board, job.supply.value, wiring);
-    let width = if is_wide(board, room) { room.page.width } else { room.column };
+    let column = room.column();
+    let width = if is_wide(board, room) { room.page().width } else { column };
     let size = Size::new(width, room.plan_height);
-    let scene = match room.plan {
-        PlanDetail::Drawn => job_plan(board, &setup, set, size).scene,
-        PlanDetail::Space => Scene::new(size, "Board plan", ""),
+    let plan = match room.plan {
+        PlanDetail::Drawn => {
+            let plan = job_plan(board, &setup, set, size);
+            let lost = plan.problems(board, room.paper).into_iter();
+            let lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
+            Figure { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+        }
+        PlanDetail::Space => Figure::whole(BOARD_PLAN, Scene::new(size, "Board plan", "")),
     };
-    let mut all = vec![Figure { name: "board-plan".to_owned(), scene }];
+    let mut all = vec![plan];
     if !wiring.switches.is_empty() {
-        let scene = switch_settings(board, &wiring.switches, set, room.column);
-        all.push(Figure { name: "switches".to_owned(), scene });
+        let scene = switch_settings(board, &wiring.switches, set, column);
+        all.push(Figure::whole("switches", scene));
     }
-    let drawn = if room.column < SMALL { &[] } else { wiring.devices.as_slice() };
-    let rows = cord_rows(board, drawn, set, room.column);
+    let drawn = if column < SMALL { &[] } else { wiring.devices.as_slice() };
+    let rows = cord_rows(board, drawn, set, column);
     all.extend(
         rows.into_iter()
             .enumerate()
-            .map(|(index, scene)| Figure { name: format!("cords-{}", index + 1), scene }),
+            .map(|(index, scene)| Figure::whole(format!("cords-{}", index + 1), scene)),
     );
     all
 }

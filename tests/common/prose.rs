@@ -5,7 +5,7 @@ use std::path::Path;
 
 use lidsheet::build::{self, Content};
 use lidsheet::diagnostic::Problems;
-use lidsheet::document::{Density, Document};
+use lidsheet::document::Document;
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
     InsertRoom, PlanDetail, Section, Sides, Templates, figures, intake_form, lid_insert, sections,
@@ -43,7 +43,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
         };
         match &checked.content {
             Content::Board(board) => {
-                let figures = figures(board, &mut set, Paper::A4.area().size());
+                let figures = figures(board, &mut set, Paper::A4);
                 let sheets = wiring_sheets(board, &figures, &templates, &mut problems);
                 take("wiring sheets", &sheets.expect("the templates are sound"));
                 let form = intake_form(board, &file, &templates, &mut problems);
@@ -52,8 +52,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
             Content::Job(Some(planned)) => {
                 for (paper, name) in [(Paper::A4, "insert on A4"), (Paper::A5, "insert on A5")] {
                     let room = InsertRoom {
-                        page: paper.area_for(Density::Close).size(),
-                        column: paper.column(Density::Close, 2),
+                        paper,
                         plan_height: 70.0,
                         plan: PlanDetail::Space,
                         sides: Sides::Both,

@@ -19,6 +19,7 @@ mod things;
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
 use crate::diagnostic::{Code, Problem};
 use crate::geometry::{Point, Rect, Size};
+use crate::page::Paper;
 use crate::scene::Scene;
 use crate::source::Span;
 use crate::text::Typesetter;
@@ -77,7 +78,8 @@ pub struct Plan {
     pub leads: Vec<Lead>,
     /// The bodies on the drawing, with their codes.
     pub bodies: Vec<(String, Rect)>,
-    /// Codes of things whose label found no place, with their places in the specification.
+    /// Codes of things that the drawing must name and whose label found no place, with their places
+    /// in the specification.
     pub unlabelled: Vec<(String, Span)>,
 }
 
@@ -100,30 +102,33 @@ impl Plan {
         self.lost() as f64 + (long - direct) / direct.max(1.0)
     }
 
-    /// What found no room on the drawing, as warnings at its place in the specification.
-    pub fn problems(&self, board: &Board) -> Vec<Problem> {
-        let mut found = Vec::new();
-        for (code, span) in &self.unlabelled {
-            let message = format!("there is no room for the name of {code} on the board plan");
-            found.push(
-                Problem::new(Code::NoRoomForName, *span, message)
-                    .note("the tables of the sheets name it")
-                    .help("leave more room round it"),
-            );
-        }
-        for lead in self.leads.iter().filter(|lead| lead.path.is_none()) {
+    /// What found no room on the drawing, as errors at its place in the specification: a plan
+    /// without them would be believed. `paper` is what it was drawn for.
+    pub fn problems(&self, board: &Board, paper: Paper) -> Vec<Problem> {
+        let other = match paper {
+            Paper::A5 => "take larger paper: `--paper a4` or `--paper letter`",
+            Paper::A4 => "take other paper, `--paper letter`",
+            Paper::Letter => "take other paper, `--paper a4`",
+        };
+        let paper = paper.name();
+        let names = self.unlabelled.iter().map(|(code, span)| {
+            let message =
+                format!("there is no room for the name of {code} on the board plan on {paper}");
+            Problem::new(Code::NoRoomForName, *span, message)
+                .help(format!("{other}, or leave more room round {code} on the board"))
+        });
+        let lost = self.leads.iter().filter(|lead| lead.path.is_none());
+        let leads = lost.map(|lead| {
             let (from, to, span) = match lead.ends {
                 LeadEnds::Jumper(j, g) => (&board[j].code, &board[g].code, board[j].span),
                 LeadEnds::Link(l, t) => (&board[l].code, &board[t].code, board[l].span),
             };
-            let message = format!("the lead from {from} to {to} finds no way on the board plan");
-            found.push(
-                Problem::new(Code::NoRoomForLead, span, message)
-                    .note("the tables of the sheets say where it goes")
-                    .help(format!("leave more room round {from} or {to}")),
-            );
-        }
-        found
+            let message =
+                format!("the lead from {from} to {to} finds no way on the board plan on {paper}");
+            Problem::new(Code::NoRoomForLead, span, message)
+                .help(format!("{other}, or leave more room round {from} or {to} on the board"))
+        });
+        names.chain(leads).collect()
     }
 }
 

@@ -5,7 +5,7 @@ use crate::board::{BankId, Board, Effect};
 use crate::decide::BankSetting;
 use crate::decide::exercises::{Exercise, Task};
 use crate::figure;
-use crate::geometry::Size;
+use crate::page::Paper;
 use crate::scene::Item;
 use crate::sheet::Figure;
 use crate::sheet::facts::course::{blank_name, drawn_name, set_name};
@@ -13,19 +13,19 @@ use crate::text::Typesetter;
 
 /// What the reading of the sheets is explained with: the board plan, the switch banks, how a list
 /// of pins turns.
-pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let width = room.width;
-    let mut plan = figure::plan::board_plan(board, set, width).scene;
+pub fn of_board(board: &Board, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
+    let width = paper.area().width();
+    let mut plan = Figure::board_plan(board, set, paper);
     // The close-ups that its codes lead to are not in a handout: they are what is asked.
-    drop_links(&mut plan.items);
-    let mut all = vec![Figure { name: "board-plan".to_owned(), scene: plan }];
+    drop_links(&mut plan.scene.items);
+    let mut all = vec![plan];
     if !board.banks.is_empty() {
         let scene = figure::switch_settings(board, &shipped(board), set, width);
-        all.push(Figure { name: "switches-1".to_owned(), scene });
+        all.push(Figure::whole("switches-1", scene));
     }
     for (index, side) in figure::drawn_sides(board).into_iter().enumerate() {
         if let Some(scene) = figure::socket_turns(board, side, set, width) {
-            all.push(Figure { name: format!("turns-{}", index + 1), scene });
+            all.push(Figure::whole(format!("turns-{}", index + 1), scene));
         }
     }
     all
@@ -69,13 +69,13 @@ pub fn to_fill_in(
             .any(|exercise| matches!(&exercise.task, Task::DrawPins(task) if task.header == id));
         if asked {
             let scene = figure::blank_socket(board, id, set);
-            all.push(Figure { name: blank_name(id.0), scene });
+            all.push(Figure::whole(blank_name(id.0), scene));
         }
     }
     for (index, bank) in board.banks.iter().enumerate() {
         if bank.fields.iter().any(|field| field.effect == Some(Effect::HeaterAllowance)) {
             let scene = figure::blank_bank(bank, set, width);
-            all.push(Figure { name: format!("bank-{}", index + 1), scene });
+            all.push(Figure::whole(format!("bank-{}", index + 1), scene));
         }
     }
     all
@@ -93,11 +93,11 @@ pub fn filled_in(
         match &exercise.task {
             Task::DrawPins(task) => {
                 let scene = figure::drawn_socket(board, task.header, &task.answer, set);
-                all.push(Figure { name: drawn_name(number), scene });
+                all.push(Figure::whole(drawn_name(number), scene));
             }
             Task::SetSwitches(task) => {
                 let scene = figure::switch_settings(board, &task.answer.banks, set, width);
-                all.push(Figure { name: set_name(number), scene });
+                all.push(Figure::whole(set_name(number), scene));
             }
             _ => {}
         }
@@ -116,11 +116,11 @@ pub fn of_example(
     let Some(example) = example else { return all };
     if let Some(pins) = &example.pins {
         let scene = figure::drawn_socket(board, pins.header, &pins.answer, set);
-        all.push(Figure { name: drawn_name(0), scene });
+        all.push(Figure::whole(drawn_name(0), scene));
     }
     if let Some(switches) = &example.switches {
         let scene = figure::switch_settings(board, &switches.answer.banks, set, width);
-        all.push(Figure { name: set_name(0), scene });
+        all.push(Figure::whole(set_name(0), scene));
     }
     all
 }

@@ -14,7 +14,7 @@ use crate::board::Board;
 use crate::decide::exercises::Exercise;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Block, Density, Document};
-use crate::geometry::Size;
+use crate::page::Paper;
 use crate::source::Span;
 use crate::text::Typesetter;
 
@@ -32,21 +32,23 @@ pub struct Course<'a> {
 }
 
 /// The handout: how to read the sheets of the board, its tables, a worked example, the exercises.
-/// No answer stands in it. The page has `room` for its words.
+/// No answer stands in it.
 ///
 /// # Errors
-/// A template that cannot be filled, or that holds what a sheet cannot hold.
+/// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has
+/// no room for all of the board.
 pub fn course_handout(
     course: &Course<'_>,
     set: &mut Typesetter,
-    room: Size,
+    paper: Paper,
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let example = example::example(course.board, course.exercises, course.seed);
-    let mut figures = figures::of_board(course.board, set, room);
-    figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
-    figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
+    let width = paper.area().width();
+    let mut figures = figures::of_board(course.board, set, paper);
+    figures.extend(figures::to_fill_in(course.board, course.exercises, set, width));
+    figures.extend(figures::of_example(course.board, example.as_ref(), set, width));
     let mut facts = facts_of(course, &figures);
     let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
@@ -68,11 +70,12 @@ pub fn course_handout(
 pub fn answer_sheet(
     course: &Course<'_>,
     set: &mut Typesetter,
-    room: Size,
+    paper: Paper,
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let figures = figures::filled_in(course.board, course.exercises, set, room.width);
+    let width = paper.area().width();
+    let figures = figures::filled_in(course.board, course.exercises, set, width);
     let facts = facts_of(course, &figures);
     let mut pieces = Vec::new();
     for ex in numbered(course) {
