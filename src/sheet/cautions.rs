@@ -2,7 +2,7 @@
 //!
 //! `cautions.md` is compiled in. It lists them under headings `# SECTION/NAME`; one whose cause a
 //! board does not have is empty there. A template puts each where it matters with
-//! `![](caution:NAME)`; what a section lacks is put at its head.
+//! `:: caution NAME`; what a section lacks is put at its head.
 
 use super::markdown::{self, Inserts};
 use super::templates;

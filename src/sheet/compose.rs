@@ -3,7 +3,7 @@
 use minijinja::Value;
 
 use super::facts::{self, panel_prose};
-use super::markdown::{self, Fault, Inserts};
+use super::markdown::{self, Fault, Insert, Inserts};
 use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
@@ -47,9 +47,10 @@ pub(super) struct Material<'a> {
     pub facts: &'a Value,
     /// The drawings that they can put in.
     pub figures: &'a [Figure],
-    /// The user's own words that they can put in, by the name after `prose:`.
+    /// The user's own words that they can put in, by the name after `:: prose`.
     pub prose: &'a dyn Fn(&str) -> Option<String>,
-    /// Parts that were composed already and that a template can put in, by the whole destination.
+    /// Parts that were composed already and that a template can put in, by the words of the command:
+    /// `exercise 3`, `cards`.
     pub pieces: &'a [(String, Vec<Block>)],
     /// How close it is set.
     pub density: Density,
@@ -82,21 +83,20 @@ pub(super) fn compose(
         };
         let inserts = Inserts {
             figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
-            blocks: &|name| {
-                if let Some(name) = name.strip_prefix("caution:") {
+            blocks: &|insert| match insert {
+                Insert::Caution(name) => {
                     let caution = cautions::called(&cautions, name, &template.name);
-                    return caution.map(|caution| caution.block.iter().cloned().collect());
+                    caution.map(|caution| caution.block.iter().cloned().collect())
                 }
-                if let Some((_, blocks)) = material.pieces.iter().find(|(piece, _)| piece == name) {
-                    return Some(blocks.clone());
+                Insert::Prose { name, from } => {
+                    let mut blocks = markdown::read_prose(&(material.prose)(name)?);
+                    number_from(*from, &mut blocks);
+                    Some(blocks)
                 }
-                let (name, first) = match name.strip_prefix("prose:")?.split_once('@') {
-                    Some((name, first)) => (name, first.parse().ok()?),
-                    None => (name.strip_prefix("prose:")?, 1),
-                };
-                let mut blocks = markdown::read_prose(&(material.prose)(name)?);
-                number_from(first, &mut blocks);
-                Some(blocks)
+                Insert::Piece(name) => {
+                    let piece = material.pieces.iter().find(|(piece, _)| piece == name);
+                    piece.map(|(_, blocks)| blocks.clone())
+                }
             },
         };
         let start = if index == 0 { front.read(&filled) } else { 0 };

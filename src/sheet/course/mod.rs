@@ -54,9 +54,9 @@ pub fn course_handout(
     if let Some(example) = &example {
         facts = with_example(&facts, course.board, example, course.place);
         let blocks = one(templates, "example", &facts, &figures, problems)?;
-        pieces.push(("example:".to_owned(), blocks));
+        pieces.push(("example".to_owned(), blocks));
     } else {
-        pieces.push(("example:".to_owned(), Vec::new()));
+        pieces.push(("example".to_owned(), Vec::new()));
     }
     let sheet = Sheet { name: "handout", density: Density::Roomy };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
@@ -81,7 +81,7 @@ pub fn answer_sheet(
     for ex in numbered(course) {
         let facts = with_exercise(&facts, &ex, On::Page);
         let blocks = one(templates, "answer", &facts, &figures, problems)?;
-        pieces.push((format!("answer:{}", ex.number()), blocks));
+        pieces.push((format!("answer {}", ex.number()), blocks));
     }
     let sheet = Sheet { name: "answers", density: Density::Roomy };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
@@ -102,7 +102,7 @@ pub fn course_cards(
     let facts = facts_of(course, &figures);
     let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
     let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
-    let pieces = vec![("cards:".to_owned(), vec![Block::Cards(cards)])];
+    let pieces = vec![("cards".to_owned(), vec![Block::Cards(cards)])];
     let sheet = Sheet { name: "cards", density };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
 }
@@ -118,7 +118,7 @@ fn numbered<'a>(course: &'a Course<'_>) -> impl Iterator<Item = ExerciseFacts> +
     (1..).zip(exercises).map(move |(number, ex)| exercise(board, number, ex, place))
 }
 
-/// Every exercise as it is asked, under the name `exercise:N`.
+/// Every exercise as it is asked, under the name `exercise N`.
 fn asked(
     course: &Course<'_>,
     (facts, on): (&Value, On),
@@ -130,7 +130,7 @@ fn asked(
         .map(|ex| {
             let facts = with_exercise(facts, &ex, on);
             let blocks = one(templates, "exercise", &facts, figures, problems)?;
-            Ok((format!("exercise:{}", ex.number()), blocks))
+            Ok((format!("exercise {}", ex.number()), blocks))
         })
         .collect()
 }

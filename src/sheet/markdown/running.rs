@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
+use super::command::{Stretch, stretches};
 use super::pieces::signal;
 
 /// Words of a paragraph or of an item of a list, and where each of their pieces stands in the
@@ -39,7 +40,16 @@ pub fn running(markdown: &str) -> Vec<Words> {
     // How many tables, headings and pictures are open, and whether a box has come in this paragraph.
     let (mut closed, mut ticked) = (0_usize, false);
     let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
-    for (event, range) in Parser::new_ext(markdown, options).into_offset_iter() {
+    let stretches = stretches(markdown).into_iter().filter_map(|stretch| match stretch {
+        Stretch::Markdown(range) => Some(range),
+        Stretch::Command(_) => None,
+    });
+    let events = stretches.flat_map(|stretch| {
+        let text = markdown.get(stretch.clone()).unwrap_or_default();
+        let whole = move |at: Range<usize>| stretch.start + at.start..stretch.start + at.end;
+        Parser::new_ext(text, options).into_offset_iter().map(move |(event, at)| (event, whole(at)))
+    });
+    for (event, range) in events {
         let begins = |tag: &Tag<'_>| {
             matches!(tag, Tag::Paragraph | Tag::Item | Tag::List(_) | Tag::BlockQuote(_))
         };
@@ -94,7 +104,7 @@ mod tests {
 
     #[test]
     fn every_letter_knows_its_place() {
-        let markdown = "Put \\*W2\\* on **B**,\nthen &amp; now.";
+        let markdown = ":: cards\nPut \\*W2\\* on **B**,\nthen &amp; now.\n:::";
         let words = running(markdown).remove(0);
         for wanted in ["Put", "W2", "B", "then", "now"] {
             let at = words.text.find(wanted).unwrap();
