@@ -104,18 +104,18 @@ pub fn is_job(text: &str) -> bool {
 /// All files of a board's sheets, or that an error was reported of them.
 pub fn sheets(
     board: &Board,
-    checked: &mut Texts<'_>,
-    look: &Look,
+    checked: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    undisturbed(checked, set, |texts, set| make_sheets(board, texts, look, set))
+    catching_panics(checked, set, |texts, set| make_sheets(board, texts, look, set))
 }
 
 /// What `make` gives. If it stops half-way, that is a mistake of ours, and an error of the file.
-pub fn undisturbed(
-    texts: &mut Texts<'_>,
+pub fn catching_panics(
+    texts: &mut FileContext<'_>,
     set: &mut Typesetter,
-    make: impl FnOnce(&mut Texts<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
+    make: impl FnOnce(&mut FileContext<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
 ) -> Result<Vec<OutFile>, Reported> {
     let made = catch_unwind(AssertUnwindSafe(|| make(texts, set)));
     made.unwrap_or_else(|_| {
@@ -126,7 +126,7 @@ pub fn undisturbed(
 }
 
 /// What belongs to a file while its sheets are made.
-pub struct Texts<'a> {
+pub struct FileContext<'a> {
     /// The file as people are shown it.
     pub shown: &'a str,
     /// Takes the texts of the templates.
@@ -137,7 +137,7 @@ pub struct Texts<'a> {
 
 /// How sheets are to look.
 #[derive(Clone, Debug)]
-pub struct Look {
+pub struct SheetOptions {
     /// The paper.
     pub paper: Paper,
     /// Templates of the user's own, in place of those that are compiled in.
@@ -157,8 +157,8 @@ pub struct OwnTemplate {
 
 fn make_sheets(
     board: &Board,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
@@ -187,7 +187,7 @@ fn make_sheets(
 }
 
 /// The templates that are compiled in, with those of the user's own in their places.
-pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Reported> {
+pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
     let mut templates = Templates::built_in(texts.sources);
     for own in &look.templates {
         let bytes = own.bytes.clone();
@@ -199,7 +199,7 @@ pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Report
 }
 
 /// A document as a file.
-pub fn pdf(pages: &Pages, texts: &mut Texts<'_>) -> Result<Vec<u8>, Reported> {
+pub fn pdf(pages: &Pages, texts: &mut FileContext<'_>) -> Result<Vec<u8>, Reported> {
     write::pdf(pages).map_err(|faults| {
         let words: Vec<_> = faults
             .into_iter()
@@ -334,8 +334,9 @@ mod tests {
             check_bytes("heron.yaml", heron, Path::new("."));
         let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };
         board.parts.clear();
-        let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
-        let look = Look { paper: Paper::A4, templates: Vec::new() };
+        let mut texts =
+            FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
+        let look = SheetOptions { paper: Paper::A4, templates: Vec::new() };
         assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
         let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
         assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));

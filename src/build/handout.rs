@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{Checked, Content, Look, Texts, own_templates, pdf, templates, undisturbed};
+use super::compile::{
+    Checked, Content, FileContext, SheetOptions, catching_panics, own_templates, pdf, templates,
+};
 use super::index::{ANSWERS, CARDS, HANDOUT};
 use super::output::{self, OutFile, Placed};
 use super::unwritten;
@@ -72,12 +74,12 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     if report.general.failed().is_some() {
         return report;
     }
-    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
+    let look = SheetOptions { paper: order.paper, templates: own.unwrap_or_default() };
     let Checked { shown, sources, problems, .. } = checked;
     let mut given = 0;
     let mut set = Typesetter::new();
-    let mut texts = Texts { shown, sources, problems };
-    let files = undisturbed(&mut texts, &mut set, |texts, set| {
+    let mut texts = FileContext { shown, sources, problems };
+    let files = catching_panics(&mut texts, &mut set, |texts, set| {
         let all = exercises(&board, order.exercises, order.seed);
         given = all.len();
         if all.is_empty() { Ok(Vec::new()) } else { make(&board, &all, texts, &look, order, set) }
@@ -124,8 +126,8 @@ pub fn stem_of(board: &Board) -> String {
 fn make(
     board: &Board,
     all: &[Exercise],
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     order: &HandoutOrder,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {

@@ -1,6 +1,6 @@
 //! The lid insert of a job that was planned.
 
-use super::compile::{Look, Texts, pdf, templates, undisturbed};
+use super::compile::{FileContext, SheetOptions, catching_panics, pdf, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
@@ -25,17 +25,17 @@ const OTHER_HEIGHTS: usize = 4;
 /// insert is more than a page.
 pub fn insert(
     planned: &PlannedJob,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    undisturbed(texts, set, |texts, set| make_insert(planned, texts, look, set))
+    catching_panics(texts, set, |texts, set| make_insert(planned, texts, look, set))
 }
 
 fn make_insert(
     planned: &PlannedJob,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
@@ -63,7 +63,7 @@ pub fn insert_pages(
         let ours = Problem::new(Code::Internal, job.span, "a job is refused without a reason");
         return Err(problems.failed().unwrap_or_else(|| problems.error(ours)));
     };
-    Press { board, job, decided, templates, paper, set }.fitted(problems)
+    InsertBuilder { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
 /// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
@@ -76,12 +76,12 @@ pub fn insert_words(
 ) -> Option<Result<Document, Reported>> {
     let PlannedJob { board, job, plan } = planned;
     let decided = plan.sound()?;
-    let mut press = Press { board, job, decided, templates, paper, set };
+    let mut press = InsertBuilder { board, job, decided, templates, paper, set };
     Some(press.document(0, PlanDetail::Space, Sides::Both, problems))
 }
 
 /// What an insert is made of.
-struct Press<'a> {
+struct InsertBuilder<'a> {
     board: &'a Board,
     job: &'a Job,
     decided: (&'a LayoutChoice, &'a Wiring),
@@ -90,7 +90,7 @@ struct Press<'a> {
     set: &'a mut Typesetter,
 }
 
-impl Press<'_> {
+impl InsertBuilder<'_> {
     fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
         let least = self.front(0, problems)?;
         if least != 1 {
@@ -159,7 +159,7 @@ impl Press<'_> {
         sides: Sides,
         problems: &mut Problems,
     ) -> Result<Document, Reported> {
-        let Press { board, job, decided, templates, paper, set } = self;
+        let InsertBuilder { board, job, decided, templates, paper, set } = self;
         let room =
             InsertRoom { paper: *paper, plan_height: LEAST + STEP * f64::from(steps), plan, sides };
         sheet::lid_insert(board, job, *decided, set, room, templates, problems)

@@ -50,7 +50,7 @@ fn fetch(
     folder: &Path,
     sources: &mut Sources,
 ) -> Result<Board, Box<Problem>> {
-    let shown = beside(&sources.file(job).name, &path.value);
+    let shown = path_from_job(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
     let bytes = read(&real).map_err(|why| {
@@ -87,7 +87,7 @@ fn fetch(
 
 /// The path of a board as people are shown it: from where the job is shown, steps upwards taken out
 /// where that can be done.
-fn beside(job: &str, path: &str) -> String {
+fn path_from_job(job: &str, path: &str) -> String {
     let folder = job.rsplit_once('/').map_or("", |(folder, _)| folder);
     let mut steps: Vec<&str> = folder.split('/').filter(|step| !step.is_empty()).collect();
     for step in path.split('/') {
@@ -108,12 +108,12 @@ mod tests {
 
     #[test]
     fn a_board_is_shown_from_where_the_job_is_shown() {
-        assert_eq!(beside("specs/jobs/a.yaml", "../b.yaml"), "specs/b.yaml");
-        assert_eq!(beside("a.yaml", "b.yaml"), "b.yaml");
-        assert_eq!(beside("a.yaml", "../b.yaml"), "../b.yaml");
-        assert_eq!(beside("../jobs/a.yaml", "../../b.yaml"), "../../b.yaml");
-        assert_eq!(beside("/x/jobs/a.yaml", "../b.yaml"), "/x/b.yaml");
-        assert_eq!(beside("./jobs/a.yaml", "../b.yaml"), "./b.yaml");
-        assert_eq!(beside("standard input", "b.yaml"), "b.yaml");
+        assert_eq!(path_from_job("specs/jobs/a.yaml", "../b.yaml"), "specs/b.yaml");
+        assert_eq!(path_from_job("a.yaml", "b.yaml"), "b.yaml");
+        assert_eq!(path_from_job("a.yaml", "../b.yaml"), "../b.yaml");
+        assert_eq!(path_from_job("../jobs/a.yaml", "../../b.yaml"), "../../b.yaml");
+        assert_eq!(path_from_job("/x/jobs/a.yaml", "../b.yaml"), "/x/b.yaml");
+        assert_eq!(path_from_job("./jobs/a.yaml", "../b.yaml"), "./b.yaml");
+        assert_eq!(path_from_job("standard input", "b.yaml"), "b.yaml");
     }
 }

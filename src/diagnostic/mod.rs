@@ -5,7 +5,7 @@ mod explain;
 mod render;
 
 pub use code::{Code, Severity};
-pub use explain::{Page, explain, page};
+pub use explain::{CodePage, explain, page};
 pub use render::{Colour, render};
 
 use crate::source::{Sources, Span};

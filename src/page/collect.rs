@@ -10,7 +10,8 @@ use crate::text::{Style, Typesetter};
 use super::look::Look;
 use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
-    Node, Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, table,
+    Paper, Role, StructureNode, cards, caution, contents, figure, list, look, paragraph,
+    side_by_side, table,
 };
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
@@ -124,7 +125,7 @@ impl Collector<'_> {
             Block::List { kind, items } => list::push(self, *kind, items, column, within),
             Block::Table(table) => table::push(self, table, column, within),
             Block::Figure { scene, alternative, caption, anchor } => {
-                let words = figure::Words { alternative, caption, anchor: anchor.as_deref() };
+                let words = figure::FigureText { alternative, caption, anchor: anchor.as_deref() };
                 figure::push(self, scene, &words, column, within);
             }
             Block::Caution { signal, blocks } => {
@@ -251,7 +252,7 @@ impl Collector<'_> {
 
     /// A new node of the reading order.
     pub fn node(&mut self, role: Role, parent: Option<usize>) -> usize {
-        self.to.nodes.push(Node { role, parent });
+        self.to.nodes.push(StructureNode { role, parent });
         self.to.nodes.len() - 1
     }
 

@@ -10,7 +10,7 @@ use super::strip::{After, Strip};
 use super::{Role, look};
 
 /// What goes with a drawing.
-pub(super) struct Words<'a> {
+pub(super) struct FigureText<'a> {
     pub alternative: &'a str,
     pub caption: &'a [Inline],
     pub anchor: Option<&'a str>,
@@ -24,7 +24,7 @@ const MOST_ABOVE: f64 = 0.5;
 pub(super) fn push(
     to: &mut Collector<'_>,
     scene: &Scene,
-    words: &Words<'_>,
+    words: &FigureText<'_>,
     column: Column,
     within: Within,
 ) {

@@ -111,7 +111,7 @@ pub struct Pages {
     pub pages: Vec<Page>,
     /// The reading order: what [`Item::Tagged`] points into. A node comes after its parent; the
     /// children of a node are read in the order in which they are drawn.
-    pub nodes: Vec<Node>,
+    pub nodes: Vec<StructureNode>,
     /// The headings in order, for the bookmarks.
     pub headings: Vec<Heading>,
     /// What is said of the document as a whole.
@@ -135,7 +135,7 @@ impl Page {
 
 /// What a reader is told about a part of the document.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Node {
+pub struct StructureNode {
     /// What it is.
     pub role: Role,
     /// What it is part of; `None` for the document itself.

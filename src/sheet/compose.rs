@@ -3,7 +3,7 @@
 use minijinja::Value;
 
 use super::facts::{self, panel_prose};
-use super::markdown::{self, Fault, Insert, Inserts};
+use super::markdown::{self, Insert, Inserts, MarkdownFault};
 use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
@@ -105,9 +105,9 @@ pub(super) fn compose(
         if template.own {
             sentences::too_long(&filled, start).into_iter().for_each(|p| problems.warning(p));
         }
-        for Fault { message, range } in faults {
+        for MarkdownFault { message, range } in faults {
             let range = range.start + start..range.end + start;
-            found.push(filled.problem(&Fault { message, range }));
+            found.push(filled.problem(&MarkdownFault { message, range }));
         }
         cautions::complete(&mut blocks, &template.name, &cautions);
         sections.push((filled, blocks));
@@ -313,7 +313,7 @@ fn check_links(
                     .text
                     .find(&format!("](#{name})"))
                     .map_or(0..0, |at| at..at + name.len() + 4);
-                found.push(filled.problem(&Fault { message, range }));
+                found.push(filled.problem(&MarkdownFault { message, range }));
             }
             let text = std::mem::take(text);
             *inline = if *strong { Inline::Strong(text) } else { Inline::Plain(text) };

@@ -88,11 +88,11 @@ pub fn lid_insert(
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
     let number = layout.number.to_string();
-    let mut parts = templates.alone("insert");
+    let mut parts = templates.named("insert");
     let facts = match room.sides {
         Sides::Front => facts::facts_of_insert(board, job, decided, &names, shape),
         Sides::Both => {
-            parts.extend(templates.alone("back"));
+            parts.extend(templates.named("back"));
             facts::facts_of_back(board, job, decided, &names, shape)
         }
     };

@@ -19,7 +19,7 @@ pub fn intake_form(
 ) -> Result<Document, Reported> {
     let material = Material {
         board,
-        templates: templates.alone("intake"),
+        templates: templates.named("intake"),
         facts: &facts::facts_of_intake(board, file),
         figures: &[],
         prose: &|_| None,

@@ -11,7 +11,7 @@ use minijinja::{
     AutoEscape, Environment, Error, ErrorKind, OutputSpan, OutputSpanKind, UndefinedBehavior, Value,
 };
 
-use super::markdown::{Fault, escaped};
+use super::markdown::{MarkdownFault, escaped};
 use crate::diagnostic::{Code, Problem};
 use crate::source::{FileId, Sources, Span};
 
@@ -96,7 +96,7 @@ impl Templates {
     }
 
     /// The template of a sheet that is one template.
-    pub(super) fn alone(&self, name: &str) -> Vec<&Template> {
+    pub(super) fn named(&self, name: &str) -> Vec<&Template> {
         self.all.iter().skip(SECTIONS.len()).filter(|template| template.name == name).collect()
     }
 }
@@ -113,7 +113,7 @@ pub(super) struct Filled {
 impl Filled {
     /// A problem with a piece of the text. It is marked in the template: the same letters if they
     /// stand there, the placeholder if they were filled in.
-    pub fn problem(&self, fault: &Fault) -> Problem {
+    pub fn problem(&self, fault: &MarkdownFault) -> Problem {
         let Range { start, end } = fault.range.clone();
         let piece = self.pieces.iter().find(|piece| {
             let made = piece.output_range();

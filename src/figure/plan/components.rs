@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use super::job_words;
-use super::label::{Beside, Wish, size_of};
+use super::label::{LabelRequest, LabelSide, size_of};
 use super::setup::{Show, Strength};
-use super::{Label, View};
+use super::{PlanLabel, View};
 use crate::board::{
     BankId, Board, Feed, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SupplyId, TerminalId,
 };
@@ -20,9 +20,9 @@ const LEAST_FOOT: f64 = 3.0;
 /// The smallest body of anything else, mm on paper.
 const LEAST: f64 = 2.0;
 
-/// What a thing is.
+/// What a component is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum ComponentKind {
     /// A terminal.
     Terminal(TerminalId),
     /// A link's foot.
@@ -39,11 +39,11 @@ pub enum Kind {
     Bank(BankId),
 }
 
-/// One thing on the drawing.
+/// One component on the drawing.
 #[derive(Clone, Debug)]
-pub struct Thing {
+pub struct Component {
     /// What it is.
-    pub kind: Kind,
+    pub kind: ComponentKind,
     /// Its code.
     pub code: String,
     /// Its line in the specification.
@@ -60,7 +60,7 @@ pub struct Thing {
     pub inside: Option<Arc<Line>>,
     /// The word ON, if there is a strip for it.
     pub on: Option<Arc<Line>>,
-    /// Variants of the label, the fullest first; empty if the thing needs none.
+    /// Variants of the label, the fullest first; empty if the component needs none.
     pub label: Vec<Vec<Arc<Line>>>,
     /// How it is shown.
     pub strength: Strength,
@@ -71,89 +71,77 @@ pub struct Thing {
     /// Whether the drawing is of use without its label.
     pub extra: bool,
     /// Where the label is tried first.
-    pub first: &'static [Beside],
+    pub first: &'static [LabelSide],
 }
 
 /// Everything on the board, in the specification's order.
-pub fn gather(board: &Board, show: Show<'_>, view: &View, set: &mut Typesetter) -> Vec<Thing> {
-    let mut things = Vec::new();
-    for (i, t) in board.terminals.iter().enumerate() {
-        let id = TerminalId(i);
-        let body = drawn(view, board.terminal_footprint(id), LEAST);
-        let mut thing = thing(Kind::Terminal(id), &t.code, t.part, t.span, body);
-        thing.inside = fitting(&t.code, body, set);
-        let words = t.wire.map(|w| set.line(w.words, look::SMALL));
-        let letters = t.wire.map(|w| set.line(w.letters, look::SMALL));
-        let code = set.line(&t.code, look::SMALL_BOLD);
-        thing.label = match (&thing.inside, words, letters) {
-            (Some(_), Some(words), Some(letters)) => vec![vec![words], vec![letters]],
-            (None, Some(words), Some(letters)) => {
-                vec![vec![code.clone(), words], vec![code.clone(), letters], vec![code]]
-            }
-            (None, ..) => vec![vec![code]],
-            (Some(_), ..) => Vec::new(),
-        };
-        things.push(thing);
-    }
+pub fn gather(board: &Board, show: Show<'_>, view: &View, set: &mut Typesetter) -> Vec<Component> {
+    let mut components = Vec::new();
+    let terminals = (0..board.terminals.len()).map(TerminalId);
+    components.extend(terminals.map(|id| terminal(board, id, view, set)));
     for (i, l) in board.links.iter().enumerate() {
         let body = drawn(view, board.link_footprint(LinkId(i)), LEAST_FOOT);
-        let mut thing = thing(Kind::Link(LinkId(i)), &l.code, l.part, l.span, body);
-        thing.label = vec![vec![set.line(&l.code, look::CODE)]];
-        things.push(thing);
+        let mut component =
+            component(ComponentKind::Link(LinkId(i)), &l.code, l.part, l.span, body);
+        component.label = vec![vec![set.line(&l.code, look::CODE)]];
+        components.push(component);
     }
     for (i, g) in board.groups.iter().enumerate() {
         let id = GroupId(i);
         let body = drawn(view, board.group_footprint(id), LEAST);
-        let mut thing = thing(Kind::Group(id), &g.code, g.part, g.span, body);
-        thing.cells = split(body, usize::from(g.tabs.max(1)), Along::Level);
+        let mut component = component(ComponentKind::Group(id), &g.code, g.part, g.span, body);
+        component.cells = split(body, usize::from(g.tabs.max(1)), Along::Level);
         let volts = every_voltage(board, id);
         let code = set.line(&g.code, look::CODE);
-        thing.label = vec![
+        component.label = vec![
             vec![set.line(&format!("{} {volts}", g.code), look::CODE)],
             vec![code.clone(), set.line(&volts, look::SMALL)],
             vec![code],
         ];
-        thing.first = &[Beside::Left, Beside::Right, Beside::Above, Beside::Below];
-        things.push(thing);
+        component.first = &[LabelSide::Left, LabelSide::Right, LabelSide::Above, LabelSide::Below];
+        components.push(component);
     }
     for (i, j) in board.jumpers.iter().enumerate() {
         let body = drawn(view, board.jumper_footprint(JumperId(i)), LEAST_FOOT);
-        let mut thing = thing(Kind::Jumper(JumperId(i)), &j.code, j.part, j.span, body);
-        thing.label = vec![vec![set.line(&j.code, look::CODE)]];
-        thing.first = &[Beside::Right, Beside::Above, Beside::Left, Beside::Below];
-        things.push(thing);
+        let mut component =
+            component(ComponentKind::Jumper(JumperId(i)), &j.code, j.part, j.span, body);
+        component.label = vec![vec![set.line(&j.code, look::CODE)]];
+        component.first = &[LabelSide::Right, LabelSide::Above, LabelSide::Left, LabelSide::Below];
+        components.push(component);
     }
     for (i, f) in board.fuses.iter().enumerate() {
         let body = drawn(view, board.fuse_footprint(FuseId(i)), LEAST);
-        let mut thing = thing(Kind::Fuse(FuseId(i)), &f.code, f.part, f.span, body);
+        let mut component =
+            component(ComponentKind::Fuse(FuseId(i)), &f.code, f.part, f.span, body);
         let code = set.line(&f.code, look::SMALL_BOLD);
         let rating = set.line(&f.rating.to_string(), look::SMALL);
         let both = set.line(&format!("{} {}", f.code, f.rating), look::SMALL);
-        thing.label = vec![vec![both], vec![code.clone(), rating], vec![code]];
-        thing.first = &[Beside::Right, Beside::Left, Beside::Below, Beside::Above];
-        things.push(thing);
+        component.label = vec![vec![both], vec![code.clone(), rating], vec![code]];
+        component.first = &[LabelSide::Right, LabelSide::Left, LabelSide::Below, LabelSide::Above];
+        components.push(component);
     }
     for id in board.header_ids() {
-        things.push(header(board, id, view, set));
+        components.push(header(board, id, view, set));
     }
     for (i, b) in board.banks.iter().enumerate() {
         let body = drawn(view, board.bank_footprint(BankId(i)), LEAST);
-        let mut thing = thing(Kind::Bank(BankId(i)), &b.code, b.part, b.span, body);
+        let mut component =
+            component(ComponentKind::Bank(BankId(i)), &b.code, b.part, b.span, body);
         let along = match b.on_side {
             Side::Up | Side::Down => Along::Level,
             Side::Left | Side::Right => Along::Upright,
         };
-        thing.cells = split(body, usize::from(b.ways().max(1)), along);
-        thing.label = vec![vec![set.line(&b.code, look::CODE)]];
-        thing.on = Some(set.line("ON", look::SMALL_BOLD));
-        things.push(thing);
+        component.cells = split(body, usize::from(b.ways().max(1)), along);
+        component.label = vec![vec![set.line(&b.code, look::CODE)]];
+        component.on = Some(set.line("ON", look::SMALL_BOLD));
+        components.push(component);
     }
     if let Show::Job(setup) = show {
-        for thing in &mut things {
-            job_words::put(board, setup, thing, set);
+        for component in &mut components {
+            job_words::describe(board, setup, component, set);
         }
     }
-    things
+    components
 }
 
 /// The group's volts under every supply that reaches it, each value once, in the order of the
@@ -170,13 +158,32 @@ fn every_voltage(board: &Board, id: GroupId) -> String {
     format!("{}\u{a0}V", values.join("\u{a0}/\u{a0}"))
 }
 
-fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thing {
+fn terminal(board: &Board, id: TerminalId, view: &View, set: &mut Typesetter) -> Component {
+    let t = &board[id];
+    let body = drawn(view, board.terminal_footprint(id), LEAST);
+    let mut component = component(ComponentKind::Terminal(id), &t.code, t.part, t.span, body);
+    component.inside = fitting(&t.code, body, set);
+    let words = t.wire.map(|w| set.line(w.words, look::SMALL));
+    let letters = t.wire.map(|w| set.line(w.letters, look::SMALL));
+    let code = set.line(&t.code, look::SMALL_BOLD);
+    component.label = match (&component.inside, words, letters) {
+        (Some(_), Some(words), Some(letters)) => vec![vec![words], vec![letters]],
+        (None, Some(words), Some(letters)) => {
+            vec![vec![code.clone(), words], vec![code.clone(), letters], vec![code]]
+        }
+        (None, ..) => vec![vec![code]],
+        (Some(_), ..) => Vec::new(),
+    };
+    component
+}
+
+fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Component {
     let h = &board[id];
     let body = drawn(view, board.header_footprint(id), LEAST);
-    let mut thing = thing(Kind::Header(id), &h.code, h.part, h.span, body);
+    let mut component = component(ComponentKind::Header(id), &h.code, h.part, h.span, body);
     let along = if body.width() > body.height() { Along::Level } else { Along::Upright };
-    thing.cells = split(body, board[h.socket].pins.len().max(1), along);
-    thing.inside = fitting(&h.code, body.grown(-0.9), set);
+    component.cells = split(body, board[h.socket].pins.len().max(1), along);
+    component.inside = fitting(&h.code, body.grown(-0.9), set);
     let feed = match h.feed {
         Feed::Group(group) => format!("group {}", board[group].code),
         Feed::Jumper(jumper) => board[jumper].code.clone(),
@@ -187,7 +194,7 @@ fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thi
     };
     let title = set.line(&h.title, look::TITLE);
     let small = set.line(&small, look::SMALL);
-    thing.label = if thing.inside.is_some() {
+    component.label = if component.inside.is_some() {
         vec![vec![title.clone(), small.clone()], vec![title], vec![small]]
     } else {
         let code = set.line(&h.code, look::CODE);
@@ -198,17 +205,17 @@ fn header(board: &Board, id: HeaderId, view: &View, set: &mut Typesetter) -> Thi
             vec![code],
         ]
     };
-    thing.first = &[Beside::Right, Beside::Below, Beside::Left, Beside::Above];
-    thing
+    component.first = &[LabelSide::Right, LabelSide::Below, LabelSide::Left, LabelSide::Above];
+    component
 }
 
 /// Gives each bank a strip for the word ON beyond its edge, if nothing is there and the strip
 /// stays on its circuit board.
-pub fn add_on_words(board: &Board, things: &mut [Thing], outlines: &[Rect]) {
-    for index in 0..things.len() {
-        let Kind::Bank(bank) = things[index].kind else { continue };
-        let Some(on) = things[index].on.clone() else { continue };
-        let core = things[index].core;
+pub fn add_on_words(board: &Board, components: &mut [Component], outlines: &[Rect]) {
+    for index in 0..components.len() {
+        let ComponentKind::Bank(bank) = components[index].kind else { continue };
+        let Some(on) = components[index].on.clone() else { continue };
+        let core = components[index].core;
         let (deep, wide) = (on.height() + 0.4, on.width + 1.0);
         let strip = match board[bank].on_side {
             Side::Up => Rect { top: core.top - deep, ..core },
@@ -217,37 +224,42 @@ pub fn add_on_words(board: &Board, things: &mut [Thing], outlines: &[Rect]) {
             Side::Right => Rect { right: core.right + wide, ..core },
         };
         let clear = outlines.iter().any(|o| o.contains(&strip))
-            && things
+            && components
                 .iter()
                 .enumerate()
                 .all(|(other, t)| other == index || !t.body.overlaps(&strip.grown(0.5)));
         if clear {
-            things[index].body = strip;
+            components[index].body = strip;
         } else {
-            things[index].on = None;
+            components[index].on = None;
         }
     }
 }
 
 /// Titles of the circuit boards that have one, over their top left corners.
-pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rect) -> Vec<Label> {
+pub fn part_titles(
+    board: &Board,
+    view: &View,
+    set: &mut Typesetter,
+    bounds: Rect,
+) -> Vec<PlanLabel> {
     let titled = board.parts.iter().filter_map(|part| Some((part, part.title.as_ref()?)));
     titled
         .map(|(part, title)| {
             let outline = view.rect(Rect::at(part.at, part.size));
             let corner = Rect { right: outline.left + 0.1, bottom: outline.top + 0.1, ..outline };
-            Label {
+            PlanLabel {
                 code: title.clone(),
                 span: part.span,
                 needed: true,
                 rank: 0,
                 extra: false,
                 strength: Strength::Full,
-                wish: Wish {
+                request: LabelRequest {
                     body: corner,
                     variants: vec![vec![set.line(title, look::TITLE_BOLD)]],
                     home: bounds,
-                    first: &[Beside::Above],
+                    first: &[LabelSide::Above],
                     far: 1,
                 },
                 placed: None,
@@ -256,8 +268,8 @@ pub fn part_titles(board: &Board, view: &View, set: &mut Typesetter, bounds: Rec
         .collect()
 }
 
-fn thing(kind: Kind, code: &str, part: PartId, span: Span, body: Rect) -> Thing {
-    Thing {
+fn component(kind: ComponentKind, code: &str, part: PartId, span: Span, body: Rect) -> Component {
+    Component {
         kind,
         code: code.to_owned(),
         span,

@@ -25,7 +25,7 @@ pub struct Setup {
     jumpers: Vec<GroupId>,
 }
 
-/// How a thing is shown.
+/// How a component is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Strength {
     /// As something that matters.

@@ -144,7 +144,7 @@ fn one(
     problems: &mut Problems,
 ) -> Result<Vec<Block>, Reported> {
     let mut blocks = Vec::new();
-    for template in templates.alone(name) {
+    for template in templates.named(name) {
         blocks.extend(piece(template, facts, figures, problems)?);
     }
     Ok(blocks)
@@ -165,7 +165,7 @@ fn composed(
 ) -> Result<Document, Reported> {
     let material = Material {
         board: course.board,
-        templates: templates.alone(sheet.name),
+        templates: templates.named(sheet.name),
         facts,
         figures,
         prose: &|_| None,

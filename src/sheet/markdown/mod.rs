@@ -38,7 +38,7 @@ use reader::read;
 
 /// Something that a sheet cannot hold.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
+pub struct MarkdownFault {
     /// What is wrong: small first letter, no full stop.
     pub message: String,
     /// Where it stands in the Markdown, bytes.
@@ -54,7 +54,7 @@ pub struct Inserts<'a> {
 }
 
 /// Reads a filled template.
-pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<Fault>) {
+pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<MarkdownFault>) {
     read(text, Some(inserts))
 }
 

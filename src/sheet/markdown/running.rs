@@ -10,14 +10,14 @@ use super::pieces::signal;
 /// Words of a paragraph or of an item of a list, and where each of their pieces stands in the
 /// Markdown.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Words {
+pub struct RunningText {
     /// The words.
     pub text: String,
     /// Where a piece begins in `text`, and which bytes of the Markdown it is.
     pieces: Vec<(usize, Range<usize>)>,
 }
 
-impl Words {
+impl RunningText {
     /// Where in the Markdown the letter at `at` stands.
     pub fn place(&self, at: usize) -> Option<usize> {
         let index = self.pieces.partition_point(|(start, _)| *start <= at).checked_sub(1)?;
@@ -35,8 +35,8 @@ impl Words {
 /// The paragraphs and items of lists of a filled template: no headings, no tables and what they are
 /// announced by, no words of pictures, no signal words. What stands behind a box to tick within a
 /// line is an entry, not a sentence, and is left out.
-pub fn running(markdown: &str) -> Vec<Words> {
-    let mut all = vec![Words::default()];
+pub fn running(markdown: &str) -> Vec<RunningText> {
+    let mut all = vec![RunningText::default()];
     // How many tables, headings and pictures are open, and whether a box has come in this paragraph.
     let (mut closed, mut ticked) = (0_usize, false);
     let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
@@ -62,9 +62,11 @@ pub fn running(markdown: &str) -> Vec<Words> {
             Event::End(TagEnd::Image | TagEnd::Table | TagEnd::Heading(_)) => {
                 closed = closed.saturating_sub(1);
             }
-            Event::Start(tag) if begins(&tag) => (_, ticked) = (all.push(Words::default()), false),
+            Event::Start(tag) if begins(&tag) => {
+                (_, ticked) = (all.push(RunningText::default()), false)
+            }
             Event::End(TagEnd::Paragraph | TagEnd::Item | TagEnd::List(_)) => {
-                (_, ticked) = (all.push(Words::default()), false);
+                (_, ticked) = (all.push(RunningText::default()), false);
             }
             Event::Text(text) | Event::Code(text) if closed == 0 && !ticked => {
                 let signal_word = signal(text.trim_end_matches([':', '.'])).is_some();
