@@ -1,6 +1,10 @@
 //! What a sheet says, before there are pages. Types only.
 
+mod paper;
+
 use crate::scene::{Scene, Target};
+
+pub use paper::Paper;
 
 /// A whole document.
 #[derive(Clone, Debug, PartialEq)]

@@ -156,6 +156,7 @@ fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let templates = Templates::built_in(&mut sources);
     let room = InsertRoom {
         paper: Paper::A4,
+        column: Paper::A4.column(Density::Close, 2),
         plan_height: 60.0,
         plan: PlanDetail::Space,
         sides: Sides::Both,

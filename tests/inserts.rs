@@ -55,7 +55,13 @@ fn job(name: &str) -> PlannedJob {
 }
 
 fn room(paper: Paper, plan: PlanDetail) -> InsertRoom {
-    InsertRoom { paper, plan_height: 92.0, plan, sides: Sides::Front }
+    InsertRoom {
+        paper,
+        column: paper.column(Density::Close, 2),
+        plan_height: 92.0,
+        plan,
+        sides: Sides::Front,
+    }
 }
 
 fn document_with(

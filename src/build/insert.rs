@@ -7,13 +7,13 @@ use super::output::OutFile;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Document;
+use crate::document::{Density, Document};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
 use crate::text::Typesetter;
 
-/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely it grows, and
-/// how often.
+/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely
+/// it grows, and how often.
 const LEAST: f64 = 45.0;
 const STEP: f64 = 2.5;
 const STEPS: u32 = 40;
@@ -160,8 +160,13 @@ impl InsertBuilder<'_> {
         problems: &mut Problems,
     ) -> Result<Document, Reported> {
         let InsertBuilder { board, job, decided, templates, paper, set } = self;
-        let room =
-            InsertRoom { paper: *paper, plan_height: LEAST + STEP * f64::from(steps), plan, sides };
+        let room = InsertRoom {
+            paper: *paper,
+            column: paper.column(Density::Close, 2),
+            plan_height: LEAST + STEP * f64::from(steps),
+            plan,
+            sides,
+        };
         sheet::lid_insert(board, job, *decided, set, room, templates, problems)
     }
 }

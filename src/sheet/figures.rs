@@ -3,8 +3,8 @@
 use crate::board::{BankId, Board, SupplyId};
 use crate::decide::questions;
 use crate::diagnostic::Problem;
+use crate::document::Paper;
 use crate::figure;
-use crate::page::Paper;
 use crate::scene::Scene;
 use crate::text::Typesetter;
 

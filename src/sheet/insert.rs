@@ -1,4 +1,5 @@
-//! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its back.
+//! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its
+//! back.
 
 use super::compose::{Material, compose, panel_prose_of};
 use super::facts;
@@ -7,11 +8,10 @@ use super::templates::Templates;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Problems, Reported};
-use crate::document::{Density, Document};
+use crate::document::{Density, Document, Paper};
 use crate::figure::plan::{Setup, job_plan};
 use crate::figure::{cord_rows, switch_settings};
 use crate::geometry::{Rect, Size};
-use crate::page::Paper;
 use crate::scene::Scene;
 use crate::text::Typesetter;
 
@@ -20,6 +20,8 @@ use crate::text::Typesetter;
 pub struct InsertRoom {
     /// The paper.
     pub paper: Paper,
+    /// Width of one of two columns, mm.
+    pub column: f64,
     /// How high the board plan may be with its legend, mm. It takes what the words leave.
     pub plan_height: f64,
     /// Whether it is drawn.
@@ -32,11 +34,6 @@ impl InsertRoom {
     /// The page without its margins, mm.
     fn page(&self) -> Size {
         self.paper.area_for(Density::Close).size()
-    }
-
-    /// Width of one of two columns, mm.
-    fn column(&self) -> f64 {
-        self.paper.column(Density::Close, 2)
     }
 }
 
@@ -83,7 +80,7 @@ pub fn lid_insert(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let (layout, wiring) = decided;
-    let shape = facts::Shape { wide: is_wide(board, room), small: room.column() < SMALL };
+    let shape = facts::Shape { wide: is_wide(board, room), small: room.column < SMALL };
     let figures = figures(board, job, wiring, set, room);
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
@@ -111,7 +108,7 @@ pub fn lid_insert(
 fn is_wide(board: &Board, room: InsertRoom) -> bool {
     let all = board.parts.iter().map(|part| Rect::at(part.at, part.size));
     let extent = all.reduce(|a, b| a.union(&b)).unwrap_or_default();
-    let wide = if room.column() < SMALL { WIDE_ON_SMALL } else { WIDE };
+    let wide = if room.column < SMALL { WIDE_ON_SMALL } else { WIDE };
     extent.width() > extent.height() * wide
 }
 
@@ -123,7 +120,7 @@ fn figures(
     room: InsertRoom,
 ) -> Vec<Figure> {
     let setup = Setup::of(board, job.supply.value, wiring);
-    let column = room.column();
+    let column = room.column;
     let width = if is_wide(board, room) { room.page().width } else { column };
     let size = Size::new(width, room.plan_height);
     let plan = match room.plan {

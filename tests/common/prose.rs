@@ -5,7 +5,7 @@ use std::path::Path;
 
 use lidsheet::build::{self, Content};
 use lidsheet::diagnostic::Problems;
-use lidsheet::document::Document;
+use lidsheet::document::{Density, Document};
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
     InsertRoom, PlanDetail, Section, Sides, Templates, figures, intake_form, lid_insert, sections,
@@ -53,6 +53,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                 for (paper, name) in [(Paper::A4, "insert on A4"), (Paper::A5, "insert on A5")] {
                     let room = InsertRoom {
                         paper,
+                        column: paper.column(Density::Close, 2),
                         plan_height: 70.0,
                         plan: PlanDetail::Space,
                         sides: Sides::Both,

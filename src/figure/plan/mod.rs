@@ -19,8 +19,8 @@ mod setup;
 
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
 use crate::diagnostic::{Code, Problem};
+use crate::document::Paper;
 use crate::geometry::{Point, Rect, Size};
-use crate::page::Paper;
 use crate::scene::Scene;
 use crate::source::Span;
 use crate::text::Typesetter;
@@ -79,8 +79,8 @@ pub struct Plan {
     pub leads: Vec<Lead>,
     /// The bodies on the drawing, with their codes.
     pub bodies: Vec<(String, Rect)>,
-    /// Codes of components that the drawing must name and whose label found no place, with their places
-    /// in the specification.
+    /// Codes of components that the drawing must name and whose label found no place, with their
+    /// places in the specification.
     pub unlabelled: Vec<(String, Span)>,
 }
 

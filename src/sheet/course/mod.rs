@@ -13,8 +13,7 @@ use super::templates::Templates;
 use crate::board::Board;
 use crate::decide::exercises::Exercise;
 use crate::diagnostic::{Problems, Reported};
-use crate::document::{Block, Density, Document};
-use crate::page::Paper;
+use crate::document::{Block, Density, Document, Paper};
 use crate::source::Span;
 use crate::text::Typesetter;
 
