@@ -20,4 +20,5 @@ pub mod spec;
 pub mod standards;
 pub mod text;
 pub mod units;
+pub mod words;
 pub mod write;

@@ -193,8 +193,13 @@ pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Report
         let bytes = own.bytes.clone();
         let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
         let text = texts.sources.file(file).text.clone();
-        templates.replace(&own.name, file, &text);
+        if own.name.ends_with(PHRASES) {
+            templates.replace_phrases(file, &text);
+        } else {
+            templates.replace(&own.name, file, &text);
+        }
     }
+    templates.read_phrases(texts.problems)?;
     Ok(templates)
 }
 
@@ -212,7 +217,10 @@ pub fn pdf(pages: &Pages, texts: &mut Texts<'_>) -> Result<Vec<u8>, Reported> {
     })
 }
 
-/// The templates in `folder`; what is wrong with it goes to `general`.
+/// How the name of a file of phrases ends.
+const PHRASES: &str = ".ftl";
+
+/// The templates and phrases in `folder`; what is wrong with it goes to `general`.
 pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
     let known: Vec<String> = Templates::built_in(&mut Sources::default()).file_names().collect();
     let entries = match fs::read_dir(folder) {
@@ -227,10 +235,11 @@ pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> 
     let mut found = Vec::new();
     for path in paths {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        if !name.ends_with(".md") {
+        let phrases = name.ends_with(PHRASES);
+        if !name.ends_with(".md") && !phrases {
             continue;
         }
-        if !known.contains(&name) {
+        if !phrases && !known.contains(&name) {
             general.error(
                 Problem::of_file(Code::FileUnread, shown(&path), "no template has this name")
                     .help(format!("templates are {}", known.join(", "))),

@@ -308,6 +308,12 @@ codes! {
     TemplateUnfilled = "L910", Error;
     /// A template that holds what a sheet cannot hold.
     TemplateContent = "L911", Error;
+    /// A file of phrases that is not in their syntax.
+    PhraseSyntax = "L912", Error;
+    /// A phrase that no sheet has.
+    PhraseUnknown = "L913", Error;
+    /// A phrase that names a value or a function that it does not have.
+    PhraseUnsayable = "L914", Error;
 }
 
 impl Code {

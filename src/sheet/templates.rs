@@ -5,6 +5,7 @@
 //! never becomes structure. A template runs for a bounded number of steps.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use minijinja::syntax::SyntaxConfig;
 use minijinja::{
@@ -12,13 +13,17 @@ use minijinja::{
 };
 
 use super::markdown::{Fault, escaped};
-use crate::diagnostic::{Code, Problem};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span};
+use crate::words::{BUILT_IN, PhraseFault, PhraseFaultKind, Words};
 
 /// The templates of a sheet.
 #[derive(Clone, Debug)]
 pub struct Templates {
     all: Vec<Template>,
+    words: Arc<Words>,
+    /// The user's own files of phrases.
+    own_phrases: Vec<(FileId, String)>,
 }
 
 /// One template.
@@ -71,7 +76,68 @@ impl Templates {
                 own: false,
             })
             .collect();
-        Self { all }
+        Self { all, words: Words::english(), own_phrases: Vec::new() }
+    }
+
+    /// The phrases of the language.
+    pub fn words(&self) -> &Words {
+        &self.words
+    }
+
+    /// Puts the phrases of a user's own file, `names.ftl`, in place of those with the same names.
+    pub fn replace_phrases(&mut self, file: FileId, text: &str) {
+        self.own_phrases.push((file, text.to_owned()));
+    }
+
+    /// Reads the user's own phrases, if there are any.
+    ///
+    /// # Errors
+    /// Everything that is wrong with them.
+    pub fn read_phrases(&mut self, problems: &mut Problems) -> Result<(), Reported> {
+        if self.own_phrases.is_empty() {
+            return Ok(());
+        }
+        let built_in = BUILT_IN.iter().map(|(_, text)| *text);
+        let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
+        let texts: Vec<&str> = built_in.chain(own).collect();
+        match Words::read(&texts) {
+            Ok(words) => {
+                self.words = Arc::new(words);
+                Ok(())
+            }
+            Err(faults) => {
+                let all = faults.into_iter().map(|fault| self.phrase_problem(fault));
+                let reported = all.map(|problem| problems.error(problem)).last();
+                Err(reported.unwrap_or_else(|| problems.error(nothing_wrong())))
+            }
+        }
+    }
+
+    fn phrase_problem(&self, PhraseFault { file, range, what }: PhraseFault) -> Problem {
+        let own = file.checked_sub(BUILT_IN.len()).and_then(|index| self.own_phrases.get(index));
+        let place = own.map(|(file, _)| Span::new(*file, range));
+        let (code, message, note) = match what {
+            PhraseFaultKind::Syntax(why) => {
+                (Code::PhraseSyntax, "this is not how phrases are written".to_owned(), Some(why))
+            }
+            PhraseFaultKind::Unknown(name) => {
+                (Code::PhraseUnknown, format!("no sheet has a phrase `{name}`"), None)
+            }
+            PhraseFaultKind::Missing(name) => {
+                (Code::Internal, format!("the language lacks the phrase `{name}`"), None)
+            }
+            PhraseFaultKind::Unsayable { key, why } => {
+                (Code::PhraseUnsayable, format!("the phrase `{key}` cannot be said"), Some(why))
+            }
+        };
+        let problem = match place {
+            Some(place) => Problem::new(code, place, message),
+            None => Problem::of_file(Code::Internal, "templates/en", message),
+        };
+        match note {
+            Some(note) => problem.note(note),
+            None => problem,
+        }
     }
 
     /// Puts the text of `file` in place of the template with that file name, `supply.md`. Gives
@@ -99,6 +165,10 @@ impl Templates {
     pub(super) fn alone(&self, name: &str) -> Vec<&Template> {
         self.all.iter().skip(SECTIONS.len()).filter(|template| template.name == name).collect()
     }
+}
+
+fn nothing_wrong() -> Problem {
+    Problem::of_file(Code::Internal, "templates/en", "phrases were refused without a reason")
 }
 
 /// A filled template, which knows where each piece of it came from.

@@ -1,0 +1,5 @@
+//! Short texts of a course.
+
+use super::key::phrases;
+
+phrases! {}

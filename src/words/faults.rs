@@ -1,0 +1,5 @@
+//! Mistakes, signs and checks.
+
+use super::key::phrases;
+
+phrases! {}

@@ -1,0 +1,5 @@
+//! Words in figures.
+
+use super::key::phrases;
+
+phrases! {}

@@ -1,0 +1,5 @@
+//! Short texts of sheets.
+
+use super::key::phrases;
+
+phrases! {}

@@ -1,0 +1,1 @@
+### Short texts of the course handout, its answers and cards.

@@ -1,0 +1,21 @@
+### Devices: the name as a head or in a table, and `.the`, as it stands in a sentence. Another
+### language adds an attribute for each form that its sentences ask for.
+
+device_heater = heater
+    .the = the heater
+device_circulation = circulation
+    .the = the circulation pump
+device_pump = pump { $number }
+    .the = pump { $number }
+device_blower = blower
+    .the = the blower
+device_ozonator = ozonator
+    .the = the ozonator
+device_light = light
+    .the = the light
+device_sound = sound
+    .the = the sound system
+
+device_name = { DEVICE($device) }
+the_device = { DEVICE($device, form: "the") }
+the_devices = { DEVICE($devices, form: "the") }

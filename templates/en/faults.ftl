@@ -1,0 +1,1 @@
+### Mistakes, what is noticed of them, and what to check.

@@ -1,0 +1,1 @@
+### Words in figures, and their descriptions for people who cannot see them.
