@@ -11,7 +11,7 @@ use common::boards::dice::Dice;
 use common::boards::{self, Knobs};
 use common::exam;
 use lidsheet::board::Board;
-use lidsheet::decide::exercises::{Exercise, Kind, exercises};
+use lidsheet::decide::exercises::{Exercise, TaskKind, exercises};
 
 fn demo(name: &str) -> Board {
     let text = std::fs::read_to_string(format!("specs/{name}.yaml")).expect("it is there");
@@ -67,7 +67,7 @@ fn all() -> &'static [(String, Board, Vec<Exercise>)] {
 }
 
 /// Goes through all possible answers to every exercise of a kind.
-fn each_has_one_right_answer(kind: Kind) {
+fn each_has_one_right_answer(kind: TaskKind) {
     let mut levels: BTreeMap<u8, usize> = BTreeMap::new();
     let mut on_generated = 0;
     for (name, board, all) in all() {
@@ -84,37 +84,37 @@ fn each_has_one_right_answer(kind: Kind) {
 
 #[test]
 fn one_layout_fits() {
-    each_has_one_right_answer(Kind::FindLayout);
+    each_has_one_right_answer(TaskKind::FindLayout);
 }
 
 #[test]
 fn one_header_takes_the_device() {
-    each_has_one_right_answer(Kind::WhichHeader);
+    each_has_one_right_answer(TaskKind::WhichHeader);
 }
 
 #[test]
 fn one_assignment_of_jumpers_is_right() {
-    each_has_one_right_answer(Kind::MoveJumpers);
+    each_has_one_right_answer(TaskKind::MoveJumpers);
 }
 
 #[test]
 fn one_position_of_the_ways_is_right() {
-    each_has_one_right_answer(Kind::SetSwitches);
+    each_has_one_right_answer(TaskKind::SetSwitches);
 }
 
 #[test]
 fn one_order_of_pins_is_right() {
-    each_has_one_right_answer(Kind::DrawPins);
+    each_has_one_right_answer(TaskKind::DrawPins);
 }
 
 #[test]
 fn one_option_is_what_comes_of_it() {
-    each_has_one_right_answer(Kind::Notice);
+    each_has_one_right_answer(TaskKind::Notice);
 }
 
 #[test]
 fn one_change_makes_it_right() {
-    each_has_one_right_answer(Kind::WhatsWrong);
+    each_has_one_right_answer(TaskKind::WhatsWrong);
 }
 
 #[test]
@@ -149,28 +149,29 @@ fn the_same_seed_gives_the_same_exercises_and_another_gives_others() {
 fn a_handout_mixes_kinds_and_levels() {
     let heron = exercises(&demo("heron-8"), 21, 5);
     assert_eq!(heron.len(), 21);
-    for kind in Kind::ALL {
+    for kind in TaskKind::ALL {
         assert_eq!(heron.iter().filter(|it| it.kind() == kind).count(), 3, "{kind:?}");
     }
     for level in 1..=3 {
         let there = heron.iter().filter(|it| it.level == level).count();
         assert!((4..=10).contains(&there), "{there} of level {level}");
     }
-    let kinds = |name| -> Vec<Kind> {
-        let mut all: Vec<Kind> = exercises(&demo(name), 40, 5).iter().map(|it| it.kind()).collect();
+    let kinds = |name| -> Vec<TaskKind> {
+        let mut all: Vec<TaskKind> =
+            exercises(&demo(name), 40, 5).iter().map(|it| it.kind()).collect();
         all.sort();
         all.dedup();
         all
     };
     // Read off the specifications: on Wren 3 every device has one header, whose title names it. On
     // Curlew 10 three groups give 230 V, so that the plates alone never say where a jumper goes.
-    let lacking = |name| -> Vec<Kind> {
+    let lacking = |name| -> Vec<TaskKind> {
         let kinds = kinds(name);
-        Kind::ALL.into_iter().filter(|kind| !kinds.contains(kind)).collect()
+        TaskKind::ALL.into_iter().filter(|kind| !kinds.contains(kind)).collect()
     };
     assert_eq!(lacking("heron-8"), []);
-    assert_eq!(lacking("wren-3"), [Kind::WhichHeader]);
-    assert_eq!(lacking("curlew-10"), [Kind::MoveJumpers]);
+    assert_eq!(lacking("wren-3"), [TaskKind::WhichHeader]);
+    assert_eq!(lacking("curlew-10"), [TaskKind::MoveJumpers]);
 }
 
 /// A board that has few questions gives those and no more; asked for none, it gives none.
@@ -183,15 +184,15 @@ fn a_board_gives_what_it_has() {
     // Four layouts; the sockets as they are turned, by hand: J2 with a gap, J3 turned by half with
     // and without one (its pump has one speed: with), J4 downwards, J5 upwards.
     let of = |kind| all.iter().filter(|it| it.kind() == kind).count();
-    assert_eq!(of(Kind::FindLayout), 4);
-    assert_eq!(of(Kind::DrawPins), 4);
+    assert_eq!(of(TaskKind::FindLayout), 4);
+    assert_eq!(of(TaskKind::DrawPins), 4);
     let bare = common::sound(
         &std::fs::read_to_string("specs/wren-3.yaml")
             .expect("it is there")
             .replace("    2: [1, 1]\n    3: [0, 2]\n    4: [1, 2]\n", ""),
     );
-    let kinds: Vec<Kind> = exercises(&bare, 30, 1).iter().map(|it| it.kind()).collect();
-    assert!(!kinds.contains(&Kind::FindLayout) && !kinds.is_empty(), "{kinds:?}");
+    let kinds: Vec<TaskKind> = exercises(&bare, 30, 1).iter().map(|it| it.kind()).collect();
+    assert!(!kinds.contains(&TaskKind::FindLayout) && !kinds.is_empty(), "{kinds:?}");
 }
 
 /// Measured 20 to 60 ms unoptimised; ten times that would be a mistake.

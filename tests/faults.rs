@@ -9,9 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use common::{boards, demo, jobs};
 use lidsheet::board::{Board, Device, Effect, Job};
-use lidsheet::decide::faults::{Check, Fault, Thing};
+use lidsheet::decide::faults::{Check, CheckTarget, Fault};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Mistake, Right, Sign, consequence, consequences, simulate,
+    AsBuilt, Mistake, PlannedCase, Sign, consequence, consequences, simulate,
 };
 use lidsheet::decide::{Plan, board_faults, fault_finder, services};
 use lidsheet::diagnostic::Problems;
@@ -47,8 +47,8 @@ fn with_jobs(count: usize, mut judge: impl FnMut(&Board, &Job, &Plan, &str)) {
 fn every_mistake_is_listed_under_exactly_its_signs() {
     let mut all = 0;
     with_jobs(60, |board, job, plan, name| {
-        let right = Right::new(board, job, plan.sound().expect("it is sound"));
-        let built = AsBuilt::right(&right);
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        let built = AsBuilt::as_planned(&right);
         let before = simulate(&right, &built);
         let mut given: BTreeSet<(Sign, Mistake)> = BTreeSet::new();
         for mistake in lidsheet::decide::mistakes::single_mistakes(&right) {
@@ -63,7 +63,7 @@ fn every_mistake_is_listed_under_exactly_its_signs() {
                 for mistake in &check.mistakes {
                     let new = listed.insert((fault.sign, *mistake));
                     assert!(new, "{name}: {:?} has {mistake:?} twice", fault.sign);
-                    assert!(is_of(check.thing, *mistake, &right), "{name}: {check:?}");
+                    assert!(is_of(check.target, *mistake, &right), "{name}: {check:?}");
                 }
             }
         }
@@ -74,18 +74,24 @@ fn every_mistake_is_listed_under_exactly_its_signs() {
 }
 
 /// Whether one finds a mistake by checking a thing.
-fn is_of(thing: Thing, mistake: Mistake, right: &Right<'_>) -> bool {
+fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool {
     let device = |index: usize| right.wiring.devices[index].device;
     match (thing, mistake) {
-        (Thing::Layout, Mistake::Layout(_)) | (Thing::House, Mistake::Supply(_)) => true,
-        (Thing::Jumper(it), Mistake::Jumper { jumper, .. }) => it == jumper,
-        (Thing::Jumper(it), Mistake::JumpersSwapped(both)) => both.contains(&it),
-        (Thing::Plug(it), Mistake::Plug { device: index, .. }) => it == device(index),
-        (Thing::Plug(it), Mistake::PlugsSwapped([a, b])) => [device(a), device(b)].contains(&it),
-        (Thing::Cord(it), Mistake::Cord { device: index, .. }) => it == device(index),
-        (Thing::Bank(it), Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank)) => it == bank,
-        (Thing::Link(it), Mistake::Link { link, .. }) => it == link,
-        (Thing::Landing, Mistake::Missing(_) | Mistake::Swapped(_)) => true,
+        (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
+            true
+        }
+        (CheckTarget::Jumper(it), Mistake::Jumper { jumper, .. }) => it == jumper,
+        (CheckTarget::Jumper(it), Mistake::JumpersSwapped(both)) => both.contains(&it),
+        (CheckTarget::Plug(it), Mistake::Plug { device: index, .. }) => it == device(index),
+        (CheckTarget::Plug(it), Mistake::PlugsSwapped([a, b])) => {
+            [device(a), device(b)].contains(&it)
+        }
+        (CheckTarget::Cord(it), Mistake::Cord { device: index, .. }) => it == device(index),
+        (CheckTarget::Bank(it), Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank)) => {
+            it == bank
+        }
+        (CheckTarget::Link(it), Mistake::Link { link, .. }) => it == link,
+        (CheckTarget::Landing, Mistake::Missing(_) | Mistake::Swapped(_)) => true,
         _ => false,
     }
 }
@@ -96,7 +102,7 @@ fn is_of(thing: Thing, mistake: Mistake, right: &Right<'_>) -> bool {
 fn every_mistake_is_said_with_its_codes() {
     let mut said = 0;
     with_jobs(30, |board, job, plan, name| {
-        let right = Right::new(board, job, plan.sound().expect("it is sound"));
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
         let header = |index: usize| board[right.wiring.devices[index].header].code.clone();
         for found in consequences(&right) {
             let words = words::mistake(&right, found.mistake);
@@ -208,14 +214,14 @@ fn code<M>(
     check: &Check<M>,
     headers: &BTreeMap<Device, Vec<String>>,
 ) -> Vec<String> {
-    match check.thing {
-        Thing::Layout => vec!["layout number".to_owned()],
-        Thing::Jumper(jumper) => vec![board[jumper].code.clone()],
-        Thing::Plug(device) | Thing::Cord(device) => headers[&device].clone(),
-        Thing::Bank(bank) => vec![board[bank].code.clone()],
-        Thing::Link(link) => vec![board[link].code.clone()],
-        Thing::Landing => vec!["wires on".to_owned()],
-        Thing::House => vec!["live:".to_owned()],
+    match check.target {
+        CheckTarget::Layout => vec!["layout number".to_owned()],
+        CheckTarget::Jumper(jumper) => vec![board[jumper].code.clone()],
+        CheckTarget::Plug(device) | CheckTarget::Cord(device) => headers[&device].clone(),
+        CheckTarget::Bank(bank) => vec![board[bank].code.clone()],
+        CheckTarget::Link(link) => vec![board[link].code.clone()],
+        CheckTarget::Landing => vec!["wires on".to_owned()],
+        CheckTarget::House => vec!["live:".to_owned()],
     }
 }
 
@@ -314,7 +320,7 @@ fn the_section_of_a_board_is_its_data() {
 fn the_back_of_an_insert_is_its_data() {
     for planned in demo::jobs() {
         let demo::Planned { name, board, job, plan } = &planned;
-        let right = Right::new(board, job, plan.sound().expect("it is sound"));
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
         let of = |device: Device| right.wiring.devices.iter().find(move |it| it.device == device);
         let headers = right.wiring.devices.iter();
         let headers = headers.map(|it| (it.device, vec![board[it.header].code.clone()])).collect();

@@ -6,35 +6,35 @@ mod common;
 use common::{boards, demo, jobs};
 use lidsheet::board::{Board, Job};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, Danger, Metal, Mistake, Right, consequences, simulate, single_mistakes,
+    AsBuilt, Command, Danger, Metal, Mistake, PlannedCase, consequences, simulate, single_mistakes,
 };
 use lidsheet::decide::{self, Plan};
 
 /// Everything that must hold of a plan without a mistake.
 fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
-    let right = Right::new(board, job, plan.sound().expect("it is sound"));
-    let state = simulate(&right, &AsBuilt::right(&right));
+    let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+    let state = simulate(&right, &AsBuilt::as_planned(&right));
     let nought = |volts: f64| volts.abs() < 1e-6;
     for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
         let say = format!("{name}: {} {device:?}", plan.device);
         assert_eq!(device.role, Some(plan.device), "{say}");
-        let off = device.on(Command::Off).expect("everything can be off").gets;
+        let off = device.on(Command::Off).expect("everything can be off").measured;
         assert!(nought(off.low.most.0) && nought(off.high.most.0), "{say}");
-        let high = device.on(Command::High).expect("everything can be on").gets;
+        let high = device.on(Command::High).expect("everything can be on").measured;
         assert!((high.high.least.0 - plan.volts.0).abs() < 1e-6, "{say}");
         assert!((high.high.most.0 - plan.volts.0).abs() < 1e-6, "{say}");
         assert!(nought(high.low.most.0), "{say}");
         assert_eq!(device.on(Command::Low).is_some(), plan.low.is_some(), "{say}");
         if let Some(low) = device.on(Command::Low) {
-            assert!((low.gets.low.least.0 - plan.volts.0).abs() < 1e-6, "{say}");
-            assert!(nought(low.gets.high.most.0), "{say}");
+            assert!((low.measured.low.least.0 - plan.volts.0).abs() < 1e-6, "{say}");
+            assert!(nought(low.measured.high.most.0), "{say}");
         }
         // A plate within a tenth of what it gets; the heater may be on less, with a warning.
         let apart = (high.high.most.0 - plan.plate.0).abs();
         assert!(apart <= plan.plate.0 * 0.1 + 1e-6 || plan.fitted.is_none(), "{say}");
         for run in &device.runs {
-            assert!(!matches!(run.gets.metal, Metal::Live(_)), "{say}");
-            assert!(run.gets.earth.0 < 1e-9, "{say}");
+            assert!(!matches!(run.measured.metal, Metal::Live(_)), "{say}");
+            assert!(run.measured.earth.0 < 1e-9, "{say}");
         }
     }
     assert_eq!(state.loads.conductors.len(), right.wiring.conductors.len(), "{name}");
@@ -64,8 +64,8 @@ fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
 /// Everything that must hold of the list of mistakes. Gives how many mistakes there are, and how
 /// many change anything.
 fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
-    let right = Right::new(board, job, plan.sound().expect("it is sound"));
-    let built = AsBuilt::right(&right);
+    let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+    let built = AsBuilt::as_planned(&right);
     let before = simulate(&right, &built);
     let all = single_mistakes(&right);
     for mistake in &all {
@@ -101,10 +101,10 @@ fn listed(board: &Board, job: &Job, plan: &Plan, name: &str) -> (usize, usize) {
         for ((was, is), plan) in pairs {
             assert_eq!(was.role, is.role, "{name}: {mistake:?}");
             for run in &was.runs {
-                let now = is.on(run.command).map(|run| run.gets);
+                let now = is.on(run.command).map(|run| run.measured);
                 let now = now.unwrap_or_else(|| panic!("{name}: {mistake:?} takes a speed away"));
-                assert_eq!(run.gets.metal, now.metal, "{name}: {mistake:?}");
-                for (was, is) in [(run.gets.low, now.low), (run.gets.high, now.high)] {
+                assert_eq!(run.measured.metal, now.metal, "{name}: {mistake:?}");
+                for (was, is) in [(run.measured.low, now.low), (run.measured.high, now.high)] {
                     let apart =
                         (was.most.0 - is.most.0).abs().max((was.least.0 - is.least.0).abs());
                     assert!(

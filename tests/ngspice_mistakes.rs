@@ -11,7 +11,7 @@ use std::fmt::Write as _;
 use common::{boards, demo, jobs, spice};
 use lidsheet::board::{Board, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, CordFit, Metal, Mistake, Right, consequences, simulate,
+    AsBuilt, Command, CordFit, Metal, Mistake, PlannedCase, consequences, simulate,
 };
 use lidsheet::decide::{Plan, Wiring};
 
@@ -85,8 +85,8 @@ struct Expected {
 }
 
 fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally: &mut Tally) {
-    let right = Right::new(board, job, plan.sound().expect("it is sound"));
-    let built = AsBuilt::right(&right);
+    let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+    let built = AsBuilt::as_planned(&right);
     let count = right.wiring.devices.len();
     let found = consequences(&right);
     let step = found.len().div_ceil(most).max(1);
@@ -122,17 +122,17 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
                 );
                 let mut low = Expected {
                     say: format!("{say}: low"),
-                    least: run.gets.low.least.0,
-                    most: run.gets.low.most.0,
+                    least: run.measured.low.least.0,
+                    most: run.measured.low.most.0,
                     values: Vec::new(),
                 };
                 let mut high = Expected {
                     say: format!("{say}: high"),
-                    least: run.gets.high.least.0,
-                    most: run.gets.high.most.0,
+                    least: run.measured.high.least.0,
+                    most: run.measured.high.most.0,
                     values: Vec::new(),
                 };
-                let metal = match run.gets.metal {
+                let metal = match run.measured.metal {
                     Metal::Live(volts) => Some(volts.0),
                     Metal::NoWire | Metal::Grounded | Metal::Loose => None,
                 };
@@ -314,7 +314,7 @@ impl Bench<'_> {
                 .collect();
             let mut hanging = Vec::new();
             match cord.fit {
-                CordFit::Right => {}
+                CordFit::Correct => {}
                 CordFit::Turned => plug.reverse(),
                 CordFit::Closed => {
                     plug.retain(Option::is_some);

@@ -8,7 +8,7 @@ use std::path::Path as FilePath;
 use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{Conductor, Heater, System};
 use lidsheet::build::{self, Content};
-use lidsheet::decide::currents::{Draw, Flow, Part, worst};
+use lidsheet::decide::currents::{AllowanceClass, Draw, Flow, worst};
 use lidsheet::decide::heater::{amps_on, plate_amps, resistance_ohms, watts_on};
 use lidsheet::decide::jumpers::suits;
 use lidsheet::decide::rules::{Rules, carries};
@@ -336,7 +336,7 @@ fn lost(word: &str, metres: f64, loads: &[(Flow, f64)], [a, b]: [Conductor; 2]) 
             along: flow.in_conductor(a) - flow.in_conductor(b),
             low: 0.0,
             high: *amps,
-            part: Part::Free,
+            class: AllowanceClass::Free,
         })
         .collect();
     worst(&draws, None).amount() * ohms(wire, Length::metres(metres))

@@ -12,7 +12,7 @@ use super::table::{columns, paragraph};
 use super::terminal::Terminal;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
-    Consequence, Danger, Mistake, Observation, Pair, Right, State, consequences, pairs,
+    Consequence, Danger, Mistake, Observation, Pair, PlannedCase, State, consequences, pairs,
 };
 use crate::diagnostic::Problems;
 use crate::sheet::words;
@@ -85,8 +85,8 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         Some(Content::Refused) | None => None,
     };
     let list = planned.and_then(|planned| {
-        let right = Right::new(&planned.board, &planned.job, planned.plan.sound()?);
-        Some(if args.pairs { of_pairs(&right) } else { of_single(&right) })
+        let case = PlannedCase::new(&planned.board, &planned.job, planned.plan.sound()?);
+        Some(if args.pairs { of_pairs(&case) } else { of_single(&case) })
     });
     let written = match args.format {
         Format::Json => json(planned, list, &general, file, terminal),
@@ -124,23 +124,28 @@ fn json(
     terminal.json(&value)
 }
 
-fn of_single(right: &Right<'_>) -> Vec<Entry> {
-    let one = |found: Consequence| entry(right, &[found.mistake], &found.state, &found.signs);
-    consequences(right).into_iter().map(one).collect()
+fn of_single(planned: &PlannedCase<'_>) -> Vec<Entry> {
+    let one = |found: Consequence| entry(planned, &[found.mistake], &found.state, &found.signs);
+    consequences(planned).into_iter().map(one).collect()
 }
 
-fn of_pairs(right: &Right<'_>) -> Vec<Entry> {
-    let one = |pair: Pair| entry(right, &pair.mistakes, &pair.state, &pair.signs);
-    let mut all: Vec<Entry> = pairs(right).into_iter().map(one).collect();
+fn of_pairs(planned: &PlannedCase<'_>) -> Vec<Entry> {
+    let one = |pair: Pair| entry(planned, &pair.mistakes, &pair.state, &pair.signs);
+    let mut all: Vec<Entry> = pairs(planned).into_iter().map(one).collect();
     all.sort_by_key(|entry| entry.class);
     all
 }
 
-fn entry(right: &Right<'_>, mistakes: &[Mistake], state: &State, signs: &[Observation]) -> Entry {
+fn entry(
+    planned: &PlannedCase<'_>,
+    mistakes: &[Mistake],
+    state: &State,
+    signs: &[Observation],
+) -> Entry {
     let danger = signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None);
     let noticed = signs.iter().any(|seen| seen.sign.is_noticed());
     Entry {
-        mistakes: mistakes.iter().map(|it| words::mistake(right, *it)).collect(),
+        mistakes: mistakes.iter().map(|it| words::mistake(planned, *it)).collect(),
         danger: match danger {
             Danger::Deadly => "deadly",
             Danger::Fire => "fire",
@@ -148,7 +153,7 @@ fn entry(right: &Right<'_>, mistakes: &[Mistake], state: &State, signs: &[Observ
             Danger::None => "none",
         },
         noticed,
-        signs: signs.iter().map(|seen| words::observed(right, state, seen)).collect(),
+        signs: signs.iter().map(|seen| words::observed(planned, state, seen)).collect(),
         class: Class::of(danger, noticed),
     }
 }

@@ -10,7 +10,7 @@
 
 use num_complex::Complex;
 
-use super::currents::{Draw, Part, Running, cross, dot, pick, running, size};
+use super::currents::{AllowanceClass, Draw, Running, cross, dot, pick, running, size};
 
 /// What a device draws here, and how far it may turn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,7 +49,7 @@ impl Turning {
 
 /// The largest sum, and a state that has it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Reach {
+pub struct LargestSum {
     /// The size of the sum.
     pub amount: f64,
     /// How each device runs, in the order of the draws.
@@ -60,7 +60,7 @@ pub struct Reach {
 
 /// The largest sum over every allowed state and every angle of the arcs. No `allowance` means that
 /// all may run on high beside the heater.
-pub fn reach(draws: &[Turning], allowance: Option<u8>) -> Reach {
+pub fn largest_sum(draws: &[Turning], allowance: Option<u8>) -> LargestSum {
     let mut found = Found::nothing(draws.len());
     let breaks = breaks(draws, allowance);
     let next = breaks.iter().skip(1).copied();
@@ -80,7 +80,7 @@ pub fn reach(draws: &[Turning], allowance: Option<u8>) -> Reach {
 
 /// The best so far, and room that is used again.
 struct Found {
-    best: Reach,
+    best: LargestSum,
     flat: Vec<Draw>,
     gains: Vec<(f64, usize)>,
 }
@@ -88,7 +88,7 @@ struct Found {
 impl Found {
     fn nothing(count: usize) -> Self {
         let along = vec![Complex::new(0.0, 0.0); count];
-        let best = Reach { amount: 0.0, running: vec![Running::Off; count], along };
+        let best = LargestSum { amount: 0.0, running: vec![Running::Off; count], along };
         Self { best, flat: Vec::new(), gains: Vec::new() }
     }
 
@@ -110,7 +110,7 @@ impl Found {
             let amount = size(self.along(draws, allowance, direction, heating));
             // What differs in the last digits is the same, and the first found is kept.
             if amount > self.best.amount * (1.0 + 1e-12) + 1e-12 {
-                self.best = Reach {
+                self.best = LargestSum {
                     amount,
                     running: running(&self.flat, direction, heating, &self.gains),
                     along: self.flat.iter().map(|draw| draw.along).collect(),
@@ -161,7 +161,7 @@ fn breaks(draws: &[Turning], allowance: Option<u8>) -> Vec<f64> {
     }
     let gain = |turning: &Turning| turning.draw.base_and_gain().1;
     let limited: Vec<&Turning> = draws.iter().filter(|draw| gain(draw) > 0.0).collect();
-    let heats = draws.iter().any(|draw| draw.draw.part == Part::Heater);
+    let heats = draws.iter().any(|draw| draw.draw.class == AllowanceClass::Heater);
     let chooses = heats && allowance.is_some_and(|most| usize::from(most) < limited.len());
     let pairs = limited
         .iter()
@@ -223,12 +223,12 @@ mod tests {
                 match number / 3_usize.pow(index as u32) % 3 {
                     0 => amounts.push(0.0),
                     1 => {
-                        there &= draw.part == Part::Limited;
+                        there &= draw.class == AllowanceClass::Limited;
                         amounts.push(draw.low);
                     }
                     _ => {
-                        heating |= draw.part == Part::Heater;
-                        high += usize::from(draw.part == Part::Limited);
+                        heating |= draw.class == AllowanceClass::Heater;
+                        high += usize::from(draw.class == AllowanceClass::Limited);
                         amounts.push(draw.high);
                     }
                 }
@@ -310,10 +310,14 @@ mod tests {
         ];
         let arc =
             prop_oneof![Just(0.0), Just(60.0), prop::sample::select(vec![10.0, 30.0, 45.0, 90.0]),];
-        let part = prop_oneof![Just(Part::Free), Just(Part::Limited), Just(Part::Limited)];
-        (angle, arc, 0_u32..40, 1_u32..120, part).prop_map(|(angle, arc, low, high, part)| {
-            let low = if part == Part::Limited { f64::from(low) / 10.0 } else { 0.0 };
-            turned(Draw { along: degrees(angle), low, high: f64::from(high) / 10.0, part }, arc)
+        let class = prop_oneof![
+            Just(AllowanceClass::Free),
+            Just(AllowanceClass::Limited),
+            Just(AllowanceClass::Limited)
+        ];
+        (angle, arc, 0_u32..40, 1_u32..120, class).prop_map(|(angle, arc, low, high, class)| {
+            let low = if class == AllowanceClass::Limited { f64::from(low) / 10.0 } else { 0.0 };
+            turned(Draw { along: degrees(angle), low, high: f64::from(high) / 10.0, class }, arc)
         })
     }
 
@@ -330,9 +334,9 @@ mod tests {
             allowance in prop::option::of(0_u8..3),
         ) {
             draws.extend(heater.map(|heater| {
-                turned(Draw { part: Part::Heater, low: 0.0, ..heater.draw }, 0.0)
+                turned(Draw { class: AllowanceClass::Heater, low: 0.0, ..heater.draw }, 0.0)
             }));
-            let found = reach(&draws, allowance);
+            let found = largest_sum(&draws, allowance);
             let angles = by_angles(&draws, allowance);
             prop_assert!(found.amount >= angles - 1e-9, "{} {angles}", found.amount);
             let step = 180.0_f64.to_radians() / DIRECTIONS as f64;
@@ -350,9 +354,9 @@ mod tests {
                 let ends = [apart(turning.draw.along), apart(turning.latest)];
                 prop_assert!(ends.into_iter().all(|end| end <= arc + 1e-9), "{found:?}");
                 prop_assert!((size(*along) - size(turning.draw.along)).abs() < 1e-9);
-                heating |= turning.draw.part == Part::Heater && *running == Running::High;
+                heating |= turning.draw.class == AllowanceClass::Heater && *running == Running::High;
                 high += usize::from(
-                    turning.draw.part == Part::Limited && *running == Running::High
+                    turning.draw.class == AllowanceClass::Limited && *running == Running::High
                 );
                 sum += match running {
                     Running::Off => along * 0.0,
@@ -373,15 +377,15 @@ mod tests {
             allowance in 0_u8..4,
         ) {
             let mut draws = vec![turned(
-                Draw { part: Part::Heater, ..free(0.0, f64::from(heater)) },
+                Draw { class: AllowanceClass::Heater, ..free(0.0, f64::from(heater)) },
                 0.0,
             )];
             for (angle, arc, amps) in pumps {
                 let high = f64::from(amps) / 10.0;
-                let pump = Draw { part: Part::Limited, ..free(angle, high) };
+                let pump = Draw { class: AllowanceClass::Limited, ..free(angle, high) };
                 draws.push(turned(pump, [0.0, 0.0, 10.0, 60.0][arc]));
             }
-            let found = reach(&draws, Some(allowance)).amount;
+            let found = largest_sum(&draws, Some(allowance)).amount;
             let directions = by_directions(&draws, Some(allowance));
             let step = 180.0_f64.to_radians() / DIRECTIONS as f64;
             prop_assert!(found >= directions - 1e-5, "{found} {directions}");
@@ -397,16 +401,16 @@ mod tests {
         ) {
             let mut plain: Vec<Draw> = draws.iter().map(|turning| turning.draw).collect();
             if let Some(first) = plain.first_mut().filter(|_| heater) {
-                *first = Draw { part: Part::Heater, low: 0.0, ..*first };
+                *first = Draw { class: AllowanceClass::Heater, low: 0.0, ..*first };
             }
             let fixed: Vec<Turning> = plain.iter().map(|draw| turned(*draw, 0.0)).collect();
-            let (found, known) = (reach(&fixed, allowance).amount, worst(&plain, allowance));
+            let (found, known) = (largest_sum(&fixed, allowance).amount, worst(&plain, allowance));
             prop_assert!((found - known.amount()).abs() < 1e-6, "{found} {}", known.amount());
         }
     }
 
     fn free(angle: f64, high: f64) -> Draw {
-        Draw { along: degrees(angle), low: 0.0, high, part: Part::Free }
+        Draw { along: degrees(angle), low: 0.0, high, class: AllowanceClass::Free }
     }
 
     /// By hand: 10 A to the neutral in step, and a motor of 10 A between L1 and L2, whose voltage is
@@ -416,7 +420,7 @@ mod tests {
         let loads = [turned(free(0.0, 10.0), 0.0), turned(free(30.0, 10.0), 60.0)];
         let plain: Vec<Draw> = loads.iter().map(|turning| turning.draw).collect();
         assert!((worst(&plain, None).amount() - 19.3185).abs() < 1e-4);
-        assert!((reach(&loads, None).amount - 20.0).abs() < 1e-12);
+        assert!((largest_sum(&loads, None).amount - 20.0).abs() < 1e-12);
     }
 
     /// By hand: a load in step on L2 and a motor on L1 that lags 60 degrees are 60 degrees apart in
@@ -426,15 +430,18 @@ mod tests {
         let loads = [turned(free(180.0, 10.0), 60.0), turned(free(60.0, 10.0), 0.0)];
         let plain: Vec<Draw> = loads.iter().map(|turning| turning.draw).collect();
         assert!((worst(&plain, None).amount() - 10.0).abs() < 1e-9);
-        assert!((reach(&loads, None).amount - 300.0_f64.sqrt()).abs() < 1e-9);
+        assert!((largest_sum(&loads, None).amount - 300.0_f64.sqrt()).abs() < 1e-9);
     }
 
     fn pump(angle: f64, high: f64) -> Draw {
-        Draw { part: Part::Limited, ..free(angle, high) }
+        Draw { class: AllowanceClass::Limited, ..free(angle, high) }
     }
 
     fn heater(sum: Complex<f64>) -> Turning {
-        turned(Draw { along: sum / size(sum), part: Part::Heater, ..free(0.0, size(sum)) }, 0.0)
+        turned(
+            Draw { along: sum / size(sum), class: AllowanceClass::Heater, ..free(0.0, size(sum)) },
+            0.0,
+        )
     }
 
     /// Of three pumps one may run on high. The middle one gains most between -1 and 3 degrees only,
@@ -450,7 +457,7 @@ mod tests {
             let plain = Draw { along: sum / size(sum), ..pump(0.0, size(sum)) };
             draws.push(turned(plain, 0.0));
         }
-        assert!((reach(&draws, Some(1)).amount - 70.0).abs() < 1e-9);
+        assert!((largest_sum(&draws, Some(1)).amount - 70.0).abs() < 1e-9);
     }
 
     /// The same where the middle one may turn from 28 to -12 degrees, and gains most between -1 and 2
@@ -466,6 +473,6 @@ mod tests {
             turned(pump(28.0, middle), 40.0),
         ];
         let all = 30.0 * degrees(30.0).re + light * degrees(35.0).re + middle;
-        assert!((reach(&draws, Some(1)).amount - all).abs() < 1e-9);
+        assert!((largest_sum(&draws, Some(1)).amount - all).abs() < 1e-9);
     }
 }

@@ -1,7 +1,7 @@
 //! What each setting of the heater allowance needs of a breaker, and which one is taken.
 
 use super::currents::{Running, Worst, worst};
-use super::jumpers::{Amount, Choice, Fit, allowances};
+use super::jumpers::{Amount, Fit, GroupOption, allowances};
 use super::loads::{ConductorLoad, conductor_loads, draws};
 use super::reason::{AllowanceReason, NeededReason};
 use super::rules::{Rules, RulesChoice, RulesReason, carries};
@@ -134,7 +134,7 @@ pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
 
 /// The line with the most that counts, of those that are alike the first.
 fn counted(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>) -> Option<ConductorLoad> {
-    let counts = |choice: &Choice| -> Amount { choice.counted };
+    let counts = |choice: &GroupOption| -> Amount { choice.counted };
     let lines = board[job.supply.value].conductors().into_iter().filter(|c| c.is_line());
     let mut most: Option<(ConductorLoad, f64)> = None;
     for line in lines {

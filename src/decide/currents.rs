@@ -12,9 +12,9 @@ use num_complex::Complex;
 
 use crate::board::Conductor;
 
-/// How a device takes part in the states.
+/// How a device counts for the heater allowance in a state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum AllowanceClass {
     /// The heater: while it is on, the allowance holds.
     Heater,
     /// Off or on, whatever the heater does.
@@ -43,16 +43,16 @@ pub struct Draw {
     pub low: f64,
     /// On high, or on. Not negative.
     pub high: f64,
-    /// How it takes part.
-    pub part: Part,
+    /// How it counts for the heater allowance.
+    pub class: AllowanceClass,
 }
 
 impl Draw {
     /// What it draws at least where it may, and what high adds to that.
     pub(super) fn base_and_gain(self) -> (f64, f64) {
-        match self.part {
-            Part::Heater | Part::Free => (self.high, 0.0),
-            Part::Limited => (self.low, (self.high - self.low).max(0.0)),
+        match self.class {
+            AllowanceClass::Heater | AllowanceClass::Free => (self.high, 0.0),
+            AllowanceClass::Limited => (self.low, (self.high - self.low).max(0.0)),
         }
     }
 }
@@ -109,7 +109,7 @@ pub fn peak(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64
 pub fn at_least(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64 {
     let all: Complex<f64> = draws.iter().map(|draw| draw.along * draw.high).sum();
     let off = pick(draws, allowance, all, false, &mut scratch.gains);
-    let heats = draws.iter().any(|draw| draw.part == Part::Heater);
+    let heats = draws.iter().any(|draw| draw.class == AllowanceClass::Heater);
     if !heats {
         return size(off);
     }
@@ -140,7 +140,7 @@ pub(super) fn cross(a: Complex<f64>, b: Complex<f64>) -> f64 {
 
 /// How far beside a direction of equal gains the next one is tried, radians. Two such directions
 /// that lie closer together than this can cost the result this part of a current at the most.
-const BESIDE: f64 = 1e-9;
+const DIRECTION_OFFSET: f64 = 1e-9;
 
 /// Directions to try: at least one between any two neighbouring ones in which the choice of
 /// devices changes.
@@ -157,7 +157,7 @@ fn directions(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> V
         let length = size(w);
         if length > 1e-12 {
             let across = Complex::new(-w.im, w.re) / length;
-            let along = w / length * BESIDE;
+            let along = w / length * DIRECTION_OFFSET;
             out.extend([across + along, across - along, -across + along, -across - along]);
         }
     };
@@ -165,7 +165,7 @@ fn directions(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> V
         beside(draw.along);
     }
     let limited = || draws.iter().filter(|draw| draw.base_and_gain().1 > 0.0);
-    let heats = draws.iter().any(|draw| draw.part == Part::Heater);
+    let heats = draws.iter().any(|draw| draw.class == AllowanceClass::Heater);
     if heats && allowance.is_some_and(|most| usize::from(most) < limited().count()) {
         for (index, a) in limited().enumerate() {
             for b in limited().skip(index + 1) {
@@ -190,7 +190,7 @@ pub(super) fn pick(
     for (index, draw) in draws.iter().enumerate() {
         let towards = dot(draw.along, direction);
         // What is at right angles to the direction adds nothing, and is left off.
-        if towards <= 0.0 || (draw.part == Part::Heater && !heating) {
+        if towards <= 0.0 || (draw.class == AllowanceClass::Heater && !heating) {
             continue;
         }
         let (base, gain) = draw.base_and_gain();
@@ -231,11 +231,12 @@ pub(super) fn running(
         .enumerate()
         .map(|(index, draw)| {
             let off = dot(draw.along, direction) <= 0.0
-                || (draw.part == Part::Heater && !heating)
+                || (draw.class == AllowanceClass::Heater && !heating)
                 || draw.high <= 0.0;
             if off {
                 Running::Off
-            } else if draw.part != Part::Limited || high.iter().any(|(_, i)| *i == index) {
+            } else if draw.class != AllowanceClass::Limited || high.iter().any(|(_, i)| *i == index)
+            {
                 Running::High
             } else if draw.low > 0.0 {
                 Running::Low
@@ -309,12 +310,12 @@ mod tests {
                 match digit(index) {
                     0 => {}
                     1 => {
-                        there &= draw.part == Part::Limited;
+                        there &= draw.class == AllowanceClass::Limited;
                         sum += draw.along * draw.low;
                     }
                     _ => {
-                        heating |= draw.part == Part::Heater;
-                        high += usize::from(draw.part == Part::Limited);
+                        heating |= draw.class == AllowanceClass::Heater;
+                        high += usize::from(draw.class == AllowanceClass::Limited);
                         sum += draw.along * draw.high;
                     }
                 }
@@ -330,9 +331,9 @@ mod tests {
     /// The sum of the state that was found, and whether it is allowed.
     fn of_state(draws: &[Draw], found: &Worst, allowance: Option<u8>) -> Option<f64> {
         let all = || draws.iter().zip(&found.running);
-        let on = |part| all().filter(|(d, r)| d.part == part && **r == Running::High).count();
-        let allowed = on(Part::Heater) == 0
-            || allowance.is_none_or(|most| on(Part::Limited) <= usize::from(most));
+        let on = |class| all().filter(|(d, r)| d.class == class && **r == Running::High).count();
+        let allowed = on(AllowanceClass::Heater) == 0
+            || allowance.is_none_or(|most| on(AllowanceClass::Limited) <= usize::from(most));
         let sum: Complex<f64> = all()
             .map(|(draw, running)| match running {
                 Running::Off => draw.along * 0.0,
@@ -349,13 +350,18 @@ mod tests {
             3 => prop::sample::select(vec![0.0, 180.0, 30.0, -30.0, 120.0, -120.0, 150.0]),
             1 => -180.0..180.0,
         ];
-        let part = prop_oneof![Just(Part::Free), Just(Part::Limited), Just(Part::Limited)];
-        (angle, 0_u32..40, 1_u32..120, part, 1_u32..=2).prop_map(
-            |(degrees, low, high, part, length)| {
+        let class = prop_oneof![
+            Just(AllowanceClass::Free),
+            Just(AllowanceClass::Limited),
+            Just(AllowanceClass::Limited)
+        ];
+        (angle, 0_u32..40, 1_u32..120, class, 1_u32..=2).prop_map(
+            |(degrees, low, high, class, length)| {
                 let angle = crate::units::Angle::degrees(degrees);
                 let along = Complex::new(angle.cos(), angle.sin()) * f64::from(length);
-                let low = if part == Part::Limited { f64::from(low) / 10.0 } else { 0.0 };
-                Draw { along, low, high: f64::from(high) / 10.0, part }
+                let low =
+                    if class == AllowanceClass::Limited { f64::from(low) / 10.0 } else { 0.0 };
+                Draw { along, low, high: f64::from(high) / 10.0, class }
             },
         )
     }
@@ -372,7 +378,7 @@ mod tests {
             heater in prop::option::of(draw()),
             allowance in prop::option::of(0_u8..5),
         ) {
-            draws.extend(heater.map(|heater| Draw { part: Part::Heater, low: 0.0, ..heater }));
+            draws.extend(heater.map(|heater| Draw { class: AllowanceClass::Heater, low: 0.0, ..heater }));
             let found = worst(&draws, allowance);
             let tried = by_trying_all(&draws, allowance);
             prop_assert!((found.amount() - tried).abs() < 1e-6, "{} {}", found.amount(), tried);
@@ -389,9 +395,9 @@ mod tests {
     fn the_allowance_goes_to_those_that_gain_most() {
         let along = Complex::new(1.0, 0.0);
         let draws = [
-            Draw { along, low: 0.0, high: 16.0, part: Part::Heater },
-            Draw { along, low: 2.0, high: 6.0, part: Part::Limited },
-            Draw { along, low: 3.0, high: 10.0, part: Part::Limited },
+            Draw { along, low: 0.0, high: 16.0, class: AllowanceClass::Heater },
+            Draw { along, low: 2.0, high: 6.0, class: AllowanceClass::Limited },
+            Draw { along, low: 3.0, high: 10.0, class: AllowanceClass::Limited },
         ];
         let found = worst(&draws, Some(1));
         assert_eq!(found.running, [Running::High, Running::Low, Running::High]);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::mistakes::{Consequence, Danger, Mistake, Right, Sign, consequences};
+use super::mistakes::{Consequence, Danger, Mistake, PlannedCase, Sign, consequences};
 use super::{Plan, plan, suits};
 use crate::board::{
     BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
@@ -13,7 +13,7 @@ use crate::units::{Amps, Volts, Watts};
 
 /// What is to be checked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Thing {
+pub enum CheckTarget {
     /// The layout number that is entered.
     Layout,
     /// The group that a jumper is on.
@@ -36,7 +36,7 @@ pub enum Thing {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Check<M> {
     /// What to check.
-    pub thing: Thing,
+    pub target: CheckTarget,
     /// The mistakes that give the sign, the likeliest first.
     pub mistakes: Vec<M>,
 }
@@ -52,13 +52,13 @@ pub struct Fault<M> {
 
 /// The fault finder of a job: every mistake under exactly the signs that it gives. What is dangerous
 /// and not noticed comes first.
-pub fn fault_finder(right: &Right<'_>, all: &[Consequence]) -> Vec<Fault<Mistake>> {
+pub fn fault_finder(planned: &PlannedCase<'_>, all: &[Consequence]) -> Vec<Fault<Mistake>> {
     let seen = all.iter().flat_map(|found| {
         found.signs.iter().map(move |seen| Seen {
             sign: seen.sign,
-            thing: thing(right, seen.sign, found.mistake),
+            target: check_target(planned, seen.sign, found.mistake),
             mistake: found.mistake,
-            rank: (found.mistake.rarity(right), std::cmp::Reverse(found.danger())),
+            rank: (found.mistake.rarity(planned), std::cmp::Reverse(found.danger())),
         })
     });
     turned_round(seen)
@@ -69,7 +69,7 @@ pub fn fault_finder(right: &Right<'_>, all: &[Consequence]) -> Vec<Fault<Mistake
 pub struct Instance {
     /// The right layout.
     pub layout: LayoutNumber,
-    /// The mistake. Devices are counted in the plan of that layout, so see [`Check::thing`] for them.
+    /// The mistake. Devices are counted in the plan of that layout, so see [`Check::target`] for them.
     pub mistake: Mistake,
     /// The device that the mistake is about, if it is about one.
     pub device: Option<Device>,
@@ -82,21 +82,21 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     let mut seen = Vec::new();
     for (job, plan) in sample_jobs(board) {
         let Some(decided) = plan.sound() else { continue };
-        let right = Right::new(board, &job, decided);
-        for found in consequences(&right) {
+        let planned = PlannedCase::new(board, &job, decided);
+        for found in consequences(&planned) {
             let mistake = found.mistake;
             for sign in found.signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
-                let thing = thing(&right, sign, mistake);
-                let device = match thing {
-                    Thing::Plug(device) | Thing::Cord(device) => Some(device),
+                let target = check_target(&planned, sign, mistake);
+                let device = match target {
+                    CheckTarget::Plug(device) | CheckTarget::Cord(device) => Some(device),
                     _ => None,
                 };
                 let layout = decided.0.number;
                 seen.push(Seen {
                     sign,
-                    thing,
+                    target,
                     mistake: Instance { layout, mistake, device },
-                    rank: (mistake.rarity(&right), std::cmp::Reverse(found.danger())),
+                    rank: (mistake.rarity(&planned), std::cmp::Reverse(found.danger())),
                 });
             }
         }
@@ -111,7 +111,7 @@ fn of_currents(sign: Sign) -> bool {
 /// A mistake under one of its signs.
 struct Seen<M> {
     sign: Sign,
-    thing: Thing,
+    target: CheckTarget,
     mistake: M,
     rank: (u8, std::cmp::Reverse<Danger>),
 }
@@ -120,20 +120,20 @@ struct Seen<M> {
 type Gathered<M> = Vec<((u8, std::cmp::Reverse<Danger>), M)>;
 
 fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M>> {
-    let mut signs: BTreeMap<Sign, BTreeMap<Thing, Gathered<M>>> = BTreeMap::new();
-    for Seen { sign, thing, mistake, rank } in all {
-        signs.entry(sign).or_default().entry(thing).or_default().push((rank, mistake));
+    let mut signs: BTreeMap<Sign, BTreeMap<CheckTarget, Gathered<M>>> = BTreeMap::new();
+    for Seen { sign, target, mistake, rank } in all {
+        signs.entry(sign).or_default().entry(target).or_default().push((rank, mistake));
     }
     let mut faults: Vec<Fault<M>> = signs
         .into_iter()
         .map(|(sign, things)| {
-            let mut checks: Vec<(Thing, Gathered<M>)> = things.into_iter().collect();
+            let mut checks: Vec<(CheckTarget, Gathered<M>)> = things.into_iter().collect();
             for (_, gathered) in &mut checks {
                 gathered.sort_by_key(|(rank, _)| *rank);
             }
             checks.sort_by_key(|(_, gathered)| gathered.first().map(|(rank, _)| *rank));
-            let check = |(thing, gathered): (Thing, Gathered<M>)| Check {
-                thing,
+            let check = |(target, gathered): (CheckTarget, Gathered<M>)| Check {
+                target,
                 mistakes: gathered.into_iter().map(|(_, mistake)| mistake).collect(),
             };
             Fault { sign, checks: checks.into_iter().map(check).collect() }
@@ -148,43 +148,43 @@ fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M
 
 /// What to check for a mistake. Of two things that changed places it is the one that the sign is
 /// about, else the first.
-fn thing(right: &Right<'_>, sign: Sign, mistake: Mistake) -> Thing {
+fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> CheckTarget {
     let device = |index: usize| {
-        let plan = right.wiring.devices.get(index);
+        let plan = planned.wiring.devices.get(index);
         plan.map_or(Device::Heater, |plan| plan.device)
     };
     match mistake {
-        Mistake::Layout(_) => Thing::Layout,
-        Mistake::Jumper { jumper, .. } => Thing::Jumper(jumper),
+        Mistake::Layout(_) => CheckTarget::Layout,
+        Mistake::Jumper { jumper, .. } => CheckTarget::Jumper(jumper),
         Mistake::JumpersSwapped([a, b]) => {
             let feeds = |jumper: JumperId| {
-                let fed = right.wiring.devices.iter().filter(|d| d.jumper == Some(jumper));
+                let fed = planned.wiring.devices.iter().filter(|d| d.jumper == Some(jumper));
                 fed.map(|plan| plan.device).any(|device| sign.device() == Some(device))
             };
-            Thing::Jumper(if !feeds(a) && feeds(b) { b } else { a })
+            CheckTarget::Jumper(if !feeds(a) && feeds(b) { b } else { a })
         }
-        Mistake::Plug { device: index, .. } => Thing::Plug(device(index)),
+        Mistake::Plug { device: index, .. } => CheckTarget::Plug(device(index)),
         Mistake::PlugsSwapped([a, b]) => {
             let b_is_meant = sign.device() == Some(device(b));
-            Thing::Plug(device(if b_is_meant { b } else { a }))
+            CheckTarget::Plug(device(if b_is_meant { b } else { a }))
         }
-        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => Thing::Bank(bank),
-        Mistake::Supply(_) => Thing::House,
-        Mistake::Missing(_) | Mistake::Swapped(_) => Thing::Landing,
-        Mistake::Link { link, .. } => Thing::Link(link),
-        Mistake::Cord { device: index, .. } => Thing::Cord(device(index)),
+        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => CheckTarget::Bank(bank),
+        Mistake::Supply(_) => CheckTarget::House,
+        Mistake::Missing(_) | Mistake::Swapped(_) => CheckTarget::Landing,
+        Mistake::Link { link, .. } => CheckTarget::Link(link),
+        Mistake::Cord { device: index, .. } => CheckTarget::Cord(device(index)),
     }
 }
 
 /// A header with the device and the number of speeds that a layout gives it, and whether that layout
 /// leaves another header of its socket family empty, into which its plug can go.
-type Use = (HeaderId, Device, Speeds, bool);
+type HeaderUse = (HeaderId, Device, Speeds, bool);
 
 /// Jobs that together use every header for every device and number of speeds that it serves, each
 /// with an empty header that its plug fits if any layout has that: as few layouts as a greedy choice
 /// finds. Each device is on a group of the first supply that has it, the shipped one if it can be.
 fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
-    let uses = |layout: &Layout| -> Vec<Use> {
+    let uses = |layout: &Layout| -> Vec<HeaderUse> {
         let slots = super::layout::slots(board, layout);
         let family = |header: HeaderId| board[header].socket;
         let spare = |of: HeaderId| {
@@ -197,9 +197,9 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
         let with = slots.iter().filter(|slot| spare(slot.header)).map(|slot| one(slot, true));
         without.chain(with).collect()
     };
-    let mut left: Vec<(&Layout, Vec<Use>)> =
+    let mut left: Vec<(&Layout, Vec<HeaderUse>)> =
         board.layouts.iter().map(|layout| (layout, uses(layout))).collect();
-    let mut open: Vec<Use> = left.iter().flat_map(|(_, uses)| uses).copied().collect();
+    let mut open: Vec<HeaderUse> = left.iter().flat_map(|(_, uses)| uses).copied().collect();
     open.sort();
     open.dedup();
     let mut jobs = Vec::new();
@@ -337,11 +337,11 @@ mod tests {
         let faults = board_faults(&heron(&[]));
         let first = |sign: Sign| {
             let fault = faults.iter().find(|fault| fault.sign == sign).expect("it is listed");
-            fault.checks.first().map(|check| check.thing)
+            fault.checks.first().map(|check| check.target)
         };
         // W3, shipped on 120 V, feeds pump 3; W1, shipped on 240 V, feeds pump 1.
-        assert_eq!(first(Sign::RunsHot(Device::Pump(3))), Some(Thing::Jumper(JumperId(2))));
-        assert_eq!(first(Sign::Destroyed(Device::Pump(1))), Some(Thing::Jumper(JumperId(0))));
+        assert_eq!(first(Sign::RunsHot(Device::Pump(3))), Some(CheckTarget::Jumper(JumperId(2))));
+        assert_eq!(first(Sign::Destroyed(Device::Pump(1))), Some(CheckTarget::Jumper(JumperId(0))));
     }
 
     #[test]

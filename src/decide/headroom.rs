@@ -89,12 +89,12 @@ pub struct LineLeft {
     /// What everything else may take.
     pub amps: Amps,
     /// What sets it.
-    pub limit: Limit,
+    pub limit: HeadroomLimit,
 }
 
 /// What sets a limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Limit {
+pub enum HeadroomLimit {
     /// The breaker.
     Breaker,
     /// What a supply conductor of the board may carry.
@@ -204,9 +204,9 @@ fn line_left(
     let by_breaker = (breaker.0 - counted.0).max(0.0);
     match max.map(|max| (max.0 - real.0).max(0.0)) {
         Some(by_board) if by_board < by_breaker => {
-            LineLeft { line, amps: Amps(by_board), limit: Limit::Board }
+            LineLeft { line, amps: Amps(by_board), limit: HeadroomLimit::Board }
         }
-        _ => LineLeft { line, amps: Amps(by_breaker), limit: Limit::Breaker },
+        _ => LineLeft { line, amps: Amps(by_breaker), limit: HeadroomLimit::Breaker },
     }
 }
 
@@ -236,7 +236,7 @@ mod tests {
                     .left
                     .iter()
                     .map(|l| {
-                        let mark = if l.limit == Limit::Board { "*" } else { "" };
+                        let mark = if l.limit == HeadroomLimit::Board { "*" } else { "" };
                         format!("{} {:.2}{mark}", l.line, l.amps.0)
                     })
                     .collect();

@@ -20,9 +20,9 @@
 
 use num_complex::Complex;
 
-use super::arcs::{Reach, Turning, reach};
+use super::arcs::{LargestSum, Turning, largest_sum};
 use super::currents::{Running, dot, lagging};
-use super::jumpers::{Amount, Choice, Fit, Plugged, allowances};
+use super::jumpers::{Amount, Fit, GroupOption, Plugged, allowances};
 use super::loads::{ConductorLoad, device};
 use super::rules::carries;
 use crate::board::{Board, Conductor, Device, Job};
@@ -78,7 +78,7 @@ pub struct Beyond {
 
 /// What can be worse than `printed`, the currents of the plan; `None` if nothing can.
 pub fn lag(board: &Board, job: &Job, fit: &Fit, printed: &[ConductorLoad]) -> Option<Lag> {
-    let case = Case { board, job, fit };
+    let case = LagCase { board, job, fit };
     let unknown: Vec<usize> = (0..job.equipment.len())
         .filter(|index| {
             let here = |plugged: &&Plugged| plugged.fitted == Some(*index);
@@ -103,15 +103,16 @@ pub fn lag(board: &Board, job: &Job, fit: &Fit, printed: &[ConductorLoad]) -> Op
 }
 
 #[derive(Clone, Copy)]
-struct Case<'a> {
+struct LagCase<'a> {
     board: &'a Board,
     job: &'a Job,
     fit: &'a Fit,
 }
 
-impl Case<'_> {
+impl LagCase<'_> {
     fn up_to(&self, load: &ConductorLoad) -> UpTo {
-        let (devices, found) = self.reach(load.conductor, |choice| choice.real, self.fit.allowance);
+        let (devices, found) =
+            self.largest_sum(load.conductor, |choice| choice.real, self.fit.allowance);
         let states = devices.into_iter().zip(found.running).zip(found.along);
         let running = states.filter(|((_, running), _)| *running != Running::Off);
         UpTo {
@@ -156,15 +157,15 @@ impl Case<'_> {
         let marked = self.job.marked.circuit.is_some();
         let lines = self.conductors().filter(|conductor| conductor.is_line());
         largest(lines.map(|line| {
-            let amount = |choice: &Choice| if marked { choice.real } else { choice.counted };
-            (line, Amps(self.reach(line, amount, allowance).1.amount))
+            let amount = |choice: &GroupOption| if marked { choice.real } else { choice.counted };
+            (line, Amps(self.largest_sum(line, amount, allowance).1.amount))
         }))
     }
 
     /// The most that any conductor can carry.
     fn most(&self, allowance: Option<u8>) -> Option<(Conductor, Amps)> {
         largest(self.conductors().map(|conductor| {
-            (conductor, Amps(self.reach(conductor, |choice| choice.real, allowance).1.amount))
+            (conductor, Amps(self.largest_sum(conductor, |choice| choice.real, allowance).1.amount))
         }))
     }
 
@@ -175,16 +176,16 @@ impl Case<'_> {
 
     /// The most in a conductor; and each device that flows there, with the direction that its
     /// current has at a power factor of 1.
-    fn reach(
+    fn largest_sum(
         &self,
         conductor: Conductor,
-        amount: impl Fn(&Choice) -> Amount,
+        amount: impl Fn(&GroupOption) -> Amount,
         allowance: Option<u8>,
-    ) -> (Vec<(Device, Complex<f64>)>, Reach) {
+    ) -> (Vec<(Device, Complex<f64>)>, LargestSum) {
         let late = lagging(LOWEST);
         let all = self.fit.plugged.iter().filter_map(|plugged| {
             let choice = &plugged.choice;
-            let draw = choice.draw(conductor, amount(choice), plugged.part)?;
+            let draw = choice.draw(conductor, amount(choice), plugged.class)?;
             let (in_phase, latest) = match self.power_factor(plugged) {
                 Some(known) => (draw.along * lagging(known).conj(), draw.along),
                 None => (draw.along, draw.along * late),
@@ -192,7 +193,7 @@ impl Case<'_> {
             Some(((device(self.fit, plugged)?, in_phase), Turning { draw, latest }))
         });
         let (devices, draws): (Vec<(Device, Complex<f64>)>, Vec<Turning>) = all.unzip();
-        (devices, reach(&draws, allowance))
+        (devices, largest_sum(&draws, allowance))
     }
 
     /// The power factor, if anybody gives it. That of a heater is 1: it is a resistance. Whatever

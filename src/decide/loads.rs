@@ -3,7 +3,7 @@
 use num_complex::Complex;
 
 use super::currents::{Draw, Running, Worst, worst};
-use super::jumpers::{Amount, Choice, Fit, Plugged};
+use super::jumpers::{Amount, Fit, GroupOption, Plugged};
 use super::rules::carries;
 use crate::board::{Board, Conductor, Device, FuseId, HeaderId, Job};
 use crate::units::Amps;
@@ -53,7 +53,7 @@ pub fn conductor_loads(
     fit: &Fit,
     allowance: Option<u8>,
 ) -> Vec<ConductorLoad> {
-    let real = |choice: &Choice| -> Amount { choice.real };
+    let real = |choice: &GroupOption| -> Amount { choice.real };
     let conductors = board[job.supply.value].conductors().into_iter();
     conductors
         .filter(|conductor| *conductor != Conductor::Pe)
@@ -68,12 +68,12 @@ pub fn conductor_loads(
 pub fn draws(
     fit: &Fit,
     conductor: Conductor,
-    amount: impl Fn(&Choice) -> Amount,
+    amount: impl Fn(&GroupOption) -> Amount,
 ) -> (Vec<Device>, Vec<Draw>) {
     fit.plugged
         .iter()
         .filter_map(|plugged| {
-            let draw = plugged.choice.draw(conductor, amount(&plugged.choice), plugged.part)?;
+            let draw = plugged.choice.draw(conductor, amount(&plugged.choice), plugged.class)?;
             Some((device(fit, plugged)?, draw))
         })
         .unzip()
@@ -104,7 +104,7 @@ pub fn fuse_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<FuseId>> {
                 .filter_map(|plugged| {
                     let Amount { low, high } = plugged.choice.real;
                     let draw =
-                        Draw { along: Complex::new(1.0, 0.0), low, high, part: plugged.part };
+                        Draw { along: Complex::new(1.0, 0.0), low, high, class: plugged.class };
                     Some((device(fit, plugged)?, draw))
                 })
                 .unzip();

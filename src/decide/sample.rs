@@ -1,6 +1,6 @@
 //! Boards, and a job with its plan, for unit tests.
 
-use super::mistakes::Right;
+use super::mistakes::PlannedCase;
 use super::{Plan, plan};
 use crate::board::{
     Board, Device, GroupId, HeaderId, Job, JumperId, SupplyId, TerminalId, check, check_job,
@@ -74,8 +74,8 @@ impl Case {
         Self { board, job, plan }
     }
 
-    pub fn right(&self) -> Right<'_> {
-        Right::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
+    pub fn planned(&self) -> PlannedCase<'_> {
+        PlannedCase::new(&self.board, &self.job, self.plan.sound().expect("it is sound"))
     }
 
     #[track_caller]

@@ -73,7 +73,7 @@ pub fn run_drop(board: &Board, job: &Job, run: &SupplyRun, fit: &Fit) -> Option<
                 let flow = plugged.choice.flow?;
                 let along = flow.in_conductor(a) - flow.in_conductor(b);
                 let real = plugged.choice.real;
-                let draw = Draw { along, low: real.low, high: real.high, part: plugged.part };
+                let draw = Draw { along, low: real.low, high: real.high, class: plugged.class };
                 Some((device(fit, plugged)?, draw))
             })
             .unzip();

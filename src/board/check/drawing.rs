@@ -11,7 +11,7 @@ use crate::spec::{self, Field, Name, Spec};
 const SLACK: f64 = 0.001;
 
 /// A thing on a part.
-struct Thing<'a> {
+struct Footprint<'a> {
     what: &'static str,
     name: &'a Name,
     part: &'a str,
@@ -23,7 +23,7 @@ struct Thing<'a> {
 
 /// Checks where everything sits.
 pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
-    let parts: Vec<Thing<'_>> = spec.parts.entries.iter().filter_map(part).collect();
+    let parts: Vec<Footprint<'_>> = spec.parts.entries.iter().filter_map(part).collect();
     overlaps(&parts, problems);
     let things = things(spec, draft);
     for thing in &things {
@@ -35,14 +35,14 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
     overlaps(&things, problems);
 }
 
-fn part(part: &spec::Part) -> Option<Thing<'_>> {
+fn part(part: &spec::Part) -> Option<Footprint<'_>> {
     let (size, at) = (part.size.value()?, part.at.get()?);
     let room = Rect::at(at.value, *size);
-    Some(Thing { what: "part", name: &part.name, part: "", room, place: at.span })
+    Some(Footprint { what: "part", name: &part.name, part: "", room, place: at.span })
 }
 
 /// Everything that takes room on a part, in the order of the sections.
-fn things<'a>(spec: &'a Spec, draft: &Draft) -> Vec<Thing<'a>> {
+fn things<'a>(spec: &'a Spec, draft: &Draft) -> Vec<Footprint<'a>> {
     let [terminal, foot, fuse] = fixed_sizes();
     let mut all = Vec::new();
     for e in &spec.terminals.entries {
@@ -94,13 +94,13 @@ fn thing<'a>(
     name: &'a Name,
     place: &'a spec::Place,
     size: Size,
-) -> Option<Thing<'a>> {
+) -> Option<Footprint<'a>> {
     let (part, at) = (place.part.value()?, place.at.get()?);
     let room = Rect::around(at.value, size);
-    Some(Thing { what, name, part, room, place: at.span })
+    Some(Footprint { what, name, part, room, place: at.span })
 }
 
-fn inside(thing: &Thing<'_>, part: &Thing<'_>, problems: &mut Problems) {
+fn inside(thing: &Footprint<'_>, part: &Footprint<'_>, problems: &mut Problems) {
     let board = Rect::at(Point::default(), part.room.size());
     if board.grown(SLACK).contains(&thing.room) {
         return;
@@ -124,7 +124,7 @@ fn inside(thing: &Thing<'_>, part: &Thing<'_>, problems: &mut Problems) {
 }
 
 /// Reports each thing that lies on an earlier one, once.
-fn overlaps(things: &[Thing<'_>], problems: &mut Problems) {
+fn overlaps(things: &[Footprint<'_>], problems: &mut Problems) {
     for (index, thing) in things.iter().enumerate() {
         let room = thing.room.grown(-SLACK);
         let under =

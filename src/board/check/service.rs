@@ -7,7 +7,7 @@ use crate::source::Span;
 use crate::spec::{self, Field, Serves, Spec};
 
 /// One thing that a header serves.
-struct Served<'a> {
+struct ServesEntry<'a> {
     header: &'a Header,
     set: &'a LayoutSet,
     device: Device,
@@ -20,7 +20,7 @@ struct Served<'a> {
 pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
     let served = served(spec, draft);
     for header in draft.headers.iter().flatten() {
-        let own: Vec<&Served<'_>> =
+        let own: Vec<&ServesEntry<'_>> =
             served.iter().filter(|s| std::ptr::eq(s.header, header)).collect();
         serves_two(&own, problems);
     }
@@ -44,7 +44,7 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
     matrix.unused(&served, draft, &unserved, problems);
 }
 
-fn served<'a>(spec: &'a Spec, draft: &'a Draft) -> Vec<Served<'a>> {
+fn served<'a>(spec: &'a Spec, draft: &'a Draft) -> Vec<ServesEntry<'a>> {
     let mut all = Vec::new();
     for (written, header) in spec.headers.entries.iter().zip(&draft.headers) {
         let (Some(header), Some(serves)) = (header, written.serves.value()) else { continue };
@@ -53,14 +53,14 @@ fn served<'a>(spec: &'a Spec, draft: &'a Draft) -> Vec<Served<'a>> {
             Serves::Under(pairs) => pairs.iter().map(|(r, d)| (r.span, d.span)).collect(),
         };
         for ((set, device), (range, place)) in header.serves.iter().zip(places) {
-            all.push(Served { header, set, device: *device, range, place });
+            all.push(ServesEntry { header, set, device: *device, range, place });
         }
     }
     all
 }
 
 /// A header that serves two devices under one layout: only one can be plugged in.
-fn serves_two(own: &[&Served<'_>], problems: &mut Problems) {
+fn serves_two(own: &[&ServesEntry<'_>], problems: &mut Problems) {
     for (place, second) in own.iter().enumerate() {
         for first in own.iter().take(place) {
             let both = (1..=u8::MAX)
@@ -107,7 +107,7 @@ impl Matrix<'_> {
     }
 
     /// Reports ends of ranges that are no layouts.
-    fn known(&self, served: &Served<'_>, problems: &mut Problems) {
+    fn known(&self, served: &ServesEntry<'_>, problems: &mut Problems) {
         let LayoutSet::Ranges(ranges) = served.set else { return };
         let known = |number: &LayoutNumber| self.layouts.iter().any(|l| l.number == *number);
         let ends = ranges.iter().flat_map(|(first, last)| [*first, *last]);
@@ -130,7 +130,7 @@ impl Matrix<'_> {
     }
 
     /// Reports a socket that lacks a pin which its device needs.
-    fn pins(&self, served: &Served<'_>, draft: &Draft, problems: &mut Problems) {
+    fn pins(&self, served: &ServesEntry<'_>, draft: &Draft, problems: &mut Problems) {
         let Some(socket) = sound(&draft.sockets, served.header.socket.0) else { return };
         let two = self
             .there(served.set, served.device)
@@ -169,7 +169,7 @@ impl Matrix<'_> {
     }
 
     /// Reports two headers for one device under one layout.
-    fn served_twice(&self, served: &[Served<'_>], problems: &mut Problems) {
+    fn served_twice(&self, served: &[ServesEntry<'_>], problems: &mut Problems) {
         for (place, second) in served.iter().enumerate() {
             for first in served.iter().take(place) {
                 if first.device != second.device || std::ptr::eq(first.header, second.header) {
@@ -203,15 +203,15 @@ impl Matrix<'_> {
     /// reported as unserved: that is the same mistake.
     fn unused(
         &self,
-        served: &[Served<'_>],
+        served: &[ServesEntry<'_>],
         draft: &Draft,
         unserved: &[Device],
         problems: &mut Problems,
     ) {
         for header in draft.headers.iter().flatten() {
-            let own: Vec<&Served<'_>> =
+            let own: Vec<&ServesEntry<'_>> =
                 served.iter().filter(|s| std::ptr::eq(s.header, header)).collect();
-            let used = |s: &&Served<'_>| self.there(s.set, s.device).next().is_some();
+            let used = |s: &&ServesEntry<'_>| self.there(s.set, s.device).next().is_some();
             if own.iter().any(|s| used(s) || unserved.contains(&s.device)) {
                 continue;
             }
@@ -234,7 +234,7 @@ impl Matrix<'_> {
     }
 
     /// Reports devices of the matrix, and the heater, that no header serves; gives the former.
-    fn unserved(&self, served: &[Served<'_>], problems: &mut Problems) -> Vec<Device> {
+    fn unserved(&self, served: &[ServesEntry<'_>], problems: &mut Problems) -> Vec<Device> {
         let mut reported = Vec::new();
         for (index, (device, column)) in self.columns.iter().enumerate() {
             let serves = |number: LayoutNumber| {

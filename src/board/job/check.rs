@@ -1,7 +1,7 @@
 //! From a job as it is written to one whose names are resolved against a board.
 
 use super::super::{Board, Device, Heater, PanelId, SupplyId};
-use super::loads::{self, Entry};
+use super::loads::{self, EquipmentEntry};
 use super::{Job, Marked, Role, Rules, SupplyRun};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{Span, Spanned};
@@ -153,8 +153,8 @@ fn equipment(
             }
         }
         match loads::read(written, role, problems) {
-            Some(Entry::Heater(element)) => heater = heater.or(Some(element)),
-            Some(Entry::Fitted(device)) => fitted.push(device),
+            Some(EquipmentEntry::Heater(element)) => heater = heater.or(Some(element)),
+            Some(EquipmentEntry::Fitted(device)) => fitted.push(device),
             None => {}
         }
     }

@@ -9,7 +9,7 @@ use crate::standards::nec;
 use crate::units::{Amps, Horsepower, Volts};
 
 /// What an entry stands for.
-pub enum Entry {
+pub enum EquipmentEntry {
     /// An element in place of the board's own.
     Heater(Spanned<Heater>),
     /// A device.
@@ -17,7 +17,11 @@ pub enum Entry {
 }
 
 /// Reads one entry; `None` if it was reported. `role` is `None` if its device is not known.
-pub fn read(written: &spec::Fitted, role: Option<Role>, problems: &mut Problems) -> Option<Entry> {
+pub fn read(
+    written: &spec::Fitted,
+    role: Option<Role>,
+    problems: &mut Problems,
+) -> Option<EquipmentEntry> {
     let (role, word) = (role?, written.device.get()?);
     if role == Role::Named(Device::Heater) {
         return heater(written, word.span, problems);
@@ -34,7 +38,7 @@ pub fn read(written: &spec::Fitted, role: Option<Role>, problems: &mut Problems)
     if written.power_factor.is_unread() {
         return None;
     }
-    Some(Entry::Fitted(Fitted {
+    Some(EquipmentEntry::Fitted(Fitted {
         role,
         speeds,
         volts,
@@ -55,7 +59,7 @@ fn is_motor(role: Role) -> bool {
     }
 }
 
-fn heater(written: &spec::Fitted, span: Span, problems: &mut Problems) -> Option<Entry> {
+fn heater(written: &spec::Fitted, span: Span, problems: &mut Problems) -> Option<EquipmentEntry> {
     let others = [
         ("amps", place(&written.amps)),
         ("hp", place(&written.hp)),
@@ -79,7 +83,7 @@ fn heater(written: &spec::Fitted, span: Span, problems: &mut Problems) -> Option
         );
     }
     let element = Heater { watts: *written.watts.value()?, at: *written.volts.value()? };
-    Some(Entry::Heater(Spanned::new(element, written.span)))
+    Some(EquipmentEntry::Heater(Spanned::new(element, written.span)))
 }
 
 fn place<T>(field: &Field<T>) -> Option<Span> {

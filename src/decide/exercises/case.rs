@@ -1,12 +1,12 @@
 //! A job made up for an exercise, and its plan.
 
 use super::super::layout::Slot;
-use super::super::mistakes::{Mistake, Right};
+use super::super::mistakes::{Mistake, PlannedCase};
 use super::super::plan::{LayoutChoice, Wiring, plan};
 use super::super::rules::Rules;
 use super::super::voltages::group_voltage;
 use super::dice::Dice;
-use super::ground::Ground;
+use super::lookup::BoardLookup;
 use super::plates::plate_for;
 use crate::board::{
     Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout, Role,
@@ -31,19 +31,19 @@ pub struct Case {
 
 impl Case {
     /// For [`super::super::mistakes`].
-    pub fn right<'a>(&'a self, board: &'a Board) -> Right<'a> {
-        Right::new(board, &self.job, (&self.layout, &self.wiring))
+    pub fn planned<'a>(&'a self, board: &'a Board) -> PlannedCase<'a> {
+        PlannedCase::new(board, &self.job, (&self.layout, &self.wiring))
     }
 }
 
 /// The lines of the specification of what a mistake gets wrong.
-pub fn lines(right: &Right<'_>, mistake: Mistake) -> Vec<Span> {
-    let board = right.board;
-    let header = |device: usize| right.wiring.devices.get(device).map(|plan| plan.header);
+pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
+    let board = planned.board;
+    let header = |device: usize| planned.wiring.devices.get(device).map(|plan| plan.header);
     let mut all: Vec<Span> = Vec::new();
     match mistake {
         Mistake::Layout(_) => {
-            all.extend(board.layout(right.layout.number).map(|layout| layout.span));
+            all.extend(board.layout(planned.layout.number).map(|layout| layout.span));
         }
         Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
         Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
@@ -60,7 +60,7 @@ pub fn lines(right: &Right<'_>, mistake: Mistake) -> Vec<Span> {
             all.extend(field.map(|field| field.span));
         }
         Mistake::BankAsShipped(bank) => all.push(board[bank].span),
-        Mistake::Supply(_) => all.push(board[right.job.supply.value].span),
+        Mistake::Supply(_) => all.push(board[planned.job.supply.value].span),
         Mistake::Missing(terminal) => all.push(board[terminal].span),
         Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
         Mistake::Link { link, .. } => all.push(board[link].span),
@@ -74,13 +74,13 @@ pub fn lines(right: &Right<'_>, mistake: Mistake) -> Vec<Span> {
 /// A job under a supply and a layout, on a breaker that just carries one of the settings of the
 /// heater allowance; `None` if what was thrown gives no sound plan.
 pub fn case(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     supply: SupplyId,
     layout: &Layout,
     dice: &mut Dice,
 ) -> Option<Case> {
-    let board = ground.board;
-    let equipment = equipment(ground, supply, layout, dice)?;
+    let board = lookup.board;
+    let equipment = equipment(lookup, supply, layout, dice)?;
     let rules = Rules::default_for(board[supply].system).rules;
     let mut job =
         Job { equipment, ..Job::bare(here(supply), here(*rules.sizes().last()?), nowhere()) };
@@ -100,13 +100,13 @@ pub fn case(
 
 /// What a layout has and some of what it may have, in any order.
 fn equipment(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     supply: SupplyId,
     layout: &Layout,
     dice: &mut Dice,
 ) -> Option<Vec<Fitted>> {
-    let board = ground.board;
-    let slots = ground.slots(layout.number);
+    let board = lookup.board;
+    let slots = lookup.slots(layout.number);
     let mut meant: Vec<(JumperId, Volts)> = Vec::new();
     let mut all = Vec::new();
     for slot in slots {

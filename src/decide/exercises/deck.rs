@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use super::case::Case;
 use super::dice::Dice;
-use super::ground::Ground;
+use super::lookup::BoardLookup;
 use super::{
-    Exercise, Kind, Task, case, draw_pins, find_layout, move_jumpers, notice, set_switches,
+    Exercise, Task, TaskKind, case, draw_pins, find_layout, move_jumpers, notice, set_switches,
     whats_wrong, which_header,
 };
 use crate::board::{Device, HeaderId, LayoutNumber, Speeds, SupplyId};
@@ -48,32 +48,32 @@ pub struct Deck {
 
 impl Deck {
     /// All questions of a kind, in any order.
-    pub fn new(ground: &Ground<'_>, kind: Kind, dice: &mut Dice) -> Self {
-        let board = ground.board;
+    pub fn new(lookup: &BoardLookup<'_>, kind: TaskKind, dice: &mut Dice) -> Self {
+        let board = lookup.board;
         let numbers = || board.layouts.iter().map(|layout| layout.number);
         let mut waiting: Vec<Question> = Vec::new();
         match kind {
-            Kind::FindLayout => waiting.extend(numbers().map(Question::Layout)),
-            Kind::WhichHeader => waiting.extend(numbers().flat_map(|number| {
-                let slots = ground.slots(number).iter();
+            TaskKind::FindLayout => waiting.extend(numbers().map(Question::Layout)),
+            TaskKind::WhichHeader => waiting.extend(numbers().flat_map(|number| {
+                let slots = lookup.slots(number).iter();
                 slots.map(move |slot| Question::Header(number, slot.device))
             })),
-            Kind::DrawPins => waiting.extend(board.header_ids().flat_map(|header| {
+            TaskKind::DrawPins => waiting.extend(board.header_ids().flat_map(|header| {
                 let served = service(board, header).served.into_iter();
                 served.map(move |served| Question::Cord(header, served.speeds))
             })),
-            Kind::MoveJumpers if !board.jumpers.is_empty() => {
-                waiting = fed(ground, Question::Jumpers);
+            TaskKind::MoveJumpers if !board.jumpers.is_empty() => {
+                waiting = fed(lookup, Question::Jumpers);
             }
-            Kind::SetSwitches if set_switches::the_field(board).is_some() => {
-                waiting = fed(ground, Question::Switches);
+            TaskKind::SetSwitches if set_switches::the_field(board).is_some() => {
+                waiting = fed(lookup, Question::Switches);
             }
-            Kind::MoveJumpers | Kind::SetSwitches => {}
-            Kind::Notice => waiting = fed(ground, Question::Notice),
-            Kind::WhatsWrong => waiting = fed(ground, Question::Wrong),
+            TaskKind::MoveJumpers | TaskKind::SetSwitches => {}
+            TaskKind::Notice => waiting = fed(lookup, Question::Notice),
+            TaskKind::WhatsWrong => waiting = fed(lookup, Question::Wrong),
         }
         dice.shuffle(&mut waiting);
-        let simulated = matches!(kind, Kind::Notice | Kind::WhatsWrong);
+        let simulated = matches!(kind, TaskKind::Notice | TaskKind::WhatsWrong);
         let tries = if simulated { SIMULATED_TRIES } else { TRIES };
         Self { waiting, ready: Vec::new(), fruitless: 0, tries }
     }
@@ -82,7 +82,7 @@ impl Deck {
     /// that is near; `None` if there is no more.
     pub fn take(
         &mut self,
-        ground: &Ground<'_>,
+        lookup: &BoardLookup<'_>,
         level: u8,
         found: &[Exercise],
         dice: &mut Dice,
@@ -91,10 +91,10 @@ impl Deck {
             if self.ready.iter().any(|exercise| exercise.level == level) {
                 break;
             }
-            self.ask(ground, found, dice);
+            self.ask(lookup, found, dice);
         }
         while self.ready.is_empty() && !self.waiting.is_empty() {
-            self.ask(ground, found, dice);
+            self.ask(lookup, found, dice);
         }
         let indexed = self.ready.iter().enumerate();
         let nearest = indexed.min_by_key(|(_, exercise)| exercise.level.abs_diff(level));
@@ -103,13 +103,13 @@ impl Deck {
     }
 
     /// Asks one question.
-    fn ask(&mut self, ground: &Ground<'_>, found: &[Exercise], dice: &mut Dice) {
+    fn ask(&mut self, lookup: &BoardLookup<'_>, found: &[Exercise], dice: &mut Dice) {
         let Some(question) = self.waiting.pop() else { return };
         let new = |exercise: &Exercise| {
             let known = found.iter().chain(&self.ready);
-            known.into_iter().all(|other| !alike(ground, &other.task, &exercise.task))
+            known.into_iter().all(|other| !alike(lookup, &other.task, &exercise.task))
         };
-        match pose(ground, question, dice).filter(new) {
+        match pose(lookup, question, dice).filter(new) {
             Some(exercise) => {
                 self.ready.push(exercise);
                 self.fruitless = 0;
@@ -125,13 +125,13 @@ impl Deck {
 }
 
 fn fed(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     question: impl Fn(SupplyId, LayoutNumber) -> Question,
 ) -> Vec<Question> {
     let mut all = Vec::new();
     for _ in 0..ROUNDS {
-        for supply in 0..ground.board.supplies.len() {
-            for layout in &ground.board.layouts {
+        for supply in 0..lookup.board.supplies.len() {
+            for layout in &lookup.board.layouts {
                 all.push(question(SupplyId(supply), layout.number));
             }
         }
@@ -139,34 +139,34 @@ fn fed(
     all
 }
 
-fn pose(ground: &Ground<'_>, question: Question, dice: &mut Dice) -> Option<Exercise> {
-    let board = ground.board;
+fn pose(lookup: &BoardLookup<'_>, question: Question, dice: &mut Dice) -> Option<Exercise> {
+    let board = lookup.board;
     let layout = |number| board.layout(number);
     match question {
-        Question::Layout(number) => find_layout::pose(ground, layout(number)?, dice),
-        Question::Header(number, device) => which_header::pose(ground, layout(number)?, device),
+        Question::Layout(number) => find_layout::pose(lookup, layout(number)?, dice),
+        Question::Header(number, device) => which_header::pose(lookup, layout(number)?, device),
         Question::Cord(header, speeds) => draw_pins::pose(board, header, speeds),
         Question::Jumpers(supply, number) => {
-            move_jumpers::pose(ground, supply, layout(number)?, dice)
+            move_jumpers::pose(lookup, supply, layout(number)?, dice)
         }
         Question::Switches(supply, number) => {
-            let case = case::case(ground, supply, layout(number)?, dice)?;
+            let case = case::case(lookup, supply, layout(number)?, dice)?;
             set_switches::pose(board, &case)
         }
         Question::Notice(supply, number) => {
-            let case = case::case(ground, supply, layout(number)?, dice)?;
+            let case = case::case(lookup, supply, layout(number)?, dice)?;
             notice::pose(board, &Arc::new(case), dice)
         }
         Question::Wrong(supply, number) => {
-            let case = case::case(ground, supply, layout(number)?, dice)?;
+            let case = case::case(lookup, supply, layout(number)?, dice)?;
             whats_wrong::pose(board, &Arc::new(case), dice)
         }
     }
 }
 
 /// Whether two questions are too much alike for one handout; see each kind.
-fn alike(ground: &Ground<'_>, one: &Task, other: &Task) -> bool {
-    let board = ground.board;
+fn alike(lookup: &BoardLookup<'_>, one: &Task, other: &Task) -> bool {
+    let board = lookup.board;
     match (one, other) {
         (Task::FindLayout(a), Task::FindLayout(b)) => a.answer == b.answer,
         (Task::WhichHeader(a), Task::WhichHeader(b)) => {

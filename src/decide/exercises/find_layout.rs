@@ -2,7 +2,7 @@
 
 use super::super::layout::Wanted;
 use super::dice::Dice;
-use super::ground::Ground;
+use super::lookup::BoardLookup;
 use super::{Exercise, Task, Trap};
 use crate::board::{Device, Layout, LayoutNumber, Role, Speeds};
 use crate::source::Span;
@@ -62,15 +62,15 @@ pub enum LayoutSlip {
 }
 
 /// The exercise whose answer is `layout`; `None` if another layout fits as well, or none tempts.
-pub fn pose(ground: &Ground<'_>, layout: &Layout, dice: &mut Dice) -> Option<Exercise> {
-    let mut devices = devices(ground, layout, dice);
+pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, dice: &mut Dice) -> Option<Exercise> {
+    let mut devices = devices(lookup, layout, dice);
     dice.shuffle(&mut devices);
     let fitted: Vec<Wanted> =
         devices.iter().map(|(device, speeds)| wanted(*device, *speeds)).collect();
-    if fitted.is_empty() || ground.fitting(&fitted) != [layout.number] {
+    if fitted.is_empty() || lookup.fitting(&fitted) != [layout.number] {
         return None;
     }
-    let traps = traps(ground, layout, &fitted);
+    let traps = traps(lookup, layout, &fitted);
     if traps.is_empty() {
         return None;
     }
@@ -94,8 +94,8 @@ fn wanted(device: Device, speeds: Speeds) -> Wanted {
 }
 
 /// What the layout has, and some of what it may have; the heater is always there and never listed.
-fn devices(ground: &Ground<'_>, layout: &Layout, dice: &mut Dice) -> Vec<(Device, Speeds)> {
-    let slots = ground.slots(layout.number).iter();
+fn devices(lookup: &BoardLookup<'_>, layout: &Layout, dice: &mut Dice) -> Vec<(Device, Speeds)> {
+    let slots = lookup.slots(layout.number).iter();
     let listed = slots.filter(|slot| slot.device != Device::Heater);
     listed
         .filter(|slot| slot.needed || dice.below(3) == 0)
@@ -105,19 +105,19 @@ fn devices(ground: &Ground<'_>, layout: &Layout, dice: &mut Dice) -> Vec<(Device
 
 /// Every single slip that ends at one other layout, the commonest first; each layout once.
 fn traps(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     layout: &Layout,
     fitted: &[Wanted],
 ) -> Vec<Trap<LayoutNumber, LayoutSlip>> {
     let mut traps: Vec<Trap<LayoutNumber, LayoutSlip>> = Vec::new();
-    for (slip, taken) in slips(ground, layout, fitted) {
-        let [number] = ground.fitting(&taken)[..] else { continue };
+    for (slip, taken) in slips(lookup, layout, fitted) {
+        let [number] = lookup.fitting(&taken)[..] else { continue };
         if number == layout.number || traps.iter().any(|trap| trap.answer == number) {
             continue;
         }
-        let mistake = match (slip, ground.board.layout(number)) {
+        let mistake = match (slip, lookup.board.layout(number)) {
             (LayoutSlip::Added { device: Device::Pump(_), speeds }, Some(other)) => {
-                let Some(device) = added(ground, layout, other) else { continue };
+                let Some(device) = added(lookup, layout, other) else { continue };
                 LayoutSlip::Added { device, speeds }
             }
             (slip, _) => slip,
@@ -131,8 +131,8 @@ fn traps(
 }
 
 /// The only device that the row `other` has and `layout` has not, all else being the same.
-fn added(ground: &Ground<'_>, layout: &Layout, other: &Layout) -> Option<Device> {
-    let columns = ground.board.columns.iter().zip(layout.speeds.iter().zip(&other.speeds));
+fn added(lookup: &BoardLookup<'_>, layout: &Layout, other: &Layout) -> Option<Device> {
+    let columns = lookup.board.columns.iter().zip(layout.speeds.iter().zip(&other.speeds));
     let mut differ = columns.filter(|(_, (own, others))| own != others);
     let (device, (own, _)) = differ.next()?;
     (differ.next().is_none() && *own == Speeds::None).then_some(*device)
@@ -140,7 +140,7 @@ fn added(ground: &Ground<'_>, layout: &Layout, other: &Layout) -> Option<Device>
 
 /// What is fitted with one slip each.
 fn slips(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     layout: &Layout,
     fitted: &[Wanted],
 ) -> Vec<(LayoutSlip, Vec<Wanted>)> {
@@ -183,7 +183,7 @@ fn slips(
             all.push((LayoutSlip::LeftOut { fitted: at }, without(at)));
         }
     }
-    for (device, speeds) in ground.board.columns.iter().zip(&layout.speeds) {
+    for (device, speeds) in lookup.board.columns.iter().zip(&layout.speeds) {
         if *speeds != Speeds::None {
             continue;
         }

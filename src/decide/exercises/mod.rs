@@ -13,8 +13,8 @@ mod deck;
 mod dice;
 mod draw_pins;
 mod find_layout;
-mod ground;
 mod line_sum;
+mod lookup;
 mod move_jumpers;
 mod notice;
 mod plates;
@@ -35,16 +35,16 @@ pub use which_header::{EmptyHeader, EmptyWhy, HeaderSlip, WhichHeader};
 use crate::board::Board;
 use deck::Deck;
 use dice::Dice;
-use ground::Ground;
+use lookup::BoardLookup;
 
 /// At most `count` exercises for `board`, with rising [`Exercise::level`] and kinds mixed, no two
 /// alike. Fewer than `count` means that the board gives no more that differ: small boards have few
 /// layouts and sockets, and a board without jumpers gives none about them.
 pub fn exercises(board: &Board, count: usize, seed: u64) -> Vec<Exercise> {
-    let ground = Ground::new(board);
+    let lookup = BoardLookup::new(board);
     let mut dice = Dice::new(seed);
     let mut decks: Vec<Deck> =
-        Kind::ALL.iter().map(|kind| Deck::new(&ground, *kind, &mut dice)).collect();
+        TaskKind::ALL.iter().map(|kind| Deck::new(&lookup, *kind, &mut dice)).collect();
     dice.shuffle(&mut decks);
     let mut found: Vec<Exercise> = Vec::new();
     while found.len() < count && !decks.is_empty() {
@@ -52,7 +52,7 @@ pub fn exercises(board: &Board, count: usize, seed: u64) -> Vec<Exercise> {
         let level = 1 + (at * 3 / count) as u8;
         // The decks take turns; one that is spent is put away.
         let turn = at % decks.len();
-        match decks.get_mut(turn).and_then(|deck| deck.take(&ground, level, &found, &mut dice)) {
+        match decks.get_mut(turn).and_then(|deck| deck.take(&lookup, level, &found, &mut dice)) {
             Some(exercise) => found.push(exercise),
             None => drop(decks.remove(turn)),
         }
@@ -72,22 +72,22 @@ pub struct Exercise {
 
 impl Exercise {
     /// What kind it is.
-    pub fn kind(&self) -> Kind {
+    pub fn kind(&self) -> TaskKind {
         match &self.task {
-            Task::FindLayout(_) => Kind::FindLayout,
-            Task::WhichHeader(_) => Kind::WhichHeader,
-            Task::MoveJumpers(_) => Kind::MoveJumpers,
-            Task::SetSwitches(_) => Kind::SetSwitches,
-            Task::DrawPins(_) => Kind::DrawPins,
-            Task::Notice(_) => Kind::Notice,
-            Task::WhatsWrong(_) => Kind::WhatsWrong,
+            Task::FindLayout(_) => TaskKind::FindLayout,
+            Task::WhichHeader(_) => TaskKind::WhichHeader,
+            Task::MoveJumpers(_) => TaskKind::MoveJumpers,
+            Task::SetSwitches(_) => TaskKind::SetSwitches,
+            Task::DrawPins(_) => TaskKind::DrawPins,
+            Task::Notice(_) => TaskKind::Notice,
+            Task::WhatsWrong(_) => TaskKind::WhatsWrong,
         }
     }
 }
 
 /// The kinds of exercise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Kind {
+pub enum TaskKind {
     /// [`FindLayout`].
     FindLayout,
     /// [`WhichHeader`].
@@ -104,16 +104,16 @@ pub enum Kind {
     WhatsWrong,
 }
 
-impl Kind {
+impl TaskKind {
     /// All of them.
-    pub const ALL: [Kind; 7] = [
-        Kind::FindLayout,
-        Kind::WhichHeader,
-        Kind::MoveJumpers,
-        Kind::SetSwitches,
-        Kind::DrawPins,
-        Kind::Notice,
-        Kind::WhatsWrong,
+    pub const ALL: [TaskKind; 7] = [
+        TaskKind::FindLayout,
+        TaskKind::WhichHeader,
+        TaskKind::MoveJumpers,
+        TaskKind::SetSwitches,
+        TaskKind::DrawPins,
+        TaskKind::Notice,
+        TaskKind::WhatsWrong,
     ];
 }
 

@@ -3,7 +3,7 @@
 use super::super::jumpers::suits;
 use super::super::voltages::group_voltage;
 use super::dice::Dice;
-use super::ground::Ground;
+use super::lookup::BoardLookup;
 use super::plates::plate_for;
 use super::{Exercise, Task, Trap};
 use crate::board::{
@@ -107,16 +107,16 @@ pub enum JumperSlip {
 /// The exercise with some plates under a supply and a layout; `None` if they leave a choice, or
 /// nothing to move.
 pub fn pose(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     supply: SupplyId,
     layout: &Layout,
     dice: &mut Dice,
 ) -> Option<Exercise> {
-    let board = ground.board;
+    let board = lookup.board;
     let assignments =
         board.jumpers.iter().try_fold(1_usize, |all, one| all.checked_mul(one.groups.len()));
     assignments.filter(|count| *count <= ASSIGNMENTS && board.jumpers.len() <= JUMPERS)?;
-    let plates = plates(ground, supply, layout, dice)?;
+    let plates = plates(lookup, supply, layout, dice)?;
     let open: Vec<Vec<GroupId>> = board
         .jumpers
         .iter()
@@ -145,15 +145,15 @@ pub fn pose(
 
 /// A plate for everything that hangs on a jumper; `None` if no plate suits.
 fn plates(
-    ground: &Ground<'_>,
+    lookup: &BoardLookup<'_>,
     supply: SupplyId,
     layout: &Layout,
     dice: &mut Dice,
 ) -> Option<Vec<PlateAt>> {
-    let board = ground.board;
+    let board = lookup.board;
     let mut meant: Vec<(JumperId, Volts)> = Vec::new();
     let mut plates = Vec::new();
-    for slot in ground.slots(layout.number) {
+    for slot in lookup.slots(layout.number) {
         let Feed::Jumper(jumper) = board[slot.header].feed else { continue };
         let element = board.heater.filter(|_| slot.device == Device::Heater);
         if !slot.needed && element.is_none() && dice.below(3) != 0 {

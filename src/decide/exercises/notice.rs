@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::super::mistakes::{
-    AsBuilt, Mistake, Observation, Right, Sign, State, consequence, simulate, single_mistakes,
+    AsBuilt, Mistake, Observation, PlannedCase, Sign, State, consequence, simulate, single_mistakes,
 };
 use super::case::{Case, lines};
 use super::dice::Dice;
@@ -57,19 +57,24 @@ pub struct Consequences {
 
 /// The exercise with a mistake on a job; `None` if none was found that leaves one answer.
 pub fn pose(board: &Board, case: &Arc<Case>, dice: &mut Dice) -> Option<Exercise> {
-    let right = case.right(board);
-    let shop = Shop::new(&right, dice);
-    let tried = shop.mistakes.iter().take(MISTAKES);
-    tried.into_iter().find_map(|mistake| ask(case, &shop, *mistake, dice))
+    let planned = case.planned(board);
+    let pool = MistakePool::new(&planned, dice);
+    let tried = pool.mistakes.iter().take(MISTAKES);
+    tried.into_iter().find_map(|mistake| ask(case, &pool, *mistake, dice))
 }
 
-fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> Option<Exercise> {
-    let right = shop.comes_of(mistake).filter(fit_to_read)?;
-    let named = named(shop.right, mistake);
+fn ask(
+    case: &Arc<Case>,
+    pool: &MistakePool<'_>,
+    mistake: Mistake,
+    dice: &mut Dice,
+) -> Option<Exercise> {
+    let right = pool.comes_of(mistake).filter(fit_to_read)?;
+    let named = named(pool.planned, mistake);
     let mut near: Vec<Consequences> = Vec::new();
     let mut far: Vec<Consequences> = Vec::new();
-    for other in shop.others(mistake, dice) {
-        let Some(found) = shop.comes_of(other).filter(fit_to_read) else { continue };
+    for other in pool.others(mistake, dice) {
+        let Some(found) = pool.comes_of(other).filter(fit_to_read) else { continue };
         let known = near.iter().chain(&far);
         let same = |known: &Consequences| signs(known) == signs(&found);
         if within(&found, &right) || known.into_iter().any(same) {
@@ -90,7 +95,7 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
     options.push(right);
     dice.shuffle(&mut options);
     let answer = options.iter().position(|option| option.mistake == mistake)?;
-    let lines = lines(shop.right, mistake);
+    let lines = lines(pool.planned, mistake);
     let task = Notice { case: Arc::clone(case), mistake, options, answer, lines };
     Some(Exercise { level, task: Task::Notice(task) })
 }
@@ -126,8 +131,8 @@ fn is_near(other: &Consequences, right: &Consequences, named: &[Device]) -> bool
 }
 
 /// The devices that a mistake names.
-fn named(right: &Right<'_>, mistake: Mistake) -> Vec<Device> {
-    let device = |at: usize| right.wiring.devices.get(at).map(|plan| plan.device);
+fn named(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Device> {
+    let device = |at: usize| planned.wiring.devices.get(at).map(|plan| plan.device);
     match mistake {
         Mistake::Plug { device: at, .. } | Mistake::Cord { device: at, .. } => {
             device(at).into_iter().collect()
@@ -137,10 +142,10 @@ fn named(right: &Right<'_>, mistake: Mistake) -> Vec<Device> {
     }
 }
 
-/// A job as it should be, to make mistakes on.
-pub struct Shop<'a> {
+/// A planned job and every single mistake on it, to draw questions from.
+pub struct MistakePool<'a> {
     /// The job and its plan.
-    pub right: &'a Right<'a>,
+    pub planned: &'a PlannedCase<'a>,
     /// As it should be.
     pub built: AsBuilt,
     /// What it then does.
@@ -149,12 +154,12 @@ pub struct Shop<'a> {
     pub mistakes: Vec<Mistake>,
 }
 
-impl<'a> Shop<'a> {
+impl<'a> MistakePool<'a> {
     /// Of a job.
-    pub fn new(right: &'a Right<'a>, dice: &mut Dice) -> Self {
-        let built = AsBuilt::right(right);
-        let before = simulate(right, &built);
-        let mut all = single_mistakes(right);
+    pub fn new(planned: &'a PlannedCase<'a>, dice: &mut Dice) -> Self {
+        let built = AsBuilt::as_planned(planned);
+        let before = simulate(planned, &built);
+        let mut all = single_mistakes(planned);
         dice.shuffle(&mut all);
         let mut sorts: Vec<(std::mem::Discriminant<Mistake>, Vec<Mistake>)> = Vec::new();
         for mistake in all {
@@ -172,12 +177,12 @@ impl<'a> Shop<'a> {
                 !of.is_empty()
             });
         }
-        Self { right, built, before, mistakes }
+        Self { planned, built, before, mistakes }
     }
 
     /// What comes of a mistake; `None` if nothing does.
     pub fn comes_of(&self, mistake: Mistake) -> Option<Consequences> {
-        let found = consequence(self.right, &self.built, &self.before, mistake)?;
+        let found = consequence(self.planned, &self.built, &self.before, mistake)?;
         Some(Consequences { mistake, signs: found.signs })
     }
 

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::super::jumpers::suits;
-use super::super::mistakes::{AsBuilt, Mistake, Observation, Right, Sign, signs, simulate};
+use super::super::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, Sign, signs, simulate};
 use super::case::{Case, lines};
 use super::dice::Dice;
-use super::notice::{Consequences, Shop};
+use super::notice::{Consequences, MistakePool};
 use super::{Exercise, Task, Trap};
 use crate::board::{Board, Feed, HeaderId};
 use crate::source::Span;
@@ -53,10 +53,10 @@ pub struct WhatsWrong {
 
 /// The exercise with a mistake on a job; `None` if none was found that one change alone mends.
 pub fn pose(board: &Board, case: &Arc<Case>, dice: &mut Dice) -> Option<Exercise> {
-    let right = case.right(board);
-    let shop = Shop::new(&right, dice);
-    let tried = shop.mistakes.iter().filter(|mistake| is_seen(**mistake)).take(MISTAKES);
-    tried.into_iter().find_map(|mistake| ask(case, &shop, *mistake, dice))
+    let planned = case.planned(board);
+    let pool = MistakePool::new(&planned, dice);
+    let tried = pool.mistakes.iter().filter(|mistake| is_seen(**mistake)).take(MISTAKES);
+    tried.into_iter().find_map(|mistake| ask(case, &pool, *mistake, dice))
 }
 
 /// Whether a mistake lies in what is looked at: layout number, jumpers, plugs, ways.
@@ -72,20 +72,25 @@ fn is_seen(mistake: Mistake) -> bool {
     )
 }
 
-fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> Option<Exercise> {
-    let Consequences { signs, .. } = shop.comes_of(mistake)?;
+fn ask(
+    case: &Arc<Case>,
+    pool: &MistakePool<'_>,
+    mistake: Mistake,
+    dice: &mut Dice,
+) -> Option<Exercise> {
+    let Consequences { signs, .. } = pool.comes_of(mistake)?;
     let names_field = |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..));
     let (noticed, unnoticed): (Vec<_>, Vec<_>) =
         signs.iter().cloned().partition(|seen| seen.sign.is_noticed());
     if noticed.is_empty() || signs.len() > SIGNS || signs.iter().any(names_field) {
         return None;
     }
-    let seen = shop.built.with(shop.right, mistake);
-    let traps = traps(shop, mistake, &noticed, dice);
+    let seen = pool.built.with(pool.planned, mistake);
+    let traps = traps(pool, mistake, &noticed, dice);
     if traps.is_empty() {
         return None;
     }
-    let change = only_change(shop, &seen)?;
+    let change = only_change(pool, &seen)?;
     let level = match mistake {
         Mistake::Jumper { .. } | Mistake::Way { .. } => 1,
         Mistake::Layout(_) | Mistake::Plug { .. } => 2,
@@ -98,7 +103,7 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
         unnoticed,
         answer: mistake,
         change,
-        lines: lines(shop.right, mistake),
+        lines: lines(pool.planned, mistake),
         traps,
     };
     Some(Exercise { level, task: Task::WhatsWrong(task) })
@@ -107,21 +112,21 @@ fn ask(case: &Arc<Case>, shop: &Shop<'_>, mistake: Mistake, dice: &mut Dice) -> 
 /// Other mistakes that would be noticed by one of the same signs, each of another sort if there
 /// are such.
 fn traps(
-    shop: &Shop<'_>,
+    pool: &MistakePool<'_>,
     mistake: Mistake,
     noticed: &[Observation],
     dice: &mut Dice,
 ) -> Vec<Trap<Mistake, Sign>> {
     let mut found: Vec<Trap<Mistake, Sign>> = Vec::new();
     let sort = |mistake: Mistake| std::mem::discriminant(&mistake);
-    for other in shop.others(mistake, dice) {
+    for other in pool.others(mistake, dice) {
         if found.len() == TRAPS {
             break;
         }
         if found.iter().any(|trap| sort(trap.answer) == sort(other)) {
             continue;
         }
-        let Some(comes) = shop.comes_of(other) else { continue };
+        let Some(comes) = pool.comes_of(other) else { continue };
         let same = |seen: &Observation| noticed.iter().any(|known| known.sign == seen.sign);
         if let Some(shared) = comes.signs.iter().find(|seen| same(seen)) {
             found.push(Trap { answer: other, mistake: shared.sign });
@@ -132,16 +137,16 @@ fn traps(
 
 /// The only single change after which nothing tells the board from a right one; `None` if several
 /// do, or if it does not leave the board as planned.
-fn only_change(shop: &Shop<'_>, seen: &AsBuilt) -> Option<Mistake> {
+fn only_change(pool: &MistakePool<'_>, seen: &AsBuilt) -> Option<Mistake> {
     let mut found = None;
-    for change in changes(shop.right, seen) {
-        let after = seen.with(shop.right, change);
-        if !may_be_right(shop.right, &after) {
+    for change in changes(pool.planned, seen) {
+        let after = seen.with(pool.planned, change);
+        if !may_be_right(pool.planned, &after) {
             continue;
         }
-        let is_planned = after == shop.built;
-        let state = simulate(shop.right, &after);
-        let told = signs(shop.right, (&shop.built, &shop.before), (&after, &state));
+        let is_planned = after == pool.built;
+        let state = simulate(pool.planned, &after);
+        let told = signs(pool.planned, (&pool.built, &pool.before), (&after, &state));
         if !told.is_empty() {
             continue;
         }
@@ -155,17 +160,17 @@ fn only_change(shop: &Shop<'_>, seen: &AsBuilt) -> Option<Mistake> {
 
 /// Whether every device is driven as what it is and gets a voltage that suits its plate: else there
 /// is a sign of it, and nothing need be simulated. The heater may be meant to get less.
-fn may_be_right(right: &Right<'_>, built: &AsBuilt) -> bool {
-    let board = right.board;
+fn may_be_right(planned: &PlannedCase<'_>, built: &AsBuilt) -> bool {
+    let board = planned.board;
     let Some(layout) = board.layout(built.layout) else { return false };
     let volts = |header: HeaderId| {
         let group = match board[header].feed {
             Feed::Group(group) => group,
             Feed::Jumper(jumper) => *built.jumpers.get(jumper.0)?,
         };
-        board.group_volts(right.job.supply.value, group)
+        board.group_volts(planned.job.supply.value, group)
     };
-    right.wiring.devices.iter().zip(&built.cords).all(|(plan, cord)| {
+    planned.wiring.devices.iter().zip(&built.cords).all(|(plan, cord)| {
         let driven = board.device_at(cord.header, layout) == Some(plan.device);
         let fed = |volts: Volts| plan.fitted.is_none() || suits(volts, plan.plate);
         driven && volts(cord.header).is_some_and(fed)
@@ -173,17 +178,17 @@ fn may_be_right(right: &Right<'_>, built: &AsBuilt) -> bool {
 }
 
 /// Every single change to what is looked at.
-fn changes(right: &Right<'_>, seen: &AsBuilt) -> Vec<Mistake> {
-    let board = right.board;
+fn changes(planned: &PlannedCase<'_>, seen: &AsBuilt) -> Vec<Mistake> {
+    let board = planned.board;
     let mut all = Vec::new();
     let numbers = board.layouts.iter().map(|layout| layout.number);
     all.extend(numbers.filter(|number| *number != seen.layout).map(Mistake::Layout));
-    for (plan, on) in right.wiring.jumpers.iter().zip(&seen.jumpers) {
+    for (plan, on) in planned.wiring.jumpers.iter().zip(&seen.jumpers) {
         let jumper = plan.jumper;
         let others = board[jumper].groups.iter().copied().filter(|group| group != on);
         all.extend(others.map(|on| Mistake::Jumper { jumper, on }));
     }
-    let jumpers: Vec<_> = right.wiring.jumpers.iter().zip(&seen.jumpers).collect();
+    let jumpers: Vec<_> = planned.wiring.jumpers.iter().zip(&seen.jumpers).collect();
     for (at, (a, on_a)) in jumpers.iter().enumerate() {
         for (b, on_b) in jumpers.iter().skip(at + 1) {
             let reach =
@@ -193,7 +198,7 @@ fn changes(right: &Right<'_>, seen: &AsBuilt) -> Vec<Mistake> {
             }
         }
     }
-    let devices = &right.wiring.devices;
+    let devices = &planned.wiring.devices;
     let fits = |device: usize, into: HeaderId| {
         devices.get(device).is_some_and(|plan| board[plan.header].socket == board[into].socket)
     };
@@ -207,7 +212,7 @@ fn changes(right: &Right<'_>, seen: &AsBuilt) -> Vec<Mistake> {
             }
         }
     }
-    for setting in &right.wiring.switches {
+    for setting in &planned.wiring.switches {
         let bank = setting.bank;
         for field in board[bank].fields.iter().filter(|field| !field.unused()) {
             all.extend((field.first..=field.last).map(|way| Mistake::Way { bank, way }));

@@ -1,6 +1,6 @@
 //! Which header takes a device under a layout, and which headers stay empty.
 
-use super::ground::Ground;
+use super::lookup::BoardLookup;
 use super::{Exercise, Task, Trap};
 use crate::board::{Device, HeaderId, Layout, LayoutNumber, LayoutSet, Speeds};
 use crate::source::Span;
@@ -65,9 +65,9 @@ pub enum HeaderSlip {
 }
 
 /// The exercise on `device` under `layout`; `None` if no header takes it, or no other tempts.
-pub fn pose(ground: &Ground<'_>, layout: &Layout, device: Device) -> Option<Exercise> {
-    let board = ground.board;
-    let slots = ground.slots(layout.number);
+pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, device: Device) -> Option<Exercise> {
+    let board = lookup.board;
+    let slots = lookup.slots(layout.number);
     let mut takes = slots.iter().filter(|slot| slot.device == device);
     let (Some(slot), None) = (takes.next(), takes.next()) else { return None };
     let answer = slot.header;
@@ -76,7 +76,7 @@ pub fn pose(ground: &Ground<'_>, layout: &Layout, device: Device) -> Option<Exer
         .filter(|header| *header != answer)
         .filter_map(|header| {
             let here = slots.iter().find(|slot| slot.header == header).map(|slot| slot.device);
-            let mistake = match (ground.serving(header, device), here) {
+            let mistake = match (lookup.serving(header, device), here) {
                 (Some(layouts), _) => HeaderSlip::OtherLayouts(layouts),
                 (None, _) if !names(&board[header].title, device) => return None,
                 (None, None) => HeaderSlip::TitleOfEmpty,
@@ -95,19 +95,19 @@ pub fn pose(ground: &Ground<'_>, layout: &Layout, device: Device) -> Option<Exer
         device,
         speeds: slot.speeds,
         answer,
-        layouts: ground.serving(answer, device)?,
+        layouts: lookup.serving(answer, device)?,
         line: board[answer].span,
         row: layout.span,
-        empty: empty(ground, layout),
+        empty: empty(lookup, layout),
         traps,
     };
     let level = 1 + u8::from(takes_others) + u8::from(untitled);
     Some(Exercise { level, task: Task::WhichHeader(task) })
 }
 
-fn empty(ground: &Ground<'_>, layout: &Layout) -> Vec<EmptyHeader> {
-    let board = ground.board;
-    let used = ground.slots(layout.number);
+fn empty(lookup: &BoardLookup<'_>, layout: &Layout) -> Vec<EmptyHeader> {
+    let board = lookup.board;
+    let used = lookup.slots(layout.number);
     board
         .header_ids()
         .filter(|header| used.iter().all(|slot| slot.header != *header))

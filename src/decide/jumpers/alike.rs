@@ -7,21 +7,22 @@ use crate::board::{Board, Conductor, Feed, GroupId, GroupSource, Supply};
 
 /// For each group the first that lies between the same conductors, or gives the same voltage apart
 /// from the mains; itself if there is none.
-pub fn kinds(board: &Board, supply: &Supply) -> Vec<GroupId> {
+pub fn alike_groups(board: &Board, supply: &Supply) -> Vec<GroupId> {
     #[derive(PartialEq)]
-    enum Kind {
+    enum GroupCurrent {
         Mains([Conductor; 2]),
         Isolated(u64),
     }
     let kind = |source: GroupSource| match source {
-        GroupSource::Isolated(volts) => Some(Kind::Isolated(micro(volts.0))),
+        GroupSource::Isolated(volts) => Some(GroupCurrent::Isolated(micro(volts.0))),
         GroupSource::Between { nodes, .. } => {
             let [a, b] = nodes.map(|node| supply.conductor_at(node));
             let (a, b) = (a?, b?);
-            Some(Kind::Mains([a.min(b), a.max(b)]))
+            Some(GroupCurrent::Mains([a.min(b), a.max(b)]))
         }
     };
-    let all: Vec<Option<Kind>> = board.groups.iter().map(|group| kind(group.source)).collect();
+    let all: Vec<Option<GroupCurrent>> =
+        board.groups.iter().map(|group| kind(group.source)).collect();
     all.iter()
         .enumerate()
         .map(|(index, own)| {
@@ -33,7 +34,7 @@ pub fn kinds(board: &Board, supply: &Supply) -> Vec<GroupId> {
 
 /// Numbers slots so that those of one number differ in nothing that a current depends on: each has
 /// a jumper of its own with the same groups, the same rating, and no fuse with another.
-pub fn classes(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> {
+pub fn alike_slots(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> {
     let key = |slot: &Slot| {
         let mut groups = board.groups_of(slot.header);
         groups.sort();
@@ -41,10 +42,10 @@ pub fn classes(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> {
         let fuse = header.fuse.map(|fuse| micro(board[fuse].rating.0));
         (groups, header.max.map(|max| micro(max.0)), fuse, slot.speeds)
     };
-    let mut class: Vec<usize> = (0..slots.len()).collect();
+    let mut alike: Vec<usize> = (0..slots.len()).collect();
     for (index, slot) in slots.iter().enumerate() {
         let free = |at: usize, slot: &Slot| {
-            is_alone(board, slots, slot) && slot.needed && !is_bound(plugs, at)
+            is_independent(board, slots, slot) && slot.needed && !is_bound(plugs, at)
         };
         if !free(index, slot) {
             continue;
@@ -54,15 +55,15 @@ pub fn classes(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> {
             .enumerate()
             .take(index)
             .find(|(other, candidate)| free(*other, candidate) && key(candidate) == key(slot));
-        if let (Some((other, _)), Some(own)) = (same, class.get_mut(index)) {
+        if let (Some((other, _)), Some(own)) = (same, alike.get_mut(index)) {
             *own = other;
         }
     }
-    class
+    alike
 }
 
 /// Whether a slot shares neither its jumper nor its fuse with another.
-pub fn is_alone(board: &Board, slots: &[Slot], slot: &Slot) -> bool {
+pub fn is_independent(board: &Board, slots: &[Slot], slot: &Slot) -> bool {
     let Feed::Jumper(jumper) = board[slot.header].feed else { return false };
     let fuse = board[slot.header].fuse;
     slots.iter().filter(|other| other.header != slot.header).all(|other| {

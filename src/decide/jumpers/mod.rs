@@ -11,7 +11,7 @@ mod search;
 mod state;
 
 pub use plugs::{
-    Amount, BAND, Choice, Place, Plug, carried_by, groups, is_continuous, plugs, suits,
+    Amount, BAND, GroupOption, HeaderOption, Plug, carried_by, groups, is_continuous, plugs, suits,
 };
 
 use super::layout::Slot;
@@ -51,10 +51,10 @@ pub struct Plugged {
     pub slot: usize,
     /// The header.
     pub header: HeaderId,
-    /// How it takes part in the states.
-    pub part: super::currents::Part,
+    /// How it counts for the heater allowance.
+    pub class: super::currents::AllowanceClass,
     /// Its group and what it draws there.
-    pub choice: Choice,
+    pub choice: GroupOption,
 }
 
 /// The settings of the heater allowance, the highest first, each once; `None` alone if no switch
@@ -145,7 +145,7 @@ fn plugged(slots: &[Slot], plugs: &[Plug], solution: &Solution) -> Vec<Plugged> 
                 fitted: plug.fitted,
                 slot: place.slot,
                 header: slots.get(place.slot)?.header,
-                part: plug.part,
+                class: plug.class,
                 choice: place.options.get(*option)?.clone(),
             })
         })

@@ -1,6 +1,6 @@
 //! What can be plugged in where, on which groups, and what it then draws.
 
-use super::super::currents::{Draw, Flow, Part};
+use super::super::currents::{AllowanceClass, Draw, Flow};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::layout::{Slot, slots};
 use super::super::rules::{Rules, carries};
@@ -25,24 +25,24 @@ pub fn suits(volts: Volts, plate: Volts) -> bool {
 pub struct Plug {
     /// Which of the job's equipment; `None` for the heater.
     pub fitted: Option<usize>,
-    /// How it takes part in the states.
-    pub part: Part,
+    /// How it counts for the heater allowance.
+    pub class: AllowanceClass,
     /// Where it can go.
-    pub places: Vec<Place>,
+    pub places: Vec<HeaderOption>,
 }
 
 /// A header that a device can go to.
 #[derive(Clone, Debug)]
-pub struct Place {
+pub struct HeaderOption {
     /// Which of the layout's slots.
     pub slot: usize,
     /// The groups that give it its voltage there: the shipped one first, then in the jumper's order.
-    pub options: Vec<Choice>,
+    pub options: Vec<GroupOption>,
 }
 
 /// One group for a device.
 #[derive(Clone, Debug)]
-pub struct Choice {
+pub struct GroupOption {
     /// The group.
     pub group: GroupId,
     /// Where its current flows; `None` on a group that is apart from the mains.
@@ -62,12 +62,17 @@ pub struct Amount {
     pub high: f64,
 }
 
-impl Choice {
+impl GroupOption {
     /// What it draws in `conductor`; `None` if nothing.
-    pub fn draw(&self, conductor: Conductor, amount: Amount, part: Part) -> Option<Draw> {
+    pub fn draw(
+        &self,
+        conductor: Conductor,
+        amount: Amount,
+        class: AllowanceClass,
+    ) -> Option<Draw> {
         let flow = self.flow.filter(|f| f.from == conductor || f.to == conductor)?;
         let along = flow.in_conductor(conductor);
-        Some(Draw { along, low: amount.low, high: amount.high, part })
+        Some(Draw { along, low: amount.low, high: amount.high, class })
     }
 }
 
@@ -89,8 +94,8 @@ pub fn plugs(
     for (index, slot) in slots.iter().enumerate() {
         if let (Device::Heater, Some(element)) = (slot.device, element) {
             let options = heater_options(board, job, *slot, element, rules);
-            let places = vec![Place { slot: index, options }];
-            plugs.push(Plug { fitted: None, part: Part::Heater, places });
+            let places = vec![HeaderOption { slot: index, options }];
+            plugs.push(Plug { fitted: None, class: AllowanceClass::Heater, places });
         }
     }
     for (index, fitted) in job.equipment.iter().enumerate() {
@@ -99,17 +104,17 @@ pub fn plugs(
             .enumerate()
             .filter(|(_, slot)| fitted.role.can_be(slot.device) && fitted.speeds == slot.speeds)
             .filter(|(_, slot)| slot.needed || may_be_extra(job, &slots, fitted))
-            .map(|(index, slot)| Place {
+            .map(|(index, slot)| HeaderOption {
                 slot: index,
                 options: device_options(board, job, *slot, fitted, rules),
             })
             .collect();
-        let part = match fitted.role {
-            Role::AnyPump => Part::Limited,
-            Role::Named(device) if device.counts_for_allowance() => Part::Limited,
-            Role::Named(_) => Part::Free,
+        let class = match fitted.role {
+            Role::AnyPump => AllowanceClass::Limited,
+            Role::Named(device) if device.counts_for_allowance() => AllowanceClass::Limited,
+            Role::Named(_) => AllowanceClass::Free,
         };
-        plugs.push(Plug { fitted: Some(index), part, places });
+        plugs.push(Plug { fitted: Some(index), class, places });
     }
     (slots, plugs)
 }
@@ -148,7 +153,7 @@ fn heater_options(
     slot: Slot,
     element: Heater,
     rules: Rules,
-) -> Vec<Choice> {
+) -> Vec<GroupOption> {
     let all: Vec<(GroupId, GroupVoltage, Volts)> = groups(board, slot)
         .into_iter()
         .filter_map(|group| {
@@ -174,7 +179,7 @@ fn heater_options(
         .map(|(group, voltage, volts)| {
             let amount = |amps: Amps| Amount { low: 0.0, high: amps.0 };
             let sizing = sizing_amps(element, volts).amps;
-            Choice {
+            GroupOption {
                 group,
                 flow: flow(board, job, group, &voltage, None),
                 real: amount(amps_on(element, volts)),
@@ -190,7 +195,7 @@ fn device_options(
     slot: Slot,
     fitted: &Fitted,
     rules: Rules,
-) -> Vec<Choice> {
+) -> Vec<GroupOption> {
     let factor = rules.continuous_factor();
     let on_high = if is_continuous(slot.device) { factor } else { 1.0 };
     let (low, high) = (fitted.low.map_or(0.0, |low| low.amps.0), fitted.high.amps.0);
@@ -199,7 +204,7 @@ fn device_options(
         .filter_map(|group| {
             let voltage = group_voltage(board, job.supply.value, group);
             let volts = voltage.volts()?;
-            suits(volts, fitted.volts.value).then(|| Choice {
+            suits(volts, fitted.volts.value).then(|| GroupOption {
                 group,
                 flow: flow(board, job, group, &voltage, fitted.power_factor),
                 real: Amount { low, high },

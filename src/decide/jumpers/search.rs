@@ -167,7 +167,7 @@ impl<'a> Search<'a> {
             if self.step() {
                 return;
             }
-            if let Some(step) = self.state.put(plug, at) {
+            if let Some(step) = self.state.plug_in(plug, at) {
                 tries.push((micro(self.state.at_least()), at));
                 self.state.take_back(step);
             }
@@ -177,7 +177,7 @@ impl<'a> Search<'a> {
             if needed >= self.least || self.steps > STEPS {
                 return;
             }
-            if let Some(step) = self.state.put(plug, at) {
+            if let Some(step) = self.state.plug_in(plug, at) {
                 self.least_needed(depth + 1);
                 self.state.take_back(step);
             }
@@ -205,7 +205,7 @@ impl<'a> Search<'a> {
             if self.step() {
                 return;
             }
-            if let Some(step) = self.state.put(plug, at) {
+            if let Some(step) = self.state.plug_in(plug, at) {
                 self.fewest_moves_roughly(depth + 1, moves + cost);
                 self.state.take_back(step);
             }
@@ -232,7 +232,7 @@ impl<'a> Search<'a> {
             if self.step() || (self.moves <= self.enough && self.found.is_some()) {
                 return;
             }
-            if let Some(step) = self.state.put(plug, at) {
+            if let Some(step) = self.state.plug_in(plug, at) {
                 let moved = usize::from(self.state.has_moved(&step));
                 self.fewest_moves(depth + 1, moves + moved);
                 self.state.take_back(step);

@@ -5,9 +5,9 @@ use num_complex::Complex;
 use super::super::currents::{Draw, Scratch, at_least, peak};
 use super::super::layout::Slot;
 use super::super::rules::carries;
-use super::alike::{classes, is_alone, kinds};
+use super::alike::{alike_groups, alike_slots, is_independent};
 use super::idle::Idle;
-use super::plugs::{Amount, Choice, Place, Plug, carried_by};
+use super::plugs::{Amount, GroupOption, HeaderOption, Plug, carried_by};
 use super::search::Terms;
 use crate::board::{Board, Conductor, Feed, FuseId, GroupId, Supply};
 use crate::units::Amps;
@@ -18,7 +18,7 @@ pub fn micro(amps: f64) -> u64 {
 }
 
 /// A supply conductor in the search.
-struct Wire {
+struct ConductorState {
     conductor: Conductor,
     line: bool,
     counted: Vec<Draw>,
@@ -39,7 +39,7 @@ pub struct State<'a> {
     /// For each plug, its place and its option there.
     pub chosen: Vec<(usize, usize)>,
     slots: &'a [Slot],
-    wires: Vec<Wire>,
+    wires: Vec<ConductorState>,
     /// For each plug and wire, whether it draws the same there wherever it goes: then it is counted
     /// there from the start.
     certain: Vec<Vec<bool>>,
@@ -47,11 +47,11 @@ pub struct State<'a> {
     exempt: Vec<bool>,
     fuses: Vec<Vec<Draw>>,
     /// Slots of the same number can change places without a change of any current.
-    class: Vec<usize>,
+    alike_slot: Vec<usize>,
     /// Whether a slot shares neither jumper nor fuse.
-    alone: Vec<bool>,
+    independent: Vec<bool>,
     /// Groups of the same kind give the same currents.
-    kind: Vec<GroupId>,
+    alike_group: Vec<GroupId>,
     /// How many plugs hold each jumper where it is.
     held: Vec<usize>,
     taken: Vec<bool>,
@@ -79,7 +79,7 @@ impl<'a> State<'a> {
         let wires = conductors
             .into_iter()
             .filter(|conductor| *conductor != Conductor::Pe)
-            .map(|conductor| Wire {
+            .map(|conductor| ConductorState {
                 conductor,
                 line: conductor.is_line(),
                 counted: Vec::new(),
@@ -88,7 +88,7 @@ impl<'a> State<'a> {
             })
             .collect();
         let exempt = plugs.iter().map(|plug| {
-            let carried = |place: &Place| {
+            let carried = |place: &HeaderOption| {
                 let slot = slots.get(place.slot);
                 let high = place.options.iter().map(|o| o.real.high).fold(f64::INFINITY, f64::min);
                 slot.is_some_and(|slot| carried_by(board, *slot, high))
@@ -107,9 +107,9 @@ impl<'a> State<'a> {
             certain: Vec::new(),
             exempt: exempt.collect(),
             fuses: vec![Vec::new(); board.fuses.len()],
-            class: classes(board, slots, plugs),
-            alone: slots.iter().map(|slot| is_alone(board, slots, slot)).collect(),
-            kind: kinds(board, supply),
+            alike_slot: alike_slots(board, slots, plugs),
+            independent: slots.iter().map(|slot| is_independent(board, slots, slot)).collect(),
+            alike_group: alike_groups(board, supply),
             held: vec![0; board.jumpers.len()],
             taken: vec![false; slots.len()],
             scratch: Scratch::default(),
@@ -124,7 +124,7 @@ impl<'a> State<'a> {
             let mut certain = Vec::with_capacity(self.wires.len());
             for wire in &mut self.wires {
                 let mut all = plug.places.iter().flat_map(|place| &place.options).map(|option| {
-                    let draw = |amount| option.draw(wire.conductor, amount, plug.part);
+                    let draw = |amount| option.draw(wire.conductor, amount, plug.class);
                     (draw(option.counted), draw(option.real))
                 });
                 let first = all.next();
@@ -214,7 +214,7 @@ impl<'a> State<'a> {
         let mut open = Vec::new();
         let mut classes: Vec<usize> = Vec::new();
         for (index, place) in self.free_places(plug) {
-            if let Some(class) = self.class.get(place.slot) {
+            if let Some(class) = self.alike_slot.get(place.slot) {
                 if classes.contains(class) {
                     continue;
                 }
@@ -225,7 +225,7 @@ impl<'a> State<'a> {
         open
     }
 
-    fn options(&self, index: usize, place: &Place) -> Vec<(usize, usize)> {
+    fn options(&self, index: usize, place: &HeaderOption) -> Vec<(usize, usize)> {
         let kind = |group: GroupId| if self.terms.tabs { group } else { self.kind_of(group) };
         let on = self.jumper_on(place).map(kind);
         let mut kinds: Vec<GroupId> = Vec::new();
@@ -240,14 +240,14 @@ impl<'a> State<'a> {
         open
     }
 
-    fn free_places(&self, plug: usize) -> impl Iterator<Item = (usize, &'a Place)> {
+    fn free_places(&self, plug: usize) -> impl Iterator<Item = (usize, &'a HeaderOption)> {
         let places = self.plugs.get(plug).map_or([].as_slice(), |plug| plug.places.as_slice());
-        let free = |place: &Place| self.taken.get(place.slot) == Some(&false);
+        let free = |place: &HeaderOption| self.taken.get(place.slot) == Some(&false);
         places.iter().enumerate().filter(move |(_, place)| free(place))
     }
 
     /// The group that the jumper of a place is on, if a device holds it.
-    fn jumper_on(&self, place: &Place) -> Option<GroupId> {
+    fn jumper_on(&self, place: &HeaderOption) -> Option<GroupId> {
         match self.board[self.slots.get(place.slot)?.header].feed {
             Feed::Jumper(jumper) => self.jumpers.get(jumper.0).copied().flatten(),
             Feed::Group(_) => None,
@@ -255,10 +255,10 @@ impl<'a> State<'a> {
     }
 
     fn kind_of(&self, group: GroupId) -> GroupId {
-        self.kind.get(group.0).copied().unwrap_or(group)
+        self.alike_group.get(group.0).copied().unwrap_or(group)
     }
 
-    fn option(&self, plug: usize, at: (usize, usize)) -> Option<(usize, &'a Choice)> {
+    fn option(&self, plug: usize, at: (usize, usize)) -> Option<(usize, &'a GroupOption)> {
         let place = self.plugs.get(plug)?.places.get(at.0)?;
         Some((place.slot, place.options.get(at.1)?))
     }
@@ -270,15 +270,15 @@ impl<'a> State<'a> {
         let Some(slot) = self.slots.get(slot_index) else { return false };
         let Feed::Jumper(jumper) = self.board[slot.header].feed else { return false };
         let kind = self.kind_of(option.group);
-        if self.alone.get(slot_index) != Some(&true) {
+        if self.independent.get(slot_index) != Some(&true) {
             let held = self.held.get(jumper.0).copied().unwrap_or(0) > 0;
             return !held && self.kind_of(self.board[jumper].shipped) != kind;
         }
-        let class = self.class.get(slot_index);
+        let class = self.alike_slot.get(slot_index);
         let (mut shipped, mut there) = (0, 0);
         for (index, other) in self.slots.iter().enumerate() {
             let Feed::Jumper(jumper) = self.board[other.header].feed else { continue };
-            if self.class.get(index) != class {
+            if self.alike_slot.get(index) != class {
                 continue;
             }
             shipped += usize::from(self.kind_of(self.board[jumper].shipped) == kind);
@@ -297,10 +297,10 @@ impl<'a> State<'a> {
     }
 
     /// Plugs a device in; `None`, with nothing changed, if it cannot go there.
-    pub fn put(&mut self, plug: usize, at: (usize, usize)) -> Option<Step> {
+    pub fn plug_in(&mut self, plug: usize, at: (usize, usize)) -> Option<Step> {
         let (slot_index, option) = self.option(plug, at)?;
         let slot = *self.slots.get(slot_index)?;
-        let part = self.plugs.get(plug)?.part;
+        let class = self.plugs.get(plug)?.class;
         let rated = self.terms.ratings && !self.exempt.get(plug).copied().unwrap_or(false);
         if rated && !carried_by(self.board, slot, option.real.high) {
             return None;
@@ -323,13 +323,13 @@ impl<'a> State<'a> {
         if let (true, Some(fuse)) = (rated, self.board[slot.header].fuse) {
             let Amount { low, high } = option.real;
             let along = Complex::new(1.0, 0.0);
-            self.fuses.get_mut(fuse.0)?.push(Draw { along, low, high, part });
+            self.fuses.get_mut(fuse.0)?.push(Draw { along, low, high, class });
             step.fuse = Some(fuse);
         }
         for index in 0..self.wires.len() {
             let certain = self.certain.get(plug).and_then(|all| all.get(index)).copied();
             let wire = self.wires.get_mut(index)?;
-            let draw = |amount| option.draw(wire.conductor, amount, part);
+            let draw = |amount| option.draw(wire.conductor, amount, class);
             if let (Some(false), Some(counted), Some(real)) =
                 (certain, draw(option.counted), draw(option.real))
             {

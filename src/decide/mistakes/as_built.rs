@@ -1,6 +1,6 @@
 //! What a person has really done.
 
-use super::{CordFit, Mistake, Right};
+use super::{CordFit, Mistake, PlannedCase};
 use crate::board::{
     BankId, Board, Conductor, Effect, GroupId, HeaderId, LayoutNumber, Meaning, Node, System,
     TerminalId,
@@ -36,10 +36,10 @@ pub struct CordAt {
 
 impl AsBuilt {
     /// Everything as the plan says.
-    pub fn right(right: &Right<'_>) -> Self {
-        let Right { board, job, layout, wiring } = right;
+    pub fn as_planned(planned: &PlannedCase<'_>) -> Self {
+        let PlannedCase { board, job, layout, wiring } = planned;
         let supply = &board[job.supply.value];
-        let cord = |header| CordAt { header, fit: CordFit::Right };
+        let cord = |header| CordAt { header, fit: CordFit::Correct };
         Self {
             system: supply.system,
             lands: supply.lands.clone(),
@@ -52,17 +52,17 @@ impl AsBuilt {
     }
 
     /// The same with one mistake.
-    pub fn with(&self, right: &Right<'_>, mistake: Mistake) -> Self {
+    pub fn with(&self, planned: &PlannedCase<'_>, mistake: Mistake) -> Self {
         let mut built = self.clone();
-        built.make(right, mistake);
+        built.make(planned, mistake);
         built
     }
 
-    fn make(&mut self, right: &Right<'_>, mistake: Mistake) {
-        let board = right.board;
+    fn make(&mut self, planned: &PlannedCase<'_>, mistake: Mistake) {
+        let board = planned.board;
         match mistake {
             Mistake::Layout(number) => self.layout = number,
-            Mistake::Jumper { jumper, on } => put(&mut self.jumpers, jumper.0, on),
+            Mistake::Jumper { jumper, on } => set(&mut self.jumpers, jumper.0, on),
             Mistake::JumpersSwapped([a, b]) => swap(&mut self.jumpers, a.0, b.0),
             Mistake::Plug { device, into } => {
                 if let Some(cord) = self.cords.get_mut(device) {
@@ -77,14 +77,14 @@ impl AsBuilt {
                     *on = !*on;
                 }
             }
-            Mistake::BankAsShipped(bank) => put(&mut self.ways, bank.0, board[bank].shipped()),
+            Mistake::BankAsShipped(bank) => set(&mut self.ways, bank.0, board[bank].shipped()),
             Mistake::Supply(supply) => {
                 self.system = board[supply].system;
                 self.lands.clone_from(&board[supply].lands);
             }
-            Mistake::Missing(terminal) => put(&mut self.lands, terminal.0, None),
+            Mistake::Missing(terminal) => set(&mut self.lands, terminal.0, None),
             Mistake::Swapped([a, b]) => swap(&mut self.lands, a.0, b.0),
-            Mistake::Link { link, on } => put(&mut self.links, link.0, on),
+            Mistake::Link { link, on } => set(&mut self.links, link.0, on),
             Mistake::Cord { device, fit } => {
                 if let Some(cord) = self.cords.get_mut(device) {
                     cord.fit = fit;
@@ -124,7 +124,7 @@ impl AsBuilt {
     }
 }
 
-fn put<T>(all: &mut [T], at: usize, value: T) {
+fn set<T>(all: &mut [T], at: usize, value: T) {
     if let Some(place) = all.get_mut(at) {
         *place = value;
     }

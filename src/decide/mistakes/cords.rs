@@ -6,8 +6,8 @@ use crate::board::{Pin, Socket, Speeds};
 /// How the wires of a cord meet the pins of a header.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum CordFit {
-    /// Each its own.
-    Right,
+    /// Each meets its own pin.
+    Correct,
     /// Wired from the wrong end of the list of pins, or plugged in turned round.
     Turned,
     /// The wires lie side by side: the cavity that must stay empty is not.
@@ -30,7 +30,7 @@ pub fn meet(wires: &[Option<Pin>], pins: &[Pin], fit: CordFit) -> Vec<(Pin, Opti
         .enumerate()
         .map(|(count, (at, wire))| {
             let cavity = match fit {
-                CordFit::Right => Some(at),
+                CordFit::Correct => Some(at),
                 CordFit::Turned => pins.len().checked_sub(at + 1),
                 CordFit::Closed => Some(count),
                 CordFit::OneDown => Some(at + 1),
@@ -45,7 +45,7 @@ pub fn meet(wires: &[Option<Pin>], pins: &[Pin], fit: CordFit) -> Vec<(Pin, Opti
 /// a key) are fastened one by one and can change ends; a plug can also sit one pin off.
 pub fn wrong_fits(socket: &Socket, speeds: Speeds) -> Vec<CordFit> {
     let wires = wires(socket, speeds);
-    let right = meet(&wires, &socket.pins, CordFit::Right);
+    let right = meet(&wires, &socket.pins, CordFit::Correct);
     let all: &[CordFit] = if socket.key_drawn.is_none() {
         &[CordFit::Turned]
     } else {

@@ -3,12 +3,12 @@
 use num_complex::Complex;
 
 use super::super::breaker;
-use super::super::currents::{Draw, Part, size, worst};
+use super::super::currents::{AllowanceClass, Draw, size, worst};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::jumpers::is_continuous;
 use super::super::loads::ConductorLoad;
 use super::state::{Command, DeviceState};
-use super::{AsBuilt, Right};
+use super::{AsBuilt, PlannedCase};
 use crate::board::{Conductor, Device, FuseId, HeaderId};
 use crate::units::{Amps, Volts};
 
@@ -54,26 +54,26 @@ pub struct Loads {
 /// What flows at the worst over all states that the board allows. It goes by what it takes each
 /// header for: the pumps and blowers among these count for the heater allowance.
 pub fn loads(
-    right: &Right<'_>,
+    planned: &PlannedCase<'_>,
     built: &AsBuilt,
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
     allowance: Option<u8>,
 ) -> Loads {
-    let factor = breaker::rules(right.board, right.job).rules.continuous_factor();
+    let factor = breaker::rules(planned.board, planned.job).rules.continuous_factor();
     let mut conductors: Vec<Conductor> = built.lands.iter().flatten().copied().collect();
     conductors.retain(|conductor| *conductor != Conductor::Pe);
     conductors.sort();
     conductors.dedup();
     let all: Vec<Load<'_>> = devices
         .iter()
-        .zip(&right.wiring.devices)
+        .zip(&planned.wiring.devices)
         .zip(flows)
         .filter_map(|((state, plan), (low, high))| {
-            let part = part(state.role?);
-            let volts = state.on(Command::High).map_or(Volts(0.0), |run| run.gets.high.most);
-            let sizing = if plan.fitted.is_none() { sizing(right, volts) } else { 1.0 };
-            Some(Load { device: plan.device, part, low, high, sizing })
+            let class = class(state.role?);
+            let volts = state.on(Command::High).map_or(Volts(0.0), |run| run.measured.high.most);
+            let sizing = if plan.fitted.is_none() { sizing(planned, volts) } else { 1.0 };
+            Some(Load { device: plan.device, class, low, high, sizing })
         })
         .collect();
     let worst_in = |conductor: Conductor, counts: &dyn Fn(&Load<'_>) -> (f64, f64)| {
@@ -100,7 +100,7 @@ pub fn loads(
     Loads {
         conductors: loads.collect(),
         counted,
-        fuses: fuses(right, built, devices, flows, allowance),
+        fuses: fuses(planned, built, devices, flows, allowance),
         headers,
     }
 }
@@ -108,7 +108,7 @@ pub fn loads(
 /// A device as it draws.
 struct Load<'a> {
     device: Device,
-    part: Part,
+    class: AllowanceClass,
     low: &'a Flows,
     high: &'a Flows,
     /// By what part a heater counts for more than it draws.
@@ -116,8 +116,8 @@ struct Load<'a> {
 }
 
 /// A heater counts with its plate's current where its voltage sags a little.
-fn sizing(right: &Right<'_>, volts: Volts) -> f64 {
-    let Some(heater) = right.wiring.heater.filter(|_| volts.0 > 0.0) else { return 1.0 };
+fn sizing(planned: &PlannedCase<'_>, volts: Volts) -> f64 {
+    let Some(heater) = planned.wiring.heater.filter(|_| volts.0 > 0.0) else { return 1.0 };
     sizing_amps(heater.element, volts).amps.0 / amps_on(heater.element, volts).0
 }
 
@@ -136,38 +136,38 @@ impl Load<'_> {
             along: towards / length,
             low: size(on_low) * low,
             high: (size(on_high) * high).max(size(on_low) * low),
-            part: self.part,
+            class: self.class,
         })
     }
 }
 
-fn part(role: Device) -> Part {
+fn class(role: Device) -> AllowanceClass {
     match role {
-        Device::Heater => Part::Heater,
-        role if role.counts_for_allowance() => Part::Limited,
-        _ => Part::Free,
+        Device::Heater => AllowanceClass::Heater,
+        role if role.counts_for_allowance() => AllowanceClass::Limited,
+        _ => AllowanceClass::Free,
     }
 }
 
 /// What each fuse carries at the worst: the plain sum, as in the plan.
 fn fuses(
-    right: &Right<'_>,
+    planned: &PlannedCase<'_>,
     built: &AsBuilt,
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
     allowance: Option<u8>,
 ) -> Vec<(FuseId, Amps)> {
     let along = Complex::new(1.0, 0.0);
-    (0..right.board.fuses.len())
+    (0..planned.board.fuses.len())
         .map(FuseId)
         .filter_map(|fuse| {
             let behind = built.cords.iter().zip(devices).zip(flows);
             let draws: Vec<Draw> = behind
-                .filter(|((cord, _), _)| right.board[cord.header].fuse == Some(fuse))
+                .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))
                 .filter_map(|((_, state), (low, high))| {
-                    let part = part(state.role?);
+                    let class = class(state.role?);
                     let (low, high) = (low.drawn, high.drawn.max(low.drawn));
-                    Some(Draw { along, low, high, part })
+                    Some(Draw { along, low, high, class })
                 })
                 .collect();
             (!draws.is_empty()).then(|| (fuse, Amps(worst(&draws, allowance).amount())))

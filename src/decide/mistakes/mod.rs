@@ -26,16 +26,16 @@ pub use sign::{Danger, Limit, Observation, Sign};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;
-pub use state::{Command, DeviceState, Gets, Metal, Range, RoleState, Run, State};
+pub use state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
 
 use super::{LayoutChoice, Wiring};
 use crate::board::{
     BankId, Board, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId, TerminalId,
 };
 
-/// A job with the plan that is right for it.
+/// A job with its sound plan: the right case that mistakes are made from.
 #[derive(Clone, Copy, Debug)]
-pub struct Right<'a> {
+pub struct PlannedCase<'a> {
     /// The board.
     pub board: &'a Board,
     /// The job.
@@ -46,8 +46,8 @@ pub struct Right<'a> {
     pub wiring: &'a Wiring,
 }
 
-impl<'a> Right<'a> {
-    /// `decided` is what [`super::Plan::sound`] gives: nothing else is right.
+impl<'a> PlannedCase<'a> {
+    /// `decided` is what [`super::Plan::sound`] gives: mistakes on anything else would mean nothing.
     pub fn new(
         board: &'a Board,
         job: &'a Job,
@@ -138,10 +138,10 @@ impl Mistake {
     /// How common it is, 0 for what happens most. Common practice, without a source: what a person
     /// does not know to do (the layout's column for a circulation pump, a jumper that is shipped on
     /// the other group) is got wrong more often than what the hand or the eye would notice.
-    pub fn rarity(self, right: &Right<'_>) -> u8 {
+    pub fn rarity(self, planned: &PlannedCase<'_>) -> u8 {
         match self {
-            Mistake::Layout(number) if right.layout.but_for_circulation == Some(number) => 0,
-            Mistake::Jumper { jumper, on } if right.board[jumper].shipped == on => 0,
+            Mistake::Layout(number) if planned.layout.but_for_circulation == Some(number) => 0,
+            Mistake::Jumper { jumper, on } if planned.board[jumper].shipped == on => 0,
             Mistake::Plug { .. } | Mistake::Layout(_) => 1,
             Mistake::BankAsShipped(_) => 1,
             Mistake::Cord { fit: CordFit::Turned | CordFit::Closed, .. } => 1,
@@ -154,29 +154,29 @@ impl Mistake {
 
 /// Every single mistake that changes anything, with what comes of it: what is dangerous and nobody
 /// notices comes first, then by danger, then what is common, then in the order of the board.
-pub fn consequences(right: &Right<'_>) -> Vec<Consequence> {
-    let built = AsBuilt::right(right);
-    let before = simulate(right, &built);
-    let mut all: Vec<Consequence> = single_mistakes(right)
+pub fn consequences(planned: &PlannedCase<'_>) -> Vec<Consequence> {
+    let built = AsBuilt::as_planned(planned);
+    let before = simulate(planned, &built);
+    let mut all: Vec<Consequence> = single_mistakes(planned)
         .into_iter()
-        .filter_map(|mistake| consequence(right, &built, &before, mistake))
+        .filter_map(|mistake| consequence(planned, &built, &before, mistake))
         .collect();
     all.sort_by_key(|found| {
         let hidden = found.unnoticed() && found.danger() > Danger::None;
-        (!hidden, std::cmp::Reverse(found.danger()), found.mistake.rarity(right))
+        (!hidden, std::cmp::Reverse(found.danger()), found.mistake.rarity(planned))
     });
     all
 }
 
 /// What comes of one mistake; `None` if nothing does.
 pub fn consequence(
-    right: &Right<'_>,
+    planned: &PlannedCase<'_>,
     built: &AsBuilt,
     before: &State,
     mistake: Mistake,
 ) -> Option<Consequence> {
-    let after = built.with(right, mistake);
-    let state = simulate(right, &after);
-    let signs = signs::signs(right, (built, before), (&after, &state));
+    let after = built.with(planned, mistake);
+    let state = simulate(planned, &after);
+    let signs = signs::signs(planned, (built, before), (&after, &state));
     (!signs.is_empty()).then_some(Consequence { mistake, state, signs })
 }

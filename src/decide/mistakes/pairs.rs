@@ -1,6 +1,6 @@
 //! Two mistakes at once, for who asks: there are thousands.
 
-use super::{AsBuilt, Mistake, Observation, Right, State, signs, simulate, single_mistakes};
+use super::{AsBuilt, Mistake, Observation, PlannedCase, State, signs, simulate, single_mistakes};
 
 /// Two mistakes that together show something else than each by itself.
 #[derive(Clone, Debug)]
@@ -16,18 +16,18 @@ pub struct Pair {
 
 /// Every pair of single mistakes about different things that together show more or less than the two
 /// show one by one.
-pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
-    let built = AsBuilt::right(right);
-    let before = simulate(right, &built);
+pub fn pairs(planned: &PlannedCase<'_>) -> Vec<Pair> {
+    let built = AsBuilt::as_planned(planned);
+    let before = simulate(planned, &built);
     let seen = |after: &AsBuilt| {
-        let state = simulate(right, after);
-        let signs = signs::signs(right, (&built, &before), (after, &state));
+        let state = simulate(planned, after);
+        let signs = signs::signs(planned, (&built, &before), (after, &state));
         (state, signs)
     };
-    let all: Vec<(Mistake, AsBuilt, Vec<Observation>)> = single_mistakes(right)
+    let all: Vec<(Mistake, AsBuilt, Vec<Observation>)> = single_mistakes(planned)
         .into_iter()
         .map(|mistake| {
-            let after = built.with(right, mistake);
+            let after = built.with(planned, mistake);
             let (_, signs) = seen(&after);
             (mistake, after, signs)
         })
@@ -35,9 +35,9 @@ pub fn pairs(right: &Right<'_>) -> Vec<Pair> {
     let mut found = Vec::new();
     for (index, (first, with_first, of_first)) in all.iter().enumerate() {
         for (second, with_second, of_second) in all.iter().skip(index + 1) {
-            let both = with_first.with(right, *second);
+            let both = with_first.with(planned, *second);
             // Whoever gets the same thing wrong twice has got it wrong once.
-            let same_thing = both != with_second.with(right, *first);
+            let same_thing = both != with_second.with(planned, *first);
             if same_thing || both == *with_first || both == *with_second || both == built {
                 continue;
             }

@@ -6,26 +6,26 @@ use super::super::currents::Running;
 use super::super::jumpers::suits;
 use super::super::rules::carries;
 use super::sign::{Limit, Observation, Sign};
-use super::state::{Command, DeviceState, Gets, Metal, Range, State};
-use super::{AsBuilt, Right};
+use super::state::{Command, DeviceState, Measured, Metal, Range, State};
+use super::{AsBuilt, PlannedCase};
 use crate::board::{BankId, Board, Device, Effect, Speeds};
 use crate::units::{Amps, Volts};
 
-/// Below this part of its plate's voltage a device does nothing; from there up to the band a motor
-/// hums or runs hot. Common practice, no source.
-pub const HUMS: f64 = 0.10;
+/// The part of its plate's voltage below which a device does nothing; from there up to the band a
+/// motor hums or runs hot. Common practice, no source.
+pub const HUM_THRESHOLD: f64 = 0.10;
 
 /// From this current on ground-fault protection trips: class A of UL 943, 6 mA (from memory).
 const GROUND_FAULT: f64 = 0.006;
 
 /// What tells one state from the right one, the most dangerous first.
 pub fn signs(
-    right: &Right<'_>,
-    (built_right, before): (&AsBuilt, &State),
+    planned: &PlannedCase<'_>,
+    (built_planned, before): (&AsBuilt, &State),
     (built, after): (&AsBuilt, &State),
 ) -> Vec<Observation> {
-    let known = absolute(right, before);
-    let mut found = absolute(right, after);
+    let known = absolute(planned, before);
+    let mut found = absolute(planned, after);
     found.retain(|sign, _| !known.contains_key(sign));
     // What a burnt device does besides need not be told, nor that one between two lines has a live
     // wire, which it has by design; and where the breaker trips nothing stays overloaded.
@@ -38,16 +38,16 @@ pub fn signs(
         _ => true,
     });
     let mut all: Vec<Observation> = found.into_values().collect();
-    all.extend(heater(right, before, after));
+    all.extend(heater(planned, before, after));
     all.extend(buttons(before, after));
-    all.extend(settings(right.board, built_right, built));
+    all.extend(settings(planned.board, built_planned, built));
     all.sort_by_key(|seen| (std::cmp::Reverse(seen.sign.danger()), seen.sign));
     all.dedup_by_key(|seen| seen.sign);
     all
 }
 
 /// What a state shows by itself.
-fn absolute(right: &Right<'_>, state: &State) -> BTreeMap<Sign, Observation> {
+fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observation> {
     let mut all = BTreeMap::new();
     let mut see = |seen: Observation| {
         all.entry(seen.sign).or_insert(seen);
@@ -61,25 +61,25 @@ fn absolute(right: &Right<'_>, state: &State) -> BTreeMap<Sign, Observation> {
         see(Observation::new(Sign::BreakerTripsAtOnce));
     }
     for (index, device) in state.devices.iter().enumerate() {
-        metal(right, state, index, device, &mut see);
-        runs(right, index, device, &mut see);
+        metal(planned, state, index, device, &mut see);
+        runs(planned, index, device, &mut see);
     }
-    currents(right, state, &mut see);
+    currents(planned, state, &mut see);
     all
 }
 
 /// What the metalwork and the wires of a device are.
 fn metal(
-    right: &Right<'_>,
+    planned: &PlannedCase<'_>,
     state: &State,
     index: usize,
     device: &DeviceState,
     see: &mut impl FnMut(Observation),
 ) {
-    let Some(plan) = right.wiring.devices.get(index) else { return };
+    let Some(plan) = planned.wiring.devices.get(index) else { return };
     let name = plan.device;
     for run in &device.runs {
-        match run.gets.metal {
+        match run.measured.metal {
             Metal::Live(volts) if !matches!(state.ground, Metal::Live(_)) => {
                 see(Observation::of(Sign::MetalLive(name), volts));
             }
@@ -88,9 +88,9 @@ fn metal(
             }
             _ => {}
         }
-        if run.gets.earth.0 > GROUND_FAULT {
+        if run.measured.earth.0 > GROUND_FAULT {
             see(Observation {
-                amps: Some((run.gets.earth, Amps(GROUND_FAULT))),
+                amps: Some((run.measured.earth, Amps(GROUND_FAULT))),
                 limit: Some(Limit::GroundFault),
                 running: vec![(name, running(run.command))],
                 ..Observation::new(Sign::GroundFaultTrips)
@@ -98,24 +98,29 @@ fn metal(
         }
         // Half the lowest voltage between a line and ground that the language allows would still
         // be more than this.
-        if run.command == Command::Off && run.gets.common.0 > 25.0 {
-            see(Observation::of(Sign::StaysLive(name), run.gets.common));
+        if run.command == Command::Off && run.measured.common.0 > 25.0 {
+            see(Observation::of(Sign::StaysLive(name), run.measured.common));
         }
     }
 }
 
 /// How a device runs.
-fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl FnMut(Observation)) {
-    let Some(plan) = right.wiring.devices.get(index) else { return };
+fn runs(
+    planned: &PlannedCase<'_>,
+    index: usize,
+    device: &DeviceState,
+    see: &mut impl FnMut(Observation),
+) {
+    let Some(plan) = planned.wiring.devices.get(index) else { return };
     let (name, plate) = (plan.device, plan.plate);
     let heats = plan.fitted.is_none();
     let level = |range: Range| level(range, plate);
-    let volts = |gets: &Gets| Volts(gets.low.most.0.max(gets.high.most.0));
+    let volts = |measured: &Measured| Volts(measured.low.most.0.max(measured.high.most.0));
     let mut works: Vec<(Command, Level, Level)> = Vec::new();
     for run in &device.runs {
-        let (low, high) = (level(run.gets.low), level(run.gets.high));
+        let (low, high) = (level(run.measured.low), level(run.measured.high));
         if low == Level::Over || high == Level::Over {
-            let most = if low == Level::Over { run.gets.low } else { run.gets.high };
+            let most = if low == Level::Over { run.measured.low } else { run.measured.high };
             see(Observation::new(Sign::Destroyed(name)).on(most));
         }
         let both = low != Level::None && high != Level::None;
@@ -123,12 +128,12 @@ fn runs(right: &Right<'_>, index: usize, device: &DeviceState, see: &mut impl Fn
         let weak = low == Level::Weak || high == Level::Weak;
         if !heats && (both || weak) {
             let seen = Observation::new(Sign::RunsHot(name));
-            let weakest = if low == Level::Weak { run.gets.low } else { run.gets.high };
+            let weakest = if low == Level::Weak { run.measured.low } else { run.measured.high };
             see(if weak { seen.on(weakest) } else { seen });
         }
         let any = low != Level::None || high != Level::None;
         if run.command == Command::Off && any {
-            see(Observation::of(Sign::NeverStops(name), volts(&run.gets)));
+            see(Observation::of(Sign::NeverStops(name), volts(&run.measured)));
         }
         works.push((run.command, low, high));
     }
@@ -172,7 +177,7 @@ enum Level {
 }
 
 fn level(range: Range, plate: Volts) -> Level {
-    if range.most.0 < plate.0 * HUMS {
+    if range.most.0 < plate.0 * HUM_THRESHOLD {
         Level::None
     } else if range.most.0 > plate.0 && !suits(range.most, plate) {
         Level::Over
@@ -192,8 +197,8 @@ fn running(command: Command) -> Running {
 }
 
 /// What is overloaded.
-fn currents(right: &Right<'_>, state: &State, see: &mut impl FnMut(Observation)) {
-    let (board, breaker) = (right.board, right.job.breaker.value);
+fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Observation)) {
+    let (board, breaker) = (planned.board, planned.job.breaker.value);
     let too_much = |sign: Sign, limit: Limit, found: Amps, allowed: Amps| Observation {
         amps: Some((found, allowed)),
         limit: Some(limit),
@@ -210,7 +215,7 @@ fn currents(right: &Right<'_>, state: &State, see: &mut impl FnMut(Observation))
         });
     }
     // What is marked on the equipment governs, and nothing is counted by the rules.
-    let counts = right.job.marked.circuit.is_none();
+    let counts = planned.job.marked.circuit.is_none();
     let counted = state.loads.counted.as_ref().filter(|_| counts && trips.is_none());
     let max = board.about.max_current;
     let by_board = state.loads.conductors.iter().map(|load| (load, Limit::Board, max));
@@ -239,19 +244,20 @@ fn currents(right: &Right<'_>, state: &State, see: &mut impl FnMut(Observation))
 }
 
 /// What becomes of the heat.
-fn heater(right: &Right<'_>, before: &State, after: &State) -> Vec<Observation> {
+fn heater(planned: &PlannedCase<'_>, before: &State, after: &State) -> Vec<Observation> {
     let mut all = Vec::new();
-    let at = right.wiring.devices.iter().position(|plan| plan.fitted.is_none());
-    let Some(plate) = at.and_then(|at| right.wiring.devices.get(at)).map(|plan| plan.plate) else {
+    let at = planned.wiring.devices.iter().position(|plan| plan.fitted.is_none());
+    let Some(plate) = at.and_then(|at| planned.wiring.devices.get(at)).map(|plan| plan.plate)
+    else {
         return all;
     };
-    let gets = |state: &State| {
+    let heater_volts = |state: &State| {
         let run = at.and_then(|at| state.devices.get(at)?.on(Command::High).copied());
-        run.map_or(Volts(0.0), |run| run.gets.high.least)
+        run.map_or(Volts(0.0), |run| run.measured.high.least)
     };
-    let (was, is) = (gets(before), gets(after));
+    let (was, is) = (heater_volts(before), heater_volts(after));
     let dry = before.water == Some(true) && after.water == Some(false);
-    if is.0 < plate.0 * HUMS || dry {
+    if is.0 < plate.0 * HUM_THRESHOLD || dry {
         all.push(Observation::of(Sign::HeaterNever, is));
         return all;
     }

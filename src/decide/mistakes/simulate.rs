@@ -8,8 +8,8 @@ use super::super::layout::{Slot, slots};
 use super::circuit::{Circuit, NodeId};
 use super::cords::{meet, wires};
 use super::draws::{Flows, loads};
-use super::state::{Command, DeviceState, Gets, Metal, Range, RoleState, Run, State};
-use super::{AsBuilt, Right};
+use super::state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
+use super::{AsBuilt, PlannedCase};
 use crate::board::{Conductor, Device, Feed, GroupSource, Node, Pin, Speeds, TerminalId};
 use crate::units::{Amps, Volts};
 
@@ -18,38 +18,38 @@ use crate::units::{Amps, Volts};
 const TOUCH: f64 = 50.0;
 
 /// What the board does as it is built.
-pub fn simulate(right: &Right<'_>, built: &AsBuilt) -> State {
-    let bench = Bench::new(right, built);
+pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
+    let simulator = Simulator::new(planned, built);
     let mut devices = Vec::new();
     let mut flows = Vec::new();
-    for index in 0..right.wiring.devices.len() {
-        let commands = bench.commands(index);
+    for index in 0..planned.wiring.devices.len() {
+        let commands = simulator.commands(index);
         let runs: Vec<(Run, Flows)> =
-            commands.iter().map(|command| bench.run(index, *command)).collect();
+            commands.iter().map(|command| simulator.run(index, *command)).collect();
         let of = |command| {
             let found = runs.iter().find(|(run, _)| run.command == command);
             found.map(|(_, flows)| flows.clone()).unwrap_or_default()
         };
         flows.push((of(Command::Low), of(Command::High)));
-        let role = bench.role(index).map(|slot| slot.device);
+        let role = simulator.role(index).map(|slot| slot.device);
         devices.push(DeviceState { role, runs: runs.into_iter().map(|(run, _)| run).collect() });
     }
-    let allowance = built.allowance(right.board);
-    let roles = bench.roles();
+    let allowance = built.allowance(planned.board);
+    let roles = simulator.roles();
     State {
-        water: bench.water(&roles, &devices),
-        loads: loads(right, built, &devices, &flows, allowance),
-        ground: bench.ground(),
-        short: bench.short(),
+        water: simulator.water(&roles, &devices),
+        loads: loads(planned, built, &devices, &flows, allowance),
+        ground: simulator.ground(),
+        short: simulator.short(),
         devices,
         roles,
         allowance,
     }
 }
 
-/// A board on the bench.
-struct Bench<'a> {
-    right: &'a Right<'a>,
+/// A board as it is built, and what its layout makes of it.
+struct Simulator<'a> {
+    planned: &'a PlannedCase<'a>,
     built: &'a AsBuilt,
     /// The headers that the layout uses.
     slots: Vec<Slot>,
@@ -67,9 +67,9 @@ struct Wired {
     windings: (Complex<f64>, Complex<f64>),
 }
 
-impl<'a> Bench<'a> {
-    fn new(right: &'a Right<'a>, built: &'a AsBuilt) -> Self {
-        let board = right.board;
+impl<'a> Simulator<'a> {
+    fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
+        let board = planned.board;
         let nodes = board.groups.iter().filter_map(|group| match group.source {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
@@ -80,10 +80,10 @@ impl<'a> Bench<'a> {
         };
         let floats = nodes.flatten().any(|node| lands(node).is_none());
         let slots = board.layout(built.layout).map(|layout| slots(board, layout));
-        let mut bench = Self { right, built, slots: slots.unwrap_or_default(), floats };
-        let grounded = bench.ground_conductors().next().is_some();
-        bench.floats |= !grounded;
-        bench
+        let mut simulator = Self { planned, built, slots: slots.unwrap_or_default(), floats };
+        let grounded = simulator.ground_conductors().next().is_some();
+        simulator.floats |= !grounded;
+        simulator
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
@@ -114,9 +114,9 @@ impl<'a> Bench<'a> {
     /// One device on a command, with all others off; where a conductor is missing, also with each
     /// of the others, and with all of them.
     fn run(&self, device: usize, command: Command) -> (Run, Flows) {
-        let count = self.right.wiring.devices.len();
+        let count = self.planned.wiring.devices.len();
         let full = |other: usize| self.commands(other).last().copied().unwrap_or(Command::Off);
-        let alone = |on: &dyn Fn(usize) -> bool| -> Vec<Command> {
+        let commands_with = |on: &dyn Fn(usize) -> bool| -> Vec<Command> {
             let of = |other| match other {
                 _ if other == device => command,
                 _ if on(other) => full(other),
@@ -124,19 +124,19 @@ impl<'a> Bench<'a> {
             };
             (0..count).map(of).collect()
         };
-        let (mut gets, flows) = self.gets(device, &alone(&|_| false));
+        let (mut measured, flows) = self.measure(device, &commands_with(&|_| false));
         if self.floats {
             let with_one = (0..count).filter(|other| *other != device);
-            let sets = with_one.map(|one| alone(&move |other| other == one));
-            for set in sets.chain([alone(&|_| true)]) {
-                gets = gets.worse(self.gets(device, &set).0);
+            let sets = with_one.map(|one| commands_with(&move |other| other == one));
+            for set in sets.chain([commands_with(&|_| true)]) {
+                measured = measured.worse(self.measure(device, &set).0);
             }
         }
-        (Run { command, gets }, flows)
+        (Run { command, measured }, flows)
     }
 
     /// What a device gets while all run as they are told.
-    fn gets(&self, device: usize, commands: &[Command]) -> (Gets, Flows) {
+    fn measure(&self, device: usize, commands: &[Command]) -> (Measured, Flows) {
         let mut circuit = Circuit::default();
         let rails = self.rails(&mut circuit);
         let mut ours = None;
@@ -151,7 +151,7 @@ impl<'a> Bench<'a> {
         }
         let potentials = circuit.solve();
         let at = |node: NodeId| potentials.get(node).copied().unwrap_or_default();
-        let Some(ours) = ours else { return (Gets::NOTHING, Flows::default()) };
+        let Some(ours) = ours else { return (Measured::NOTHING, Flows::default()) };
         let across = |a: Option<NodeId>| match (a, ours.common) {
             (Some(a), Some(b)) => at(a) - at(b),
             _ => Complex::default(),
@@ -174,20 +174,20 @@ impl<'a> Bench<'a> {
                 other => other,
             },
         };
-        let gets = Gets {
+        let measured = Measured {
             low: Range::of(size(low)),
             high: Range::of(size(high)),
             metal,
             common: Volts(ours.common.map_or(0.0, |node| size(at(node)))),
             earth: Amps(size(flows.of(Conductor::Pe))),
         };
-        (gets, flows)
+        (measured, flows)
     }
 
     /// What a winding draws: the plate's current within the band of its voltage, as the plan counts
     /// it; the current of the same impedance outside of it.
     fn amps(&self, device: usize, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
-        let plan = self.right.wiring.devices.get(device);
+        let plan = self.planned.wiring.devices.get(device);
         let motor = plan.filter(|plan| plan.fitted.is_some()).map(|plan| plan.plate);
         let amps = volts * siemens;
         match motor {
@@ -210,7 +210,7 @@ impl<'a> Bench<'a> {
     }
 
     fn ground_conductors(&self) -> impl Iterator<Item = (TerminalId, Conductor)> + '_ {
-        let all = self.right.board.terminals.iter().zip(&self.built.lands).enumerate();
+        let all = self.planned.board.terminals.iter().zip(&self.built.lands).enumerate();
         let grounds = all.filter(|(_, (terminal, _))| terminal.ground);
         grounds.filter_map(|(index, (_, lands))| Some((TerminalId(index), (*lands)?)))
     }
@@ -230,7 +230,7 @@ impl<'a> Bench<'a> {
 
     fn rails(&self, circuit: &mut Circuit) -> Rails {
         let system = self.built.system;
-        let terminals = self.right.board.terminals.iter().zip(&self.built.lands);
+        let terminals = self.planned.board.terminals.iter().zip(&self.built.lands);
         let ground = self.ground_conductors().next().map(|(_, conductor)| conductor);
         let mut rails = Rails::default();
         let mut rail = |lands: Option<Conductor>| {
@@ -255,14 +255,14 @@ impl<'a> Bench<'a> {
         rails: &Rails,
         circuit: &mut Circuit,
     ) -> Option<Wired> {
-        let board = self.right.board;
-        let plan = self.right.wiring.devices.get(device)?;
+        let board = self.planned.board;
+        let plan = self.planned.wiring.devices.get(device)?;
         let cord = self.built.cords.get(device)?;
         let own = &board[board[plan.header].socket];
         let header = &board[cord.header];
         let [first, second] = self.feed(header.feed, rails, circuit);
-        let fitted = plan.fitted.and_then(|index| self.right.job.equipment.get(index));
-        let (high_amps, low_amps, plate) = match (fitted, self.right.wiring.heater) {
+        let fitted = plan.fitted.and_then(|index| self.planned.job.equipment.get(index));
+        let (high_amps, low_amps, plate) = match (fitted, self.planned.wiring.heater) {
             (Some(fitted), _) => {
                 let low = fitted.low.map_or(0.0, |low| low.amps.0);
                 (fitted.high.amps.0, low, fitted.volts.value.0)
@@ -311,7 +311,7 @@ impl<'a> Bench<'a> {
             Feed::Group(group) => Some(group),
             Feed::Jumper(jumper) => self.built.jumpers.get(jumper.0).copied(),
         };
-        let source = group.map(|group| self.right.board[group].source);
+        let source = group.map(|group| self.planned.board[group].source);
         match source {
             Some(GroupSource::Between { nodes, .. }) => nodes.map(|node| {
                 let terminal = self.built.terminal(node);
@@ -338,14 +338,14 @@ impl<'a> Bench<'a> {
         let pump = pumps.min_by_key(|role| role.role)?;
         let moves = || {
             let device = pump.device?;
-            let plan = self.right.wiring.devices.get(device)?;
+            let plan = self.planned.wiring.devices.get(device)?;
             let lowest = match pump.speeds {
                 Speeds::Two => Command::Low,
                 _ => Command::High,
             };
-            let gets = devices.get(device)?.on(lowest)?.gets;
-            let volts = gets.low.least.0.max(gets.high.least.0);
-            Some(heating(plan.device) && volts >= plan.plate.0 * super::signs::HUMS)
+            let measured = devices.get(device)?.on(lowest)?.measured;
+            let volts = measured.low.least.0.max(measured.high.least.0);
+            Some(heating(plan.device) && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
         };
         Some(moves().unwrap_or(false))
     }

@@ -1,33 +1,33 @@
 //! Every single mistake that can be made, whether it changes anything or not.
 
 use super::cords::wrong_fits;
-use super::{Mistake, Right};
+use super::{Mistake, PlannedCase};
 use crate::board::{BankId, GroupId, HeaderId, JumperId, LinkId, SupplyId, TerminalId};
 
 /// Every single mistake that can be made with the job's things at hand: a plug goes only into a
 /// header of its own socket family, a jumper only onto a group that has a tab left.
-pub fn single_mistakes(right: &Right<'_>) -> Vec<Mistake> {
+pub fn single_mistakes(planned: &PlannedCase<'_>) -> Vec<Mistake> {
     let mut all = Vec::new();
-    layouts(right, &mut all);
-    jumpers(right, &mut all);
-    plugs(right, &mut all);
-    switches(right, &mut all);
-    supply(right, &mut all);
-    cords(right, &mut all);
+    layouts(planned, &mut all);
+    jumpers(planned, &mut all);
+    plugs(planned, &mut all);
+    switches(planned, &mut all);
+    supply(planned, &mut all);
+    cords(planned, &mut all);
     all
 }
 
-fn layouts(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    let numbers = right.board.layouts.iter().map(|layout| layout.number);
-    all.extend(numbers.filter(|n| *n != right.layout.number).map(Mistake::Layout));
+fn layouts(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    let numbers = planned.board.layouts.iter().map(|layout| layout.number);
+    all.extend(numbers.filter(|n| *n != planned.layout.number).map(Mistake::Layout));
 }
 
-fn jumpers(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    let plans = &right.wiring.jumpers;
+fn jumpers(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    let plans = &planned.wiring.jumpers;
     for plan in plans {
-        for on in &right.board[plan.jumper].groups {
+        for on in &planned.board[plan.jumper].groups {
             let taken = plans.iter().filter(|other| other.group == *on).count();
-            if *on != plan.group && taken < usize::from(right.board[*on].tabs) {
+            if *on != plan.group && taken < usize::from(planned.board[*on].tabs) {
                 all.push(Mistake::Jumper { jumper: plan.jumper, on: *on });
             }
         }
@@ -35,7 +35,7 @@ fn jumpers(right: &Right<'_>, all: &mut Vec<Mistake>) {
     for (index, a) in plans.iter().enumerate() {
         for b in plans.iter().skip(index + 1) {
             let reaches =
-                |jumper: JumperId, group: GroupId| right.board[jumper].groups.contains(&group);
+                |jumper: JumperId, group: GroupId| planned.board[jumper].groups.contains(&group);
             let can = reaches(a.jumper, b.group) && reaches(b.jumper, a.group);
             if a.group != b.group && can {
                 all.push(Mistake::JumpersSwapped([a.jumper, b.jumper]));
@@ -44,12 +44,12 @@ fn jumpers(right: &Right<'_>, all: &mut Vec<Mistake>) {
     }
 }
 
-fn plugs(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    let board = right.board;
+fn plugs(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    let board = planned.board;
     let family = |header: HeaderId| board[header].socket;
-    let devices = &right.wiring.devices;
+    let devices = &planned.wiring.devices;
     for (index, device) in devices.iter().enumerate() {
-        for (into, _) in &right.wiring.empty {
+        for (into, _) in &planned.wiring.empty {
             if family(*into) == family(device.header) {
                 all.push(Mistake::Plug { device: index, into: *into });
             }
@@ -62,10 +62,10 @@ fn plugs(right: &Right<'_>, all: &mut Vec<Mistake>) {
     }
 }
 
-fn switches(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    for setting in &right.wiring.switches {
+fn switches(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    for setting in &planned.wiring.switches {
         let bank = setting.bank;
-        for field in right.board[bank].fields.iter().filter(|field| !field.unused()) {
+        for field in planned.board[bank].fields.iter().filter(|field| !field.unused()) {
             all.extend((field.first..=field.last).map(|way| Mistake::Way { bank, way }));
         }
         if setting.moved.len() > 1 {
@@ -74,9 +74,9 @@ fn switches(right: &Right<'_>, all: &mut Vec<Mistake>) {
     }
 }
 
-fn supply(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    let board = right.board;
-    let ours = right.job.supply.value;
+fn supply(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    let board = planned.board;
+    let ours = planned.job.supply.value;
     let others = (0..board.supplies.len()).map(SupplyId).filter(|supply| *supply != ours);
     all.extend(others.map(Mistake::Supply));
     let lands = board[ours].lands.iter().enumerate();
@@ -93,9 +93,9 @@ fn supply(right: &Right<'_>, all: &mut Vec<Mistake>) {
     }
 }
 
-fn cords(right: &Right<'_>, all: &mut Vec<Mistake>) {
-    for (index, device) in right.wiring.devices.iter().enumerate() {
-        let socket = &right.board[right.board[device.header].socket];
+fn cords(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
+    for (index, device) in planned.wiring.devices.iter().enumerate() {
+        let socket = &planned.board[planned.board[device.header].socket];
         let fits = wrong_fits(socket, device.speeds).into_iter();
         all.extend(fits.map(|fit| Mistake::Cord { device: index, fit }));
     }

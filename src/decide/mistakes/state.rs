@@ -50,6 +50,7 @@ pub struct RoleState {
 }
 
 /// What a device gets.
+
 #[derive(Clone, Debug, PartialEq)]
 pub struct DeviceState {
     /// What the board takes it for: the button that it follows. `None` at a header that the layout
@@ -72,12 +73,12 @@ pub struct Run {
     /// The command.
     pub command: Command,
     /// What it gets.
-    pub gets: Gets,
+    pub measured: Measured,
 }
 
-/// What a device gets.
+/// What is measured at a device.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Gets {
+pub struct Measured {
     /// Across its winding for low speed; nought if it has none.
     pub low: Range,
     /// Across its winding for high speed, or its only one.
@@ -112,9 +113,9 @@ pub enum Metal {
     Live(Volts),
 }
 
-impl Gets {
+impl Measured {
     /// Nothing at all.
-    pub const NOTHING: Gets = Gets {
+    pub const NOTHING: Measured = Measured {
         low: Range { least: Volts(0.0), most: Volts(0.0) },
         high: Range { least: Volts(0.0), most: Volts(0.0) },
         metal: Metal::NoWire,

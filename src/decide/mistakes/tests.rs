@@ -11,11 +11,11 @@ use crate::board::Device;
 
 impl Case {
     fn after(&self, mistake: Mistake) -> (State, Vec<Observation>) {
-        let right = self.right();
-        let built = AsBuilt::right(&right);
-        let before = simulate(&right, &built);
-        let state = simulate(&right, &built.with(&right, mistake));
-        let found = consequence(&right, &built, &before, mistake);
+        let planned = self.planned();
+        let built = AsBuilt::as_planned(&planned);
+        let before = simulate(&planned, &built);
+        let state = simulate(&planned, &built.with(&planned, mistake));
+        let found = consequence(&planned, &built, &before, mistake);
         (state, found.map(|found| found.signs).unwrap_or_default())
     }
 
@@ -43,16 +43,16 @@ const OZONATOR: Device = Device::Ozonator;
 #[test]
 fn a_plan_without_a_mistake_works() {
     let case = Case::new(JOB);
-    let right = case.right();
-    let state = simulate(&right, &AsBuilt::right(&right));
-    for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
+    let planned = case.planned();
+    let state = simulate(&planned, &AsBuilt::as_planned(&planned));
+    for (device, plan) in state.devices.iter().zip(&planned.wiring.devices) {
         assert_eq!(device.role, Some(plan.device));
-        let high = device.on(Command::High).expect("it can be on").gets;
+        let high = device.on(Command::High).expect("it can be on").measured;
         volts(high.high.least.0, plan.volts.0);
         volts(high.high.most.0, plan.volts.0);
     }
     // The plan says 44.37 A, 37.07 A and 7.30 A; its own test has them by hand.
-    for (found, planned) in state.loads.conductors.iter().zip(&right.wiring.conductors) {
+    for (found, planned) in state.loads.conductors.iter().zip(&planned.wiring.conductors) {
         assert_eq!((found.conductor, &found.running), (planned.conductor, &planned.running));
         assert!((found.amps.0 - planned.amps.0).abs() < 1e-6, "{found:?} {planned:?}");
     }
@@ -95,7 +95,7 @@ fn a_jumper_on_the_higher_group_destroys() {
     let case = Case::new(JOB);
     let mistake = Mistake::Jumper { jumper: case.jumper("W3"), on: group(&case.board, "A") };
     let (state, seen) = case.after(mistake);
-    let run = state.devices[case.device(BLOWER)].on(Command::High).expect("it runs").gets;
+    let run = state.devices[case.device(BLOWER)].on(Command::High).expect("it runs").measured;
     volts(run.high.most.0, 240.0);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::Destroyed(BLOWER), Sign::Overload]);
@@ -111,7 +111,7 @@ fn a_jumper_on_the_lower_group_lets_a_motor_hum() {
     let case = Case::new(JOB);
     let mistake = Mistake::Jumper { jumper: case.jumper("W2"), on: group(&case.board, "B") };
     let (state, seen) = case.after(mistake);
-    let run = state.devices[case.device(PUMP_2)].on(Command::High).expect("it runs").gets;
+    let run = state.devices[case.device(PUMP_2)].on(Command::High).expect("it runs").measured;
     volts(run.high.most.0, 120.0);
     assert_eq!(seen[0].sign, Sign::RunsHot(PUMP_2));
     assert_eq!(seen.len(), 1);
@@ -166,17 +166,17 @@ fn a_way_flipped_lowers_the_allowance() {
     assert_eq!(seen[0].sign, Sign::HeaterGoesOff);
     assert_eq!(case.signs(Mistake::Way { bank, way: 3 }), [Sign::SetOtherwise(bank, 1)]);
     // Ways 6 and 7 are not used.
-    let right = case.right();
-    assert!(!single_mistakes(&right).contains(&Mistake::Way { bank, way: 6 }));
-    assert!(single_mistakes(&right).contains(&Mistake::BankAsShipped(bank)));
+    let planned = case.planned();
+    assert!(!single_mistakes(&planned).contains(&Mistake::Way { bank, way: 6 }));
+    assert!(single_mistakes(&planned).contains(&Mistake::BankAsShipped(bank)));
 }
 
 /// On a breaker of 40 A the plan takes a lower allowance; all on makes the breaker trip: 44.37 A.
 #[test]
 fn a_way_flipped_raises_the_allowance() {
     let case = Case::new(&JOB.replace("breaker: 50 A", "breaker: 40 A"));
-    let right = case.right();
-    let all = consequences(&right);
+    let planned = case.planned();
+    let all = consequences(&planned);
     let worse: Vec<_> = all
         .iter()
         .filter(|found| matches!(found.mistake, Mistake::Way { .. }))
@@ -192,7 +192,7 @@ fn a_way_flipped_raises_the_allowance() {
 fn another_supply() {
     let case = Case::new(JOB);
     let (state, seen) = case.after(Mistake::Supply(case.supply("wye")));
-    let heater = state.devices[0].on(Command::High).expect("it is on").gets.high.least;
+    let heater = state.devices[0].on(Command::High).expect("it is on").measured.high.least;
     volts(heater.0, 207.846);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::RunsHot(PUMP_1), Sign::RunsHot(PUMP_2), Sign::HeaterSlow]);
@@ -225,7 +225,7 @@ fn the_neutral_is_on_a_line() {
     let case = Case::new(JOB);
     let swapped = Mistake::Swapped([case.terminal("T2"), case.terminal("T3")]);
     let (state, seen) = case.after(swapped);
-    volts(state.devices[0].on(Command::High).expect("it is on").gets.high.most.0, 120.0);
+    volts(state.devices[0].on(Command::High).expect("it is on").measured.high.most.0, 120.0);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     for device in [CIRCULATION, BLOWER, OZONATOR] {
         assert!(signs.contains(&Sign::Destroyed(device)), "{signs:?}");
@@ -250,7 +250,7 @@ fn the_ground_is_missing() {
     let case = Case::new(JOB);
     let missing = Mistake::Missing(case.terminal("TG"));
     assert_eq!(case.signs(missing), [Sign::AllUngrounded]);
-    let first = &consequences(&case.right())[0];
+    let first = &consequences(&case.planned())[0];
     assert!(first.unnoticed() && first.danger() == Danger::Deadly, "{first:?}");
 }
 
@@ -288,7 +288,7 @@ fn a_cord_turned_round() {
         [Sign::MetalLive(PUMP_2), Sign::Ungrounded(PUMP_2), Sign::DoesNothing(PUMP_2)]
     );
     volts(seen[0].volts.expect("it has").0, 120.0);
-    assert_eq!(state.devices[case.device(PUMP_2)].runs[0].gets.metal, Metal::Loose);
+    assert_eq!(state.devices[case.device(PUMP_2)].runs[0].measured.metal, Metal::Loose);
 }
 
 /// Three wires side by side: the high wire meets *low*, which a one-speed layout never feeds.
@@ -307,7 +307,7 @@ fn a_cord_one_pin_off() {
     let (state, seen) = case.after(down);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::MetalLive(PUMP_2), Sign::DoesNothing(PUMP_2)]);
-    let off = state.devices[case.device(PUMP_2)].runs[0].gets.metal;
+    let off = state.devices[case.device(PUMP_2)].runs[0].measured.metal;
     assert_eq!(off, Metal::Live(seen[0].volts.expect("it has")));
 }
 
@@ -319,7 +319,7 @@ fn a_cord_with_two_speeds_turned_round() {
     let case = Case::new(JOB);
     let (state, seen) =
         case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::Turned });
-    let low = state.devices[case.device(PUMP_1)].on(Command::Low).expect("it can").gets;
+    let low = state.devices[case.device(PUMP_1)].on(Command::Low).expect("it can").measured;
     volts(low.low.most.0, 240.0);
     volts(low.high.most.0, 120.0);
     // 10.8 A at 240 V is 22.2 ohm: 5.4 A at 120 V.
@@ -332,7 +332,7 @@ fn a_cord_with_two_speeds_turned_round() {
 #[test]
 fn the_list_begins_with_what_nobody_notices() {
     let case = Case::new(JOB);
-    let all = consequences(&case.right());
+    let all = consequences(&case.planned());
     assert!(all.iter().all(|found| !found.signs.is_empty()));
     let hidden = |found: &Consequence| found.unnoticed() && found.danger() > Danger::None;
     let first = all.iter().position(|found| !hidden(found)).expect("most are noticed");
@@ -347,10 +347,10 @@ fn the_list_begins_with_what_nobody_notices() {
 #[test]
 fn one_mistake_can_make_up_for_another() {
     let case = Case::new(JOB);
-    let right = case.right();
+    let planned = case.planned();
     let into = header(&case.board, "J8");
     let wanted = [layout(11), Mistake::Plug { device: case.device(BLOWER), into }];
-    let all = pairs(&right);
+    let all = pairs(&planned);
     let pair = all.iter().find(|pair| pair.mistakes == wanted).expect("it is listed");
     let signs: Vec<Sign> = pair.signs.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::SpareButton(Device::Pump(3))]);
@@ -364,7 +364,7 @@ fn a_cord_one_pin_up() {
     let case = Case::new(JOB);
     let (state, seen) =
         case.after(Mistake::Cord { device: case.device(PUMP_1), fit: CordFit::OneUp });
-    let off = state.devices[case.device(PUMP_1)].on(Command::Off).expect("it can").gets;
+    let off = state.devices[case.device(PUMP_1)].on(Command::Off).expect("it can").measured;
     volts(off.low.most.0, 120.0);
     assert!((off.earth.0 - 1.55).abs() < 0.01, "{off:?}");
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();

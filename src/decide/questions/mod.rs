@@ -89,10 +89,10 @@ pub fn questions(board: &Board) -> Option<Questions> {
 }
 
 /// A tree over row numbers as one over layouts and devices.
-fn named(board: &Board, choice: &search::Choice) -> Option<Tree> {
+fn named(board: &Board, choice: &search::RowTree) -> Option<Tree> {
     Some(match choice {
-        search::Choice::Row(row) => Tree::Layout(board.layouts.get(*row)?.number),
-        search::Choice::Split { column, parts } => {
+        search::RowTree::Row(row) => Tree::Layout(board.layouts.get(*row)?.number),
+        search::RowTree::Split { column, parts } => {
             let device = *board.columns.get(*column)?;
             let answers: Option<Vec<_>> =
                 parts.iter().map(|(entry, part)| Some((*entry, named(board, part)?))).collect();

@@ -26,7 +26,7 @@ const STEPS: usize = 100_000;
 
 /// A tree over row numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Choice {
+pub(super) enum RowTree {
     /// One row is left.
     Row(usize),
     /// Ask about a column.
@@ -34,24 +34,24 @@ pub(super) enum Choice {
         /// The column.
         column: usize,
         /// Every entry that occurs, in rising order, and what follows.
-        parts: Vec<(Speeds, Choice)>,
+        parts: Vec<(Speeds, RowTree)>,
     },
 }
 
 /// The best tree for `rows`, and whether that is proved; `None` if there is no row. Of equal rows
 /// only the first is found. At most 256 rows count.
-pub(super) fn best(rows: &[&[Speeds]], columns: usize) -> Option<(Choice, bool)> {
+pub(super) fn best(rows: &[&[Speeds]], columns: usize) -> Option<(RowTree, bool)> {
     best_within(rows, columns, STEPS)
 }
 
-fn best_within(rows: &[&[Speeds]], columns: usize, steps: usize) -> Option<(Choice, bool)> {
-    let matrix = Matrix::new(rows, columns);
+fn best_within(rows: &[&[Speeds]], columns: usize, steps: usize) -> Option<(RowTree, bool)> {
+    let matrix = AnswerMatrix::new(rows, columns);
     let all = matrix.distinct;
     if all == EMPTY {
         return None;
     }
     let mut search =
-        Search { matrix: &matrix, depths: HashMap::new(), totals: HashMap::new(), left: steps };
+        TreeSearch { matrix: &matrix, depths: HashMap::new(), totals: HashMap::new(), left: steps };
     Some(match search.exact(all) {
         Ok(choice) => (choice, true),
         Err(GaveUp) => (search.partly_exact(all, steps), false),
@@ -59,19 +59,19 @@ fn best_within(rows: &[&[Speeds]], columns: usize, steps: usize) -> Option<(Choi
 }
 
 /// A set of at most 256 rows.
-type Rows = [u64; 4];
+type RowSet = [u64; 4];
 
-const EMPTY: Rows = [0; 4];
+const EMPTY: RowSet = [0; 4];
 
-fn and(a: Rows, b: Rows) -> Rows {
+fn and(a: RowSet, b: RowSet) -> RowSet {
     [a[0] & b[0], a[1] & b[1], a[2] & b[2], a[3] & b[3]]
 }
 
-fn count(rows: Rows) -> u32 {
+fn count(rows: RowSet) -> u32 {
     rows.iter().map(|word| word.count_ones()).sum()
 }
 
-fn with(mut rows: Rows, row: usize) -> Rows {
+fn with(mut rows: RowSet, row: usize) -> RowSet {
     if let Some(word) = rows.get_mut(row / 64) {
         *word |= 1 << (row % 64);
     }
@@ -79,7 +79,7 @@ fn with(mut rows: Rows, row: usize) -> Rows {
 }
 
 /// The lowest row of a set; 0 if it is empty.
-fn first(rows: Rows) -> usize {
+fn first(rows: RowSet) -> usize {
     let word = rows.iter().position(|word| *word != 0).unwrap_or(0);
     word * 64 + (rows[word.min(3)].trailing_zeros() as usize % 64)
 }
@@ -87,13 +87,13 @@ fn first(rows: Rows) -> usize {
 const ENTRIES: [Speeds; 3] = [Speeds::None, Speeds::One, Speeds::Two];
 
 /// For each column and entry the rows that have it.
-struct Matrix {
-    columns: Vec<[Rows; 3]>,
+struct AnswerMatrix {
+    columns: Vec<[RowSet; 3]>,
     /// The first of every kind of row.
-    distinct: Rows,
+    distinct: RowSet,
 }
 
-impl Matrix {
+impl AnswerMatrix {
     fn new(rows: &[&[Speeds]], columns: usize) -> Self {
         let mut matrix = Self { columns: vec![[EMPTY; 3]; columns], distinct: EMPTY };
         for (index, row) in rows.iter().enumerate().take(256) {
@@ -113,12 +113,12 @@ impl Matrix {
     }
 
     /// What a question about `column` makes of `rows`: up to three parts, some perhaps empty.
-    fn parts(&self, rows: Rows, column: usize) -> [Rows; 3] {
+    fn parts(&self, rows: RowSet, column: usize) -> [RowSet; 3] {
         self.columns.get(column).map_or([rows, EMPTY, EMPTY], |sets| sets.map(|set| and(rows, set)))
     }
 
     /// Every column that tells some of `rows` apart, with its parts.
-    fn splits(&self, rows: Rows) -> Vec<(usize, [Rows; 3])> {
+    fn splits(&self, rows: RowSet) -> Vec<(usize, [RowSet; 3])> {
         (0..self.columns.len())
             .map(|column| (column, self.parts(rows, column)))
             .filter(|(_, parts)| parts.iter().filter(|part| **part != EMPTY).count() > 1)
@@ -133,7 +133,7 @@ struct Bound {
     total: u32,
 }
 
-fn bound(n: u32, splits: &[(usize, [Rows; 3])]) -> Bound {
+fn bound(n: u32, splits: &[(usize, [RowSet; 3])]) -> Bound {
     if n <= 1 {
         return Bound::default();
     }
@@ -193,21 +193,21 @@ enum Known {
     AtLeast(u32),
 }
 
-struct Search<'a> {
-    matrix: &'a Matrix,
+struct TreeSearch<'a> {
+    matrix: &'a AnswerMatrix,
     /// For each set: the depth below which it cannot be told apart, and one at which it can.
-    depths: HashMap<Rows, (u32, u32)>,
-    totals: HashMap<(Rows, u32), Known>,
+    depths: HashMap<RowSet, (u32, u32)>,
+    totals: HashMap<(RowSet, u32), Known>,
     left: usize,
 }
 
-impl Search<'_> {
+impl TreeSearch<'_> {
     fn step(&mut self) -> Result<(), GaveUp> {
         self.left = self.left.checked_sub(1).ok_or(GaveUp)?;
         Ok(())
     }
 
-    fn exact(&mut self, rows: Rows) -> Result<Choice, GaveUp> {
+    fn exact(&mut self, rows: RowSet) -> Result<RowTree, GaveUp> {
         let mut depth = 0;
         while !self.fits(rows, depth)? {
             depth += 1;
@@ -222,7 +222,7 @@ impl Search<'_> {
     }
 
     /// Whether `rows` can be told apart with `depth` questions.
-    fn fits(&mut self, rows: Rows, depth: u32) -> Result<bool, GaveUp> {
+    fn fits(&mut self, rows: RowSet, depth: u32) -> Result<bool, GaveUp> {
         let n = count(rows);
         if n <= 1 {
             return Ok(true);
@@ -260,7 +260,7 @@ impl Search<'_> {
     }
 
     /// The least total of `rows` within `depth`, if it is at most `limit`.
-    fn least(&mut self, rows: Rows, depth: u32, limit: u32) -> Result<Option<u32>, GaveUp> {
+    fn least(&mut self, rows: RowSet, depth: u32, limit: u32) -> Result<Option<u32>, GaveUp> {
         let n = count(rows);
         if n <= 1 {
             return Ok(Some(0));
@@ -312,7 +312,7 @@ impl Search<'_> {
     fn least_of_parts(
         &mut self,
         n: u32,
-        parts: [Rows; 3],
+        parts: [RowSet; 3],
         floors: [u32; 3],
         depth: u32,
         limit: u32,
@@ -332,7 +332,7 @@ impl Search<'_> {
     }
 
     /// A lower bound of the total of `rows`.
-    fn floor(&self, rows: Rows) -> u32 {
+    fn floor(&self, rows: RowSet) -> u32 {
         match count(rows) {
             0 | 1 => 0,
             2 => 2,
@@ -341,10 +341,10 @@ impl Search<'_> {
     }
 
     /// The tree of exactly `total` within `depth` whose columns come first.
-    fn grow(&mut self, rows: Rows, depth: u32, total: u32) -> Result<Choice, GaveUp> {
+    fn grow(&mut self, rows: RowSet, depth: u32, total: u32) -> Result<RowTree, GaveUp> {
         let n = count(rows);
         if n <= 1 {
-            return Ok(Choice::Row(first(rows)));
+            return Ok(RowTree::Row(first(rows)));
         }
         for (column, parts) in self.matrix.splits(rows) {
             let Some(mut left) = total.checked_sub(n) else { break };
@@ -366,7 +366,7 @@ impl Search<'_> {
                         grown.push((entry, self.grow(part, depth - 1, total)?));
                     }
                 }
-                return Ok(Choice::Split { column, parts: grown });
+                return Ok(RowTree::Split { column, parts: grown });
             }
         }
         Err(GaveUp)
@@ -374,13 +374,13 @@ impl Search<'_> {
 
     /// A tree whose first questions are chosen by their largest part alone, and whose branches are
     /// exact as soon as `steps` suffice for them.
-    fn partly_exact(&mut self, rows: Rows, steps: usize) -> Choice {
+    fn partly_exact(&mut self, rows: RowSet, steps: usize) -> RowTree {
         let split = self.matrix.splits(rows).into_iter().min_by_key(|(column, parts)| {
             let sizes = parts.map(count);
             let squares: u32 = sizes.iter().map(|size| size * size).sum();
             (sizes.into_iter().max(), squares, *column)
         });
-        let Some((column, parts)) = split else { return Choice::Row(first(rows)) };
+        let Some((column, parts)) = split else { return RowTree::Row(first(rows)) };
         let mut grown = Vec::new();
         for (part, entry) in parts.into_iter().zip(ENTRIES) {
             if part == EMPTY {
@@ -393,7 +393,7 @@ impl Search<'_> {
             };
             grown.push((entry, choice));
         }
-        Choice::Split { column, parts: grown }
+        RowTree::Split { column, parts: grown }
     }
 }
 
@@ -408,20 +408,20 @@ mod tests {
     }
 
     /// Worst case and total of a tree, and that it really leads each row to itself.
-    fn judge(rows: &[Vec<Speeds>], choice: &Choice) -> (usize, usize) {
+    fn judge(rows: &[Vec<Speeds>], choice: &RowTree) -> (usize, usize) {
         let (mut worst, mut total) = (0, 0);
         for (index, row) in rows.iter().enumerate() {
             if rows[..index].contains(row) {
                 continue;
             }
             let (mut at, mut asked) = (choice, 0);
-            while let Choice::Split { column, parts } = at {
+            while let RowTree::Split { column, parts } = at {
                 assert!(parts.len() > 1, "a question with one answer");
                 let answer = parts.iter().find(|(entry, _)| *entry == row[*column]);
                 at = &answer.expect("an answer for every entry that occurs").1;
                 asked += 1;
             }
-            assert_eq!(*at, Choice::Row(index));
+            assert_eq!(*at, RowTree::Row(index));
             worst = worst.max(asked);
             total += asked;
         }
@@ -482,8 +482,8 @@ mod tests {
         ) {
             let rows = rows(&matrix);
             let slices: Vec<&[Speeds]> = rows.iter().map(Vec::as_slice).collect();
-            let matrix = Matrix::new(&slices, 6);
-            let mut search = Search {
+            let matrix = AnswerMatrix::new(&slices, 6);
+            let mut search = TreeSearch {
                 matrix: &matrix,
                 depths: HashMap::new(),
                 totals: HashMap::new(),

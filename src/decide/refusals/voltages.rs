@@ -1,7 +1,7 @@
 //! Devices that no group gives their voltage, jumpers that must be in two places, and heaters.
 
 use super::super::heater::watts_on;
-use super::super::jumpers::{Place, Plug, carried_by, plugs, suits};
+use super::super::jumpers::{HeaderOption as Place, Plug, carried_by, plugs, suits};
 use super::super::layout::Slot;
 use super::super::plan::Wiring;
 use super::super::rules::{Rules, RulesReason};

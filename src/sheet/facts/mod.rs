@@ -20,7 +20,7 @@ use serde::Serialize;
 
 use super::markdown::escaped;
 use crate::board::{Board, Device, Job, LayoutSet};
-use crate::decide::mistakes::Right;
+use crate::decide::mistakes::PlannedCase;
 use crate::decide::{LayoutChoice, Wiring};
 use crate::english::capital;
 use crate::figure::places;
@@ -150,7 +150,7 @@ pub fn facts_of_back(
     figures: &[(String, String)],
     shape: Shape,
 ) -> Value {
-    let finder = Value::from(Serde(faults::of_job(&Right::new(board, job, decided))));
+    let finder = Value::from(Serde(faults::of_job(&PlannedCase::new(board, job, decided))));
     let insert = facts_of_insert(board, job, decided, figures, shape);
     merge_maps([insert, Value::from(BTreeMap::from([("faults", finder)]))])
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::{amps_drawn, amps_left, part_title, socket_link};
 use crate::board::{self, Board, Effect, Meaning};
-use crate::decide::headroom::{Limit, Outcome};
+use crate::decide::headroom::{HeadroomLimit, Outcome};
 use crate::decide::{Rules, headrooms};
 use crate::figure::{positions_words, whole_volts};
 use crate::geometry::Side;
@@ -179,7 +179,7 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
                             .iter()
                             .map(|left| Left {
                                 amps: amps_left(left.amps),
-                                by_board: left.limit == Limit::Board,
+                                by_board: left.limit == HeadroomLimit::Board,
                             })
                             .collect(),
                     })

@@ -3,27 +3,27 @@
 use super::wire;
 use crate::board::{BankId, Board, Device, Pin, SupplyId, TerminalId};
 use crate::decide::currents::size;
-use crate::decide::faults::Thing;
-use crate::decide::mistakes::Right;
+use crate::decide::faults::CheckTarget;
+use crate::decide::mistakes::PlannedCase;
 use crate::decide::{DevicePlan, PinOrder, ReadFrom};
 use crate::figure::whole_volts;
 use crate::units::Volts;
 
 /// What right looks like for a job: `W3 on group B`.
-pub fn look(right: &Right<'_>, thing: Thing) -> String {
-    let board = right.board;
+pub fn look(planned: &PlannedCase<'_>, thing: CheckTarget) -> String {
+    let board = planned.board;
     match thing {
-        Thing::Layout => format!("layout number {}", right.layout.number),
-        Thing::Jumper(jumper) => {
-            let plan = right.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
+        CheckTarget::Layout => format!("layout number {}", planned.layout.number),
+        CheckTarget::Jumper(jumper) => {
+            let plan = planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
             let group = plan.map_or("", |plan| board[plan.group].code.as_str());
             format!("{} on group {group}", board[jumper].code)
         }
-        Thing::Plug(device) => {
-            let header = plan(right, device).map_or("", |plan| board[plan.header].code.as_str());
+        CheckTarget::Plug(device) => {
+            let header = plan(planned, device).map_or("", |plan| board[plan.header].code.as_str());
             format!("plug of {} in {header}", device.the())
         }
-        Thing::Cord(device) => match plan(right, device) {
+        CheckTarget::Cord(device) => match plan(planned, device) {
             Some(plan) => {
                 let keyed = board[board[plan.header].socket].key_drawn.is_some();
                 let how = if keyed { "key to key; " } else { "" };
@@ -36,14 +36,14 @@ pub fn look(right: &Right<'_>, thing: Thing) -> String {
             }
             None => device.the(),
         },
-        Thing::Bank(it) => bank(right, it),
-        Thing::Link(link) => {
-            let plan = right.wiring.links.iter().find(|plan| plan.link == link);
+        CheckTarget::Bank(it) => bank(planned, it),
+        CheckTarget::Link(link) => {
+            let plan = planned.wiring.links.iter().find(|plan| plan.link == link);
             let on = plan.map_or("", |plan| board[plan.terminal].code.as_str());
             format!("{} on {on}", board[link].code)
         }
-        Thing::Landing => landing(board, right.job.supply.value),
-        Thing::House => house(board, right.job.supply.value),
+        CheckTarget::Landing => landing(board, planned.job.supply.value),
+        CheckTarget::House => house(board, planned.job.supply.value),
     }
 }
 
@@ -62,9 +62,9 @@ pub fn pins(order: &PinOrder) -> String {
 }
 
 /// How a bank stands: `S1: 1 and 2 on, all others off`.
-pub fn bank(right: &Right<'_>, bank: BankId) -> String {
-    let code = &right.board[bank].code;
-    let setting = right.wiring.switches.iter().find(|setting| setting.bank == bank);
+pub fn bank(planned: &PlannedCase<'_>, bank: BankId) -> String {
+    let code = &planned.board[bank].code;
+    let setting = planned.wiring.switches.iter().find(|setting| setting.bank == bank);
     let positions = setting.map_or(&[][..], |setting| setting.positions.as_slice());
     let on: Vec<u8> = (1..).zip(positions).filter(|(_, on)| **on).map(|(way, _)| way).collect();
     match on.len() {
@@ -113,6 +113,6 @@ pub fn house(board: &Board, supply: SupplyId) -> String {
     words.join("; ")
 }
 
-fn plan<'a>(right: &Right<'a>, device: Device) -> Option<&'a DevicePlan> {
-    right.wiring.devices.iter().find(|plan| plan.device == device)
+fn plan<'a>(planned: &PlannedCase<'a>, device: Device) -> Option<&'a DevicePlan> {
+    planned.wiring.devices.iter().find(|plan| plan.device == device)
 }

@@ -4,7 +4,7 @@ use super::amps_drawn;
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
-use crate::decide::mistakes::{Limit, Observation, Right, Sign, State};
+use crate::decide::mistakes::{Limit, Observation, PlannedCase, Sign, State};
 use crate::english::and;
 use crate::figure::whole_volts;
 use crate::units::{Volts, shortest};
@@ -103,9 +103,9 @@ pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
 
 /// The same with the numbers of the case: `the blower gets 240 V in place of 120 V and burns out`.
 /// `state` is that of the board with the mistake.
-pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String {
-    let board = right.board;
-    let plan = seen.sign.device().and_then(|device| plan_of(right, device));
+pub fn observed(planned: &PlannedCase<'_>, state: &State, seen: &Observation) -> String {
+    let board = planned.board;
+    let plan = seen.sign.device().and_then(|device| plan_of(planned, device));
     let plain = || noticed(board, seen.sign);
     match (seen.sign, seen.volts, seen.amps) {
         (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts), _) => {
@@ -134,7 +134,7 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
                 .map(|(device, running)| match running {
                     Running::Off => format!("even while {} is off", device.the()),
                     Running::Low => format!("when {} is put on low", device.the()),
-                    Running::High if is_two(right, *device) => {
+                    Running::High if is_two(planned, *device) => {
                         format!("when {} is put on high", device.the())
                     }
                     Running::High => format!("when {} is turned on", device.the()),
@@ -144,7 +144,7 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         }
         (Sign::Overload, _, Some((amps, allowed))) => {
             let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
-            let (amps, when) = (amps_drawn(amps), running(right, &seen.running));
+            let (amps, when) = (amps_drawn(amps), running(planned, &seen.running));
             match seen.limit {
                 Some(Limit::Rules) => format!(
                     "{amps} count{line}{when}, and the breaker has {allowed}: the wires get hot"
@@ -154,7 +154,7 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         }
         (Sign::BreakerTrips, _, Some((amps, allowed))) => {
             let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
-            let (amps, when) = (amps_drawn(amps), running(right, &seen.running));
+            let (amps, when) = (amps_drawn(amps), running(planned, &seen.running));
             format!("the breaker of {allowed} trips{when}: {amps}{line}")
         }
         (Sign::HeaderHot(header), _, Some((amps, allowed))) => {
@@ -164,11 +164,11 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
         (Sign::FuseBlows(_), _, Some((amps, allowed))) => {
             format!("{}: {} flow, and it has {allowed}", plain(), amps_drawn(amps))
         }
-        (Sign::OnlyHigh(device), ..) => match is_two(right, device) {
+        (Sign::OnlyHigh(device), ..) => match is_two(planned, device) {
             true => format!("{} runs on high only", device.the()),
             false => format!("{} runs on every second press of its button only", device.the()),
         },
-        (Sign::HeaterSlow, Some(volts), _) => match right.wiring.heater {
+        (Sign::HeaterSlow, Some(volts), _) => match planned.wiring.heater {
             Some(heater) => {
                 let part = volts.0 / heater.element.at.0;
                 let watts = shortest(heater.element.watts.0 * part * part, 0);
@@ -188,7 +188,7 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
             None => plain(),
         },
         (Sign::SetOtherwise(bank, field), ..) => {
-            let meant = meaning(right, bank, field);
+            let meant = meaning(planned, bank, field);
             meant.map_or_else(plain, |meant| {
                 format!("{}; it should be: \u{201c}{meant}\u{201d}", plain())
             })
@@ -197,12 +197,12 @@ pub fn observed(right: &Right<'_>, state: &State, seen: &Observation) -> String 
     }
 }
 
-fn plan_of<'a>(right: &Right<'a>, device: Device) -> Option<&'a DevicePlan> {
-    right.wiring.devices.iter().find(|plan| plan.device == device)
+fn plan_of<'a>(planned: &PlannedCase<'a>, device: Device) -> Option<&'a DevicePlan> {
+    planned.wiring.devices.iter().find(|plan| plan.device == device)
 }
 
-fn is_two(right: &Right<'_>, device: Device) -> bool {
-    plan_of(right, device).is_some_and(|plan| plan.speeds == Speeds::Two)
+fn is_two(planned: &PlannedCase<'_>, device: Device) -> bool {
+    plan_of(planned, device).is_some_and(|plan| plan.speeds == Speeds::Two)
 }
 
 fn in_place_of(plan: &DevicePlan) -> String {
@@ -211,13 +211,13 @@ fn in_place_of(plan: &DevicePlan) -> String {
 }
 
 /// ` when the heater and pump 1 on high run together`; nothing if nothing is told.
-fn running(right: &Right<'_>, all: &[(Device, Running)]) -> String {
+fn running(planned: &PlannedCase<'_>, all: &[(Device, Running)]) -> String {
     let words: Vec<String> = all
         .iter()
         .filter_map(|(device, running)| match running {
             Running::Off => None,
             Running::Low => Some(format!("{} on low", device.the())),
-            Running::High if is_two(right, *device) => Some(format!("{} on high", device.the())),
+            Running::High if is_two(planned, *device) => Some(format!("{} on high", device.the())),
             Running::High => Some(device.the()),
         })
         .collect();
@@ -229,9 +229,9 @@ fn running(right: &Right<'_>, all: &[(Device, Running)]) -> String {
 }
 
 /// What a field of a bank should mean.
-fn meaning(right: &Right<'_>, bank: BankId, field: usize) -> Option<String> {
-    let field = right.board[bank].fields.get(field)?;
-    let setting = right.wiring.switches.iter().find(|setting| setting.bank == bank)?;
+fn meaning(planned: &PlannedCase<'_>, bank: BankId, field: usize) -> Option<String> {
+    let field = planned.board[bank].fields.get(field)?;
+    let setting = planned.wiring.switches.iter().find(|setting| setting.bank == bank)?;
     let first = usize::from(field.first).checked_sub(1)?;
     let stands = setting.positions.get(first..usize::from(field.last))?;
     match &field.settings.iter().find(|set| set.positions == stands)?.meaning {

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::board::{BankId, Device, LayoutNumber, SupplyId};
-use crate::decide::faults::Thing;
+use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::{
     AsBuilt, Consequence, CordFit, Mistake, Sign, consequence, simulate,
 };
@@ -10,22 +10,22 @@ use crate::decide::sample::{Case, JOB};
 
 impl Case {
     fn found(&self, mistake: Mistake) -> Consequence {
-        let right = self.right();
-        let built = AsBuilt::right(&right);
-        let before = simulate(&right, &built);
-        consequence(&right, &built, &before, mistake).expect("it changes something")
+        let planned = self.planned();
+        let built = AsBuilt::as_planned(&planned);
+        let before = simulate(&planned, &built);
+        consequence(&planned, &built, &before, mistake).expect("it changes something")
     }
 
     /// The mistake, and what is noticed.
     fn says(&self, mistake: Mistake) -> (String, Vec<String>) {
-        let (right, found) = (self.right(), self.found(mistake));
-        let seen = found.signs.iter().map(|seen| observed(&right, &found.state, seen));
+        let (planned, found) = (self.planned(), self.found(mistake));
+        let seen = found.signs.iter().map(|seen| observed(&planned, &found.state, seen));
         let plain = |words: String| words.replace('\u{a0}', " ");
-        (plain(super::mistake(&right, mistake)), seen.map(plain).collect())
+        (plain(super::mistake(&planned, mistake)), seen.map(plain).collect())
     }
 
-    fn look(&self, thing: Thing) -> String {
-        super::look(&self.right(), thing).replace('\u{a0}', " ")
+    fn look(&self, thing: CheckTarget) -> String {
+        super::look(&self.planned(), thing).replace('\u{a0}', " ")
     }
 }
 
@@ -54,7 +54,7 @@ fn layouts() {
     check_words(&case, layout(12), "the layout number is 12", &seen);
     let seen = ["pump 2 does nothing", "pump 1 runs on high only"];
     check_words(&case, layout(3), "the layout number is 3", &seen);
-    assert_eq!(case.look(Thing::Layout), "layout number 7");
+    assert_eq!(case.look(CheckTarget::Layout), "layout number 7");
 }
 
 /// The blower's case is worked by hand in `decide::mistakes::tests`.
@@ -72,7 +72,7 @@ fn jumpers() {
     assert_eq!(said, "W2 and W3 have changed places");
     let hums = "pump 2 hums, runs hot or is weak, on 120 V in place of 240 V".to_owned();
     assert!(noticed.contains(&hums), "{noticed:?}");
-    assert_eq!(case.look(Thing::Jumper(case.jumper("W3"))), "W3 on group B");
+    assert_eq!(case.look(CheckTarget::Jumper(case.jumper("W3"))), "W3 on group B");
 }
 
 #[test]
@@ -90,7 +90,7 @@ fn plugs() {
     ];
     let said = "the plug of the blower is in J6 and that of the circulation pump in J5";
     check_words(&case, Mistake::PlugsSwapped(swapped), said, &seen);
-    assert_eq!(case.look(Thing::Plug(Device::Pump(2))), "plug of pump 2 in J3");
+    assert_eq!(case.look(CheckTarget::Plug(Device::Pump(2))), "plug of pump 2 in J3");
 }
 
 #[test]
@@ -103,7 +103,7 @@ fn switches() {
     check_words(&case, Mistake::Way { bank, way: 3 }, "way 3 of S1 is on", &seen);
     let (said, _) = case.says(Mistake::BankAsShipped(bank));
     assert_eq!(said, "ways 1 and 2 of S1 stand as shipped");
-    assert_eq!(case.look(Thing::Bank(bank)), "S1: ways 1 and 2 on, all others off");
+    assert_eq!(case.look(CheckTarget::Bank(bank)), "S1: ways 1 and 2 on, all others off");
 }
 
 /// 208 V is (208/240)^2 of 4000 W: 3000 W.
@@ -126,9 +126,9 @@ fn supplies() {
     assert_eq!(said, "the ground (PE) is on T1 and L1 is on TG");
     assert_eq!(seen[0], "the metal of all equipment is live: 120 V");
     let lands = "L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG";
-    assert_eq!(case.look(Thing::Landing), lands);
+    assert_eq!(case.look(CheckTarget::Landing), lands);
     let reads = "240 V T1\u{2013}T2; 120 V T1\u{2013}T3, T1\u{2013}TG, T2\u{2013}T3, T2\u{2013}TG";
-    assert_eq!(case.look(Thing::House), reads);
+    assert_eq!(case.look(CheckTarget::House), reads);
 }
 
 /// J3 has its key to the right: its pins are listed from the top down. J5 has it to the left: from
@@ -150,7 +150,7 @@ fn cords() {
     let (said, _) = case.says(cord(pump, CordFit::Closed));
     assert_eq!(said, "the cord of pump 2 has no gap at J3: its wires lie side by side");
     let look = "pump 2 at J3: key to key; from the top: ground, common, empty, high";
-    assert_eq!(case.look(Thing::Cord(pump)), look);
+    assert_eq!(case.look(CheckTarget::Cord(pump)), look);
     let (_, seen) = case.says(cord(Device::Pump(1), CordFit::Turned));
     // Off, its windings lie in series between L2, on the low wire, and the ground, on the high one.
     let trips = "the ground-fault protection trips even while pump 1 is off".to_owned();

@@ -4,22 +4,22 @@ use lidsheet::board::{Board, HeaderId, TerminalId};
 use lidsheet::decide;
 use lidsheet::decide::exercises::{Case, Notice, OPTIONS, WhatsWrong};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Mistake, Observation, Right, Sign, State, signs, simulate, single_mistakes,
+    AsBuilt, Mistake, Observation, PlannedCase, Sign, State, signs, simulate, single_mistakes,
 };
 
 use super::all_differ;
 
 /// A job as it should be.
 struct Bench<'a> {
-    right: Right<'a>,
+    right: PlannedCase<'a>,
     built: AsBuilt,
     state: State,
 }
 
 impl<'a> Bench<'a> {
     fn new(board: &'a Board, case: &'a Case) -> Self {
-        let right = Right::new(board, &case.job, (&case.layout, &case.wiring));
-        let built = AsBuilt::right(&right);
+        let right = PlannedCase::new(board, &case.job, (&case.layout, &case.wiring));
+        let built = AsBuilt::as_planned(&right);
         let state = simulate(&right, &built);
         Self { right, built, state }
     }

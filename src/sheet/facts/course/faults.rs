@@ -5,8 +5,8 @@ use serde::Serialize;
 use super::{PlaceOf, code, device_words};
 use crate::board::{BankId, Board, Feed, JumperId};
 use crate::decide::exercises::{self, Case, Consequences};
-use crate::decide::faults::Thing;
-use crate::decide::mistakes::{AsBuilt, Mistake, Observation, Right, simulate};
+use crate::decide::faults::CheckTarget;
+use crate::decide::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, simulate};
 use crate::english::{and, capital};
 use crate::figure::whole_volts;
 use crate::sheet::words;
@@ -81,18 +81,18 @@ struct Sign {
 const LETTERS: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
 
 pub fn notice(board: &Board, task: &exercises::Notice, place: PlaceOf<'_>) -> Notice {
-    let right = task.case.right(board);
+    let planned = task.case.planned(board);
     let letter = |index: usize| LETTERS.get(index).copied().unwrap_or_default();
     let choice = |(index, option): (usize, &Consequences)| Choice {
         letter: letter(index),
         right: index == task.answer,
-        mistake: said(words::mistake(&right, option.mistake)),
-        signs: signs(&right, option.mistake, &option.signs),
+        mistake: said(words::mistake(&planned, option.mistake)),
+        signs: signs(&planned, option.mistake, &option.signs),
     };
     Notice {
-        setup: setup(&task.case, &right, &AsBuilt::right(&right)),
-        mistake: words::mistake(&right, task.mistake),
-        said: said(words::mistake(&right, task.mistake)),
+        setup: setup(&task.case, &planned, &AsBuilt::as_planned(&planned)),
+        mistake: words::mistake(&planned, task.mistake),
+        said: said(words::mistake(&planned, task.mistake)),
         options: task.options.iter().enumerate().map(choice).collect(),
         answer: letter(task.answer),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
@@ -119,34 +119,34 @@ struct WrongTrap {
 }
 
 pub fn whats_wrong(board: &Board, task: &exercises::WhatsWrong, place: PlaceOf<'_>) -> WhatsWrong {
-    let right = task.case.right(board);
+    let planned = task.case.planned(board);
     WhatsWrong {
-        setup: setup(&task.case, &right, &task.seen),
-        noticed: signs(&right, task.answer, &task.noticed),
-        unnoticed: signs(&right, task.answer, &task.unnoticed),
-        answer: said(words::mistake(&right, task.answer)),
-        right: things(&right, task.answer)
+        setup: setup(&task.case, &planned, &task.seen),
+        noticed: signs(&planned, task.answer, &task.noticed),
+        unnoticed: signs(&planned, task.answer, &task.unnoticed),
+        answer: said(words::mistake(&planned, task.answer)),
+        right: things(&planned, task.answer)
             .into_iter()
-            .map(|thing| words::look(&right, thing))
+            .map(|thing| words::look(&planned, thing))
             .collect(),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
         traps: task
             .traps
             .iter()
             .map(|trap| WrongTrap {
-                mistake: said(words::mistake(&right, trap.answer)),
+                mistake: said(words::mistake(&planned, trap.answer)),
                 sign: capital(&words::noticed(board, trap.mistake)),
             })
             .collect(),
     }
 }
 
-fn signs(right: &Right<'_>, mistake: Mistake, seen: &[Observation]) -> Vec<Sign> {
-    let state = simulate(right, &AsBuilt::right(right).with(right, mistake));
+fn signs(planned: &PlannedCase<'_>, mistake: Mistake, seen: &[Observation]) -> Vec<Sign> {
+    let state = simulate(planned, &AsBuilt::as_planned(planned).with(planned, mistake));
     seen.iter()
         .map(|one| Sign {
-            words: said(words::noticed(right.board, one.sign)),
-            numbers: said(words::observed(right, &state, one)),
+            words: said(words::noticed(planned.board, one.sign)),
+            numbers: said(words::observed(planned, &state, one)),
             noticed: one.sign.is_noticed(),
         })
         .collect()
@@ -158,28 +158,29 @@ fn said(clause: String) -> String {
 }
 
 /// What a mistake is about.
-fn things(right: &Right<'_>, mistake: Mistake) -> Vec<Thing> {
-    let plug =
-        |device: usize| right.wiring.devices.get(device).map(|plan| Thing::Plug(plan.device));
+fn things(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<CheckTarget> {
+    let plug = |device: usize| {
+        planned.wiring.devices.get(device).map(|plan| CheckTarget::Plug(plan.device))
+    };
     match mistake {
-        Mistake::Layout(_) => vec![Thing::Layout],
-        Mistake::Jumper { jumper, .. } => vec![Thing::Jumper(jumper)],
-        Mistake::JumpersSwapped(two) => two.map(Thing::Jumper).to_vec(),
+        Mistake::Layout(_) => vec![CheckTarget::Layout],
+        Mistake::Jumper { jumper, .. } => vec![CheckTarget::Jumper(jumper)],
+        Mistake::JumpersSwapped(two) => two.map(CheckTarget::Jumper).to_vec(),
         Mistake::Plug { device, .. } => plug(device).into_iter().collect(),
         Mistake::PlugsSwapped(two) => two.into_iter().filter_map(plug).collect(),
-        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![Thing::Bank(bank)],
-        Mistake::Link { link, .. } => vec![Thing::Link(link)],
-        Mistake::Supply(_) => vec![Thing::House],
-        Mistake::Missing(_) | Mistake::Swapped(_) => vec![Thing::Landing],
+        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![CheckTarget::Bank(bank)],
+        Mistake::Link { link, .. } => vec![CheckTarget::Link(link)],
+        Mistake::Supply(_) => vec![CheckTarget::House],
+        Mistake::Missing(_) | Mistake::Swapped(_) => vec![CheckTarget::Landing],
         Mistake::Cord { device, .. } => {
-            let plan = right.wiring.devices.get(device);
-            plan.map(|plan| Thing::Cord(plan.device)).into_iter().collect()
+            let plan = planned.wiring.devices.get(device);
+            plan.map(|plan| CheckTarget::Cord(plan.device)).into_iter().collect()
         }
     }
 }
 
-fn setup(case: &Case, right: &Right<'_>, built: &AsBuilt) -> Setup {
-    let board = right.board;
+fn setup(case: &Case, planned: &PlannedCase<'_>, built: &AsBuilt) -> Setup {
+    let board = planned.board;
     let group_on = |jumper: JumperId| built.jumpers.get(jumper.0).copied();
     let group_code = |jumper: JumperId| {
         group_on(jumper).map_or_else(String::new, |group| board[group].code.clone())

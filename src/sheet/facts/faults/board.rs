@@ -6,7 +6,7 @@ use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, or, place}
 use crate::board::{
     BankId, Board, Device, Effect, Feed, HeaderId, LayoutSet, Meaning, Speeds, SupplyId,
 };
-use crate::decide::faults::{Check, Fault, Instance, Thing};
+use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
 use crate::english::and;
@@ -177,39 +177,45 @@ impl Tongue<Instance> for OfBoard<'_> {
                 format!("{what} of {}", device.the())
             }
         };
-        let words = match check.thing {
-            Thing::Layout => return self.layout_check(own, sign),
-            Thing::Jumper(jumper) => format!("{} on the group of the plate", board[jumper].code),
-            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.codes(device)),
-            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.codes(device)),
-            Thing::Bank(bank) => self.ways_of(bank, &check.mistakes),
-            Thing::Link(link) => format!("link {}", board[link].code),
-            Thing::Landing => {
+        let words = match check.target {
+            CheckTarget::Layout => return self.layout_check(own, sign),
+            CheckTarget::Jumper(jumper) => {
+                format!("{} on the group of the plate", board[jumper].code)
+            }
+            CheckTarget::Plug(device) => {
+                format!("{} in {}", own_or(device, "plug"), self.codes(device))
+            }
+            CheckTarget::Cord(device) => {
+                format!("{} at {}", own_or(device, "cord"), self.codes(device))
+            }
+            CheckTarget::Bank(bank) => self.ways_of(bank, &check.mistakes),
+            CheckTarget::Link(link) => format!("link {}", board[link].code),
+            CheckTarget::Landing => {
                 let mistakes = check.mistakes.iter().map(|instance| instance.mistake);
                 format!("wires on {}", super::terminals(board, mistakes))
             }
-            Thing::House => "voltage of the house".to_owned(),
+            CheckTarget::House => "voltage of the house".to_owned(),
         };
-        let late = matches!(check.thing, Thing::Landing | Thing::House);
-        Words { words, live: check.thing == Thing::House, late }
+        let late = matches!(check.target, CheckTarget::Landing | CheckTarget::House);
+        Words { words, live: check.target == CheckTarget::House, late }
     }
 
-    fn check_all(&self, thing: Thing) -> Words {
+    fn check_all(&self, thing: CheckTarget) -> Words {
         let words = match thing {
-            Thing::Layout => "The layout number fits the equipment".to_owned(),
-            Thing::Jumper(_) => "Each jumper is on the group of the plate".to_owned(),
-            Thing::Plug(_) => "Each plug is in its header".to_owned(),
-            Thing::Cord(_) => "Each cord sits as under its device below".to_owned(),
-            Thing::Bank(_) => "The switches stand as the sum says".to_owned(),
-            Thing::Link(_) => "Each link is on its terminal".to_owned(),
-            Thing::Landing => {
+            CheckTarget::Layout => "The layout number fits the equipment".to_owned(),
+            CheckTarget::Jumper(_) => "Each jumper is on the group of the plate".to_owned(),
+            CheckTarget::Plug(_) => "Each plug is in its header".to_owned(),
+            CheckTarget::Cord(_) => "Each cord sits as under its device below".to_owned(),
+            CheckTarget::Bank(_) => "The switches stand as the sum says".to_owned(),
+            CheckTarget::Link(_) => "Each link is on its terminal".to_owned(),
+            CheckTarget::Landing => {
                 let grounds = self.board.terminals.iter().filter(|terminal| terminal.ground);
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
                 format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
             }
-            Thing::House => "the house gives the supply that was landed".to_owned(),
+            CheckTarget::House => "the house gives the supply that was landed".to_owned(),
         };
-        Words { words, live: thing == Thing::House, late: false }
+        Words { words, live: thing == CheckTarget::House, late: false }
     }
 
     /// The samples leave out some layouts, so that a list of devices would not be whole.

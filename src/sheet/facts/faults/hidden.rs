@@ -48,7 +48,7 @@ pub fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hid
     for fault in faults.iter().filter(dangerous) {
         let Some((kind, about)) = kind(fault.sign) else { continue };
         for check in &fault.checks {
-            let words = tongue.check_all(check.thing);
+            let words = tongue.check_all(check.target);
             let at = all.iter().position(|(known, _)| *known == words);
             let at = at.unwrap_or_else(|| {
                 all.push((words, Vec::new()));

@@ -3,40 +3,41 @@
 use super::super::super::words::{bank, house};
 use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
 use crate::board::{BankId, Board, Device, Speeds};
-use crate::decide::faults::{Check, Fault, Thing};
-use crate::decide::mistakes::{Mistake, Right, Sign, consequences};
+use crate::decide::faults::{Check, CheckTarget, Fault};
+use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
 use crate::decide::{DevicePlan, fault_finder};
 
 /// The fault finder of a job.
-pub fn finder(right: &Right<'_>) -> Finder {
-    let faults = fault_finder(right, &consequences(right));
-    let asks = faults.iter().flat_map(|fault| &fault.checks).any(|it| it.thing == Thing::House);
-    let house = asks.then(|| house(right.board, right.job.supply.value));
-    Finder { house, ..gathered(&faults, &OfJob { right }) }
+pub fn finder(planned: &PlannedCase<'_>) -> Finder {
+    let faults = fault_finder(planned, &consequences(planned));
+    let asks =
+        faults.iter().flat_map(|fault| &fault.checks).any(|it| it.target == CheckTarget::House);
+    let house = asks.then(|| house(planned.board, planned.job.supply.value));
+    Finder { house, ..gathered(&faults, &OfJob { planned }) }
 }
 
 struct OfJob<'a> {
-    right: &'a Right<'a>,
+    planned: &'a PlannedCase<'a>,
 }
 
 impl OfJob<'_> {
     fn plan(&self, device: Device) -> Option<&DevicePlan> {
-        self.right.wiring.devices.iter().find(|plan| plan.device == device)
+        self.planned.wiring.devices.iter().find(|plan| plan.device == device)
     }
 
     fn code(&self, device: Device) -> &str {
-        self.plan(device).map_or("", |plan| self.right.board[plan.header].code.as_str())
+        self.plan(device).map_or("", |plan| self.planned.board[plan.header].code.as_str())
     }
 }
 
 impl Tongue<Mistake> for OfJob<'_> {
     fn board(&self) -> &Board {
-        self.right.board
+        self.planned.board
     }
 
     fn devices(&self) -> Vec<Device> {
         let mut all: Vec<Device> =
-            self.right.wiring.devices.iter().map(|plan| plan.device).collect();
+            self.planned.wiring.devices.iter().map(|plan| plan.device).collect();
         all.sort();
         all
     }
@@ -46,7 +47,7 @@ impl Tongue<Mistake> for OfJob<'_> {
     }
 
     fn places(&self, device: Device) -> Vec<Place> {
-        let board = self.right.board;
+        let board = self.planned.board;
         let of = |plan: &DevicePlan| Place {
             groups: vec![group_words(board, plan.group, Some(plan.volts))],
             ..place(board, plan.header, &plan.pins)
@@ -55,7 +56,7 @@ impl Tongue<Mistake> for OfJob<'_> {
     }
 
     fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> Words {
-        let board = self.right.board;
+        let board = self.planned.board;
         let own_or = |device: Device, what: &str| {
             if own == Some(device) {
                 what.to_owned()
@@ -63,37 +64,41 @@ impl Tongue<Mistake> for OfJob<'_> {
                 format!("{what} of {}", device.the())
             }
         };
-        let words = match check.thing {
-            Thing::Layout => format!("layout number {}", self.right.layout.number),
-            Thing::Jumper(jumper) => {
-                let plan = self.right.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
+        let words = match check.target {
+            CheckTarget::Layout => format!("layout number {}", self.planned.layout.number),
+            CheckTarget::Jumper(jumper) => {
+                let plan = self.planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
                 let group = plan.map_or("", |plan| board[plan.group].code.as_str());
                 format!("{} on {group}", board[jumper].code)
             }
-            Thing::Plug(device) => format!("{} in {}", own_or(device, "plug"), self.code(device)),
-            Thing::Cord(device) => format!("{} at {}", own_or(device, "cord"), self.code(device)),
-            Thing::Bank(it) => bank(self.right, it),
-            Thing::Link(_) => super::super::super::words::look(self.right, check.thing),
-            Thing::Landing => {
+            CheckTarget::Plug(device) => {
+                format!("{} in {}", own_or(device, "plug"), self.code(device))
+            }
+            CheckTarget::Cord(device) => {
+                format!("{} at {}", own_or(device, "cord"), self.code(device))
+            }
+            CheckTarget::Bank(it) => bank(self.planned, it),
+            CheckTarget::Link(_) => super::super::super::words::look(self.planned, check.target),
+            CheckTarget::Landing => {
                 format!("wires on {}", super::terminals(board, check.mistakes.iter().copied()))
             }
-            Thing::House => "voltage of the house".to_owned(),
+            CheckTarget::House => "voltage of the house".to_owned(),
         };
-        let live = check.thing == Thing::House;
-        Words { words, live, late: live || check.thing == Thing::Landing }
+        let live = check.target == CheckTarget::House;
+        Words { words, live, late: live || check.target == CheckTarget::Landing }
     }
 
-    fn check_all(&self, thing: Thing) -> Words {
-        let board = self.right.board;
+    fn check_all(&self, thing: CheckTarget) -> Words {
+        let board = self.planned.board;
         let words = match thing {
-            Thing::Layout => format!("Layout number {}", self.right.layout.number),
-            Thing::Jumper(_) => {
+            CheckTarget::Layout => format!("Layout number {}", self.planned.layout.number),
+            CheckTarget::Jumper(_) => {
                 let used = |plan: &&crate::decide::JumperPlan| {
-                    let devices = &self.right.wiring.devices;
+                    let devices = &self.planned.wiring.devices;
                     devices.iter().any(|device| device.jumper == Some(plan.jumper))
                 };
                 let words: Vec<String> = self
-                    .right
+                    .planned
                     .wiring
                     .jumpers
                     .iter()
@@ -104,12 +109,12 @@ impl Tongue<Mistake> for OfJob<'_> {
                     .collect();
                 words.join(", ")
             }
-            Thing::Plug(_) => "Each plug in its header".to_owned(),
-            Thing::Cord(_) => "Each cord as under its device below".to_owned(),
-            Thing::Bank(it) => bank(self.right, it),
-            Thing::Link(_) => super::super::super::words::look(self.right, thing),
-            Thing::Landing => {
-                let lands = board[self.right.job.supply.value].lands.iter().zip(&board.terminals);
+            CheckTarget::Plug(_) => "Each plug in its header".to_owned(),
+            CheckTarget::Cord(_) => "Each cord as under its device below".to_owned(),
+            CheckTarget::Bank(it) => bank(self.planned, it),
+            CheckTarget::Link(_) => super::super::super::words::look(self.planned, thing),
+            CheckTarget::Landing => {
+                let lands = board[self.planned.job.supply.value].lands.iter().zip(&board.terminals);
                 let words: Vec<String> = lands
                     .filter_map(|(lands, terminal)| {
                         Some(format!("{} on {}", (*lands)?, terminal.code))
@@ -117,9 +122,9 @@ impl Tongue<Mistake> for OfJob<'_> {
                     .collect();
                 words.join(", ")
             }
-            Thing::House => "voltage of the house".to_owned(),
+            CheckTarget::House => "voltage of the house".to_owned(),
         };
-        Words { words, live: thing == Thing::House, late: false }
+        Words { words, live: thing == CheckTarget::House, late: false }
     }
 
     fn spare(&self, devices: &[Device]) -> String {
@@ -130,10 +135,10 @@ impl Tongue<Mistake> for OfJob<'_> {
         let is_about = |bank: BankId| {
             faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
         };
-        let banks = self.right.wiring.switches.iter().map(|setting| setting.bank);
+        let banks = self.planned.wiring.switches.iter().map(|setting| setting.bank);
         let checks: Vec<Words> = banks
             .filter(|id| is_about(*id))
-            .map(|id| Words { words: bank(self.right, id), live: false, late: false })
+            .map(|id| Words { words: bank(self.planned, id), live: false, late: false })
             .collect();
         if checks.is_empty() {
             return Vec::new();

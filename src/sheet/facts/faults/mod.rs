@@ -11,7 +11,7 @@ use serde::Serialize;
 
 use super::super::words::{does, has_button};
 use crate::board::{Board, Device, Feed, GroupId, HeaderId, Speeds, TerminalId};
-use crate::decide::faults::{Check, Fault, Thing};
+use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{PinOrder, ReadFrom};
 use crate::english::{and, capital};
@@ -95,7 +95,7 @@ trait Tongue<M> {
     /// A check under a sign. `own` is the device in whose block it stands.
     fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> Words;
     /// A check of all devices at once, in the list of what nobody notices.
-    fn check_all(&self, thing: Thing) -> Words;
+    fn check_all(&self, thing: CheckTarget) -> Words;
     /// That the panel has a button, or the board a use, for what is not fitted.
     fn spare(&self, devices: &[Device]) -> String;
     /// The settings of switches that are not as they should be.

@@ -5,13 +5,13 @@ use super::super::serving::set_of;
 use crate::board::{Board, Device, HeaderId, Layout, LayoutNumber, LayoutSet};
 
 /// A board and the headers in use under each of its layouts.
-pub struct Ground<'a> {
+pub struct BoardLookup<'a> {
     /// The board.
     pub board: &'a Board,
     slots: Vec<(LayoutNumber, Vec<Slot>)>,
 }
 
-impl<'a> Ground<'a> {
+impl<'a> BoardLookup<'a> {
     /// Of a board.
     pub fn new(board: &'a Board) -> Self {
         let of = |layout: &Layout| (layout.number, slots(board, layout));
