@@ -23,6 +23,7 @@ pub mod serving;
 pub mod supply_run;
 pub mod switches;
 pub mod voltages;
+mod wiring;
 
 #[cfg(test)]
 pub(crate) mod sample;
@@ -36,9 +37,7 @@ pub use lag::Lag;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
-pub use plan::{
-    DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring, plan,
-};
+pub use plan::{LayoutChoice, NEAREST, Plan, plan};
 pub use questions::{Questions, Tree, questions};
 pub use refusals::difference_words;
 pub use rules::{Rules, RulesChoice, RulesReason};
@@ -46,3 +45,4 @@ pub use serving::{Served, Service, service, services};
 pub use supply_run::RunDrop;
 pub use switches::BankSetting;
 pub use voltages::{GroupVoltage, group_voltage, group_voltages};
+pub use wiring::{DevicePlan, HeaterPlan, JumperPlan, LinkPlan, Wiring};

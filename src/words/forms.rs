@@ -89,6 +89,9 @@ impl Forms {
             _ => None,
         };
         let (form, join) = (text("form"), text("join"));
+        if devices.is_empty() {
+            return String::new();
+        }
         let all: Vec<String> = devices.split('|').map(|device| self.device(device, form)).collect();
         self.listed(&all, if join == Some("or") { "or" } else { "and" })
     }

@@ -2,9 +2,10 @@
 
 use super::super::layout::Slot;
 use super::super::mistakes::{Mistake, PlannedCase};
-use super::super::plan::{LayoutChoice, Wiring, plan};
+use super::super::plan::{LayoutChoice, plan};
 use super::super::rules::Rules;
 use super::super::voltages::group_voltage;
+use super::super::wiring::Wiring;
 use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;

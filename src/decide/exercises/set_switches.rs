@@ -3,9 +3,9 @@
 use super::super::breaker::BreakerChoice;
 use super::super::heater::sizing_amps;
 use super::super::jumpers::{allowances, is_continuous};
-use super::super::plan::{DevicePlan, HeaterPlan};
 use super::super::switches::{BankSetting, bank_settings};
 use super::super::voltages::GroupVoltage;
+use super::super::wiring::{DevicePlan, HeaterPlan};
 use super::case::Case;
 use super::line_sum::{LineSum, Reading, highest, worst_line};
 use super::{Exercise, Task, Trap};

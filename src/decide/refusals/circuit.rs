@@ -2,9 +2,9 @@
 
 use super::super::breaker::{SettingNeed, fits_without, rules};
 use super::super::jumpers::Fit;
-use super::super::plan::Wiring;
 use super::super::rules::Rules;
 use super::super::supply_run::LIMIT_PERCENT;
+use super::super::wiring::Wiring;
 use super::running;
 use crate::board::{Board, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};

@@ -2,8 +2,8 @@
 
 use super::super::currents::Running;
 use super::super::lag::{Beyond, LOWEST, Lag, UpTo};
-use super::super::plan::Wiring;
 use super::super::rules::carries;
+use super::super::wiring::Wiring;
 use super::the_role;
 use crate::board::{Board, Conductor, Device, Job};
 use crate::diagnostic::{Code, Problem, Problems};

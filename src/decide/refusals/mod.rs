@@ -14,7 +14,7 @@ pub use voltages::{edges, heater, voltages};
 
 use super::currents::Running;
 use super::jumpers::Fit;
-use super::plan::Wiring;
+use super::wiring::Wiring;
 use crate::board::{Board, Device, Job, Role};
 use crate::diagnostic::Problems;
 use crate::english::and;

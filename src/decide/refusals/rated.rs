@@ -1,7 +1,7 @@
 //! Tabs, headers and fuses that get more than they take.
 
 use super::super::jumpers::Fit;
-use super::super::plan::{DevicePlan, Wiring};
+use super::super::wiring::{DevicePlan, Wiring};
 use super::heater_span;
 use crate::board::{Board, FuseId, GroupId, Job};
 use crate::diagnostic::{Code, Problem, Problems};
@@ -14,7 +14,7 @@ pub fn tabs(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring, problems: &mut
         return;
     }
     for (index, group) in board.groups.iter().enumerate() {
-        let here = |plan: &&super::super::plan::JumperPlan| plan.group == GroupId(index);
+        let here = |plan: &&super::super::wiring::JumperPlan| plan.group == GroupId(index);
         let on: Vec<_> = wiring.jumpers.iter().filter(here).collect();
         if on.len() <= usize::from(group.tabs) {
             continue;

@@ -3,9 +3,9 @@
 use super::super::heater::watts_on;
 use super::super::jumpers::{HeaderOption as Place, Plug, carried_by, plugs, suits};
 use super::super::layout::Slot;
-use super::super::plan::Wiring;
 use super::super::rules::{Rules, RulesReason};
 use super::super::voltages::{GroupVoltage, NoVoltage, group_voltage};
+use super::super::wiring::Wiring;
 use super::{heater_span, the_role};
 use crate::board::{
     Board, Conductor, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job, JumperId, Layout,
