@@ -14,6 +14,7 @@ use lidsheet::scene::{Item, Scene};
 use lidsheet::sheet::{Figure, Templates, figures, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use lidsheet::write::pdf;
 
 const NAMES: [&str; 3] = ["heron-8", "wren-3", "curlew-10"];
@@ -25,7 +26,7 @@ fn demo(name: &str) -> Board {
 }
 
 fn drawings(board: &Board, set: &mut Typesetter) -> Vec<Figure> {
-    figures(board, set, Paper::A4.area().size())
+    figures(board, &Words::english(), set, Paper::A4.area().size())
 }
 
 #[test]

@@ -23,6 +23,7 @@ use lidsheet::sheet::{
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 
 /// Calls `judge` with the demo jobs and `count` generated ones.
 fn with_jobs(count: usize, mut judge: impl FnMut(&Board, &Job, &Plan, &str)) {
@@ -152,7 +153,8 @@ fn every_mistake_is_said_with_its_codes() {
 fn section_of(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(board, &mut Typesetter::new(), Paper::A4.area().size());
+    let figures =
+        figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4.area().size());
     let document = wiring_sheets(board, &figures, &templates, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }

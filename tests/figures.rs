@@ -11,6 +11,7 @@ use lidsheet::geometry::{Point, Size};
 use lidsheet::scene::{Item, Scene};
 use lidsheet::sheet::{Figure, figures};
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use proptest::prelude::*;
 
 /// Room for words on A4 and on Letter, as `page::Paper` has it.
@@ -24,7 +25,7 @@ fn demo(name: &str) -> Board {
 
 /// All drawings but the board plan, which has tests of its own.
 fn small_figures(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let all = figures(board, set, room);
+    let all = figures(board, &Words::english(), set, room);
     all.into_iter().filter(|figure| figure.name != "board-plan").collect()
 }
 
@@ -55,8 +56,8 @@ fn the_drawings_of_heron_8() {
 #[test]
 fn the_same_board_gives_the_same_drawings() {
     let board = demo("curlew-10");
-    let once = figures(&board, &mut Typesetter::new(), ROOMS[0]);
-    let twice = figures(&board, &mut Typesetter::new(), ROOMS[0]);
+    let once = figures(&board, &Words::english(), &mut Typesetter::new(), ROOMS[0]);
+    let twice = figures(&board, &Words::english(), &mut Typesetter::new(), ROOMS[0]);
     for (a, b) in once.iter().zip(&twice) {
         assert_eq!(a.scene, b.scene, "{}", a.name);
     }
@@ -67,7 +68,8 @@ fn the_same_board_gives_the_same_drawings() {
 #[test]
 fn a_half_turned_socket_shows_its_pins_from_the_bottom_up() {
     let board = demo("heron-8");
-    let scenes = figure::socket_pages(&board, &mut Typesetter::new(), 174.0, 200.0);
+    let scenes =
+        figure::socket_pages(&board, &Words::english(), &mut Typesetter::new(), 174.0, 200.0);
     let order = |code: &str| {
         let text = &scenes[0].description;
         let start = text.find(&format!("{code}, ")).expect("the header is drawn");
@@ -100,7 +102,8 @@ fn the_ladder_of_a_supply_gives_every_pair_once() {
     let board = demo("heron-8");
     let mut set = Typesetter::new();
     let mut volts = |supply: usize| {
-        let scene = figure::supply_landing(&board, SupplyId(supply), &mut set, 174.0);
+        let scene =
+            figure::supply_landing(&board, SupplyId(supply), &Words::english(), &mut set, 174.0);
         let mut words: Vec<String> = scene.text_boxes().into_iter().map(|(_, text)| text).collect();
         words.retain(|text| text.ends_with("\u{a0}V") && text.len() < 8);
         words.sort();
@@ -109,9 +112,9 @@ fn the_ladder_of_a_supply_gives_every_pair_once() {
     assert_eq!(volts(0), ["120\u{a0}V", "120\u{a0}V", "240\u{a0}V"]);
     assert_eq!(volts(1), ["240\u{a0}V"]);
     let mut set = Typesetter::new();
-    let scene = figure::supply_landing(&board, SupplyId(2), &mut set, 174.0);
+    let scene = figure::supply_landing(&board, SupplyId(2), &Words::english(), &mut set, 174.0);
     assert!(scene.text_boxes().iter().any(|(_, text)| text == "208\u{a0}V"));
-    let empty = figure::supply_landing(&board, SupplyId(1), &mut set, 174.0);
+    let empty = figure::supply_landing(&board, SupplyId(1), &Words::english(), &mut set, 174.0);
     assert!(empty.text_boxes().iter().any(|(_, text)| text == "nothing here"));
     assert!(empty.text_boxes().iter().any(|(_, text)| text == "Not available: B."));
 }
@@ -138,7 +141,8 @@ fn the_question_tree_ends_in_every_layout() {
     for name in ["heron-8", "wren-3", "curlew-10"] {
         let board = demo(name);
         let tree = questions(&board).expect("it has layouts").tree;
-        let scenes = figure::question_tree(&tree, &mut Typesetter::new(), 174.0, 230.0);
+        let scenes =
+            figure::question_tree(&tree, &Words::english(), &mut Typesetter::new(), 174.0, 230.0);
         let mut found: Vec<u8> = scenes.iter().flat_map(numbers).collect();
         found.sort();
         let all: Vec<u8> = board.layouts.iter().map(|layout| layout.number.get()).collect();
@@ -170,7 +174,7 @@ proptest! {
 
     #[test]
     fn no_line_of_a_question_tree_crosses_another(tree in any_tree()) {
-        let scenes = figure::question_tree(&tree, &mut Typesetter::new(), 174.0, 230.0);
+        let scenes = figure::question_tree(&tree, &Words::english(), &mut Typesetter::new(), 174.0, 230.0);
         let layouts: usize = scenes.iter().map(|scene| numbers(scene).len()).sum();
         prop_assert_eq!(layouts, tree.layouts());
         for scene in &scenes {

@@ -20,6 +20,7 @@ use lidsheet::sheet::{InsertRoom, PlanDetail, Sides, Templates, intake_form, lid
 use lidsheet::source::Sources;
 use lidsheet::spec;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use proptest::prelude::*;
 
 fn root() -> &'static Path {
@@ -299,7 +300,8 @@ fn the_pins_of_each_cord_are_drawn_in_their_order() {
         let (_, wiring) = planned.plan.sound().expect("it is sound");
         for device in &wiring.devices {
             let cord = std::slice::from_ref(device);
-            let rows = cord_rows(&planned.board, cord, &mut Typesetter::new(), 90.0);
+            let rows =
+                cord_rows(&planned.board, cord, &Words::english(), &mut Typesetter::new(), 90.0);
             let mut found: Vec<(f64, f64, String)> = rows[0]
                 .text_boxes()
                 .into_iter()
@@ -333,7 +335,7 @@ fn switches_are_drawn_as_they_must_stand() {
     let planned = job("2231");
     let (_, wiring) = planned.plan.sound().expect("it is sound");
     let set = &mut Typesetter::new();
-    let scene = switch_settings(&planned.board, &wiring.switches, set, 90.0);
+    let scene = switch_settings(&planned.board, &wiring.switches, &Words::english(), set, 90.0);
     let Item::Group { items, .. } = &scene.items[0] else { panic!("a bank is a group") };
     let extent = |item: &Item| match item {
         Item::Shape { path, fill: Some(lidsheet::scene::Ink::BLACK), .. } => {

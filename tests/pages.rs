@@ -10,6 +10,7 @@ use lidsheet::scene::Item;
 use lidsheet::sheet::{Templates, figures, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use lidsheet::write::pdf;
 use proptest::prelude::*;
 
@@ -17,7 +18,7 @@ use proptest::prelude::*;
 fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(board, set, paper.area().size());
+    let figures = figures(board, &Words::english(), set, paper.area().size());
     let document = wiring_sheets(board, &figures, &templates, &mut problems);
     let document =
         document.unwrap_or_else(|_| panic!("{}", common::told(&problems.sorted(), &sources)));

@@ -28,6 +28,7 @@ use lidsheet::standards::wcag::{TEXT_CONTRAST, contrast, relative_luminance};
 use lidsheet::standards::{ansi, iec, nec};
 use lidsheet::text::{Style, Typesetter};
 use lidsheet::units::{Amps, Horsepower, Length, Volts, Watts};
+use lidsheet::words::Words;
 use num_complex::Complex;
 
 #[track_caller]
@@ -628,7 +629,7 @@ fn every_text_of_the_sheets_can_be_read() {
             Content::Job(_) => continue,
             Content::Refused => panic!("{} is refused", checked.shown),
         };
-        let figures = sheet::figures(&board, &mut set, Paper::A4.area().size());
+        let figures = sheet::figures(&board, &Words::english(), &mut set, Paper::A4.area().size());
         let templates = Templates::built_in(&mut Sources::default());
         let mut problems = Problems::default();
         let document = sheet::wiring_sheets(&board, &figures, &templates, &mut problems);

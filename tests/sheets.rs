@@ -10,6 +10,7 @@ use lidsheet::scene::Target;
 use lidsheet::sheet::{Templates, figures, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use proptest::prelude::*;
 
 const A4: Size = Size::new(174.0, 258.0);
@@ -36,7 +37,7 @@ fn sheets(
         let file = sources.add(format!("mine/{name}"), *text);
         assert!(templates.replace(name, file, text), "{name} is a template");
     }
-    let figures = figures(board, &mut Typesetter::new(), A4);
+    let figures = figures(board, &Words::english(), &mut Typesetter::new(), A4);
     let mut problems = Problems::default();
     wiring_sheets(board, &figures, &templates, &mut problems).map_err(|_| {
         problems

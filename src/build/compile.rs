@@ -162,7 +162,7 @@ fn make_sheets(
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let figures = sheet::figures(board, set, look.paper.area().size());
+    let figures = sheet::figures(board, templates.words(), set, look.paper.area().size());
     let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
     let pages = page::lay_out(&document, look.paper, set);
     let sheets = OutFile {

@@ -11,9 +11,11 @@ use super::look;
 use super::mark;
 use crate::board::{Device, LayoutNumber, Speeds};
 use crate::decide::Tree;
+use crate::english::capital;
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
 /// Height of the head and of each answer of a question's box, mm.
 const ROW: f64 = 4.4;
@@ -29,24 +31,30 @@ const HEAD: f64 = 6.0;
 const BELOW: f64 = 1.0;
 
 /// The tree in one drawing or more, `width` mm wide and at most about `height` mm high.
-pub fn question_tree(tree: &Tree, set: &mut Typesetter, width: f64, height: f64) -> Vec<Scene> {
-    let size = BoxSize::of(tree, set);
+pub fn question_tree(
+    tree: &Tree,
+    words: &Words,
+    set: &mut Typesetter,
+    width: f64,
+    height: f64,
+) -> Vec<Scene> {
+    let size = BoxSize::of(tree, words, set);
     let room = height - HEAD - BELOW;
     // One column of boxes is given up to the layout at its end.
     let deepest = ((width - LEAF.width - 2.0) / (size.width + LANES)).floor().max(1.0) as usize;
     let mut cut = Cut { room, deepest, letters: 0, parts: Vec::new() };
     let first = cut.node(tree, deepest);
     let first = cut.fit(first);
-    let mut drawings = vec![draw(&first, None, size, set, width)];
+    let mut drawings = vec![draw(&first, None, size, words, set, width)];
     let mut next = 0;
     while let Some((letter, part)) = cut.parts.get(next).cloned() {
-        drawings.push(draw(&part, Some(letter), size, set, width));
+        drawings.push(draw(&part, Some(letter), size, words, set, width));
         next += 1;
     }
     let count = drawings.len();
     if count > 1 {
         for (index, scene) in drawings.iter_mut().enumerate() {
-            scene.title = format!("Questions that find the layout, {} of {count}", index + 1);
+            scene.title = words.questions_title_numbered(index + 1, count);
         }
     }
     drawings
@@ -145,14 +153,14 @@ struct BoxSize {
 }
 
 impl BoxSize {
-    fn of(tree: &Tree, set: &mut Typesetter) -> Self {
+    fn of(tree: &Tree, words: &Words, set: &mut Typesetter) -> Self {
         let mut width = 0.0_f64;
         let mut open = vec![tree];
         while let Some(tree) = open.pop() {
             let Tree::Ask { device, answers, .. } = tree else { continue };
-            width = width.max(set.line(&question(*device), look::SMALL_BOLD).width);
+            width = width.max(set.line(&question(*device, words), look::SMALL_BOLD).width);
             for (speeds, tree) in answers {
-                width = width.max(set.line(answer(*speeds), look::SMALL).width);
+                width = width.max(set.line(&words.speeds_fitted(*speeds), look::SMALL).width);
                 open.push(tree);
             }
         }
@@ -160,21 +168,8 @@ impl BoxSize {
     }
 }
 
-fn question(device: Device) -> String {
-    let mut words = device.to_string();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words.push('?');
-    words
-}
-
-fn answer(speeds: Speeds) -> &'static str {
-    match speeds {
-        Speeds::None => "not fitted",
-        Speeds::One => "one speed",
-        Speeds::Two => "two speeds",
-    }
+fn question(device: Device, words: &Words) -> String {
+    capital(&words.question_about(device))
 }
 
 /// A, B … Z, AA, AB …
@@ -195,48 +190,49 @@ fn draw(
     node: &Node,
     part: Option<usize>,
     size: BoxSize,
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Scene {
     let height = HEAD + node.height() + BELOW;
-    let mut words = String::new();
-    describe(node, &mut Vec::new(), &mut words);
-    let mut scene = Scene::new(Size::new(width, height), "Questions that find the layout", words);
+    let mut text = String::new();
+    describe(node, &mut Vec::new(), words, &mut text);
+    let mut scene = Scene::new(Size::new(width, height), words.questions_title(), text);
     let head = match part {
-        None => "Start here".to_owned(),
-        Some(index) => format!("{} begins here", letter(index)),
+        None => words.questions_start(),
+        Some(index) => words.questions_go_on(&letter(index)),
     };
     let head = set.line(&head, look::CODE);
     mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.4), head);
-    let mut pen = Pen { scene: &mut scene, set, size };
+    let mut pen = Pen { scene: &mut scene, words, set, size };
     pen.node(node, Point::new(0.5, HEAD), node.height());
     scene
 }
 
 /// The tree in words: for each end one sentence with the answers that lead to it.
-fn describe(node: &Node, answers_before: &mut Vec<String>, words: &mut String) {
-    let end = match node {
-        Node::Layout(number) => format!("Layout {number}"),
-        Node::Part(index) => format!("Go on at {}", letter(*index)),
+fn describe(node: &Node, answers_before: &mut Vec<String>, words: &Words, text: &mut String) {
+    let answers = words.commas(answers_before);
+    let sentence = match node {
+        Node::Layout(number) if answers.is_empty() => words.layout_unasked(&number.to_string()),
+        Node::Layout(number) => words.layout_after(&number.to_string(), &answers),
+        // Only what stands after a question is cut off.
+        Node::Part(index) => words.part_after(&letter(*index), &answers),
         Node::Ask { device, answers } => {
             for (speeds, node) in answers {
-                answers_before.push(format!("{device} {}", answer(*speeds)));
-                describe(node, answers_before, words);
+                answers_before.push(words.question_answered(*device, *speeds));
+                describe(node, answers_before, words, text);
                 answers_before.pop();
             }
             return;
         }
     };
-    words.push_str(&end);
-    if !answers_before.is_empty() {
-        words.push_str(": ");
-        words.push_str(&answers_before.join(", "));
-    }
-    words.push_str(". ");
+    text.push_str(&sentence);
+    text.push(' ');
 }
 
 struct Pen<'a> {
     scene: &'a mut Scene,
+    words: &'a Words,
     set: &'a mut Typesetter,
     size: BoxSize,
 }
@@ -271,7 +267,7 @@ impl Pen<'_> {
         let head = Rect { bottom: area.top + ROW, ..area };
         self.scene.shape(Path::rect(area), Some(Ink::WHITE), None);
         self.scene.shape(Path::rect(head), Some(look::HEAD_TINT), None);
-        let line = self.set.line(&question(device), look::SMALL_BOLD);
+        let line = self.set.line(&question(device, self.words), look::SMALL_BOLD);
         self.row_words(head, line);
 
         let below: f64 = answers.iter().map(|(_, node)| node.height()).sum();
@@ -283,7 +279,7 @@ impl Pen<'_> {
         for (index, (speeds, node)) in answers.iter().enumerate() {
             let row_top = area.top + ROW * (index as f64 + 1.0);
             let row = Rect { top: row_top, bottom: row_top + ROW, ..area };
-            let line = self.set.line(answer(*speeds), look::SMALL);
+            let line = self.set.line(&self.words.speeds_fitted(*speeds), look::SMALL);
             self.row_words(row, line);
             let top_edge = [Point::new(row.left, row.top), Point::new(row.right, row.top)];
             mark::rule(self.scene, &top_edge, look::FINE);

@@ -13,6 +13,7 @@ use crate::figure::{cord_rows, switch_settings};
 use crate::geometry::{Rect, Size};
 use crate::scene::Scene;
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// The room that an insert has.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,7 +73,8 @@ pub fn lid_insert(
 ) -> Result<Document, Reported> {
     let (layout, wiring) = decided;
     let shape = facts::Shape { wide: is_wide(board, room), small: room.column < SMALL };
-    let figures = figures(board, job, wiring, set, room);
+    let setup = Setup::of(board, job.supply.value, wiring);
+    let figures = figures(board, (&setup, wiring), templates.words(), set, room);
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
     let number = layout.number.to_string();
@@ -105,25 +107,24 @@ fn is_wide(board: &Board, room: InsertRoom) -> bool {
 
 fn figures(
     board: &Board,
-    job: &Job,
-    wiring: &Wiring,
+    (setup, wiring): (&Setup, &Wiring),
+    words: &Words,
     set: &mut Typesetter,
     room: InsertRoom,
 ) -> Vec<Figure> {
-    let setup = Setup::of(board, job.supply.value, wiring);
     let width = if is_wide(board, room) { room.page.width } else { room.column };
     let size = Size::new(width, room.plan_height);
     let scene = match room.plan {
-        PlanDetail::Drawn => job_plan(board, &setup, set, size).scene,
-        PlanDetail::Space => Scene::new(size, "Board plan", ""),
+        PlanDetail::Drawn => job_plan(board, setup, set, size).scene,
+        PlanDetail::Space => Scene::new(size, words.board_plan_title(), ""),
     };
     let mut all = vec![Figure { name: "board-plan".to_owned(), scene }];
     if !wiring.switches.is_empty() {
-        let scene = switch_settings(board, &wiring.switches, set, room.column);
+        let scene = switch_settings(board, &wiring.switches, words, set, room.column);
         all.push(Figure { name: "switches".to_owned(), scene });
     }
     let drawn = if room.column < SMALL { &[] } else { wiring.devices.as_slice() };
-    let rows = cord_rows(board, drawn, set, room.column);
+    let rows = cord_rows(board, drawn, words, set, room.column);
     all.extend(
         rows.into_iter()
             .enumerate()

@@ -2,9 +2,10 @@
 
 use fluent_bundle::FluentValue;
 
-use crate::board::{Conductor, Device, Pin, Speeds};
+use crate::board::{Conductor, Device, Effect, Pin, Speeds, WireColour};
 use crate::decide::ReadFrom;
 use crate::geometry::Side;
+use crate::standards::colours::COLOURS;
 
 /// Values of a phrase by their names.
 pub type Values = Vec<(&'static str, FluentValue<'static>)>;
@@ -183,6 +184,35 @@ impl Argument for Conductor {
             Conductor::Pe,
         ];
         all.iter().map(Argument::value).collect()
+    }
+}
+
+/// The letters of IEC 60757.
+impl Argument for WireColour {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(self.letters)
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&COLOURS.map(|colour| colour.letters))
+    }
+}
+
+/// `heater_allowance`, `frequency`, `restore` or `layout_change`; anything else in the words of the
+/// specification.
+impl Argument for &Effect {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(match self {
+            Effect::HeaterAllowance => "heater_allowance",
+            Effect::Frequency => "frequency",
+            Effect::Restore => "restore",
+            Effect::LayoutChange => "layout_change",
+            Effect::Other(words) => return words.as_str().value(),
+        })
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&["heater_allowance", "frequency", "restore", "layout_change", "X1"])
     }
 }
 

@@ -13,6 +13,7 @@ use lidsheet::sheet::{
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 
 /// A sheet and its sections.
 pub struct Sheet {
@@ -43,7 +44,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
         };
         match &checked.content {
             Content::Board(board) => {
-                let figures = figures(board, &mut set, Paper::A4.area().size());
+                let figures = figures(board, &Words::english(), &mut set, Paper::A4.area().size());
                 let sheets = wiring_sheets(board, &figures, &templates, &mut problems);
                 take("wiring sheets", &sheets.expect("the templates are sound"));
                 let form = intake_form(board, &file, &templates, &mut problems);

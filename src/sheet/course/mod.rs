@@ -44,9 +44,10 @@ pub fn course_handout(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let example = example::example(course.board, course.exercises, course.seed);
-    let mut figures = figures::of_board(course.board, set, room);
-    figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
-    figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
+    let words = templates.words();
+    let mut figures = figures::of_board(course.board, words, set, room);
+    figures.extend(figures::to_fill_in(course.board, course.exercises, words, set, room.width));
+    figures.extend(figures::of_example(course.board, example.as_ref(), words, set, room.width));
     let mut facts = facts_of(course, &figures);
     let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
@@ -72,7 +73,8 @@ pub fn answer_sheet(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let figures = figures::filled_in(course.board, course.exercises, set, room.width);
+    let words = templates.words();
+    let figures = figures::filled_in(course.board, course.exercises, words, set, room.width);
     let facts = facts_of(course, &figures);
     let mut pieces = Vec::new();
     for ex in numbered(course) {
@@ -95,7 +97,8 @@ pub fn course_cards(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let figures = figures::to_fill_in(course.board, course.exercises, set, width);
+    let words = templates.words();
+    let figures = figures::to_fill_in(course.board, course.exercises, words, set, width);
     let facts = facts_of(course, &figures);
     let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
     let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
