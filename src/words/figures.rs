@@ -1,5 +1,9 @@
 //! Words in figures.
 
 use super::key::phrases;
+use crate::board::Pin;
 
-phrases! {}
+phrases! {
+    /// `ground`: a pin of a socket.
+    pin_name(pin: Pin);
+}

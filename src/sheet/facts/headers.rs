@@ -10,6 +10,7 @@ use crate::decide::{
 };
 use crate::figure::{CommonLive, common_live, places, whole_volts};
 use crate::geometry::Side;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Header {
@@ -87,7 +88,7 @@ fn header(board: &Board, id: HeaderId) -> Header {
         link: socket_link(&header.code),
         plan: link(&header.code, &places::plan(&header.code)),
         title: header.title.clone(),
-        part: part_title(&board[header.part]),
+        part: part_title(&Words::english(), &board[header.part]),
         socket: socket.title.clone(),
         key: header.key.map(side_words),
         read_from: match seen.read_from {
@@ -190,7 +191,7 @@ pub fn jumpers(board: &Board) -> Vec<Jumper> {
             let jumper = &board[id];
             Jumper {
                 code: jumper.code.clone(),
-                part: part_title(&board[jumper.part]),
+                part: part_title(&Words::english(), &board[jumper.part]),
                 groups: jumper.groups.iter().map(|group| board[*group].code.clone()).collect(),
                 shipped: board[jumper.shipped].code.clone(),
                 headers: header_links(board, |header| header.feed == Feed::Jumper(id)),
@@ -216,7 +217,7 @@ pub fn fuses(board: &Board) -> Vec<Fuse> {
             let fuse = &board[id];
             Fuse {
                 code: fuse.code.clone(),
-                part: part_title(&board[fuse.part]),
+                part: part_title(&Words::english(), &board[fuse.part]),
                 rating: fuse.rating.to_string(),
                 speed: fuse.speed.clone(),
                 headers: header_links(board, |header| header.fuse == Some(id)),

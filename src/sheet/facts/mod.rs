@@ -25,6 +25,7 @@ use crate::decide::{LayoutChoice, Wiring};
 use crate::english::capital;
 use crate::figure::places;
 use crate::units::Amps;
+use crate::words::Words;
 
 /// All that a template of the wiring sheets can name.
 #[derive(Serialize)]
@@ -109,20 +110,26 @@ pub struct Shape {
 }
 
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
-pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
+pub fn facts(_words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(board, figures)))
 }
 
 /// The same, and the fault finder of the board.
 pub fn facts_of_sheets(board: &Board, figures: &[(String, String)]) -> Value {
     let finder = Value::from(Serde(faults::of_board(board)));
-    merge_maps([facts(board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
+    merge_maps([
+        facts(&Words::english(), board, figures),
+        Value::from(BTreeMap::from([("faults", finder)])),
+    ])
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
 pub fn facts_of_intake(board: &Board, file: &str) -> Value {
     let form = Value::from(Serde(intake::form(board, file)));
-    merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
+    merge_maps([
+        facts(&Words::english(), board, &[]),
+        Value::from(BTreeMap::from([("form", form)])),
+    ])
 }
 
 /// The same, and what was decided for a job. `figures` are the insert's own.
@@ -139,7 +146,7 @@ pub fn facts_of_insert(
         ("wide", Value::from(shape.wide)),
         ("small", Value::from(shape.small)),
     ]);
-    merge_maps([facts(board, figures), Value::from(own)])
+    merge_maps([facts(&Words::english(), board, figures), Value::from(own)])
 }
 
 /// Those of [`facts_of_insert`] with the fault finder of the job.
@@ -162,7 +169,7 @@ fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
             .parts
             .iter()
             .map(|part| Part {
-                title: part_title(part),
+                title: part_title(&Words::english(), part),
                 width: part.size.width.to_string(),
                 height: part.size.height.to_string(),
             })
@@ -172,7 +179,7 @@ fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
             .iter()
             .map(|terminal| Thing {
                 code: terminal.code.clone(),
-                part: part_title(&board[terminal.part]),
+                part: part_title(&Words::english(), &board[terminal.part]),
                 ground: terminal.ground,
                 wire: terminal.wire.map(|wire| format!("{} ({})", wire.words, wire.letters)),
             })
@@ -239,7 +246,7 @@ fn about(board: &Board) -> About {
 }
 
 /// The part's title, or its name if it has none.
-fn part_title(part: &crate::board::Part) -> String {
+fn part_title(_words: &Words, part: &crate::board::Part) -> String {
     part.title.clone().unwrap_or_else(|| format!("{} board", capital(&part.name)))
 }
 

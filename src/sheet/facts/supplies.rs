@@ -10,6 +10,7 @@ use crate::board::{
 use crate::decide::{GroupVoltage, group_voltage, group_voltages};
 use crate::figure::whole_volts;
 use crate::units::shortest;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Supply {
@@ -216,7 +217,7 @@ pub fn groups(board: &Board) -> Vec<Group> {
             let group = &board[id];
             Group {
                 code: group.code.clone(),
-                part: super::part_title(&board[group.part]),
+                part: super::part_title(&Words::english(), &board[group.part]),
                 tabs: group.tabs,
                 isolated: matches!(group.source, GroupSource::Isolated(_)),
                 under: (0..board.supplies.len())
@@ -278,7 +279,7 @@ pub fn links(board: &Board) -> Vec<Link> {
         .iter()
         .map(|link| Link {
             code: link.code.clone(),
-            part: super::part_title(&board[link.part]),
+            part: super::part_title(&Words::english(), &board[link.part]),
             positions: link.positions.iter().map(|id| board[*id].code.clone()).collect(),
             shipped: board[link.shipped].code.clone(),
         })

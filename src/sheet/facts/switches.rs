@@ -10,6 +10,7 @@ use crate::decide::{Rules, headrooms};
 use crate::figure::{positions_words, whole_volts};
 use crate::geometry::Side;
 use crate::units::shortest;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Bank {
@@ -50,7 +51,7 @@ pub fn banks(board: &Board) -> Vec<Bank> {
         .enumerate()
         .map(|(index, bank)| Bank {
             code: bank.code.clone(),
-            part: part_title(&board[bank.part]),
+            part: part_title(&Words::english(), &board[bank.part]),
             number: index + 1,
             on_edge: match bank.on_side {
                 Side::Up => "top",

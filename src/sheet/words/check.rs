@@ -8,9 +8,10 @@ use crate::decide::mistakes::PlannedCase;
 use crate::decide::{DevicePlan, PinOrder, ReadFrom};
 use crate::figure::whole_volts;
 use crate::units::Volts;
+use crate::words::Words;
 
 /// What right looks like for a job: `W3 on group B`.
-pub fn look(planned: &PlannedCase<'_>, thing: CheckTarget) -> String {
+pub fn look(_words: &Words, planned: &PlannedCase<'_>, thing: CheckTarget) -> String {
     let board = planned.board;
     match thing {
         CheckTarget::Layout => format!("layout number {}", planned.layout.number),

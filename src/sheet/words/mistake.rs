@@ -6,9 +6,10 @@ use crate::decide::mistakes::{CordFit, Mistake, PlannedCase};
 use crate::decide::pins::list_ends;
 use crate::english::and;
 use crate::geometry::Side;
+use crate::words::Words;
 
 /// What is wrong, with the codes and numbers of the board: `W3 is on group A`.
-pub fn mistake(planned: &PlannedCase<'_>, mistake: Mistake) -> String {
+pub fn mistake(_words: &Words, planned: &PlannedCase<'_>, mistake: Mistake) -> String {
     let board = planned.board;
     let code = |header: HeaderId| board[header].code.clone();
     match mistake {

@@ -17,9 +17,10 @@ pub use sign::{does, has_button, noticed, observed};
 use crate::board::Conductor;
 use crate::english::{and, capital};
 use crate::units::{Amps, shortest};
+use crate::words::Words;
 
 /// A clause as a sentence: with a capital letter and a full stop.
-pub fn sentence(clause: &str) -> String {
+pub fn sentence(_words: &Words, clause: &str) -> String {
     let stop = if clause.ends_with(['.', '?', '!', '\u{201d}']) { "" } else { "." };
     format!("{}{stop}", capital(clause))
 }

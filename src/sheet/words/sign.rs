@@ -8,6 +8,7 @@ use crate::decide::mistakes::{Limit, Observation, PlannedCase, Sign, State};
 use crate::english::and;
 use crate::figure::whole_volts;
 use crate::units::{Volts, shortest};
+use crate::words::Words;
 
 /// Whether a panel has a button for it; the board runs the others by itself. Common practice.
 pub fn has_button(device: Device) -> bool {
@@ -23,7 +24,7 @@ fn is_motor(device: Device) -> bool {
 }
 
 /// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
-pub fn noticed(board: &Board, sign: Sign) -> String {
+pub fn noticed(_words: &Words, board: &Board, sign: Sign) -> String {
     match (sign, sign.device()) {
         (Sign::SpareButton(device), _) if has_button(device) => {
             format!("there is a button for {}, which is not fitted", device.the())
@@ -103,10 +104,15 @@ pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
 
 /// The same with the numbers of the case: `the blower gets 240 V in place of 120 V and burns out`.
 /// `state` is that of the board with the mistake.
-pub fn observed(planned: &PlannedCase<'_>, state: &State, seen: &Observation) -> String {
+pub fn observed(
+    words: &Words,
+    planned: &PlannedCase<'_>,
+    state: &State,
+    seen: &Observation,
+) -> String {
     let board = planned.board;
     let plan = seen.sign.device().and_then(|device| plan_of(planned, device));
-    let plain = || noticed(board, seen.sign);
+    let plain = || noticed(words, board, seen.sign);
     match (seen.sign, seen.volts, seen.amps) {
         (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts), _) => {
             format!("{}: {}", plain(), whole_volts(volts))

@@ -11,6 +11,7 @@ use crate::english::{and, capital};
 use crate::figure::whole_volts;
 use crate::sheet::words;
 use crate::units::{Amps, shortest};
+use crate::words::Words;
 
 /// A board as it is set up.
 #[derive(Clone, Serialize)]
@@ -86,13 +87,13 @@ pub fn notice(board: &Board, task: &exercises::Notice, place: PlaceOf<'_>) -> No
     let choice = |(index, option): (usize, &Consequences)| Choice {
         letter: letter(index),
         right: index == task.answer,
-        mistake: said(words::mistake(&planned, option.mistake)),
+        mistake: said(words::mistake(&Words::english(), &planned, option.mistake)),
         signs: signs(&planned, option.mistake, &option.signs),
     };
     Notice {
         setup: setup(&task.case, &planned, &AsBuilt::as_planned(&planned)),
-        mistake: words::mistake(&planned, task.mistake),
-        said: said(words::mistake(&planned, task.mistake)),
+        mistake: words::mistake(&Words::english(), &planned, task.mistake),
+        said: said(words::mistake(&Words::english(), &planned, task.mistake)),
         options: task.options.iter().enumerate().map(choice).collect(),
         answer: letter(task.answer),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
@@ -124,18 +125,18 @@ pub fn whats_wrong(board: &Board, task: &exercises::WhatsWrong, place: PlaceOf<'
         setup: setup(&task.case, &planned, &task.seen),
         noticed: signs(&planned, task.answer, &task.noticed),
         unnoticed: signs(&planned, task.answer, &task.unnoticed),
-        answer: said(words::mistake(&planned, task.answer)),
+        answer: said(words::mistake(&Words::english(), &planned, task.answer)),
         right: things(&planned, task.answer)
             .into_iter()
-            .map(|thing| words::look(&planned, thing))
+            .map(|thing| words::look(&Words::english(), &planned, thing))
             .collect(),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
         traps: task
             .traps
             .iter()
             .map(|trap| WrongTrap {
-                mistake: said(words::mistake(&planned, trap.answer)),
-                sign: capital(&words::noticed(board, trap.mistake)),
+                mistake: said(words::mistake(&Words::english(), &planned, trap.answer)),
+                sign: capital(&words::noticed(&Words::english(), board, trap.mistake)),
             })
             .collect(),
     }
@@ -145,8 +146,8 @@ fn signs(planned: &PlannedCase<'_>, mistake: Mistake, seen: &[Observation]) -> V
     let state = simulate(planned, &AsBuilt::as_planned(planned).with(planned, mistake));
     seen.iter()
         .map(|one| Sign {
-            words: said(words::noticed(planned.board, one.sign)),
-            numbers: said(words::observed(planned, &state, one)),
+            words: said(words::noticed(&Words::english(), planned.board, one.sign)),
+            numbers: said(words::observed(&Words::english(), planned, &state, one)),
             noticed: one.sign.is_noticed(),
         })
         .collect()
@@ -154,7 +155,7 @@ fn signs(planned: &PlannedCase<'_>, mistake: Mistake, seen: &[Observation]) -> V
 
 /// A clause as a sentence.
 fn said(clause: String) -> String {
-    words::sentence(&clause)
+    words::sentence(&Words::english(), &clause)
 }
 
 /// What a mistake is about.

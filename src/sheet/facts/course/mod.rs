@@ -20,6 +20,7 @@ use crate::decide::{ReadFrom, service};
 use crate::geometry::Side;
 use crate::sheet::course::example::Example;
 use crate::source::Span;
+use crate::words::Words;
 
 pub use pins::{blank_name, drawn_name};
 pub use switches::set_name;
@@ -115,7 +116,7 @@ pub fn facts_of_course(
         tabs: tabs(board),
     };
     let own = BTreeMap::from([("course", Value::from(Serde(course)))]);
-    merge_maps([facts(board, figures), Value::from(own)])
+    merge_maps([facts(&Words::english(), board, figures), Value::from(own)])
 }
 
 /// Where an exercise is printed.
@@ -229,7 +230,7 @@ fn header(board: &Board, id: HeaderId) -> Place {
     Place {
         code: header.code.clone(),
         title: header.title.clone(),
-        part: part_title(&board[header.part]),
+        part: part_title(&Words::english(), &board[header.part]),
         serves,
         empty: service.empty.map(|set| layout_words(&set).unwrap_or_else(|| "all".to_owned())),
         jumper: match header.feed {

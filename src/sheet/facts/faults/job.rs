@@ -78,7 +78,11 @@ impl Tongue<Mistake> for OfJob<'_> {
                 format!("{} at {}", own_or(device, "cord"), self.code(device))
             }
             CheckTarget::Bank(it) => bank(self.planned, it),
-            CheckTarget::Link(_) => super::super::super::words::look(self.planned, check.target),
+            CheckTarget::Link(_) => super::super::super::words::look(
+                &crate::words::Words::english(),
+                self.planned,
+                check.target,
+            ),
             CheckTarget::Landing => {
                 format!("wires on {}", super::terminals(board, check.mistakes.iter().copied()))
             }
@@ -112,7 +116,11 @@ impl Tongue<Mistake> for OfJob<'_> {
             CheckTarget::Plug(_) => "Each plug in its header".to_owned(),
             CheckTarget::Cord(_) => "Each cord as under its device below".to_owned(),
             CheckTarget::Bank(it) => bank(self.planned, it),
-            CheckTarget::Link(_) => super::super::super::words::look(self.planned, thing),
+            CheckTarget::Link(_) => super::super::super::words::look(
+                &crate::words::Words::english(),
+                self.planned,
+                thing,
+            ),
             CheckTarget::Landing => {
                 let lands = board[self.planned.job.supply.value].lands.iter().zip(&board.terminals);
                 let words: Vec<String> = lands

@@ -258,7 +258,11 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
             Sign::SetOtherwise(..) => {}
             sign if sign.device().is_some() => {}
             sign => rows.push(Row {
-                noticed: capital(&super::super::words::noticed(board, sign)),
+                noticed: capital(&super::super::words::noticed(
+                    &crate::words::Words::english(),
+                    board,
+                    sign,
+                )),
                 checks: checks(),
                 by_hand: false,
             }),
