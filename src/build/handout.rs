@@ -14,6 +14,7 @@ use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Course, Templates};
 use crate::source::{Sources, Span};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// What to make of a board, and where to.
 #[derive(Clone, Debug)]
@@ -134,7 +135,7 @@ fn make(
     let room = paper.area().size();
     let documents = {
         let sources: &Sources = texts.sources;
-        let place = |span: Span| place(sources, span);
+        let place = |span: Span| place(templates.words(), sources, span);
         let course = Course { board, exercises: all, seed: order.seed, place: &place };
         let problems = &mut *texts.problems;
         let handout = sheet::course_handout(&course, set, room, &templates, problems)?;
@@ -187,9 +188,9 @@ fn card_pages(
 }
 
 /// `heron-8.yaml, line 85`.
-fn place(sources: &Sources, span: Span) -> String {
+fn place(words: &Words, sources: &Sources, span: Span) -> String {
     let Some(file) = sources.get(span.file) else { return String::new() };
     let name = file.name.rsplit('/').next().unwrap_or_default();
     let (line, _) = file.position(span.start);
-    format!("{name}, line\u{a0}{line}")
+    words.line_of_file(name, &line.to_string())
 }

@@ -4,6 +4,7 @@ use fluent_bundle::FluentValue;
 
 use crate::board::{Conductor, Device, Pin, Speeds};
 use crate::decide::ReadFrom;
+use crate::decide::currents::Running;
 use crate::geometry::Side;
 
 /// Values of a phrase by their names.
@@ -198,6 +199,21 @@ impl Argument for Speeds {
 
     fn samples() -> Vec<FluentValue<'static>> {
         words(&["none", "one", "two"])
+    }
+}
+
+/// `off`, `low` or `high`.
+impl Argument for Running {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(match self {
+            Running::Off => "off",
+            Running::Low => "low",
+            Running::High => "high",
+        })
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&["off", "low", "high"])
     }
 }
 

@@ -17,6 +17,7 @@ use crate::document::{Block, Density, Document};
 use crate::geometry::Size;
 use crate::source::Span;
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// What a course is made of.
 #[derive(Clone, Copy)]
@@ -47,10 +48,10 @@ pub fn course_handout(
     let mut figures = figures::of_board(course.board, set, room);
     figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
     figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
-    let mut facts = facts_of(course, &figures);
+    let mut facts = facts_of(templates.words(), course, &figures);
     let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
-        facts = with_example(&facts, course.board, example, course.place);
+        facts = with_example(templates.words(), &facts, course.board, example, course.place);
         let blocks = one(templates, "example", &facts, &figures, problems)?;
         pieces.push(("example:".to_owned(), blocks));
     } else {
@@ -73,9 +74,9 @@ pub fn answer_sheet(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let figures = figures::filled_in(course.board, course.exercises, set, room.width);
-    let facts = facts_of(course, &figures);
+    let facts = facts_of(templates.words(), course, &figures);
     let mut pieces = Vec::new();
-    for ex in numbered(course) {
+    for ex in numbered(templates.words(), course) {
         let facts = with_exercise(&facts, &ex, On::Page);
         let blocks = one(templates, "answer", &facts, &figures, problems)?;
         pieces.push((format!("answer:{}", ex.number()), blocks));
@@ -96,7 +97,7 @@ pub fn course_cards(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let figures = figures::to_fill_in(course.board, course.exercises, set, width);
-    let facts = facts_of(course, &figures);
+    let facts = facts_of(templates.words(), course, &figures);
     let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
     let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
     let pieces = vec![("cards:".to_owned(), vec![Block::Cards(cards)])];
@@ -104,15 +105,18 @@ pub fn course_cards(
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
 }
 
-fn facts_of(course: &Course<'_>, figures: &[Figure]) -> Value {
+fn facts_of(words: &Words, course: &Course<'_>, figures: &[Figure]) -> Value {
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
-    facts_of_course(course.board, (course.exercises, course.seed), &names, course.place)
+    facts_of_course(words, course.board, (course.exercises, course.seed), &names, course.place)
 }
 
-fn numbered<'a>(course: &'a Course<'_>) -> impl Iterator<Item = ExerciseFacts> + 'a {
+fn numbered<'a>(
+    words: &'a Words,
+    course: &'a Course<'_>,
+) -> impl Iterator<Item = ExerciseFacts> + 'a {
     let Course { board, exercises, place, .. } = *course;
-    (1..).zip(exercises).map(move |(number, ex)| exercise(board, number, ex, place))
+    (1..).zip(exercises).map(move |(number, ex)| exercise(words, board, number, ex, place))
 }
 
 /// Every exercise as it is asked, under the name `exercise:N`.
@@ -123,7 +127,7 @@ fn asked(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Vec<(String, Vec<Block>)>, Reported> {
-    numbered(course)
+    numbered(templates.words(), course)
         .map(|ex| {
             let facts = with_exercise(facts, &ex, on);
             let blocks = one(templates, "exercise", &facts, figures, problems)?;
