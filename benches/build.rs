@@ -7,7 +7,7 @@
 //! them: on a busy machine the fastest says more. Compare runs of one sitting.
 #![allow(clippy::print_stdout)]
 
-#[path = "../tests/common/boards/mod.rs"]
+#[path = "../tests/suite/generate/boards/mod.rs"]
 mod boards;
 
 use std::fs;
@@ -24,6 +24,7 @@ use lidsheet::sheet::{Templates, figures, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::spec;
 use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
 use lidsheet::write::pdf;
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_lidsheet");
@@ -119,7 +120,7 @@ fn warm(name: &str, set: &mut Typesetter) -> Duration {
         .and_then(|spec| board::check(&spec, &sources, &mut problems))
         .expect("the board is sound");
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(&board, set, Paper::A4.area().size());
+    let figures = figures(&board, &Words::english(), set, Paper::A4);
     let document = wiring_sheets(&board, &figures, &templates, &mut problems)
         .expect("the templates are sound");
     let file = pdf(&lay_out(&document, Paper::A4, set)).expect("a file");

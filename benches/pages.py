@@ -7,7 +7,7 @@ usage: pages.py ENGINE COUNT FOLDER       makes COUNT distinct documents, prints
                                           or reportlab
 
 Every engine does the same work on the same content. `benches/paper.rs` makes the same six pages
-with our own typesetter, from tests/common/specimen.rs: as many boxes, wires, rows, pins and
+with our own typesetter, from tests/suite/generate/specimen.rs: as many boxes, wires, rows, pins and
 sentences, the words drawn by other dice. `typesetters.py` runs them all and prints the ratios.
 """
 

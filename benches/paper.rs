@@ -5,7 +5,7 @@
 //! `new COUNT DIR` or `kept COUNT DIR`, beside other typesetters.
 #![allow(clippy::print_stdout)]
 
-#[path = "../tests/common/specimen.rs"]
+#[path = "../tests/suite/generate/specimen.rs"]
 mod specimen;
 
 use std::path::Path;

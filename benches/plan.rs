@@ -34,7 +34,7 @@ fn main() {
         let (board, job) = read(&board, &job);
         let reading = reading.elapsed();
         let plan = decide::plan(&board, &job);
-        let (_, wiring) = plan.sound().unwrap_or_else(|| panic!("{:#?}", plan.problems.sorted()));
+        let (_, wiring) = plan.sound().unwrap_or_else(|| panic!("{:#?}", plan.findings));
         let optimal = wiring.optimal;
         let (mut count, mut fastest, start) = (0_u32, Duration::MAX, Instant::now());
         while start.elapsed() < SPAN {

@@ -1,6 +1,10 @@
 //! What a sheet says, before there are pages. Types only.
 
+mod paper;
+
 use crate::scene::{Scene, Target};
+
+pub use paper::Paper;
 
 /// A whole document.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +23,8 @@ pub struct Document {
     pub foot: String,
     /// How `page 2 of 9` reads: `page {n} of {m}`.
     pub page_of: String,
+    /// The signal words of its safety messages, in the order of [`Signal::ALL`].
+    pub signal_words: [String; 4],
     /// How close it is set.
     pub density: Density,
     /// What it says.
@@ -195,7 +201,10 @@ pub enum Signal {
 }
 
 impl Signal {
-    /// The word as the standard writes it.
+    /// All four, in falling order of harm.
+    pub const ALL: [Signal; 4] = [Signal::Danger, Signal::Warning, Signal::Caution, Signal::Notice];
+
+    /// The English word, as the standard and the templates write it.
     pub fn word(self) -> &'static str {
         match self {
             Signal::Danger => "DANGER",

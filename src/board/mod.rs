@@ -5,6 +5,7 @@ mod check;
 pub mod decision_table;
 mod device;
 pub mod footprint;
+mod handle;
 pub mod job;
 mod layout;
 mod model;
@@ -13,6 +14,7 @@ pub mod voltage;
 
 pub use check::check;
 pub use device::{Device, Speeds};
+pub use handle::{Handle, HandleMap};
 pub use job::{Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, check_job};
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;

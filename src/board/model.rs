@@ -3,6 +3,7 @@
 use std::fmt;
 use std::ops::Index;
 
+use super::handle::{Handle, HandleMap};
 use super::{Bank, Device, Layout, LayoutNumber, LayoutSet, Speeds};
 use crate::geometry::{Point, Side, Size};
 use crate::reading::Counts;
@@ -19,6 +20,22 @@ macro_rules! handles {
             type Output = $thing;
             fn index(&self, id: $id) -> &$thing {
                 &self.$field[id.0]
+            }
+        }
+
+        impl Handle for $id {
+            fn new(index: usize) -> Self {
+                Self(index)
+            }
+
+            fn index(self) -> usize {
+                self.0
+            }
+        }
+
+        impl BoardHandle for $id {
+            fn count(board: &Board) -> usize {
+                board.$field.len()
             }
         }
     )*};
@@ -192,9 +209,9 @@ pub struct Supply {
     /// What kind of system it comes from.
     pub system: System,
     /// The conductor on each terminal of [`Board::terminals`].
-    pub lands: Vec<Option<Conductor>>,
+    pub lands: HandleMap<TerminalId, Option<Conductor>>,
     /// The position of each link of [`Board::links`].
-    pub links: Vec<TerminalId>,
+    pub links: HandleMap<LinkId, TerminalId>,
     /// Its line in the specification.
     pub span: Span,
 }
@@ -490,7 +507,25 @@ pub struct WireColour {
     pub words: &'static str,
 }
 
+/// The handle of a thing on a board.
+pub trait BoardHandle: Handle {
+    /// How many things of the kind a board has.
+    fn count(board: &Board) -> usize;
+}
+
+impl<H: BoardHandle, T> HandleMap<H, T> {
+    /// Of what `value` gives for each thing of `board`.
+    pub fn of(board: &Board, value: impl FnMut(H) -> T) -> Self {
+        Self::new(board.handles().map(value).collect())
+    }
+}
+
 impl Board {
+    /// The handles of all things of a kind, in the specification's order.
+    pub fn handles<H: BoardHandle>(&self) -> impl Iterator<Item = H> + use<H> {
+        (0..H::count(self)).map(H::new)
+    }
+
     /// The layout of that number.
     pub fn layout(&self, number: LayoutNumber) -> Option<&Layout> {
         self.layouts.iter().find(|layout| layout.number == number)
@@ -517,7 +552,7 @@ impl Board {
 
     /// Handles of all headers, in the specification's order.
     pub fn header_ids(&self) -> impl Iterator<Item = HeaderId> + use<> {
-        (0..self.headers.len()).map(HeaderId)
+        self.handles()
     }
 
     /// The place of a thing on the drawing: its part's corner and its own place added, mm.

@@ -1,14 +1,15 @@
 //! One specification: read, checked, and made into sheets. In memory; only tables are read.
 
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
+use std::sync::Arc;
 
-use super::find::{Input, reason, shown};
+use super::find::{Input, shown};
 use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
+use super::read::{Unread, is_job, read, read_table};
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::page::{self, Pages, Paper};
@@ -16,6 +17,7 @@ use crate::sheet::{self, Templates};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
+use crate::words::Words;
 use crate::write;
 
 /// What was found in a file.
@@ -95,27 +97,21 @@ fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
     }
 }
 
-/// Whether the file is a job rather than a board: it has `job` among its outermost keys.
-pub fn is_job(text: &str) -> bool {
-    text.lines()
-        .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
-}
-
 /// All files of a board's sheets, or that an error was reported of them.
 pub fn sheets(
     board: &Board,
-    checked: &mut Texts<'_>,
-    look: &Look,
+    checked: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    undisturbed(checked, set, |texts, set| make_sheets(board, texts, look, set))
+    catching_panics(checked, set, |texts, set| make_sheets(board, texts, look, set))
 }
 
 /// What `make` gives. If it stops half-way, that is a mistake of ours, and an error of the file.
-pub fn undisturbed(
-    texts: &mut Texts<'_>,
+pub fn catching_panics(
+    texts: &mut FileContext<'_>,
     set: &mut Typesetter,
-    make: impl FnOnce(&mut Texts<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
+    make: impl FnOnce(&mut FileContext<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
 ) -> Result<Vec<OutFile>, Reported> {
     let made = catch_unwind(AssertUnwindSafe(|| make(texts, set)));
     made.unwrap_or_else(|_| {
@@ -126,7 +122,7 @@ pub fn undisturbed(
 }
 
 /// What belongs to a file while its sheets are made.
-pub struct Texts<'a> {
+pub struct FileContext<'a> {
     /// The file as people are shown it.
     pub shown: &'a str,
     /// Takes the texts of the templates.
@@ -137,11 +133,27 @@ pub struct Texts<'a> {
 
 /// How sheets are to look.
 #[derive(Clone, Debug)]
-pub struct Look {
+pub struct SheetOptions {
     /// The paper.
     pub paper: Paper,
-    /// Templates of the user's own, in place of those that are compiled in.
+    /// Templates and phrases of the user's own, in place of those that are compiled in.
     pub templates: Vec<OwnTemplate>,
+    /// The phrases of the list of sheets, which belongs to no file.
+    pub words: Arc<Words>,
+}
+
+impl SheetOptions {
+    /// Sheets on `paper` with templates and phrases of the user's own. Phrases that cannot be used
+    /// are reported with each file that they would be used for.
+    pub fn new(paper: Paper, templates: Vec<OwnTemplate>) -> Self {
+        let mut scratch = Self { paper, templates, words: Words::english() };
+        let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
+        if let Ok(read) = self::templates(&scratch, &mut texts) {
+            scratch.words = read.shared_words();
+        }
+        scratch
+    }
 }
 
 /// A template of the user's own.
@@ -155,19 +167,29 @@ pub struct OwnTemplate {
     pub bytes: Vec<u8>,
 }
 
+impl OwnTemplate {
+    /// Whether it is the file that makes its folder a whole language.
+    fn names_language(&self) -> bool {
+        let tag = b"\nlanguage_tag";
+        self.name == "language.ftl"
+            && (self.bytes.starts_with(&tag[1..])
+                || self.bytes.windows(tag.len()).any(|w| w == tag))
+    }
+}
+
 fn make_sheets(
     board: &Board,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let figures = sheet::figures(board, set, look.paper.area().size());
+    let figures = sheet::figures(board, templates.words(), set, look.paper);
     let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
     let pages = page::lay_out(&document, look.paper, set);
     let sheets = OutFile {
         name: index::SHEETS.to_owned(),
-        label: "Wiring sheets, PDF".to_owned(),
+        label: templates.words().index_sheets(),
         bytes: pdf(&pages, texts)?,
     };
     let file = texts.shown.rsplit('/').next().unwrap_or_default();
@@ -175,7 +197,7 @@ fn make_sheets(
     let pages = page::lay_out(&form, look.paper, set);
     let form = OutFile {
         name: index::FORM.to_owned(),
-        label: "Intake form, PDF".to_owned(),
+        label: templates.words().index_form(),
         bytes: pdf(&pages, texts)?,
     };
     let drawings = figures.iter().map(|figure| OutFile {
@@ -187,8 +209,18 @@ fn make_sheets(
 }
 
 /// The templates that are compiled in, with those of the user's own in their places.
-pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Reported> {
+pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
     let mut templates = Templates::built_in(texts.sources);
+    if look.templates.iter().any(OwnTemplate::names_language) {
+        let mut files = Vec::new();
+        for own in &look.templates {
+            let bytes = own.bytes.clone();
+            let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
+            files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
+        }
+        templates.take_language(&files, texts.problems)?;
+        return Ok(templates);
+    }
     for own in &look.templates {
         let bytes = own.bytes.clone();
         let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
@@ -204,7 +236,7 @@ pub fn templates(look: &Look, texts: &mut Texts<'_>) -> Result<Templates, Report
 }
 
 /// A document as a file.
-pub fn pdf(pages: &Pages, texts: &mut Texts<'_>) -> Result<Vec<u8>, Reported> {
+pub fn pdf(pages: &Pages, texts: &mut FileContext<'_>) -> Result<Vec<u8>, Reported> {
     write::pdf(pages).map_err(|faults| {
         let words: Vec<_> = faults
             .into_iter()
@@ -239,7 +271,8 @@ pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> 
         if !name.ends_with(".md") && !phrases {
             continue;
         }
-        if !phrases && !known.contains(&name) {
+        let language = name == sheet::CAUTIONS_FILE && folder.join("language.ftl").is_file();
+        if !phrases && !language && !known.contains(&name) {
             general.error(
                 Problem::of_file(Code::FileUnread, shown(&path), "no template has this name")
                     .help(format!("templates are {}", known.join(", "))),
@@ -262,78 +295,9 @@ pub fn our_fault(shown: &str, what: &str) -> Problem {
         .help("report it, with this file; the last good sheets were left as they are")
 }
 
-/// Why a file cannot be read.
-pub enum Unread {
-    TooLarge(u64),
-    Other(String),
-}
-
-impl Unread {
-    /// The problem of a file that cannot be read.
-    pub fn of(&self, shown: &str) -> Problem {
-        match self {
-            Unread::TooLarge(_) => Problem::of_file(Code::FileTooLarge, shown, self.words()),
-            Unread::Other(why) => {
-                let message = format!("this cannot be read: {why}");
-                Problem::of_file(Code::FileUnread, shown, message)
-            }
-        }
-    }
-
-    /// Why, in a few words.
-    pub fn words(&self) -> String {
-        match self {
-            Unread::TooLarge(size) => {
-                format!("the file has {size} bytes; a specification has at most 1 MiB")
-            }
-            Unread::Other(why) => why.clone(),
-        }
-    }
-}
-
-impl From<io::Error> for Unread {
-    fn from(error: io::Error) -> Self {
-        Unread::Other(reason(&error))
-    }
-}
-
-/// The bytes of a file of bearable size. Anything but a file is refused unopened: opening a pipe
-/// could wait for ever.
-pub fn read(path: &Path) -> Result<Vec<u8>, Unread> {
-    let about = fs::metadata(path)?;
-    if !about.is_file() {
-        return Err(Unread::Other("it is not a file".to_owned()));
-    }
-    if about.len() > spec::LARGEST_FILE as u64 {
-        return Err(Unread::TooLarge(about.len()));
-    }
-    let mut bytes = Vec::new();
-    File::open(path)?.take(spec::LARGEST_FILE as u64 + 1).read_to_end(&mut bytes)?;
-    Ok(bytes)
-}
-
-/// The bytes of a table that lies in or below `folder`, links followed.
-pub fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
-    let path = folder.join(table);
-    let home = fs::canonicalize(folder).map_err(|error| reason(&error))?;
-    let real = fs::canonicalize(&path).map_err(|error| reason(&error))?;
-    if !real.starts_with(&home) {
-        return Err(format!("`{}` is a link that leaves the folder", shown(&path)));
-    }
-    read(&path).map_err(|unread| unread.words())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_job_says_so_at_the_margin() {
-        assert!(is_job("lidsheet: 1\njob: \"2231\"\n"));
-        assert!(is_job("job : 7"));
-        assert!(!is_job("board:\n  job: 7\n"));
-        assert!(!is_job("jobs: 7"));
-    }
 
     /// A board that the checker would never let through stops the drawing half-way.
     #[test]
@@ -343,8 +307,9 @@ mod tests {
             check_bytes("heron.yaml", heron, Path::new("."));
         let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };
         board.parts.clear();
-        let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
-        let look = Look { paper: Paper::A4, templates: Vec::new() };
+        let mut texts =
+            FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
+        let look = SheetOptions::new(Paper::A4, Vec::new());
         assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
         let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
         assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));

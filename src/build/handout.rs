@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{Checked, Content, Look, Texts, own_templates, pdf, templates, undisturbed};
+use super::compile::{
+    Checked, Content, FileContext, SheetOptions, catching_panics, own_templates, pdf, templates,
+};
 use super::index::{ANSWERS, CARDS, HANDOUT};
 use super::output::{self, OutFile, Placed};
 use super::unwritten;
@@ -14,6 +16,7 @@ use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Course, Templates};
 use crate::source::{Sources, Span};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// What to make of a board, and where to.
 #[derive(Clone, Debug)]
@@ -72,12 +75,12 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     if report.general.failed().is_some() {
         return report;
     }
-    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
+    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
     let Checked { shown, sources, problems, .. } = checked;
     let mut given = 0;
     let mut set = Typesetter::new();
-    let mut texts = Texts { shown, sources, problems };
-    let files = undisturbed(&mut texts, &mut set, |texts, set| {
+    let mut texts = FileContext { shown, sources, problems };
+    let files = catching_panics(&mut texts, &mut set, |texts, set| {
         let all = exercises(&board, order.exercises, order.seed);
         given = all.len();
         if all.is_empty() { Ok(Vec::new()) } else { make(&board, &all, texts, &look, order, set) }
@@ -124,21 +127,20 @@ pub fn stem_of(board: &Board) -> String {
 fn make(
     board: &Board,
     all: &[Exercise],
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     order: &HandoutOrder,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let paper = look.paper;
-    let room = paper.area().size();
+    let (paper, words) = (look.paper, templates.words());
     let documents = {
         let sources: &Sources = texts.sources;
-        let place = |span: Span| place(sources, span);
+        let place = |span: Span| place(templates.words(), sources, span);
         let course = Course { board, exercises: all, seed: order.seed, place: &place };
         let problems = &mut *texts.problems;
-        let handout = sheet::course_handout(&course, set, room, &templates, problems)?;
-        let answers = sheet::answer_sheet(&course, set, room, &templates, problems)?;
+        let handout = sheet::course_handout(&course, set, paper, &templates, problems)?;
+        let answers = sheet::answer_sheet(&course, set, paper, &templates, problems)?;
         let handout = page::lay_out(&handout, paper, set);
         let answers = page::lay_out(&answers, paper, set);
         let cards = match order.cards {
@@ -146,15 +148,15 @@ fn make(
             Cards::Printed => Some(card_pages(&course, paper, set, &templates, problems)?),
         };
         [
-            Some((HANDOUT, "Course handout, PDF", handout)),
-            Some((ANSWERS, "Answers of the course, PDF", answers)),
-            cards.map(|cards| (CARDS, "Cards of the course, PDF", cards)),
+            Some((HANDOUT, words.index_handout(), handout)),
+            Some((ANSWERS, words.index_answers(), answers)),
+            cards.map(|cards| (CARDS, words.index_cards(), cards)),
         ]
     };
     let mut files = Vec::new();
     for (name, label, pages) in documents.into_iter().flatten() {
         let bytes = pdf(&pages, texts)?;
-        files.push(OutFile { name: name.to_owned(), label: label.to_owned(), bytes });
+        files.push(OutFile { name: name.to_owned(), label, bytes });
     }
     Ok(files)
 }
@@ -187,9 +189,9 @@ fn card_pages(
 }
 
 /// `heron-8.yaml, line 85`.
-fn place(sources: &Sources, span: Span) -> String {
+fn place(words: &Words, sources: &Sources, span: Span) -> String {
     let Some(file) = sources.get(span.file) else { return String::new() };
     let name = file.name.rsplit('/').next().unwrap_or_default();
     let (line, _) = file.position(span.start);
-    format!("{name}, line\u{a0}{line}")
+    words.line_of_file(name, &line.to_string())
 }

@@ -10,6 +10,7 @@ use std::path::Path;
 
 use super::output::{self, OutFile, Placed, Unwritten};
 use crate::board::{About, Job};
+use crate::words::Words;
 use crate::write::html::{self, Entry};
 
 /// The name of the list.
@@ -28,11 +29,14 @@ pub const ANSWERS: &str = "course-answers.pdf";
 /// Its cards.
 pub const CARDS: &str = "course-cards.pdf";
 
-const COURSE: [(&str, &str); 3] = [
-    ("Course handout, PDF", HANDOUT),
-    ("Answers of the course, PDF", ANSWERS),
-    ("Cards of the course, PDF", CARDS),
-];
+/// What the sheets of a course are called, and their files.
+fn course(words: &Words) -> [(String, &'static str); 3] {
+    [
+        (words.index_handout(), HANDOUT),
+        (words.index_answers(), ANSWERS),
+        (words.index_cards(), CARDS),
+    ]
+}
 
 /// How a board and its files are listed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,24 +51,21 @@ pub struct Listed {
 
 impl Listed {
     /// How a job on a board is listed with `files`.
-    pub fn of_job(job: &Job, about: &About, files: &[OutFile]) -> Self {
+    pub fn of_job(words: &Words, job: &Job, about: &About, files: &[OutFile]) -> Self {
         let title = match &job.customer {
-            Some(customer) => format!("Job {}, {customer}", job.name),
-            None => format!("Job {}", job.name),
+            Some(customer) => words.index_job_of(&job.name, customer),
+            None => words.index_job(&job.name),
         };
-        Self {
-            title,
-            subtitle: format!("{}, {}", about.name, about.part),
-            ..Self::new(about, files)
-        }
+        let subtitle = words.index_board(&about.name, &about.part);
+        Self { title, subtitle, ..Self::of_board(words, about, files) }
     }
 
     /// How a board is listed with `files`.
-    pub fn new(about: &About, files: &[OutFile]) -> Self {
+    pub fn of_board(words: &Words, about: &About, files: &[OutFile]) -> Self {
         let About { maker, part, revision, dated, .. } = about;
         Self {
             title: about.name.clone(),
-            subtitle: format!("{maker}, {part}, revision {revision}, {dated}"),
+            subtitle: words.index_about(maker, part, revision, &dated.to_string()),
             files: files.iter().map(|file| (file.label.clone(), file.name.clone())).collect(),
         }
     }
@@ -74,14 +75,18 @@ impl Listed {
 ///
 /// # Errors
 /// If it cannot be written.
-pub fn place(out: &Path, made: &BTreeMap<String, Listed>) -> Result<Placed, Unwritten> {
+pub fn place(
+    words: &Words,
+    out: &Path,
+    made: &BTreeMap<String, Listed>,
+) -> Result<Placed, Unwritten> {
     let mut all = made.clone();
     for (folder, listed) in &mut all {
-        listed.files.extend(there(&out.join(folder), &COURSE));
+        listed.files.extend(there(&out.join(folder), &course(words)));
     }
     for folder in folders(out).map_err(|error| output::unwritten(out, &error))? {
         if !all.contains_key(&folder)
-            && let Some(listed) = of_earlier_build(out, &folder)
+            && let Some(listed) = of_earlier_build(words, out, &folder)
         {
             all.insert(folder, listed);
         }
@@ -94,7 +99,7 @@ pub fn place(out: &Path, made: &BTreeMap<String, Listed>) -> Result<Placed, Unwr
             Entry { title, subtitle, files }
         })
         .collect();
-    let page = html::index("en", "Wiring sheets and lid inserts", &entries);
+    let page = html::index(words.tag(), &words.index_title(), &entries);
     let label = String::new();
     output::place(out, &[OutFile { name: NAME.to_owned(), label, bytes: page.into_bytes() }])
 }
@@ -116,7 +121,7 @@ fn folders(out: &Path) -> io::Result<Vec<String>> {
 }
 
 /// A folder of sheets that another build made; `None` if it holds none.
-fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
+fn of_earlier_build(words: &Words, out: &Path, folder: &str) -> Option<Listed> {
     let inside = out.join(folder);
     let mut drawings: Vec<String> = fs::read_dir(&inside)
         .ok()?
@@ -124,24 +129,23 @@ fn of_earlier_build(out: &Path, folder: &str) -> Option<Listed> {
         .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
         .collect();
     drawings.sort();
-    let sheets =
-        [("Wiring sheets, PDF", SHEETS), ("Intake form, PDF", FORM), ("Lid insert, PDF", INSERT)];
-    let (sheets, course) = (there(&inside, &sheets), there(&inside, &COURSE));
+    let sheets = [
+        (words.index_sheets(), SHEETS),
+        (words.index_form(), FORM),
+        (words.index_insert(), INSERT),
+    ];
+    let (sheets, course) = (there(&inside, &sheets), there(&inside, &course(words)));
     if sheets.is_empty() && course.is_empty() {
         return None;
     }
     let drawings =
         drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name));
     let files = sheets.into_iter().chain(drawings).chain(course).collect();
-    Some(Listed {
-        title: folder.to_owned(),
-        subtitle: "Made by an earlier build".to_owned(),
-        files,
-    })
+    Some(Listed { title: folder.to_owned(), subtitle: words.index_earlier(), files })
 }
 
 /// Those of some files that lie in a folder, with what they are called.
-fn there(folder: &Path, files: &[(&str, &str)]) -> Vec<(String, String)> {
+fn there(folder: &Path, files: &[(String, &str)]) -> Vec<(String, String)> {
     let found = files.iter().filter(|(_, name)| folder.join(name).is_file());
-    found.map(|(label, name)| ((*label).to_owned(), (*name).to_owned())).collect()
+    found.map(|(label, name)| (label.clone(), (*name).to_owned())).collect()
 }

@@ -1,6 +1,6 @@
 //! The lid insert of a job that was planned.
 
-use super::compile::{Look, Texts, pdf, templates, undisturbed};
+use super::compile::{FileContext, SheetOptions, catching_panics, pdf, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
@@ -12,32 +12,35 @@ use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
 use crate::text::Typesetter;
 
-/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely it grows, and
-/// how often.
+/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely
+/// it grows, and how often.
 const LEAST: f64 = 45.0;
 const STEP: f64 = 2.5;
 const STEPS: u32 = 40;
+
+/// How many smaller board plans are tried where the largest loses something.
+const OTHER_HEIGHTS: usize = 4;
 
 /// The files of a job, or that an error was reported of it: the job is refused, or the front of its
 /// insert is more than a page.
 pub fn insert(
     planned: &PlannedJob,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    undisturbed(texts, set, |texts, set| make_insert(planned, texts, look, set))
+    catching_panics(texts, set, |texts, set| make_insert(planned, texts, look, set))
 }
 
 fn make_insert(
     planned: &PlannedJob,
-    texts: &mut Texts<'_>,
-    look: &Look,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let pages = insert_pages(planned, &templates, look.paper, set, texts.problems)?;
-    let label = "Lid insert, PDF".to_owned();
+    let label = templates.words().index_insert();
     let name = index::INSERT.to_owned();
     Ok(vec![OutFile { name, label, bytes: pdf(&pages, texts)? }])
 }
@@ -60,7 +63,7 @@ pub fn insert_pages(
         let ours = Problem::new(Code::Internal, job.span, "a job is refused without a reason");
         return Err(problems.failed().unwrap_or_else(|| problems.error(ours)));
     };
-    Press { board, job, decided, templates, paper, set }.fitted(problems)
+    InsertBuilder { board, job, decided, templates, paper, set }.fitted(problems)
 }
 
 /// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
@@ -73,12 +76,12 @@ pub fn insert_words(
 ) -> Option<Result<Document, Reported>> {
     let PlannedJob { board, job, plan } = planned;
     let decided = plan.sound()?;
-    let mut press = Press { board, job, decided, templates, paper, set };
+    let mut press = InsertBuilder { board, job, decided, templates, paper, set };
     Some(press.document(0, PlanDetail::Space, Sides::Both, problems))
 }
 
 /// What an insert is made of.
-struct Press<'a> {
+struct InsertBuilder<'a> {
     board: &'a Board,
     job: &'a Job,
     decided: (&'a LayoutChoice, &'a Wiring),
@@ -87,11 +90,11 @@ struct Press<'a> {
     set: &'a mut Typesetter,
 }
 
-impl Press<'_> {
+impl InsertBuilder<'_> {
     fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
         let least = self.front(0, problems)?;
         if least != 1 {
-            let message = format!("the lid insert needs {least} pages of {}", name(self.paper));
+            let message = format!("the lid insert needs {least} pages of {}", self.paper.name());
             let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
             return Err(problems.error(
                 problem
@@ -109,7 +112,28 @@ impl Press<'_> {
                 high = middle;
             }
         }
-        self.pages(low, PlanDetail::Drawn, Sides::Both, problems)
+        self.drawn(low, problems)
+    }
+
+    /// The insert with its board plan: the largest that fits, or one of the next smaller if that
+    /// loses something and they do not.
+    ///
+    /// A plan that is a little smaller has its names elsewhere, so that a lead may find a way.
+    fn drawn(&mut self, largest: u32, problems: &mut Problems) -> Result<Pages, Reported> {
+        let mut found = Problems::default();
+        let first = self.pages(largest, PlanDetail::Drawn, Sides::Both, &mut found);
+        if first.is_err() && lost_something(&found) {
+            for steps in (0..largest).rev().take(OTHER_HEIGHTS) {
+                let mut others = Problems::default();
+                let next = self.pages(steps, PlanDetail::Drawn, Sides::Both, &mut others);
+                if next.is_ok() {
+                    problems.extend(others);
+                    return next;
+                }
+            }
+        }
+        problems.extend(found);
+        first
     }
 
     /// How many pages the front takes.
@@ -135,9 +159,9 @@ impl Press<'_> {
         sides: Sides,
         problems: &mut Problems,
     ) -> Result<Document, Reported> {
-        let Press { board, job, decided, templates, paper, set } = self;
+        let InsertBuilder { board, job, decided, templates, paper, set } = self;
         let room = InsertRoom {
-            page: paper.area_for(Density::Close).size(),
+            paper: *paper,
             column: paper.column(Density::Close, 2),
             plan_height: LEAST + STEP * f64::from(steps),
             plan,
@@ -147,10 +171,7 @@ impl Press<'_> {
     }
 }
 
-fn name(paper: Paper) -> &'static str {
-    match paper {
-        Paper::A4 => "A4",
-        Paper::A5 => "A5",
-        Paper::Letter => "letter",
-    }
+fn lost_something(problems: &Problems) -> bool {
+    let lost = |code| matches!(code, Code::NoRoomForName | Code::NoRoomForLead);
+    problems.sorted().iter().any(|problem| lost(problem.code))
 }

@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use super::compile::{is_job, read, read_table};
+use super::read::{is_job, read, read_table};
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::job_problems::job_problems;
 use crate::source::{FileId, Sources, Spanned};
 use crate::spec;
 
@@ -17,7 +18,7 @@ pub struct PlannedJob {
     pub board: Board,
     /// The job.
     pub job: Job,
-    /// What is decided; its problems are also among those of the file.
+    /// What is decided; what it found is in words among the problems of the file.
     pub plan: Plan,
 }
 
@@ -39,7 +40,7 @@ pub fn plan(
     let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
     let job = board::check_job(&spec, &board, problems)?;
     let plan = decide::plan(&board, &job);
-    problems.extend(plan.problems.clone());
+    problems.extend(job_problems(&board, &job, &plan));
     Ok(PlannedJob { board, job, plan })
 }
 
@@ -50,7 +51,7 @@ fn fetch(
     folder: &Path,
     sources: &mut Sources,
 ) -> Result<Board, Box<Problem>> {
-    let shown = beside(&sources.file(job).name, &path.value);
+    let shown = path_from_job(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
     let bytes = read(&real).map_err(|why| {
@@ -87,7 +88,7 @@ fn fetch(
 
 /// The path of a board as people are shown it: from where the job is shown, steps upwards taken out
 /// where that can be done.
-fn beside(job: &str, path: &str) -> String {
+fn path_from_job(job: &str, path: &str) -> String {
     let folder = job.rsplit_once('/').map_or("", |(folder, _)| folder);
     let mut steps: Vec<&str> = folder.split('/').filter(|step| !step.is_empty()).collect();
     for step in path.split('/') {
@@ -108,12 +109,12 @@ mod tests {
 
     #[test]
     fn a_board_is_shown_from_where_the_job_is_shown() {
-        assert_eq!(beside("specs/jobs/a.yaml", "../b.yaml"), "specs/b.yaml");
-        assert_eq!(beside("a.yaml", "b.yaml"), "b.yaml");
-        assert_eq!(beside("a.yaml", "../b.yaml"), "../b.yaml");
-        assert_eq!(beside("../jobs/a.yaml", "../../b.yaml"), "../../b.yaml");
-        assert_eq!(beside("/x/jobs/a.yaml", "../b.yaml"), "/x/b.yaml");
-        assert_eq!(beside("./jobs/a.yaml", "../b.yaml"), "./b.yaml");
-        assert_eq!(beside("standard input", "b.yaml"), "b.yaml");
+        assert_eq!(path_from_job("specs/jobs/a.yaml", "../b.yaml"), "specs/b.yaml");
+        assert_eq!(path_from_job("a.yaml", "b.yaml"), "b.yaml");
+        assert_eq!(path_from_job("a.yaml", "../b.yaml"), "../b.yaml");
+        assert_eq!(path_from_job("../jobs/a.yaml", "../../b.yaml"), "../../b.yaml");
+        assert_eq!(path_from_job("/x/jobs/a.yaml", "../b.yaml"), "/x/b.yaml");
+        assert_eq!(path_from_job("./jobs/a.yaml", "../b.yaml"), "./b.yaml");
+        assert_eq!(path_from_job("standard input", "b.yaml"), "b.yaml");
     }
 }

@@ -9,6 +9,7 @@ mod index;
 mod insert;
 mod job;
 mod output;
+mod read;
 mod reading;
 
 pub use compile::{Checked, Content, check_bytes};
@@ -28,7 +29,7 @@ use crate::diagnostic::{Code, Problem, Problems};
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
-use compile::{Look, Texts, own_templates};
+use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use output::Unwritten;
 
@@ -82,7 +83,7 @@ pub struct FileReport {
 
 /// What a file holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum FileKind {
     /// A board.
     Board,
     /// A job.
@@ -99,7 +100,7 @@ pub enum Outcome {
         /// How they are listed.
         listed: Listed,
         /// What they are sheets of.
-        of: Kind,
+        of: FileKind,
     },
     /// Nothing, because of an error. Sheets of an earlier build are left as they are.
     Refused,
@@ -135,7 +136,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         // Sheets with other words than those that were asked for are not made.
         return Report { general, ..Report::default() };
     }
-    let look = Look { paper: order.paper, templates: own.unwrap_or_default() };
+    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
     progress(Progress::Found(inputs.len()));
     let work = || {
         check_all(&inputs)
@@ -161,7 +162,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     }
     let mut report = Report { general, files, index: None };
     if !made.is_empty() {
-        match index::place(&order.out, &made) {
+        match index::place(&look.words, &order.out, &made) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
@@ -191,21 +192,22 @@ fn make(
     checked: Checked,
     input: &Input,
     out: &Path,
-    look: &Look,
+    look: &SheetOptions,
     set: &mut Typesetter,
 ) -> FileReport {
     let Checked { shown, mut sources, mut problems, content } = checked;
-    let mut texts = Texts { shown: &shown, sources: &mut sources, problems: &mut problems };
+    let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
     let made = match &content {
         Content::Job(Some(planned)) => {
             insert::insert(planned, &mut texts, look, set).map(|files| {
-                let listed = Listed::of_job(&planned.job, &planned.board.about, &files);
-                (files, listed, Kind::Job)
+                let listed =
+                    Listed::of_job(&look.words, &planned.job, &planned.board.about, &files);
+                (files, listed, FileKind::Job)
             })
         }
         Content::Board(board) => compile::sheets(board, &mut texts, look, set).map(|files| {
-            let listed = Listed::new(&board.about, &files);
-            (files, listed, Kind::Board)
+            let listed = Listed::of_board(&look.words, &board.about, &files);
+            (files, listed, FileKind::Board)
         }),
         Content::Job(None) | Content::Refused => {
             return FileReport { shown, sources, problems, outcome: Outcome::Refused };

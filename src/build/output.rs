@@ -57,15 +57,15 @@ pub fn place(folder: &Path, files: &[OutFile]) -> Result<Placed, Unwritten> {
             changed.push((file, path));
         }
     }
-    let mut beside = Beside(Vec::new());
+    let mut temporary_files = TemporaryFiles(Vec::new());
     for (file, path) in &changed {
-        let temporary = write_beside(folder, file).map_err(|error| unwritten(path, &error))?;
-        beside.0.push(temporary);
+        let temporary = write_temporary(folder, file).map_err(|error| unwritten(path, &error))?;
+        temporary_files.0.push(temporary);
     }
     for (_, path) in changed {
-        if let Some(temporary) = beside.0.first() {
+        if let Some(temporary) = temporary_files.0.first() {
             fs::rename(temporary, &path).map_err(|error| unwritten(&path, &error))?;
-            beside.0.remove(0);
+            temporary_files.0.remove(0);
         }
         placed.written.push(shown(&path));
     }
@@ -90,9 +90,9 @@ fn stale(folder: &Path, files: &[OutFile]) -> io::Result<Vec<String>> {
 }
 
 /// Temporary files that are not renamed yet; they go when this goes.
-struct Beside(Vec<PathBuf>);
+struct TemporaryFiles(Vec<PathBuf>);
 
-impl Drop for Beside {
+impl Drop for TemporaryFiles {
     fn drop(&mut self) {
         for path in &self.0 {
             // If even this fails, nothing better can be done; the name says what it is.
@@ -147,7 +147,7 @@ fn is_same(path: &Path, bytes: &[u8]) -> Result<bool, Unwritten> {
 
 /// Writes a file under a temporary name in the folder that it is for, so that renaming it stays
 /// within one file system.
-fn write_beside(folder: &Path, file: &OutFile) -> io::Result<PathBuf> {
+fn write_temporary(folder: &Path, file: &OutFile) -> io::Result<PathBuf> {
     let process = std::process::id();
     let mut attempt = 0;
     loop {
@@ -155,7 +155,7 @@ fn write_beside(folder: &Path, file: &OutFile) -> io::Result<PathBuf> {
         match fs::File::options().write(true).create_new(true).open(&path) {
             Ok(mut open) => {
                 if let Err(error) = open.write_all(&file.bytes) {
-                    drop(Beside(vec![path]));
+                    drop(TemporaryFiles(vec![path]));
                     return Err(error);
                 }
                 return Ok(path);
@@ -187,8 +187,8 @@ mod tests {
 
     #[test]
     fn only_what_changed_is_written() {
-        let desk = tempfile::tempdir().unwrap();
-        let out = desk.path().join("out/board");
+        let scratch = tempfile::tempdir().unwrap();
+        let out = scratch.path().join("out/board");
         let first = place(&out, &[file("a", "one"), file("b", "two")]).unwrap();
         assert_eq!((first.written.len(), first.kept.len()), (2, 0));
         let second = place(&out, &[file("a", "one"), file("b", "TWO")]).unwrap();
@@ -200,17 +200,17 @@ mod tests {
 
     #[test]
     fn a_drawing_that_nothing_makes_any_more_is_named_and_left() {
-        let desk = tempfile::tempdir().unwrap();
-        place(desk.path(), &[file("J1.svg", "one"), file("J2.svg", "two")]).unwrap();
-        let placed = place(desk.path(), &[file("J1.svg", "one")]).unwrap();
-        assert_eq!(placed.stale, [shown(&desk.path().join("J2.svg"))]);
-        assert_eq!(names(desk.path()), ["J1.svg", "J2.svg"]);
+        let scratch = tempfile::tempdir().unwrap();
+        place(scratch.path(), &[file("J1.svg", "one"), file("J2.svg", "two")]).unwrap();
+        let placed = place(scratch.path(), &[file("J1.svg", "one")]).unwrap();
+        assert_eq!(placed.stale, [shown(&scratch.path().join("J2.svg"))]);
+        assert_eq!(names(scratch.path()), ["J1.svg", "J2.svg"]);
     }
 
     #[test]
     fn a_place_that_is_taken_leaves_all_as_it_was() {
-        let desk = tempfile::tempdir().unwrap();
-        let out = desk.path().join("out");
+        let scratch = tempfile::tempdir().unwrap();
+        let out = scratch.path().join("out");
         place(&out, &[file("a", "old")]).unwrap();
         fs::create_dir(out.join("b")).unwrap();
         let refused = place(&out, &[file("a", "new"), file("b", "new")]).unwrap_err();
@@ -222,30 +222,31 @@ mod tests {
     /// A file that cannot be written (its temporary name is too long) takes back the one before.
     #[test]
     fn what_was_written_beside_is_taken_back() {
-        let desk = tempfile::tempdir().unwrap();
+        let scratch = tempfile::tempdir().unwrap();
         let long = "x".repeat(250);
-        place(desk.path(), &[file("a", "new"), file(&long, "new")]).unwrap_err();
-        assert!(names(desk.path()).is_empty());
+        place(scratch.path(), &[file("a", "new"), file(&long, "new")]).unwrap_err();
+        assert!(names(scratch.path()).is_empty());
     }
 
     #[test]
     fn a_file_where_a_folder_should_be_is_named() {
-        let desk = tempfile::tempdir().unwrap();
-        fs::write(desk.path().join("out"), "").unwrap();
-        let refused = place(&desk.path().join("out"), &[file("a", "")]).unwrap_err();
+        let scratch = tempfile::tempdir().unwrap();
+        fs::write(scratch.path().join("out"), "").unwrap();
+        let refused = place(&scratch.path().join("out"), &[file("a", "")]).unwrap_err();
         assert_eq!(refused.why, "something that is not a folder is in its place");
-        let refused = place(&desk.path().join("out/board"), &[file("a", "")]).unwrap_err();
+        let refused = place(&scratch.path().join("out/board"), &[file("a", "")]).unwrap_err();
         assert!(refused.why.contains("not a folder"), "{}", refused.why);
     }
 
     #[cfg(unix)]
     #[test]
     fn a_link_is_never_replaced() {
-        let desk = tempfile::tempdir().unwrap();
-        fs::write(desk.path().join("theirs"), "theirs").unwrap();
-        std::os::unix::fs::symlink(desk.path().join("theirs"), desk.path().join("a")).unwrap();
-        let refused = place(desk.path(), &[file("a", "new")]).unwrap_err();
+        let scratch = tempfile::tempdir().unwrap();
+        fs::write(scratch.path().join("theirs"), "theirs").unwrap();
+        std::os::unix::fs::symlink(scratch.path().join("theirs"), scratch.path().join("a"))
+            .unwrap();
+        let refused = place(scratch.path(), &[file("a", "new")]).unwrap_err();
         assert_eq!(refused.why, "a link is in its place");
-        assert_eq!(fs::read_to_string(desk.path().join("theirs")).unwrap(), "theirs");
+        assert_eq!(fs::read_to_string(scratch.path().join("theirs")).unwrap(), "theirs");
     }
 }

@@ -30,7 +30,7 @@ pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
         Content::Board(board) => {
             let (of, section) = ("specification", String::new());
             all.push(Reading { of, section, counts: board.prose });
-            let figures = sheet::figures(board, set, Paper::A4.area().size());
+            let figures = sheet::figures(board, templates.words(), set, Paper::A4);
             if let Ok(sheets) = sheet::wiring_sheets(board, &figures, &templates, problems) {
                 all.extend(of_sheet("wiring sheets", &sheets));
             }

@@ -1,7 +1,8 @@
 //! Arguments that all commands share, and the list of commands.
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{Parser, Subcommand};
 
+use super::terminal::Color;
 use super::{build, check, completions, handout, mistakes, plan};
 
 /// Compiles the specification of a control board into wiring sheets.
@@ -34,12 +35,4 @@ pub enum Command {
     Mistakes(mistakes::Args),
     Handout(handout::Args),
     Completions(completions::Args),
-}
-
-/// When to show colours.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Color {
-    Auto,
-    Always,
-    Never,
 }

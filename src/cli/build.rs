@@ -8,7 +8,7 @@ use clap::ValueEnum;
 use super::Status;
 use super::check::{boards_and_jobs, count, judge};
 use super::terminal::Terminal;
-use crate::build::{self, Kind, Order, Outcome, Report};
+use crate::build::{self, FileKind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
 
@@ -96,8 +96,8 @@ fn summary(report: &Report) -> String {
         match &file.outcome {
             Outcome::Made { placed, of, .. } => {
                 match of {
-                    Kind::Board => boards += 1,
-                    Kind::Job => jobs += 1,
+                    FileKind::Board => boards += 1,
+                    FileKind::Job => jobs += 1,
                 }
                 written += placed.written.len();
                 kept += placed.kept.len();

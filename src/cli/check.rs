@@ -14,7 +14,7 @@ use crate::diagnostic::{self, Code, Problem, Problems};
 use crate::source::Sources;
 use crate::spec;
 
-/// Say what is wrong with specifications, and make nothing
+/// Report problems in specifications without writing anything
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:

@@ -1,7 +1,5 @@
 //! `lidsheet completions`
 
-use clap::CommandFactory;
-
 use super::Status;
 use super::terminal::Terminal;
 
@@ -16,9 +14,9 @@ pub struct Args {
     shell: clap_complete::Shell,
 }
 
-pub fn run(args: &Args, terminal: &Terminal) -> Status {
+/// Writes the completions of `command`, the whole command line.
+pub fn run(args: &Args, mut command: clap::Command, terminal: &Terminal) -> Status {
     let mut script = Vec::new();
-    let mut command = super::Args::command();
     clap_complete::generate(args.shell, &mut command, "lidsheet", &mut script);
     terminal.result(&String::from_utf8_lossy(&script))
 }

@@ -17,6 +17,7 @@ use crate::decide::mistakes::{
 use crate::diagnostic::Problems;
 use crate::sheet::words;
 use crate::source::Sources;
+use crate::words::Words;
 
 /// Show what comes of every single mistake in a job
 ///
@@ -144,8 +145,9 @@ fn entry(
 ) -> Entry {
     let danger = signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None);
     let noticed = signs.iter().any(|seen| seen.sign.is_noticed());
+    let english = Words::english();
     Entry {
-        mistakes: mistakes.iter().map(|it| words::mistake(planned, *it)).collect(),
+        mistakes: mistakes.iter().map(|it| words::mistake(&english, planned, *it)).collect(),
         danger: match danger {
             Danger::Deadly => "deadly",
             Danger::Fire => "fire",
@@ -153,7 +155,7 @@ fn entry(
             Danger::None => "none",
         },
         noticed,
-        signs: signs.iter().map(|seen| words::observed(planned, state, seen)).collect(),
+        signs: signs.iter().map(|seen| words::observed(&english, planned, state, seen)).collect(),
         class: Class::of(danger, noticed),
     }
 }
@@ -203,7 +205,10 @@ fn text(planned: &PlannedJob, list: &[Entry], pairs: bool) -> String {
             class = Some(entry.class);
             out.push_str(&format!("\n{}\n", entry.class.title().to_uppercase()));
         }
-        out.push_str(&paragraph(&words::sentence(&entry.mistakes.join("; and ")), 2));
+        out.push_str(&paragraph(
+            &words::sentence(&Words::english(), &entry.mistakes.join("; and ")),
+            2,
+        ));
         for sign in &entry.signs {
             out.push_str(&columns("    - ", sign));
         }

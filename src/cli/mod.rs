@@ -17,7 +17,7 @@ mod terminal;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 
 use args::{Args, Command};
 use terminal::Terminal;
@@ -62,7 +62,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Plan(command) => plan::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
-        Command::Completions(command) => completions::run(&command, &terminal),
+        Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
     }
     .into()
 }

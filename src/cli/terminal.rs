@@ -3,14 +3,22 @@
 use std::io::{self, IsTerminal, Write};
 use std::sync::Mutex;
 
+use clap::ValueEnum;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
 
 use super::Status;
-use super::args::Color;
 use crate::build::Progress;
 use crate::diagnostic::{Colour, Problems, render};
 use crate::source::Sources;
+
+/// When to show colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Color {
+    Auto,
+    Always,
+    Never,
+}
 
 /// Where output goes and how it looks.
 pub struct Terminal {

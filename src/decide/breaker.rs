@@ -65,9 +65,8 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit) -> BreakerChoice {
         .into_iter()
         .map(|allowance| need(board, job, fit, allowance, rules.rules))
         .collect();
-    let taken = settings.iter().position(|setting| setting.allowance == fit.allowance);
-    let counted =
-        taken.and_then(|taken| settings.get(taken)).map_or(Amps(0.0), |setting| setting.counted);
+    let taken = settings.iter().find(|setting| setting.allowance == fit.allowance);
+    let counted = taken.map_or(Amps(0.0), |setting| setting.counted);
     let (needed, because) = match job.marked.circuit {
         Some(marked) => (marked.value, NeededReason::Marked),
         None => (counted, NeededReason::Rules),
@@ -79,7 +78,7 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit) -> BreakerChoice {
         because,
         smallest: rules.rules.smallest_breaker(needed),
         allowance: fit.allowance,
-        allowance_because: why(fit, &settings, taken),
+        allowance_because: why(fit, &settings),
         settings,
     }
 }
@@ -126,8 +125,7 @@ pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
             let mut less = fit.clone();
             let gone = less.plugged.remove(left_out);
             let need = need(board, job, &less, lowest, rules);
-            let device = super::loads::device(fit, &gone)?;
-            (need.by_breaker && need.by_board).then_some(device)
+            (need.by_breaker && need.by_board).then_some(gone.slot.device)
         })
         .collect()
 }
@@ -148,15 +146,16 @@ fn counted(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>) -> Option
     most.map(|(load, _)| load)
 }
 
-fn why(fit: &Fit, settings: &[SettingNeed], taken: Option<usize>) -> AllowanceReason {
+fn why(fit: &Fit, settings: &[SettingNeed]) -> AllowanceReason {
     if fit.allowance.is_none() {
         return if fit.carried { AllowanceReason::NoSwitch } else { AllowanceReason::NoneCarried };
     }
     if !fit.carried {
         return AllowanceReason::NoneCarried;
     }
-    let next = taken.and_then(|taken| taken.checked_sub(1)).and_then(|index| settings.get(index));
-    let Some((next, allowance)) = next.and_then(|next| Some((next, next.allowance?))) else {
+    let higher = settings.iter().take_while(|setting| setting.allowance != fit.allowance);
+    let Some((next, allowance)) = higher.last().and_then(|next| Some((next, next.allowance?)))
+    else {
         return AllowanceReason::Highest;
     };
     match next.most {

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use super::jumpers::suits;
 use super::mistakes::{Consequence, Danger, Mistake, PlannedCase, Sign, consequences};
-use super::{Plan, plan, suits};
+use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
     BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
     JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,
@@ -149,10 +150,7 @@ fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M
 /// What to check for a mistake. Of two things that changed places it is the one that the sign is
 /// about, else the first.
 fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> CheckTarget {
-    let device = |index: usize| {
-        let plan = planned.wiring.devices.get(index);
-        plan.map_or(Device::Heater, |plan| plan.device)
-    };
+    let device = |id: DeviceId| planned.wiring[id].device;
     match mistake {
         Mistake::Layout(_) => CheckTarget::Layout,
         Mistake::Jumper { jumper, .. } => CheckTarget::Jumper(jumper),
@@ -163,7 +161,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
             };
             CheckTarget::Jumper(if !feeds(a) && feeds(b) { b } else { a })
         }
-        Mistake::Plug { device: index, .. } => CheckTarget::Plug(device(index)),
+        Mistake::Plug { device: id, .. } => CheckTarget::Plug(device(id)),
         Mistake::PlugsSwapped([a, b]) => {
             let b_is_meant = sign.device() == Some(device(b));
             CheckTarget::Plug(device(if b_is_meant { b } else { a }))
@@ -172,7 +170,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         Mistake::Supply(_) => CheckTarget::House,
         Mistake::Missing(_) | Mistake::Swapped(_) => CheckTarget::Landing,
         Mistake::Link { link, .. } => CheckTarget::Link(link),
-        Mistake::Cord { device: index, .. } => CheckTarget::Cord(device(index)),
+        Mistake::Cord { device: id, .. } => CheckTarget::Cord(device(id)),
     }
 }
 
@@ -204,14 +202,10 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     open.dedup();
     let mut jobs = Vec::new();
     while !open.is_empty() {
-        let gain = |at: usize| {
-            left.get(at).map_or(0, |(_, uses)| uses.iter().filter(|u| open.contains(u)).count())
-        };
+        let gain = |uses: &[HeaderUse]| uses.iter().filter(|u| open.contains(u)).count();
         // Of equal ones the first: `max_by_key` would take the last.
-        let Some(at) = (0..left.len()).rev().max_by_key(|at| gain(*at)).filter(|at| gain(*at) > 0)
-        else {
-            break;
-        };
+        let most = left.iter().enumerate().rev().max_by_key(|(_, (_, uses))| gain(uses));
+        let Some((at, _)) = most.filter(|(_, (_, uses))| gain(uses) > 0) else { break };
         let (layout, used) = left.remove(at);
         jobs.extend(sample_jobs_of(board, layout));
         open.retain(|one| !used.contains(one));
@@ -229,8 +223,8 @@ const LARGE: Amps = Amps(1000.0);
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
 fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
-    let jumpers = || (0..board.jumpers.len()).map(JumperId);
-    let supplies = || (0..board.supplies.len()).map(SupplyId);
+    let jumpers = || board.handles::<JumperId>();
+    let supplies = || board.handles::<SupplyId>();
     let most = |supply| jumpers().map(|it| voltages(board, supply, it).len()).max().unwrap_or(1);
     let count = supplies().map(most).max().unwrap_or(1);
     let sound = |choice: &dyn Fn(JumperId) -> usize| {

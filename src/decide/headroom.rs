@@ -106,7 +106,7 @@ const ROWS_WITHOUT_MAX: usize = 6;
 
 /// The table of every supply, in the specification's order.
 pub fn headrooms(board: &Board) -> Vec<Headroom> {
-    (0..board.supplies.len()).map(|supply| headroom(board, SupplyId(supply))).collect()
+    board.handles().map(|supply| headroom(board, supply)).collect()
 }
 
 /// What breakers leave for everything else while the heater is on under `supply`.

@@ -23,7 +23,7 @@ use num_complex::Complex;
 use super::arcs::{LargestSum, Turning, largest_sum};
 use super::currents::{Running, dot, lagging};
 use super::jumpers::{Amount, Fit, GroupOption, Plugged, allowances};
-use super::loads::{ConductorLoad, device};
+use super::loads::ConductorLoad;
 use super::rules::carries;
 use crate::board::{Board, Conductor, Device, Job};
 use crate::units::Amps;
@@ -190,7 +190,7 @@ impl LagCase<'_> {
                 Some(known) => (draw.along * lagging(known).conj(), draw.along),
                 None => (draw.along, draw.along * late),
             };
-            Some(((device(self.fit, plugged)?, in_phase), Turning { draw, latest }))
+            Some(((plugged.slot.device, in_phase), Turning { draw, latest }))
         });
         let (devices, draws): (Vec<(Device, Complex<f64>)>, Vec<Turning>) = all.unzip();
         (devices, largest_sum(&draws, allowance))

@@ -67,7 +67,7 @@ pub struct NearLayout {
 impl NearLayout {
     /// Whether it would fit but for taking a jet pump for the circulation pump, or the other way
     /// round.
-    fn is_mix_up(&self) -> bool {
+    pub fn is_mix_up(&self) -> bool {
         let mixed = |difference: &Difference| {
             matches!(difference, Difference::IsCirculation { .. } | Difference::IsJetPump { .. })
         };
@@ -156,8 +156,8 @@ pub fn differences(slots: &[Slot], wanted: &[Wanted]) -> Vec<Difference> {
     let mut matching = Matching { slots, taken: vec![false; slots.len()], found: Vec::new() };
     let mut unplaced = matching.named(wanted);
     unplaced.extend(matching.pumps(wanted));
-    unplaced.sort_unstable();
-    matching.left_over(wanted, unplaced);
+    unplaced.sort_by_key(|(index, _)| *index);
+    matching.left_over(unplaced);
     matching.found
 }
 
@@ -177,12 +177,12 @@ impl Matching<'_> {
     }
 
     /// Matches what can be one device only; gives what finds no place.
-    fn named(&mut self, wanted: &[Wanted]) -> Vec<usize> {
+    fn named(&mut self, wanted: &[Wanted]) -> Vec<(usize, Wanted)> {
         let mut unplaced = Vec::new();
         for (index, one) in wanted.iter().enumerate() {
             let Role::Named(device) = one.role else { continue };
             match self.take(|slot| slot.device == device) {
-                None => unplaced.push(index),
+                None => unplaced.push((index, *one)),
                 Some(slot) => self.judge_speeds(index, *one, slot),
             }
         }
@@ -201,7 +201,7 @@ impl Matching<'_> {
 
     /// Matches pumps of any number: those with the right speeds first, needed slots first, so that
     /// as few as can be differ; gives what finds no place.
-    fn pumps(&mut self, wanted: &[Wanted]) -> Vec<usize> {
+    fn pumps(&mut self, wanted: &[Wanted]) -> Vec<(usize, Wanted)> {
         let is_pump = |slot: &Slot| matches!(slot.device, Device::Pump(_));
         let mut waiting: Vec<(usize, Wanted)> = wanted
             .iter()
@@ -224,13 +224,12 @@ impl Matching<'_> {
                 false
             }
         });
-        waiting.into_iter().map(|(index, _)| index).collect()
+        waiting
     }
 
     /// What finds no place, and needed slots that nothing took: two of them may be one mistake.
-    fn left_over(&mut self, wanted: &[Wanted], unplaced: Vec<usize>) {
-        for index in unplaced {
-            let Some(one) = wanted.get(index) else { continue };
+    fn left_over(&mut self, unplaced: Vec<(usize, Wanted)>) {
+        for (index, one) in unplaced {
             let pump = one.role == Role::AnyPump && one.speeds == Speeds::One;
             let circulation = one.role == Role::Named(Device::Circulation);
             let difference = if pump
@@ -309,8 +308,7 @@ mod tests {
         let (number, found) = near(&[pump(2), pump(1), pump(1)]);
         // Layout 8 is 2, 1, 1 without a circulation pump: it fits.
         assert_eq!((number, found.as_slice()), (8, [].as_slice()));
-        // Circulation pump listed as a jet pump: 2, 1 and a blower is layout 6, but with a second
-        // one-speed pump the nearest is 7, where one of them is the circulation pump.
+        // 2, 1 and a blower is layout 6, and with a second one-speed pump it is layout 10: it fits.
         let (number, found) = near(&[pump(2), pump(1), blower, pump(1)]);
         assert_eq!(number, 10);
         assert_eq!(found, []);

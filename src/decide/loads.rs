@@ -3,7 +3,7 @@
 use num_complex::Complex;
 
 use super::currents::{Draw, Running, Worst, worst};
-use super::jumpers::{Amount, Fit, GroupOption, Plugged};
+use super::jumpers::{Amount, Fit, GroupOption};
 use super::rules::carries;
 use crate::board::{Board, Conductor, Device, FuseId, HeaderId, Job};
 use crate::units::Amps;
@@ -74,7 +74,7 @@ pub fn draws(
         .iter()
         .filter_map(|plugged| {
             let draw = plugged.choice.draw(conductor, amount(&plugged.choice), plugged.class)?;
-            Some((device(fit, plugged)?, draw))
+            Some((plugged.slot.device, draw))
         })
         .unzip()
 }
@@ -83,29 +83,27 @@ pub fn draws(
 pub fn header_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<HeaderId>> {
     fit.plugged
         .iter()
-        .filter_map(|plugged| {
-            Some(RatedLoad {
-                of: plugged.header,
-                amps: Amps(plugged.choice.real.high),
-                rating: board[plugged.header].max,
-                running: vec![(device(fit, plugged)?, Running::High)],
-            })
+        .map(|plugged| RatedLoad {
+            of: plugged.slot.header,
+            amps: Amps(plugged.choice.real.high),
+            rating: board[plugged.slot.header].max,
+            running: vec![(plugged.slot.device, Running::High)],
         })
         .collect()
 }
 
 /// Every fuse that something hangs on.
 pub fn fuse_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<FuseId>> {
-    (0..board.fuses.len())
-        .map(FuseId)
-        .filter_map(|fuse| {
-            let behind = fit.plugged.iter().filter(|p| board[p.header].fuse == Some(fuse));
+    board
+        .handles()
+        .filter_map(|fuse: FuseId| {
+            let behind = fit.plugged.iter().filter(|p| board[p.slot.header].fuse == Some(fuse));
             let (devices, all): (Vec<Device>, Vec<Draw>) = behind
-                .filter_map(|plugged| {
+                .map(|plugged| {
                     let Amount { low, high } = plugged.choice.real;
                     let draw =
                         Draw { along: Complex::new(1.0, 0.0), low, high, class: plugged.class };
-                    Some((device(fit, plugged)?, draw))
+                    (plugged.slot.device, draw)
                 })
                 .unzip();
             let found = worst(&all, fit.allowance);
@@ -117,11 +115,6 @@ pub fn fuse_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<FuseId>> {
             })
         })
         .collect()
-}
-
-/// What a device is at its header.
-pub fn device(fit: &Fit, plugged: &Plugged) -> Option<Device> {
-    fit.slots.get(plugged.slot).map(|slot| slot.device)
 }
 
 fn running(devices: &[Device], found: &Worst) -> Vec<(Device, Running)> {

@@ -1,74 +1,44 @@
 //! All decisions for one job, joined.
 
+mod types;
+mod wiring;
+
+pub use types::{
+    DeviceId, DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, Plan, Wiring,
+};
+
 use super::breaker::rules;
+use super::findings::{self, Finding};
 use super::jumpers::{Fit, fit};
-use super::layout::{NearLayout, but_for_circulation, fitting, nearest, wanted};
+use super::layout::{but_for_circulation, fitting, nearest, wanted};
 use super::reason::LayoutReason;
-use super::refusals;
-use super::wiring::{Wiring, wiring};
+use super::voltages::SupplyVoltages;
 use crate::board::{Board, Heater, Job, Layout, LayoutNumber};
-use crate::diagnostic::Problems;
+use wiring::wiring;
 
 /// How many layouts are named where none fits.
 pub const NEAREST: usize = 3;
 
-/// What is decided for a job.
-#[derive(Clone, Debug)]
-pub struct Plan {
-    /// The layout; `None` if none fits.
-    pub layout: Option<LayoutChoice>,
-    /// Where none fits, those that nearly do, the nearest first.
-    pub nearest: Vec<NearLayout>,
-    /// Everything that follows from the layout; `None` if no layout fits, or if some device cannot
-    /// get its voltage. It may hold what `problems` refuses: see [`Plan::sound`].
-    pub wiring: Option<Wiring>,
-    /// What is wrong, each with its place in the job.
-    pub problems: Problems,
-}
-
-impl Plan {
-    /// The wiring, if nothing refuses it: only this may be put on a sheet.
-    pub fn sound(&self) -> Option<(&LayoutChoice, &Wiring)> {
-        if self.problems.failed().is_some() {
-            return None;
-        }
-        Some((self.layout.as_ref()?, self.wiring.as_ref()?))
-    }
-}
-
-/// The layout of a job.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LayoutChoice {
-    /// Its number.
-    pub number: LayoutNumber,
-    /// Why.
-    pub because: LayoutReason,
-    /// The others that fit.
-    pub others: Vec<LayoutNumber>,
-    /// The layout that is the same but for the circulation pump, whether there is one.
-    pub but_for_circulation: Option<LayoutNumber>,
-}
-
 /// Decides everything for `job` on `board`.
 pub fn plan(board: &Board, job: &Job) -> Plan {
-    let mut problems = Problems::default();
-    refusals::before(board, job, &mut problems);
+    let mut findings = findings::before(board, job);
     let asked = wanted(job);
     let numbers = fitting(board, &asked);
     if numbers.is_empty() {
         let nearest = nearest(board, &asked, NEAREST);
-        refusals::no_layout(board, job, &nearest, &mut problems);
-        return Plan { layout: None, nearest, wiring: None, problems };
+        findings.extend(findings::no_layout(board, job, &asked, nearest));
+        return Plan { layout: None, wiring: None, findings };
     }
     let element = element(board, job);
     let rules = rules(board, job).rules;
+    let voltages = SupplyVoltages::of(board, job.supply.value);
     let mut first: Option<Attempt> = None;
     let mut passed = Vec::new();
     for number in &numbers {
         let Some(layout) = board.layout(*number) else { continue };
-        let fit = fit(board, job, layout, rules, element);
-        let attempt = attempt(board, job, layout, fit, element);
-        let works = attempt.problems.failed().is_none();
+        let fit = fit(board, job, layout, &voltages, rules, element);
+        let attempt = attempt(board, job, layout, &voltages, fit, element);
+        let works = !attempt.findings.iter().any(Finding::refuses);
         if works || first.is_none() {
             first = Some(Attempt { number: *number, passed: passed.clone(), ..attempt });
         }
@@ -77,10 +47,10 @@ pub fn plan(board: &Board, job: &Job) -> Plan {
         }
         passed.push(*number);
     }
-    let Some(Attempt { number, passed, wiring, problems: found }) = first else {
-        return Plan { layout: None, nearest: Vec::new(), wiring: None, problems };
+    let Some(Attempt { number, passed, wiring, findings: found }) = first else {
+        return Plan { layout: None, wiring: None, findings };
     };
-    problems.extend(found);
+    findings.extend(found);
     let because = match (passed.is_empty(), numbers.len()) {
         (true, 1) => LayoutReason::OnlyFit,
         (true, _) => LayoutReason::LowestNumber,
@@ -92,7 +62,7 @@ pub fn plan(board: &Board, job: &Job) -> Plan {
         others: numbers.into_iter().filter(|other| *other != number).collect(),
         but_for_circulation: but_for_circulation(board, number),
     };
-    Plan { layout: Some(layout), nearest: Vec::new(), wiring, problems }
+    Plan { layout: Some(layout), wiring, findings }
 }
 
 /// The heater's element: the job's, or the board's.
@@ -105,28 +75,24 @@ struct Attempt {
     number: LayoutNumber,
     passed: Vec<LayoutNumber>,
     wiring: Option<Wiring>,
-    problems: Problems,
+    findings: Vec<Finding>,
 }
 
 fn attempt(
     board: &Board,
     job: &Job,
     layout: &Layout,
+    voltages: &SupplyVoltages,
     fit: Option<Fit>,
     element: Option<Heater>,
 ) -> Attempt {
-    let mut problems = Problems::default();
-    refusals::heater(board, job, layout, element, &mut problems);
-    let wiring = match fit {
-        None => {
-            refusals::voltages(board, job, layout, &mut problems);
-            None
-        }
+    let (wiring, findings) = match fit {
+        None => (None, findings::unwired(board, job, layout, element)),
         Some(fit) => {
-            let wiring = wiring(board, job, layout, &fit, element);
-            refusals::wiring(board, job, &fit, &wiring, &mut problems);
-            Some(wiring)
+            let wiring = wiring(board, job, layout, voltages, &fit, element);
+            let findings = findings::wired(board, job, layout, &fit, &wiring, element);
+            (Some(wiring), findings)
         }
     };
-    Attempt { number: layout.number, passed: Vec::new(), wiring, problems }
+    Attempt { number: layout.number, passed: Vec::new(), wiring, findings }
 }

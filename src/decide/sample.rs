@@ -1,7 +1,7 @@
 //! Boards, and a job with its plan, for unit tests.
 
 use super::mistakes::PlannedCase;
-use super::{Plan, plan};
+use super::{DeviceId, Plan, plan};
 use crate::board::{
     Board, Device, GroupId, HeaderId, Job, JumperId, SupplyId, TerminalId, check, check_job,
 };
@@ -70,7 +70,7 @@ impl Case {
             .and_then(|spec| check_job(&spec, &board, &mut problems));
         let job = found.unwrap_or_else(|_| panic!("{:#?}", problems.sorted()));
         let plan = plan(&board, &job);
-        assert!(plan.sound().is_some(), "{:#?}", plan.problems.clone().sorted());
+        assert!(plan.sound().is_some(), "{:#?}", plan.findings);
         Self { board, job, plan }
     }
 
@@ -79,9 +79,10 @@ impl Case {
     }
 
     #[track_caller]
-    pub fn device(&self, device: Device) -> usize {
+    pub fn device(&self, device: Device) -> DeviceId {
         let (_, wiring) = self.plan.sound().expect("it is sound");
-        wiring.devices.iter().position(|plan| plan.device == device).expect("it is fitted")
+        let mut devices = wiring.devices.entries();
+        devices.find(|(_, plan)| plan.device == device).expect("it is fitted").0
     }
 
     #[track_caller]

@@ -8,7 +8,6 @@
 
 use super::currents::{Draw, Running, worst};
 use super::jumpers::Fit;
-use super::loads::device;
 use crate::board::{Board, Conductor, Device, Job, SupplyRun};
 use crate::standards::Clause;
 use crate::standards::conductors::Wire;
@@ -74,7 +73,7 @@ pub fn run_drop(board: &Board, job: &Job, run: &SupplyRun, fit: &Fit) -> Option<
                 let along = flow.in_conductor(a) - flow.in_conductor(b);
                 let real = plugged.choice.real;
                 let draw = Draw { along, low: real.low, high: real.high, class: plugged.class };
-                Some((device(fit, plugged)?, draw))
+                Some((plugged.slot.device, draw))
             })
             .unzip();
         let found = worst(&draws, fit.allowance);

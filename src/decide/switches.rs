@@ -16,19 +16,17 @@ pub struct BankSetting {
 /// Every bank with the heater allowance set; all other ways stand as they are shipped.
 pub fn bank_settings(board: &Board, allowance: Option<u8>) -> Vec<BankSetting> {
     board
-        .banks
-        .iter()
-        .enumerate()
-        .map(|(index, bank)| {
-            let positions = positions(bank, allowance);
+        .handles()
+        .map(|bank: BankId| {
+            let positions = positions(&board[bank], allowance);
             let moved = positions
                 .iter()
-                .zip(bank.shipped())
+                .zip(board[bank].shipped())
                 .zip(1..)
                 .filter(|((now, shipped), _)| **now != *shipped)
                 .map(|(_, way)| way)
                 .collect();
-            BankSetting { bank: BankId(index), positions, moved }
+            BankSetting { bank, positions, moved }
         })
         .collect()
 }

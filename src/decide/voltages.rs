@@ -1,6 +1,10 @@
 //! What every group gives under every supply, and what its *common* pin then is.
 
-use crate::board::{Board, Conductor, GroupId, GroupSource, Node, SupplyId, TerminalId};
+use std::ops::Index;
+
+use num_complex::Complex;
+
+use crate::board::{Board, Conductor, GroupId, GroupSource, HandleMap, Node, SupplyId, TerminalId};
 use crate::units::Volts;
 
 /// A group's voltage under one supply, with its reason.
@@ -106,19 +110,63 @@ pub fn group_voltage(board: &Board, supply: SupplyId, group: GroupId) -> GroupVo
     GroupVoltage::Between { volts, nodes, conductors, common }
 }
 
-/// What every group gives under `supply`, in the specification's order of groups.
-pub fn group_voltages(board: &Board, supply: SupplyId) -> Vec<(GroupId, GroupVoltage)> {
-    (0..board.groups.len())
-        .map(GroupId)
-        .map(|group| (group, group_voltage(board, supply, group)))
-        .collect()
+/// What every group of a board gives under one supply: found once, and passed to all that ask.
+#[derive(Clone, Debug)]
+pub struct SupplyVoltages {
+    supply: SupplyId,
+    groups: HandleMap<GroupId, GroupVoltage>,
+    phasors: HandleMap<GroupId, Option<Complex<f64>>>,
+}
+
+impl SupplyVoltages {
+    /// Of a supply of a board.
+    pub fn of(board: &Board, supply: SupplyId) -> Self {
+        let phasor = |group: GroupId| match board[group].source {
+            GroupSource::Between { nodes, .. } => board[supply].between(nodes),
+            GroupSource::Isolated(_) => None,
+        };
+        Self {
+            supply,
+            groups: HandleMap::of(board, |group| group_voltage(board, supply, group)),
+            phasors: HandleMap::of(board, phasor),
+        }
+    }
+
+    /// The supply.
+    pub fn supply(&self) -> SupplyId {
+        self.supply
+    }
+
+    /// The voltage of a group, if there is one.
+    pub fn volts(&self, group: GroupId) -> Option<Volts> {
+        self[group].volts()
+    }
+
+    /// The voltage of a group from its second point to its first, as a phasor in volts; `None` if
+    /// no conductor reaches one of them, or if it is apart from the mains.
+    pub fn phasor(&self, group: GroupId) -> Option<Complex<f64>> {
+        self.phasors[group]
+    }
+
+    /// Every group with what it gives, in the specification's order of groups.
+    pub fn iter(&self) -> impl Iterator<Item = (GroupId, &GroupVoltage)> {
+        self.groups.entries()
+    }
+}
+
+impl Index<GroupId> for SupplyVoltages {
+    type Output = GroupVoltage;
+
+    fn index(&self, group: GroupId) -> &GroupVoltage {
+        &self.groups[group]
+    }
 }
 
 /// The terminal that a point is joined to under `supply`.
 fn terminal_of(board: &Board, supply: SupplyId, node: Node) -> TerminalId {
     match node {
         Node::Terminal(terminal) => terminal,
-        Node::Link(link) => board[supply].links.get(link.0).copied().unwrap_or(board[link].shipped),
+        Node::Link(link) => board[supply].links[link],
     }
 }
 

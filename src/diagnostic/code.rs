@@ -234,9 +234,9 @@ codes! {
     /// A thing outside its part.
     OutsidePart = "L502", Error;
     /// A name that found no room on the board plan.
-    NoRoomForName = "L503", Warning;
+    NoRoomForName = "L503", Error;
     /// A lead that found no way on the board plan.
-    NoRoomForLead = "L504", Warning;
+    NoRoomForLead = "L504", Error;
     /// A lid insert that one page cannot hold.
     InsertTooLong = "L505", Error;
 
@@ -314,6 +314,10 @@ codes! {
     PhraseUnknown = "L913", Error;
     /// A phrase that names a value or a function that it does not have.
     PhraseUnsayable = "L914", Error;
+    /// A phrase that a language lacks.
+    PhraseMissing = "L915", Error;
+    /// A file or a safety message that a language lacks.
+    LanguageIncomplete = "L916", Error;
 }
 
 impl Code {

@@ -5,7 +5,7 @@ mod explain;
 mod render;
 
 pub use code::{Code, Severity};
-pub use explain::{Page, explain, page};
+pub use explain::{CodePage, explain, page};
 pub use render::{Colour, render};
 
 use crate::source::{Sources, Span};
@@ -174,6 +174,11 @@ impl Problems {
     pub fn failed(&self) -> Option<Reported> {
         let any = self.found.iter().any(|p| p.code.severity() == Severity::Error);
         any.then_some(Reported(()))
+    }
+
+    /// Whether the same was said already.
+    pub fn contains(&self, problem: &Problem) -> bool {
+        self.found.contains(problem)
     }
 
     /// All, by file and place, doubles removed; problems without a place come first.

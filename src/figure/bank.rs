@@ -7,11 +7,15 @@ use std::sync::Arc;
 
 use super::look;
 use super::mark;
-use crate::board::{Bank, Effect, Field, Meaning};
+use crate::board::{Bank, Field, Meaning};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
+/// The mark at the edge of a bank towards which a slider is on. It is printed on the bank itself, so
+/// it is drawn as it is in every language.
+pub(super) const ON: &str = "ON";
 /// From the middle of one way to the next, mm.
 const PITCH: f64 = 8.6;
 /// The slot that a slider moves in: across and along its travel, mm.
@@ -32,16 +36,16 @@ const LEADER: f64 = 3.0;
 
 /// The bank at a readable size in a drawing that is `width` mm wide: each slider at its shipped
 /// position, each field bracketed and named with what its shipped positions mean.
-pub fn switch_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
+pub fn switch_bank(bank: &Bank, words: &Words, set: &mut Typesetter, width: f64) -> Scene {
     let across = PITCH * f64::from(bank.ways()) + 3.0;
     let along = SLOT.1 + 2.0 * MARGIN;
-    let title = format!("Switch bank {}", bank.code);
-    let mut scene = Scene::new(Size::new(width, 0.0), title, description(bank));
+    let title = words.switch_bank_title(&bank.code);
+    let mut scene = Scene::new(Size::new(width, 0.0), title, description(bank, words));
     let height = match bank.on_side {
-        Side::Up | Side::Down => lying(&mut scene, bank, set, Size::new(across, along)),
+        Side::Up | Side::Down => lying(&mut scene, bank, words, set, Size::new(across, along)),
         Side::Left | Side::Right => {
             // The word ON is wider than high.
-            standing(&mut scene, bank, set, Size::new(along + 2.0 * ON_ROOM, across))
+            standing(&mut scene, bank, words, set, Size::new(along + 2.0 * ON_ROOM, across))
         }
     };
     scene.size.height = height;
@@ -49,67 +53,42 @@ pub fn switch_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
 }
 
 /// What the bank's drawing says, for a person who cannot see it.
-fn description(bank: &Bank) -> String {
-    let mut text = format!("ON is printed at the {} edge. As shipped:", edge_word(bank.on_side));
-    for field in &bank.fields {
-        let (head, words) = field_words(field);
-        let ways = if field.first == field.last { "Way" } else { "Ways" };
-        text.push_str(&format!(" {ways} {head}: {words}"));
-        if !text.ends_with('.') {
-            text.push('.');
-        }
-    }
-    text
+fn description(bank: &Bank, words: &Words) -> String {
+    let fields: Vec<String> = bank
+        .fields
+        .iter()
+        .map(|field| {
+            let (head, meaning) = field_words(field, words);
+            let ways = usize::from(field.last.saturating_sub(field.first)) + 1;
+            // The phrase has the full stop, because a meaning in own words may come without.
+            let meaning = meaning.strip_suffix('.').unwrap_or(&meaning);
+            words.field_described(ways, &head, meaning)
+        })
+        .collect();
+    words.switch_bank_described(bank.on_side, &fields.join(" "))
 }
 
-/// The edge of the bank in plain words.
-fn edge_word(side: Side) -> &'static str {
-    match side {
-        Side::Up => "top",
-        Side::Right => "right",
-        Side::Down => "bottom",
-        Side::Left => "left",
-    }
-}
-
-/// `1 off, 2 on` and what that means. Each way is named, because a bank that is mounted the other
-/// way round shows them in the other order.
-fn field_words(field: &Field) -> (String, String) {
+/// `1 off, 2 on` and what that means.
+fn field_words(field: &Field, words: &Words) -> (String, String) {
     if field.unused() {
-        return (field.label(), "not used.".to_owned());
+        return (field.label(), words.ways_not_used());
     }
-    let head = positions_words(field, &field.shipped);
-    let effect = match &field.effect {
-        Some(Effect::HeaterAllowance) => Some("heater allowance"),
-        Some(Effect::Frequency) => Some("frequency"),
-        Some(Effect::Restore) => Some("restore"),
-        Some(Effect::LayoutChange) => Some("layout change"),
-        Some(Effect::Other(words)) => Some(words.as_str()),
-        None => None,
-    };
+    let head = words.way_positions(field, &field.shipped);
     let meaning = match field.shipped_meaning() {
-        Some(Meaning::Allowance(number)) => format!("{number}."),
-        Some(Meaning::Words(words)) => words.clone(),
+        Some(Meaning::Allowance(number)) => words.allowance_meaning(usize::from(*number)),
+        Some(Meaning::Words(own)) => own.clone(),
         None => String::new(),
     };
-    let words = match effect {
-        Some(effect) => format!("{effect}: {meaning}"),
+    let meaning = match &field.effect {
+        Some(effect) => words.field_means(effect, &meaning),
         None => meaning,
     };
-    (head, words)
-}
-
-/// The positions of a field's ways, each with its number: `1 off, 2 on`.
-pub fn positions_words(field: &Field, positions: &[bool]) -> String {
-    let ways = (field.first..=field.last).zip(positions);
-    let words: Vec<String> =
-        ways.map(|(way, on)| format!("{way} {}", if *on { "on" } else { "off" })).collect();
-    words.join(", ")
+    (head, meaning)
 }
 
 /// ON at the top or the bottom: the ways stand side by side, and the names hang below or above
 /// like stairs, so that no leader crosses a name. Gives the height.
-fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
+fn lying(scene: &mut Scene, bank: &Bank, words: &Words, set: &mut Typesetter, body: Size) -> f64 {
     let names_below = bank.on_side == Side::Up;
     let left = 1.0;
     let ways = bank.ways();
@@ -125,7 +104,7 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
     let names: Vec<Vec<Arc<Line>>> = fields
         .iter()
         .zip(&middles)
-        .map(|(field, x)| name_lines(field, set, scene.size.width - x - LEADER - 1.0))
+        .map(|(field, x)| name_lines(field, words, set, scene.size.width - x - LEADER - 1.0))
         .collect();
     let names_height: f64 = names.iter().map(|lines| mark::stack_height(lines) + 1.0).sum();
     let top = if names_below { 1.0 } else { names_height + LEADER + BRACKET + 1.5 };
@@ -140,7 +119,7 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
             mark::words_over(scene, Point::new(x_of(way), y), number);
         }
     }
-    let on = set.line("ON", look::CODE);
+    let on = set.line(ON, look::CODE);
     let on_y = if names_below { area.top + MARGIN / 2.0 } else { area.bottom - MARGIN / 2.0 };
     mark::words_from(scene, Point::new(area.left + 2.0, on_y), on);
     // Downwards below the bank, upwards above it.
@@ -183,7 +162,13 @@ fn lying(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f6
 
 /// ON at the left or the right: the ways stand one below the other, and each field is named
 /// beside its bracket, on the side away from ON. Gives the height.
-fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) -> f64 {
+fn standing(
+    scene: &mut Scene,
+    bank: &Bank,
+    words: &Words,
+    set: &mut Typesetter,
+    body: Size,
+) -> f64 {
     let names_left = bank.on_side == Side::Right;
     let ways = bank.ways();
     let room = scene.size.width - body.width - BRACKET - LEADER - 4.0;
@@ -192,7 +177,7 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
     let mut fields: Vec<&Field> = bank.fields.iter().collect();
     fields.sort_by(|a, b| steps_of(a.first).total_cmp(&steps_of(b.first)));
     let names: Vec<Vec<Arc<Line>>> =
-        fields.iter().map(|field| name_lines(field, set, room.min(110.0))).collect();
+        fields.iter().map(|field| name_lines(field, words, set, room.min(110.0))).collect();
     let top = 1.0;
     let widest = names.iter().map(|lines| mark::stack_width(lines)).fold(0.0, f64::max);
     let left = if names_left { widest + LEADER + BRACKET + 2.3 } else { 1.0 };
@@ -208,7 +193,7 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
             mark::words_over(scene, Point::new(x, y_of(way)), number);
         }
     }
-    let on = set.line("ON", look::CODE);
+    let on = set.line(ON, look::CODE);
     let on_x = if names_left { area.right - NUMBERS } else { area.left + NUMBERS };
     mark::words_over(scene, Point::new(on_x, area.top + 2.6), on);
     let (edge, out) = if names_left { (area.left, -1.0) } else { (area.right, 1.0) };
@@ -262,11 +247,11 @@ fn standing(scene: &mut Scene, bank: &Bank, set: &mut Typesetter, body: Size) ->
 }
 
 /// The name of a field: its ways and shipped positions in bold, then what they mean.
-fn name_lines(field: &Field, set: &mut Typesetter, width: f64) -> Vec<Arc<Line>> {
-    let (head, words) = field_words(field);
+fn name_lines(field: &Field, words: &Words, set: &mut Typesetter, width: f64) -> Vec<Arc<Line>> {
+    let (head, meaning) = field_words(field, words);
     let width = width.max(20.0);
     let mut lines = set.lines(&head, look::SMALL_BOLD, width);
-    lines.extend(set.lines(&words, look::SMALL, width));
+    lines.extend(set.lines(&meaning, look::SMALL, width));
     lines
 }
 
@@ -344,7 +329,7 @@ fn slot(
 
 /// The bank as it is mounted, without its sliders: a person draws where they stand. Its ways stand
 /// closer together if `width` mm are not enough for their usual distance.
-pub fn blank_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
+pub fn blank_bank(bank: &Bank, words: &Words, set: &mut Typesetter, width: f64) -> Scene {
     let ways = bank.ways();
     let code = set.line(&bank.code, look::CODE);
     let room = width - code.width - 5.2;
@@ -355,16 +340,12 @@ pub fn blank_bank(bank: &Bank, set: &mut Typesetter, width: f64) -> Scene {
     let body =
         if lying { Size::new(across, along) } else { Size::new(along + 2.0 * ON_ROOM, across) };
     let area = Rect::at(Point::new(code.width + 1.6, 0.3), body);
-    let description = format!(
-        "{} with {ways} ways and no sliders. ON is printed at the {} edge.",
-        bank.code,
-        edge_word(bank.on_side)
-    );
+    let description = words.blank_bank_described(&bank.code, usize::from(ways), bank.on_side);
     let size = Size::new(area.right + 0.3, area.bottom + 0.3);
-    let mut scene = Scene::new(size, format!("Switch bank {}", bank.code), description);
+    let mut scene = Scene::new(size, words.switch_bank_title(&bank.code), description);
     scene.text(Point::new(0.0, area.top + code.ascent), code);
     draw_body(&mut scene, area);
-    let on = set.line("ON", look::CODE);
+    let on = set.line(ON, look::CODE);
     let on_at = match bank.on_side {
         Side::Up => Point::new(area.left + 2.0 + on.width / 2.0, area.top + MARGIN / 2.0),
         Side::Down => Point::new(area.left + 2.0 + on.width / 2.0, area.bottom - MARGIN / 2.0),

@@ -10,11 +10,11 @@ mod setting;
 mod socket;
 mod supply;
 
-pub use bank::{blank_bank, positions_words, switch_bank};
+pub use bank::{blank_bank, switch_bank};
 pub use questions::question_tree;
 pub use setting::switch_settings;
 pub use socket::{
     CommonLive, blank_socket, common_live, cord_rows, drawn_sides, drawn_socket, socket_pages,
     socket_turns,
 };
-pub use supply::{supply_landing, whole_volts};
+pub use supply::supply_landing;

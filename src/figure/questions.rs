@@ -11,9 +11,11 @@ use super::look;
 use super::mark;
 use crate::board::{Device, LayoutNumber, Speeds};
 use crate::decide::Tree;
+use crate::english::capital;
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
 /// Height of the head and of each answer of a question's box, mm.
 const ROW: f64 = 4.4;
@@ -29,24 +31,30 @@ const HEAD: f64 = 6.0;
 const BELOW: f64 = 1.0;
 
 /// The tree in one drawing or more, `width` mm wide and at most about `height` mm high.
-pub fn question_tree(tree: &Tree, set: &mut Typesetter, width: f64, height: f64) -> Vec<Scene> {
-    let size = BoxSize::of(tree, set);
+pub fn question_tree(
+    tree: &Tree,
+    words: &Words,
+    set: &mut Typesetter,
+    width: f64,
+    height: f64,
+) -> Vec<Scene> {
+    let size = BoxSize::of(tree, words, set);
     let room = height - HEAD - BELOW;
     // One column of boxes is given up to the layout at its end.
     let deepest = ((width - LEAF.width - 2.0) / (size.width + LANES)).floor().max(1.0) as usize;
     let mut cut = Cut { room, deepest, letters: 0, parts: Vec::new() };
     let first = cut.node(tree, deepest);
     let first = cut.fit(first);
-    let mut drawings = vec![draw(&first, None, size, set, width)];
+    let mut drawings = vec![draw(&first, None, size, words, set, width)];
     let mut next = 0;
     while let Some((letter, part)) = cut.parts.get(next).cloned() {
-        drawings.push(draw(&part, Some(letter), size, set, width));
+        drawings.push(draw(&part, Some(letter), size, words, set, width));
         next += 1;
     }
     let count = drawings.len();
     if count > 1 {
         for (index, scene) in drawings.iter_mut().enumerate() {
-            scene.title = format!("Questions that find the layout, {} of {count}", index + 1);
+            scene.title = words.questions_title_numbered(index + 1, count);
         }
     }
     drawings
@@ -54,22 +62,22 @@ pub fn question_tree(tree: &Tree, set: &mut Typesetter, width: f64, height: f64)
 
 /// A tree as it is drawn.
 #[derive(Clone)]
-enum Node {
+enum QuestionNode {
     Layout(LayoutNumber),
     Ask {
         device: Device,
-        answers: Vec<(Speeds, Node)>,
+        answers: Vec<(Speeds, QuestionNode)>,
     },
     /// Goes on in the drawing of this number, counted from 0.
     Part(usize),
 }
 
-impl Node {
+impl QuestionNode {
     /// The height of its band, mm.
     fn height(&self) -> f64 {
         match self {
-            Node::Layout(_) | Node::Part(_) => LEAF.height,
-            Node::Ask { answers, .. } => {
+            QuestionNode::Layout(_) | QuestionNode::Part(_) => LEAF.height,
+            QuestionNode::Ask { answers, .. } => {
                 let below: f64 = answers.iter().map(|(_, node)| node.height()).sum();
                 let gaps = BAND_GAP * answers.len().saturating_sub(1) as f64;
                 (below + gaps).max(box_height(answers.len()))
@@ -87,19 +95,19 @@ struct Cut {
     room: f64,
     deepest: usize,
     letters: usize,
-    parts: Vec<(usize, Node)>,
+    parts: Vec<(usize, QuestionNode)>,
 }
 
 impl Cut {
     /// `tree` with at most `levels` questions one after the other.
-    fn node(&mut self, tree: &Tree, levels: usize) -> Node {
+    fn node(&mut self, tree: &Tree, levels: usize) -> QuestionNode {
         match tree {
-            Tree::Layout(number) => Node::Layout(*number),
+            Tree::Layout(number) => QuestionNode::Layout(*number),
             Tree::Ask { .. } if levels == 0 => {
                 let part = self.node(tree, self.deepest);
                 self.cut_off(part)
             }
-            Tree::Ask { device, answers, .. } => Node::Ask {
+            Tree::Ask { device, answers, .. } => QuestionNode::Ask {
                 device: *device,
                 answers: answers
                     .iter()
@@ -110,31 +118,31 @@ impl Cut {
     }
 
     /// `node` with its highest bands cut off until it fits.
-    fn fit(&mut self, node: Node) -> Node {
-        let Node::Ask { device, answers } = node else { return node };
+    fn fit(&mut self, node: QuestionNode) -> QuestionNode {
+        let QuestionNode::Ask { device, answers } = node else { return node };
         let answers = answers.into_iter().map(|(speeds, node)| (speeds, self.fit(node))).collect();
-        let mut node = Node::Ask { device, answers };
+        let mut node = QuestionNode::Ask { device, answers };
         while node.height() > self.room {
-            let Node::Ask { answers, .. } = &mut node else { break };
+            let QuestionNode::Ask { answers, .. } = &mut node else { break };
             let highest = answers
                 .iter()
                 .enumerate()
-                .filter(|(_, (_, node))| matches!(node, Node::Ask { .. }))
+                .filter(|(_, (_, node))| matches!(node, QuestionNode::Ask { .. }))
                 .max_by(|(_, (_, a)), (_, (_, b))| a.height().total_cmp(&b.height()))
                 .map(|(index, _)| index);
             let Some((_, answer)) = highest.and_then(|index| answers.get_mut(index)) else { break };
-            let part = std::mem::replace(answer, Node::Part(0));
+            let part = std::mem::replace(answer, QuestionNode::Part(0));
             *answer = self.cut_off(part);
         }
         node
     }
 
-    fn cut_off(&mut self, node: Node) -> Node {
+    fn cut_off(&mut self, node: QuestionNode) -> QuestionNode {
         let letter = self.letters;
         self.letters += 1;
         let node = self.fit(node);
         self.parts.push((letter, node));
-        Node::Part(letter)
+        QuestionNode::Part(letter)
     }
 }
 
@@ -145,14 +153,14 @@ struct BoxSize {
 }
 
 impl BoxSize {
-    fn of(tree: &Tree, set: &mut Typesetter) -> Self {
+    fn of(tree: &Tree, words: &Words, set: &mut Typesetter) -> Self {
         let mut width = 0.0_f64;
         let mut open = vec![tree];
         while let Some(tree) = open.pop() {
             let Tree::Ask { device, answers, .. } = tree else { continue };
-            width = width.max(set.line(&question(*device), look::SMALL_BOLD).width);
+            width = width.max(set.line(&question(*device, words), look::SMALL_BOLD).width);
             for (speeds, tree) in answers {
-                width = width.max(set.line(answer(*speeds), look::SMALL).width);
+                width = width.max(set.line(&words.speeds_fitted(*speeds), look::SMALL).width);
                 open.push(tree);
             }
         }
@@ -160,21 +168,8 @@ impl BoxSize {
     }
 }
 
-fn question(device: Device) -> String {
-    let mut words = device.to_string();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words.push('?');
-    words
-}
-
-fn answer(speeds: Speeds) -> &'static str {
-    match speeds {
-        Speeds::None => "not fitted",
-        Speeds::One => "one speed",
-        Speeds::Two => "two speeds",
-    }
+fn question(device: Device, words: &Words) -> String {
+    capital(&words.question_about(device))
 }
 
 /// A, B … Z, AA, AB …
@@ -192,51 +187,59 @@ fn letter(index: usize) -> String {
 }
 
 fn draw(
-    node: &Node,
+    node: &QuestionNode,
     part: Option<usize>,
     size: BoxSize,
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Scene {
     let height = HEAD + node.height() + BELOW;
-    let mut words = String::new();
-    describe(node, &mut Vec::new(), &mut words);
-    let mut scene = Scene::new(Size::new(width, height), "Questions that find the layout", words);
+    let mut text = String::new();
+    describe(node, &mut Vec::new(), words, &mut text);
+    let mut scene = Scene::new(Size::new(width, height), words.questions_title(), text);
     let head = match part {
-        None => "Start here".to_owned(),
-        Some(index) => format!("{} begins here", letter(index)),
+        None => words.questions_start(),
+        Some(index) => words.questions_go_on(&letter(index)),
     };
     let head = set.line(&head, look::CODE);
     mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.4), head);
-    let mut pen = Pen { scene: &mut scene, set, size };
+    let mut pen = Pen { scene: &mut scene, words, set, size };
     pen.node(node, Point::new(0.5, HEAD), node.height());
     scene
 }
 
 /// The tree in words: for each end one sentence with the answers that lead to it.
-fn describe(node: &Node, answers_before: &mut Vec<String>, words: &mut String) {
-    let end = match node {
-        Node::Layout(number) => format!("Layout {number}"),
-        Node::Part(index) => format!("Go on at {}", letter(*index)),
-        Node::Ask { device, answers } => {
+fn describe(
+    node: &QuestionNode,
+    answers_before: &mut Vec<String>,
+    words: &Words,
+    text: &mut String,
+) {
+    let answers = words.commas(answers_before);
+    let sentence = match node {
+        QuestionNode::Layout(number) if answers.is_empty() => {
+            words.layout_unasked(&number.to_string())
+        }
+        QuestionNode::Layout(number) => words.layout_after(&number.to_string(), &answers),
+        // Only what stands after a question is cut off.
+        QuestionNode::Part(index) => words.part_after(&letter(*index), &answers),
+        QuestionNode::Ask { device, answers } => {
             for (speeds, node) in answers {
-                answers_before.push(format!("{device} {}", answer(*speeds)));
-                describe(node, answers_before, words);
+                answers_before.push(words.question_answered(*device, *speeds));
+                describe(node, answers_before, words, text);
                 answers_before.pop();
             }
             return;
         }
     };
-    words.push_str(&end);
-    if !answers_before.is_empty() {
-        words.push_str(": ");
-        words.push_str(&answers_before.join(", "));
-    }
-    words.push_str(". ");
+    text.push_str(&sentence);
+    text.push(' ');
 }
 
 struct Pen<'a> {
     scene: &'a mut Scene,
+    words: &'a Words,
     set: &'a mut Typesetter,
     size: BoxSize,
 }
@@ -244,12 +247,12 @@ struct Pen<'a> {
 impl Pen<'_> {
     /// Draws `node` in a band that begins at `corner` and is `height` mm high; gives the y of the
     /// place that a line to it ends at.
-    fn node(&mut self, node: &Node, corner: Point, height: f64) -> f64 {
+    fn node(&mut self, node: &QuestionNode, corner: Point, height: f64) -> f64 {
         let middle = corner.y + height / 2.0;
         match node {
-            Node::Layout(number) => self.leaf(corner.x, middle, &number.to_string(), true),
-            Node::Part(index) => self.leaf(corner.x, middle, &letter(*index), false),
-            Node::Ask { device, answers } => self.ask(*device, answers, corner, height),
+            QuestionNode::Layout(number) => self.leaf(corner.x, middle, &number.to_string(), true),
+            QuestionNode::Part(index) => self.leaf(corner.x, middle, &letter(*index), false),
+            QuestionNode::Ask { device, answers } => self.ask(*device, answers, corner, height),
         }
         middle
     }
@@ -264,14 +267,20 @@ impl Pen<'_> {
         mark::words_over(self.scene, area.middle(), line);
     }
 
-    fn ask(&mut self, device: Device, answers: &[(Speeds, Node)], corner: Point, height: f64) {
+    fn ask(
+        &mut self,
+        device: Device,
+        answers: &[(Speeds, QuestionNode)],
+        corner: Point,
+        height: f64,
+    ) {
         let size = Size::new(self.size.width, box_height(answers.len()));
         let top = corner.y + (height - size.height) / 2.0;
         let area = Rect::at(Point::new(corner.x, top), size);
         let head = Rect { bottom: area.top + ROW, ..area };
         self.scene.shape(Path::rect(area), Some(Ink::WHITE), None);
         self.scene.shape(Path::rect(head), Some(look::HEAD_TINT), None);
-        let line = self.set.line(&question(device), look::SMALL_BOLD);
+        let line = self.set.line(&question(device, self.words), look::SMALL_BOLD);
         self.row_words(head, line);
 
         let below: f64 = answers.iter().map(|(_, node)| node.height()).sum();
@@ -283,7 +292,7 @@ impl Pen<'_> {
         for (index, (speeds, node)) in answers.iter().enumerate() {
             let row_top = area.top + ROW * (index as f64 + 1.0);
             let row = Rect { top: row_top, bottom: row_top + ROW, ..area };
-            let line = self.set.line(answer(*speeds), look::SMALL);
+            let line = self.set.line(&self.words.speeds_fitted(*speeds), look::SMALL);
             self.row_words(row, line);
             let top_edge = [Point::new(row.left, row.top), Point::new(row.right, row.top)];
             mark::rule(self.scene, &top_edge, look::FINE);

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::bank::Way;
+use super::bank::{ON, Way};
 use super::look;
 use super::mark;
 use crate::board::{Bank, Board};
@@ -10,6 +10,7 @@ use crate::decide::BankSetting;
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Scene, Stroke};
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
 /// From the middle of one way to the next, mm.
 const PITCH: f64 = 4.8;
@@ -28,13 +29,14 @@ const GAP: f64 = 7.0;
 pub fn switch_settings(
     board: &Board,
     settings: &[BankSetting],
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Scene {
-    let mut scene = Scene::new(Size::new(width, 0.0), "Switches", String::new());
+    let mut scene = Scene::new(Size::new(width, 0.0), words.switches_title(), String::new());
     let (mut x, mut y, mut height) = (0.0, 0.0, 0.0_f64);
     for setting in settings {
-        let drawn = bank(&board[setting.bank], setting, set);
+        let drawn = bank(&board[setting.bank], setting, words, set);
         if x > 0.0 && x + drawn.size.width > width {
             (x, y, height) = (0.0, y + height + GAP / 2.0, 0.0);
         }
@@ -52,7 +54,7 @@ pub fn switch_settings(
 }
 
 /// One bank as it is mounted.
-fn bank(bank: &Bank, setting: &BankSetting, set: &mut Typesetter) -> Scene {
+fn bank(bank: &Bank, setting: &BankSetting, words: &Words, set: &mut Typesetter) -> Scene {
     let ways = bank.ways();
     let long = PITCH * f64::from(ways) + 1.6;
     let lying = matches!(bank.on_side, Side::Up | Side::Down);
@@ -62,12 +64,12 @@ fn bank(bank: &Bank, setting: &BankSetting, set: &mut Typesetter) -> Scene {
     let code = set.line(&bank.code, look::CODE);
     let area = Rect::at(Point::new(code.width + 1.2, 0.3), body);
     let size = Size::new(area.right + 0.3, area.bottom + 0.3);
-    let mut scene = Scene::new(size, bank.code.clone(), description(bank, setting));
+    let mut scene = Scene::new(size, bank.code.clone(), description(bank, setting, words));
     scene.text(Point::new(0.0, code.ascent + 0.6), code);
     scene.shape(Path::rounded(area, 0.8), Some(look::HEAD_TINT), Some(look::EDGE));
 
     let edges = Edges { area, side: bank.on_side, margin };
-    let on = set.line("ON", look::SMALL_BOLD);
+    let on = set.line(ON, look::SMALL_BOLD);
     // ON stands at the first way of its edge.
     let start = if lying { area.left } else { area.top };
     let first = if lying { start + 0.8 + on.width / 2.0 } else { start + 0.8 + on.height() / 2.0 };
@@ -131,15 +133,18 @@ impl Edges {
     }
 }
 
-fn description(bank: &Bank, setting: &BankSetting) -> String {
+fn description(bank: &Bank, setting: &BankSetting, words: &Words) -> String {
     let ways: Vec<String> = setting
         .positions
         .iter()
         .zip(1_u8..)
         .map(|(on, way)| {
-            let moved = if setting.moved.contains(&way) { " (moved)" } else { "" };
-            format!("{way} {}{moved}", if *on { "on" } else { "off" })
+            let number = usize::from(way);
+            match setting.moved.contains(&way) {
+                true => words.way_moved(number, *on),
+                false => words.way_position(number, *on),
+            }
         })
         .collect();
-    format!("{}: {}.", bank.code, ways.join(", "))
+    words.switches_described(&bank.code, &words.commas(&ways))
 }

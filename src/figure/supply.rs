@@ -6,11 +6,12 @@ use super::look;
 use super::mark;
 use crate::board::voltage::magnitude;
 use crate::board::{Board, Conductor, SupplyId, TerminalId};
-use crate::decide::{GroupVoltage, group_voltages};
+use crate::decide::{GroupVoltage, ReadFrom, SupplyVoltages};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Dash, Ink, Scene, Stroke};
 use crate::text::{Line, Style, Typesetter};
-use crate::units::{Volts, shortest};
+use crate::units::Volts;
+use crate::words::Words;
 
 /// From one terminal to the next, mm.
 const ROW: f64 = 10.5;
@@ -27,14 +28,20 @@ const STRAP: Stroke = Stroke::solid(Ink::BLACK, 1.2);
 
 /// The terminals with what `supply` lands on them, links where they must be, and the voltages
 /// between the conductors; `width` mm wide.
-pub fn supply_landing(board: &Board, supply: SupplyId, set: &mut Typesetter, width: f64) -> Scene {
+pub fn supply_landing(
+    board: &Board,
+    supply: SupplyId,
+    words: &Words,
+    set: &mut Typesetter,
+    width: f64,
+) -> Scene {
     let order = place_order(board);
     let title = board[supply].title.clone();
-    let mut scene = Scene::new(Size::new(width, 0.0), title, description(board, supply, &order));
-    let (from_top, terminals) = order;
-    let heading = if from_top { "Terminals, from the top" } else { "Terminals, from the left" };
-    let heading = set.line(heading, look::SMALL_BOLD);
-    let ladder_heading = set.line("Voltage between conductors", look::SMALL_BOLD);
+    let mut scene =
+        Scene::new(Size::new(width, 0.0), title, description(board, supply, &order, words));
+    let (read_from, terminals) = order;
+    let heading = set.line(&words.terminals_heading(read_from), look::SMALL_BOLD);
+    let ladder_heading = set.line(&words.voltages_heading(), look::SMALL_BOLD);
     let mut y = heading.height() + 1.5;
     scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
 
@@ -48,36 +55,35 @@ pub fn supply_landing(board: &Board, supply: SupplyId, set: &mut Typesetter, wid
     let mut rows = Vec::with_capacity(terminals.len());
     let mut widest = 0.0_f64;
     for terminal in &terminals {
-        let words = terminal_words(board, supply, *terminal, set, words_width);
-        let height = ROW.max(mark::stack_height(&words) + 2.0);
-        widest = widest.max(mark::stack_width(&words));
-        rows.push((y + height / 2.0, words));
+        let lines = terminal_lines(board, supply, *terminal, words, set, words_width);
+        let height = ROW.max(mark::stack_height(&lines) + 2.0);
+        widest = widest.max(mark::stack_width(&lines));
+        rows.push((y + height / 2.0, lines));
         y += height;
     }
-    for ((middle, words), terminal) in rows.iter().zip(&terminals) {
+    for ((middle, lines), terminal) in rows.iter().zip(&terminals) {
         draw_terminal(&mut scene, board, supply, *terminal, *middle, set);
         draw_links(&mut scene, board, supply, *terminal, Point::new(text_left, *middle), set);
-        let top = middle - mark::stack_height(words) / 2.0;
-        mark::stack(&mut scene, Point::new(words_left, top), words);
+        let top = middle - mark::stack_height(lines) / 2.0;
+        mark::stack(&mut scene, Point::new(words_left, top), lines);
     }
     if !measures.is_empty() {
         let left = words_left + widest + 6.0;
         scene.text(Point::new(left, ladder_heading.ascent + 0.3), ladder_heading);
         let middles: Vec<f64> = rows.iter().map(|(middle, _)| *middle).collect();
-        draw_ladder(&mut scene, &measures, &middles, (left, RUNG * lanes as f64), set);
+        draw_ladder(&mut scene, &measures, &middles, (left, RUNG * lanes as f64), words, set);
     }
     y += 1.0;
-    for (words, style) in group_words(board, supply) {
-        let lines = set.lines(&words, style, width - 1.0);
+    for (text, style) in group_words(board, supply, words) {
+        let lines = set.lines(&text, style, width - 1.0);
         y = mark::stack(&mut scene, Point::new(0.5, y), &lines) + 0.6;
     }
     scene.size.height = y + 0.6;
     scene
 }
 
-/// The terminals in the order of their places, and whether that is from the top (else from the
-/// left).
-fn place_order(board: &Board) -> (bool, Vec<TerminalId>) {
+/// The terminals in the order of their places, and where that begins.
+fn place_order(board: &Board) -> (ReadFrom, Vec<TerminalId>) {
     let mut all: Vec<_> = (0..board.terminals.len())
         .map(TerminalId)
         .map(|id| (id, board.place(board[id].part, board[id].at)))
@@ -92,11 +98,12 @@ fn place_order(board: &Board) -> (bool, Vec<TerminalId>) {
         let (a, b) = if from_top { ((a.y, a.x), (b.y, b.x)) } else { ((a.x, a.y), (b.x, b.y)) };
         a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
     });
-    (from_top, all.into_iter().map(|(id, _)| id).collect())
+    let read_from = if from_top { ReadFrom::Top } else { ReadFrom::Left };
+    (read_from, all.into_iter().map(|(id, _)| id).collect())
 }
 
 fn landed(board: &Board, supply: SupplyId, terminal: TerminalId) -> Option<Conductor> {
-    board[supply].lands.get(terminal.0).copied().flatten()
+    board[supply].lands[terminal]
 }
 
 /// The links that this supply puts on `terminal`.
@@ -113,55 +120,41 @@ fn links_on(board: &Board, supply: SupplyId, terminal: TerminalId) -> Vec<String
 fn description(
     board: &Board,
     supply: SupplyId,
-    (from_top, terminals): &(bool, Vec<TerminalId>),
+    (read_from, terminals): &(ReadFrom, Vec<TerminalId>),
+    words: &Words,
 ) -> String {
-    let mut text = format!(
-        "{}. Terminals from the {}:",
-        board[supply].title,
-        if *from_top { "top" } else { "left" }
-    );
+    let mut sentences = Vec::with_capacity(terminals.len());
     for terminal in terminals {
         let code = &board[*terminal].code;
-        match landed(board, supply, *terminal) {
-            Some(conductor) => text.push_str(&format!(" {code} takes {conductor}.")),
-            None => text.push_str(&format!(" {code} takes nothing.")),
-        }
-        for link in links_on(board, supply, *terminal) {
-            text.push_str(&format!(" Link {link} is on {code}."));
-        }
+        sentences.push(match landed(board, supply, *terminal) {
+            Some(conductor) => words.terminal_takes(code, conductor),
+            None => words.terminal_takes_nothing(code),
+        });
+        let links = links_on(board, supply, *terminal);
+        sentences.extend(links.iter().map(|link| words.link_described(link, code)));
     }
-    text
+    words.supply_described(&board[supply].title, *read_from, &sentences.join(" "))
 }
 
 /// The words of a terminal's row: what lands there, or that nothing does; the board's colour.
-fn terminal_words(
+fn terminal_lines(
     board: &Board,
     supply: SupplyId,
     terminal: TerminalId,
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Vec<Arc<Line>> {
     let what = match landed(board, supply, terminal) {
-        Some(conductor) => (conductor_words(conductor), look::TITLE),
-        None => ("nothing here", look::CODE),
+        Some(conductor) => (words.conductor_name(conductor), look::TITLE),
+        None => (words.nothing_lands(), look::CODE),
     };
-    let mut lines = set.lines(what.0, what.1, width);
+    let mut lines = set.lines(&what.0, what.1, width);
     if let Some(wire) = board[terminal].wire {
-        let colour = format!("marked {} ({})", wire.words, wire.letters);
+        let colour = words.terminal_marked(wire);
         lines.extend(set.lines(&colour, look::SMALL, width));
     }
     lines
-}
-
-fn conductor_words(conductor: Conductor) -> &'static str {
-    match conductor {
-        Conductor::L1 => "line 1",
-        Conductor::L2 => "line 2",
-        Conductor::L3 => "line 3",
-        Conductor::L => "line",
-        Conductor::N => "neutral",
-        Conductor::Pe => "protective earth",
-    }
 }
 
 fn draw_terminal(
@@ -301,6 +294,7 @@ fn draw_ladder(
     measures: &[Measure],
     middles: &[f64],
     (left, width): (f64, f64),
+    words: &Words,
     set: &mut Typesetter,
 ) {
     let y_of = |row: usize| middles.get(row).copied().unwrap_or(0.0);
@@ -320,41 +314,37 @@ fn draw_ladder(
         mark::arrow_head(scene, Point::new(x, bottom), (0.0, 1.0), 1.8);
         let next = guides.iter().find(|row| **row > measure.from).map_or(bottom, |row| y_of(*row));
         let [a, b] = measure.between;
-        let words = [
-            set.line(&whole_volts(measure.volts), look::TITLE),
+        let lines = [
+            set.line(&words.whole_volts(measure.volts), look::TITLE),
             set.line(&format!("{a}\u{2013}{b}"), look::SMALL),
         ];
-        let y = (top + next) / 2.0 - mark::stack_height(&words) / 2.0;
-        mark::stack(scene, Point::new(x + 1.4, y), &words);
+        let y = (top + next) / 2.0 - mark::stack_height(&lines) / 2.0;
+        mark::stack(scene, Point::new(x + 1.4, y), &lines);
     }
 }
 
-/// `208 V`: whole volts, as a person reads them on a plate and a meter.
-pub fn whole_volts(volts: Volts) -> String {
-    format!("{}\u{a0}V", shortest(volts.0, 0))
-}
-
 /// What the groups give, and which of them give nothing.
-fn group_words(board: &Board, supply: SupplyId) -> Vec<(String, Style)> {
+fn group_words(board: &Board, supply: SupplyId, words: &Words) -> Vec<(String, Style)> {
     let mut given = Vec::new();
     let mut missing = Vec::new();
-    for (group, voltage) in group_voltages(board, supply) {
+    let voltages = SupplyVoltages::of(board, supply);
+    for (group, voltage) in voltages.iter() {
         let code = &board[group].code;
         match voltage {
             GroupVoltage::NotAvailable { .. } => missing.push(code.clone()),
             voltage => {
                 if let Some(volts) = voltage.volts() {
-                    given.push(format!("{code} {}", whole_volts(volts)));
+                    given.push(words.group_gives(code, &words.whole_volts(volts)));
                 }
             }
         }
     }
-    let mut words = Vec::new();
+    let mut all = Vec::new();
     if !given.is_empty() {
-        words.push((format!("Groups: {}.", given.join(", ")), look::TITLE));
+        all.push((words.groups_give(&words.commas(&given)), look::TITLE));
     }
     if !missing.is_empty() {
-        words.push((format!("Not available: {}.", missing.join(", ")), look::CODE));
+        all.push((words.groups_not_available(&words.commas(&missing)), look::CODE));
     }
-    words
+    all
 }

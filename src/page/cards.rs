@@ -9,7 +9,7 @@ use crate::geometry::{Path, Point, Size};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
 use super::break_pages::{BrokenPage, Material, break_pages};
-use super::collect::{Collector, Column, Within};
+use super::collector::{Collector, Column, Within};
 use super::look;
 use super::side_by_side::{bottom, moved_aside, side_by_side};
 use super::strip::{After, Begins, Marked, Strip};
@@ -35,7 +35,8 @@ pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column,
         to.to.heads.truncate(before.2);
         let cell = column.width / across as f64;
         let inner = Column { left: column.left + PAD, width: cell - 2.0 * PAD };
-        let rows: Vec<Row> = cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
+        let rows: Vec<CardRow> =
+            cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
         let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
         let height = to.area_height / rows_on_page as f64;
         if tallest <= height {
@@ -50,7 +51,7 @@ pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column,
 }
 
 /// Puts rows of cards, each card of a size, on pages.
-fn place(to: &mut Collector<'_>, rows: Vec<Row>, left: f64, size: Size, rows_on_page: usize) {
+fn place(to: &mut Collector<'_>, rows: Vec<CardRow>, left: f64, size: Size, rows_on_page: usize) {
     let mut places = Vec::new();
     for (index, row) in rows.into_iter().enumerate() {
         let (count, on_page) = (row.columns.len(), index % rows_on_page);
@@ -79,7 +80,7 @@ pub(super) fn inner_width(width: f64) -> (usize, f64) {
 }
 
 /// The cards of one row, set.
-struct Row {
+struct CardRow {
     /// The strips of all of them, one card after the other.
     strips: Vec<Strip>,
     /// Each card's strips with their places.
@@ -90,7 +91,7 @@ struct Row {
     figures: Vec<(usize, usize)>,
 }
 
-fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) -> Row {
+fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) -> CardRow {
     let outer_strips = std::mem::take(&mut to.to.strips);
     let outer_headings = std::mem::take(&mut to.to.headings);
     let outer_figures = std::mem::take(&mut to.to.figures);
@@ -110,7 +111,7 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
         columns.push(BrokenPage { strips: range, ..broken });
     }
     to.first = None;
-    Row {
+    CardRow {
         strips: std::mem::replace(&mut to.to.strips, outer_strips),
         columns,
         height,
@@ -120,7 +121,7 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
 }
 
 /// Cards that no page holds, one under the other.
-fn loose(to: &mut Collector<'_>, row: Row) {
+fn loose(to: &mut Collector<'_>, row: CardRow) {
     let start = to.to.strips.len();
     let places: Vec<(usize, Point)> =
         (0..row.strips.len()).map(|index| (start + index, Point::default())).collect();

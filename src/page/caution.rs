@@ -9,7 +9,7 @@ use crate::document::{Block, Signal};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item};
 
-use super::collect::{Collector, Column, Within};
+use super::collector::{Collector, Column, Within};
 use super::strip::{After, Frame, Strip};
 use super::{Role, look};
 
@@ -82,13 +82,23 @@ fn panel(
         alert_triangle(Point::new(left, (panel - height) / 2.0), height, (ink, field), &mut drawn);
         left += height * TRIANGLE + 2.0;
     }
-    let line = to.types.line(signal.word(), to.look.signal);
+    let line = to.types.line(word_of(to.signal_words, signal), to.look.signal);
     let baseline = (panel - line.height()) / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink };
     (drawn, vec![Item::Tagged { node: Some(node), items: vec![text] }])
 }
 
 /// The field and what stands on it.
+fn word_of(words: &[String; 4], signal: Signal) -> &str {
+    let [danger, warning, caution, notice] = words;
+    match signal {
+        Signal::Danger => danger,
+        Signal::Warning => warning,
+        Signal::Caution => caution,
+        Signal::Notice => notice,
+    }
+}
+
 fn colours(signal: Signal) -> (Ink, Ink) {
     match signal {
         Signal::Danger => (Ink(0x9b, 0x24, 0x23), Ink::WHITE),

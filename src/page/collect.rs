@@ -4,13 +4,14 @@ use std::collections::BTreeSet;
 
 use crate::document::{Block, Document, Inline, plain_text};
 use crate::geometry::{Path, Point};
-use crate::scene::{Item, Target};
-use crate::text::{Style, Typesetter};
+use crate::scene::Item;
+use crate::text::Typesetter;
 
-use super::look::Look;
+use super::collector::{Collector, Column, Section, Within};
+use super::look::{Look, TextLook};
 use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
-    Node, Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, table,
+    Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, table,
 };
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
@@ -20,6 +21,7 @@ const DEEPEST: usize = 24;
 pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter) -> Collected {
     let area = paper.area_for(document.density);
     let mut collector = Collector {
+        signal_words: &document.signal_words,
         types,
         look: Look::of(document.density, paper),
         area_height: area.height(),
@@ -33,50 +35,6 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
     let column = Column { left: 0.0, width: area.width() };
     collector.blocks(&document.blocks, column, Within { parent: None, depth: 0 });
     collector.to
-}
-
-/// Where blocks stand.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Column {
-    /// From the left edge of the page's area.
-    pub left: f64,
-    pub width: f64,
-}
-
-/// What blocks are part of.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Within {
-    /// Their node's parent.
-    pub parent: Option<usize>,
-    /// How deep they lie.
-    pub depth: usize,
-}
-
-/// A level 1 heading, for the contents.
-#[derive(Clone, Debug)]
-pub(super) struct Section {
-    pub text: String,
-    /// The anchor that the contents lead to.
-    pub anchor: String,
-}
-
-pub(super) struct Collector<'a> {
-    pub types: &'a mut Typesetter,
-    pub look: &'static Look,
-    /// Height of a page's area.
-    pub area_height: f64,
-    /// All sections of the document.
-    pub sections: Vec<Section>,
-    /// How many of them have begun.
-    section: usize,
-    /// Level of the last heading.
-    level: u8,
-    /// The space above the strip of a number, whatever block it begins: the first one beside a
-    /// label or in a frame.
-    pub first: Option<(usize, f64)>,
-    /// Height that frames still need below what they hold.
-    pub below: f64,
-    pub to: Collected,
 }
 
 impl Collector<'_> {
@@ -124,7 +82,7 @@ impl Collector<'_> {
             Block::List { kind, items } => list::push(self, *kind, items, column, within),
             Block::Table(table) => table::push(self, table, column, within),
             Block::Figure { scene, alternative, caption, anchor } => {
-                let words = figure::Words { alternative, caption, anchor: anchor.as_deref() };
+                let words = figure::FigureText { alternative, caption, anchor: anchor.as_deref() };
                 figure::push(self, scene, &words, column, within);
             }
             Block::Caution { signal, blocks } => {
@@ -154,7 +112,7 @@ impl Collector<'_> {
             let node =
                 if style == title { node } else { self.node(Role::Paragraph, within.parent) };
             let leading = self.look.tight_leading;
-            let set = paragraph::TextLook { style, leading, ink };
+            let set = TextLook { style, leading, ink };
             let words = [Inline::Plain(text.to_owned())];
             for strip in paragraph::strips(self, &words, column, set, Some(node)) {
                 self.to.strips.push(Strip { after: After::Never, ..strip });
@@ -197,7 +155,7 @@ impl Collector<'_> {
             None if self.after_heading() => self.look.heading_gap,
             None => head.before,
         };
-        let set = paragraph::TextLook {
+        let set = TextLook {
             style: head.style,
             leading: self.look.tight_leading,
             ink: crate::scene::Ink::BLACK,
@@ -247,41 +205,6 @@ impl Collector<'_> {
     fn page_break(&mut self) {
         let begins = Begins::Page;
         self.to.strips.push(Strip { begins, ..Strip::default() });
-    }
-
-    /// A new node of the reading order.
-    pub fn node(&mut self, role: Role, parent: Option<usize>) -> usize {
-        self.to.nodes.push(Node { role, parent });
-        self.to.nodes.len() - 1
-    }
-
-    /// Height of a line of running text: the type's own, if the wished one is less.
-    pub fn line_height(&mut self) -> f64 {
-        let set = self.look.body_text();
-        let line = self.types.line("", set.style).height();
-        set.line_height().max(line)
-    }
-
-    /// Space above a block: less where it follows a heading.
-    pub fn gap(&self, wished: f64) -> f64 {
-        match self.fixed_gap() {
-            Some(gap) => gap,
-            None if self.after_heading() => wished.min(self.look.after_heading),
-            None => wished,
-        }
-    }
-
-    /// Space above the next strip if that is settled.
-    fn fixed_gap(&self) -> Option<f64> {
-        self.first.filter(|(strip, _)| *strip == self.to.strips.len()).map(|(_, gap)| gap)
-    }
-
-    /// Whether the last strip is a heading's.
-    fn after_heading(&self) -> bool {
-        self.to.headings.last().is_some_and(|heading| {
-            let strips = self.to.strips.get(heading.strip..).unwrap_or_default();
-            !strips.is_empty() && strips.iter().all(|strip| strip.after == After::Never)
-        })
     }
 }
 
@@ -354,14 +277,4 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
         }
     }
     words
-}
-
-/// A link of the page's own making.
-pub(super) fn link_target(anchor: &str) -> Target {
-    Target::Anchor(anchor.to_owned())
-}
-
-/// Text of one style.
-pub(super) fn strong(style: Style) -> Style {
-    Style::bold(style.size_pt)
 }

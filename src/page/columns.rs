@@ -8,9 +8,9 @@
 use crate::document::Table;
 use crate::units::Length;
 
-use super::collect::Column;
+use super::collector::Column;
 use super::look::Look;
-use super::paragraph::Words;
+use super::paragraph::UnbrokenText;
 
 /// Room that a column has over what its words ask for, if the table is narrower than the page.
 const SPARE: f64 = 7.0;
@@ -31,8 +31,8 @@ const WIDEST_LETTER: f64 = 1.2;
 
 /// What the widths of columns follow from.
 pub(super) struct Asked<'a> {
-    pub head: &'a [Words],
-    pub rows: &'a [Vec<Words>],
+    pub head: &'a [UnbrokenText],
+    pub rows: &'a [Vec<UnbrokenText>],
     pub count: usize,
     pub column: Column,
     pub scale: f64,
@@ -43,8 +43,8 @@ impl Asked<'_> {
     /// Left edges of the columns, and the right edge of the last.
     pub fn edges(&self) -> Vec<f64> {
         let widths = share(
-            &self.widest(Words::min_width),
-            &self.widest(Words::max_width),
+            &self.widest(UnbrokenText::min_width),
+            &self.widest(UnbrokenText::max_width),
             self.floor(),
             self.column.width,
         );
@@ -54,7 +54,7 @@ impl Asked<'_> {
     /// The same for a form, which is as wide as its column: what its words leave goes to the
     /// columns that have something to be written into.
     pub fn edges_of_form(&self, table: &Table) -> Vec<f64> {
-        let wished = self.widest(Words::max_width);
+        let wished = self.widest(UnbrokenText::max_width);
         let spare = self.column.width - wished.iter().sum::<f64>();
         if spare <= 0.0 {
             return self.edges();
@@ -82,7 +82,7 @@ impl Asked<'_> {
     }
 
     /// The largest of the widths that the words of each column ask for.
-    fn widest(&self, width: fn(&Words) -> f64) -> Vec<f64> {
+    fn widest(&self, width: fn(&UnbrokenText) -> f64) -> Vec<f64> {
         let side = 2.0 * self.look.cell_side * self.scale;
         let of_column = |index: usize| {
             let rows = self.rows.iter().filter_map(move |row| row.get(index));

@@ -4,8 +4,9 @@ use crate::document::Inline;
 use crate::geometry::{Path, Point};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
-use super::collect::{Collector, Column, Within, link_target};
-use super::paragraph::{self, TextLook};
+use super::collector::{Collector, Column, Within, link_target};
+use super::look::TextLook;
+use super::paragraph;
 use super::strip::{After, PageNumber};
 use super::{Role, look};
 

@@ -4,13 +4,14 @@ use crate::document::Inline;
 use crate::geometry::{Point, Rect};
 use crate::scene::{Item, Scene};
 
-use super::collect::{Collector, Column, Within};
-use super::paragraph::{self, TextLook};
+use super::collector::{Collector, Column, Within};
+use super::look::TextLook;
+use super::paragraph;
 use super::strip::{After, Strip};
 use super::{Role, look};
 
 /// What goes with a drawing.
-pub(super) struct Words<'a> {
+pub(super) struct FigureText<'a> {
     pub alternative: &'a str,
     pub caption: &'a [Inline],
     pub anchor: Option<&'a str>,
@@ -24,7 +25,7 @@ const MOST_ABOVE: f64 = 0.5;
 pub(super) fn push(
     to: &mut Collector<'_>,
     scene: &Scene,
-    words: &Words<'_>,
+    words: &FigureText<'_>,
     column: Column,
     within: Within,
 ) {

@@ -5,7 +5,7 @@ use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item, Stroke};
 
 use super::Role;
-use super::collect::{Collector, Column, Within, strong};
+use super::collector::{Collector, Column, Within, strong};
 use super::strip::{After, Strip};
 
 /// Pushes a list.

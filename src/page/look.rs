@@ -3,9 +3,9 @@
 use crate::document::Density;
 use crate::scene::{Ink, Stroke};
 use crate::text::Style;
+use crate::units::Length;
 
 use super::Paper;
-use super::paragraph::TextLook;
 
 /// Sizes of type and distances. Nothing is set in less than 7 pt.
 #[derive(Debug)]
@@ -207,3 +207,19 @@ pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);
 pub(super) const STRONG_RULE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.3);
 /// The frame of a safety message.
 pub(super) const FRAME: Stroke = Stroke::solid(Ink::BLACK, 0.4);
+
+/// How words look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct TextLook {
+    pub style: Style,
+    /// Distance of baselines in sizes of type.
+    pub leading: f64,
+    pub ink: Ink,
+}
+
+impl TextLook {
+    /// Distance of baselines, mm.
+    pub fn line_height(self) -> f64 {
+        Length::from_pt(self.style.size_pt).0 * self.leading
+    }
+}

@@ -8,6 +8,7 @@ mod break_pages;
 mod cards;
 mod caution;
 mod collect;
+mod collector;
 mod columns;
 mod contents;
 mod figure;
@@ -20,9 +21,11 @@ mod strip;
 mod table;
 
 use crate::document::{Density, Document, ListKind};
-use crate::geometry::{Point, Rect, Size};
+use crate::geometry::{Point, Rect};
 use crate::scene::Item;
 use crate::text::Typesetter;
+
+pub use crate::document::Paper;
 
 /// Lays a document out on paper.
 pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
@@ -37,35 +40,7 @@ pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pag
     finish::finish(document, paper, collected, &broken, types)
 }
 
-/// A size of paper, upright.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 mm by 297 mm (ISO 216).
-    A4,
-    /// 148 mm by 210 mm (ISO 216).
-    A5,
-    /// 8.5 by 11 inches (ANSI/ASME Y14.1, size A), which is 215.9 mm by 279.4 mm.
-    Letter,
-}
-
 impl Paper {
-    /// All sizes.
-    pub const ALL: [Paper; 3] = [Paper::A4, Paper::A5, Paper::Letter];
-
-    /// Width and height, mm.
-    pub fn size(self) -> Size {
-        match self {
-            Paper::A4 => Size::new(210.0, 297.0),
-            Paper::A5 => Size::new(148.0, 210.0),
-            Paper::Letter => Size::new(215.9, 279.4),
-        }
-    }
-
-    /// Where a roomy document's own words and figures stand: the page without its margins.
-    pub fn area(self) -> Rect {
-        self.area_for(Density::Roomy)
-    }
-
     /// The width of one of `count` columns side by side in a document of a density, mm.
     pub fn column(self, density: Density, count: u8) -> f64 {
         let gutter = look::Look::of(density, self).gutter;
@@ -76,18 +51,6 @@ impl Paper {
     /// The width inside a card in a document of a density, mm.
     pub fn card(self, density: Density) -> f64 {
         cards::inner_width(self.area_for(density).width()).1
-    }
-
-    /// The same as [`Paper::area`] for a document of a density.
-    pub fn area_for(self, density: Density) -> Rect {
-        let (side, top, bottom) = match (density, self) {
-            (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
-            (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
-            (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 12.5, 10.0),
-            (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),
-        };
-        let Size { width, height } = self.size();
-        Rect { left: side, top, right: width - side, bottom: height - bottom }
     }
 }
 
@@ -102,7 +65,7 @@ pub struct Pages {
     pub pages: Vec<Page>,
     /// The reading order: what [`Item::Tagged`] points into. A node comes after its parent; the
     /// children of a node are read in the order in which they are drawn.
-    pub nodes: Vec<Node>,
+    pub nodes: Vec<StructureNode>,
     /// The headings in order, for the bookmarks.
     pub headings: Vec<Heading>,
     /// What is said of the document as a whole.
@@ -126,7 +89,7 @@ impl Page {
 
 /// What a reader is told about a part of the document.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Node {
+pub struct StructureNode {
     /// What it is.
     pub role: Role,
     /// What it is part of; `None` for the document itself.

@@ -9,25 +9,10 @@ use crate::scene::{Ink, Item, Stroke};
 use crate::text::{Flow, FlowLine, Line, Span, Style, Typesetter, Weight};
 use crate::units::Length;
 
-use super::collect::{Collector, Column, Within};
+use super::collector::{Collector, Column, Within};
+use super::look::TextLook;
 use super::strip::{After, Strip};
 use super::{Role, look};
-
-/// How words look.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct TextLook {
-    pub style: Style,
-    /// Distance of baselines in sizes of type.
-    pub leading: f64,
-    pub ink: Ink,
-}
-
-impl TextLook {
-    /// Distance of baselines, mm.
-    pub fn line_height(self) -> f64 {
-        Length::from_pt(self.style.size_pt).0 * self.leading
-    }
-}
 
 /// Pushes a paragraph of running text.
 pub(super) fn push(to: &mut Collector<'_>, inlines: &[Inline], column: Column, within: Within) {
@@ -61,7 +46,7 @@ pub(super) fn strips(
     set: TextLook,
     node: Option<usize>,
 ) -> Vec<Strip> {
-    let words = Words::new(to.types, inlines, set.style);
+    let words = UnbrokenText::new(to.types, inlines, set.style);
     let links = link_nodes(to, inlines, node);
     let context = LineContext { inlines, links: &links, node, ink: set.ink };
     words
@@ -88,22 +73,22 @@ pub(super) fn link_nodes(
 }
 
 /// Words ready to be measured and broken: the flows between forced line breaks.
-pub(super) struct Words {
-    parts: Vec<Part>,
+pub(super) struct UnbrokenText {
+    segments: Vec<Segment>,
 }
 
-struct Part {
+struct Segment {
     flow: Flow,
     /// The inline that the flow's first span is.
     first: usize,
 }
 
-impl Words {
+impl UnbrokenText {
     /// Shapes the words of `inlines`.
     pub fn new(types: &mut Typesetter, inlines: &[Inline], style: Style) -> Self {
         let texts: Vec<Cow<'_, str>> =
             inlines.iter().map(|inline| text_of(types, inline, style)).collect();
-        let mut parts = Vec::new();
+        let mut segments = Vec::new();
         let mut spans = Vec::new();
         let mut first = 0;
         for (index, (inline, text)) in inlines.iter().zip(&texts).enumerate() {
@@ -114,7 +99,7 @@ impl Words {
                 | Inline::Blank { .. } => style.weight,
                 Inline::Strong(_) | Inline::Link { strong: true, .. } => Weight::Bold,
                 Inline::Break => {
-                    parts.push(Part { flow: types.flow(&spans, style.size_pt), first });
+                    segments.push(Segment { flow: types.flow(&spans, style.size_pt), first });
                     spans.clear();
                     first = index + 1;
                     continue;
@@ -123,28 +108,29 @@ impl Words {
             spans.push(Span { text, weight });
         }
         // A break at the end begins no line.
-        if !spans.is_empty() || parts.is_empty() {
-            parts.push(Part { flow: types.flow(&spans, style.size_pt), first });
+        if !spans.is_empty() || segments.is_empty() {
+            segments.push(Segment { flow: types.flow(&spans, style.size_pt), first });
         }
-        Self { parts }
+        Self { segments }
     }
 
     /// The width below which a word is cut, mm.
     pub fn min_width(&self) -> f64 {
-        self.parts.iter().map(|part| part.flow.min_width()).fold(0.0, f64::max)
+        self.segments.iter().map(|segment| segment.flow.min_width()).fold(0.0, f64::max)
     }
 
     /// The width that needs no breaks but the forced ones, mm.
     pub fn max_width(&self) -> f64 {
-        self.parts.iter().map(|part| part.flow.max_width()).fold(0.0, f64::max)
+        self.segments.iter().map(|segment| segment.flow.max_width()).fold(0.0, f64::max)
     }
 
     /// The lines at a width.
     pub fn broken(&self, width: f64) -> Vec<SetLine> {
         let mut lines = Vec::new();
-        for part in &self.parts {
-            let first = part.first;
-            lines.extend(part.flow.broken(width).into_iter().map(|line| SetLine { line, first }));
+        for segment in &self.segments {
+            let first = segment.first;
+            lines
+                .extend(segment.flow.broken(width).into_iter().map(|line| SetLine { line, first }));
         }
         lines
     }

@@ -9,7 +9,7 @@ use crate::geometry::Point;
 use crate::scene::Item;
 
 use super::break_pages::{BrokenPage, Material, break_pages};
-use super::collect::{Collector, Column, Within};
+use super::collector::{Collector, Column, Within};
 use super::finish::frames;
 use super::strip::{Marked, PageNumber, Strip};
 use super::{Role, look};

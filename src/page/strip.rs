@@ -3,7 +3,7 @@
 use crate::geometry::Point;
 use crate::scene::Item;
 
-use super::Node;
+use super::StructureNode;
 
 /// A slice of the document that stays on one page. Its items' coordinates are from its own top
 /// left corner; the left edge is that of the page's area.
@@ -92,7 +92,7 @@ pub(super) struct Marked {
 #[derive(Debug, Default)]
 pub(super) struct Collected {
     pub strips: Vec<Strip>,
-    pub nodes: Vec<Node>,
+    pub nodes: Vec<StructureNode>,
     pub headings: Vec<Marked>,
     pub frames: Vec<Frame>,
     pub heads: Vec<TableHead>,

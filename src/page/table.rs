@@ -8,9 +8,9 @@ use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
 use crate::units::Length;
 
-use super::collect::{Collector, Column, Within, strong};
+use super::collector::{Collector, Column, Within, strong};
 use super::columns::{Asked, type_scale};
-use super::paragraph::{LineContext, SetLine, Words, link_nodes};
+use super::paragraph::{LineContext, SetLine, UnbrokenText, link_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
@@ -28,7 +28,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let scale = type_scale(look, count, column.width);
     let style = Style::regular(look.cell.size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
-    let rows_words: Vec<Vec<Words>> =
+    let rows_words: Vec<Vec<UnbrokenText>> =
         table.rows.iter().map(|row| cells(to, row, count, style)).collect();
     let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
@@ -53,9 +53,10 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         let node = to.node(Role::TableHead, Some(table_node));
         head = push_head(to, &grid, &table.head, &head_words, node);
     }
-    let part = Part { node: to.node(Role::TableBody, Some(table_node)), cell: Role::Cell, head };
+    let section =
+        TableSection { node: to.node(Role::TableBody, Some(table_node)), cell: Role::Cell, head };
     for (row, words) in table.rows.iter().zip(&rows_words) {
-        push_row(to, &grid, row, words, &part);
+        push_row(to, &grid, row, words, &section);
     }
     let strips = to.to.strips.get_mut(start..).unwrap_or_default();
     if let Some(first) = strips.first_mut() {
@@ -146,7 +147,7 @@ impl Grid<'_> {
         paths.map(|path| Item::Shape { path, fill: None, stroke }).collect()
     }
 
-    fn lines(&self, words: &[Words]) -> Vec<Vec<SetLine>> {
+    fn lines(&self, words: &[UnbrokenText]) -> Vec<Vec<SetLine>> {
         let inner = |index| self.inner(index);
         let widths = (0..).map(|index| inner(index).1 - inner(index).0);
         words.iter().zip(widths).map(|(words, width)| words.broken(width)).collect()
@@ -154,13 +155,15 @@ impl Grid<'_> {
 }
 
 /// The words of a row, padded to `count` cells.
-fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Vec<Words> {
+fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Vec<UnbrokenText> {
     let empty = Cell::new();
-    (0..count).map(|index| Words::new(to.types, row.get(index).unwrap_or(&empty), style)).collect()
+    (0..count)
+        .map(|index| UnbrokenText::new(to.types, row.get(index).unwrap_or(&empty), style))
+        .collect()
 }
 
 /// Rows of one kind.
-struct Part {
+struct TableSection {
     /// The node of the reading order that they belong to.
     node: usize,
     /// What their cells are.
@@ -175,14 +178,14 @@ fn push_head(
     to: &mut Collector<'_>,
     grid: &Grid<'_>,
     head: &[Cell],
-    words: &[Words],
+    words: &[UnbrokenText],
     parent: usize,
 ) -> Option<usize> {
     let lines = grid.lines(words);
     let height = row_height(grid, &lines, 0..usize::MAX);
     if height > to.area_height * TALL {
-        let part = Part { node: parent, cell: Role::HeadCell, head: None };
-        push_row(to, grid, head, words, &part);
+        let section = TableSection { node: parent, cell: Role::HeadCell, head: None };
+        push_row(to, grid, head, words, &section);
         return None;
     }
     let tint = Rect { left: grid.left(), top: 0.0, right: grid.right(), bottom: height };
@@ -208,10 +211,17 @@ fn push_head(
 }
 
 /// Pushes a row: one strip, or one for each line if it is too tall to stay whole.
-fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Words], part: &Part) {
+fn push_row(
+    to: &mut Collector<'_>,
+    grid: &Grid<'_>,
+    row: &[Cell],
+    words: &[UnbrokenText],
+    section: &TableSection,
+) {
     let lines = grid.lines(words);
-    let node = to.node(Role::Row, Some(part.node));
-    let nodes: Vec<usize> = lines.iter().map(|_| to.node(part.cell.clone(), Some(node))).collect();
+    let node = to.node(Role::Row, Some(section.node));
+    let nodes: Vec<usize> =
+        lines.iter().map(|_| to.node(section.cell.clone(), Some(node))).collect();
     let links: Vec<BTreeMap<usize, usize>> = nodes
         .iter()
         .enumerate()
@@ -254,7 +264,7 @@ fn push_row(to: &mut Collector<'_>, grid: &Grid<'_>, row: &[Cell], words: &[Word
             under,
             items,
             after,
-            head: part.head,
+            head: section.head,
             ..Strip::default()
         });
     }

@@ -3,7 +3,7 @@
 //!
 //! What counts as a word, a sentence and a syllable is ours and is said in [`count`], [`sentences`]
 //! and [`syllables`]; the formulas are not. Other programs count a little differently:
-//! `tests/textstat.rs` compares and says where.
+//! `tests/suite/textstat.rs` compares and says where.
 
 mod exceptions;
 mod sentences;

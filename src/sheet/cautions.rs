@@ -2,12 +2,13 @@
 //!
 //! `cautions.md` is compiled in. It lists them under headings `# SECTION/NAME`; one whose cause a
 //! board does not have is empty there. A template puts each where it matters with
-//! `![](caution:NAME)`; what a section lacks is put at its head.
+//! `:: caution NAME`; what a section lacks is put at its head.
 
 use super::markdown::{self, Inserts};
 use super::templates;
 use crate::diagnostic::{Code, Problem};
 use crate::document::{Block, plain_text};
+use crate::source::{FileId, Span};
 
 /// One safety message.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,16 +21,45 @@ pub struct Caution {
     pub block: Option<Block>,
 }
 
-/// All safety messages for a board.
-pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Box<Problem>> {
+/// All safety messages for a board; `own` is the file of a language that is not English.
+///
+/// # Errors
+/// A message that the language lacks, or that cannot be filled in.
+pub fn mandatory(
+    own: Option<&(FileId, String)>,
+    facts: &minijinja::Value,
+) -> Result<Vec<Caution>, Box<Problem>> {
     let text = templates::fill_own("cautions", templates::CAUTIONS, facts)?;
-    let nothing = Inserts { figure: &|_| None, blocks: &|_| None };
-    let (blocks, faults) = markdown::read_template(&text, &nothing);
-    let ours = |message: String| {
+    let english = read(&text).map_err(|message| {
         Box::new(Problem::of_file(Code::Internal, "templates/en/cautions.md", message))
-    };
+    })?;
+    let Some((file, text)) = own else { return Ok(english) };
+    let place = Span::new(*file, 0..0);
+    let lacking =
+        |message: String| Box::new(Problem::new(Code::LanguageIncomplete, place, message));
+    let filled = templates::fill_cautions(*file, text, facts)?;
+    let own = read(&filled).map_err(lacking)?;
+    for caution in &english {
+        let Caution { section, name, block } = caution;
+        let same = own.iter().find(|own| own.section == *section && own.name == *name);
+        let rank = |block: &Option<Block>| match block {
+            Some(Block::Caution { signal, .. }) => Some(*signal),
+            _ => None,
+        };
+        if same.is_none_or(|own| rank(&own.block) != rank(block)) {
+            let message = format!("the language lacks the safety message `{section}/{name}`");
+            return Err(lacking(message));
+        }
+    }
+    Ok(own)
+}
+
+/// Reads the filled file; what is wrong with it as an error.
+fn read(text: &str) -> Result<Vec<Caution>, String> {
+    let nothing = Inserts { figure: &|_| None, blocks: &|_| None };
+    let (blocks, faults) = markdown::read_template(text, &nothing);
     if let Some(fault) = faults.first() {
-        return Err(ours(fault.message.clone()));
+        return Err(fault.message.clone());
     }
     let mut all: Vec<Caution> = Vec::new();
     for block in blocks {
@@ -37,7 +67,7 @@ pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Box<Problem>>
             (Block::Heading { text, .. }, _) => {
                 let title = plain_text(text);
                 let Some((section, name)) = title.split_once('/') else {
-                    return Err(ours(format!("the heading `{title}` names no section")));
+                    return Err(format!("the heading `{title}` names no section"));
                 };
                 let (section, name) = (section.to_owned(), name.to_owned());
                 all.push(Caution { section, name, block: None });
@@ -45,7 +75,7 @@ pub fn mandatory(facts: &minijinja::Value) -> Result<Vec<Caution>, Box<Problem>>
             (Block::Caution { .. }, Some(Caution { block: place @ None, .. })) => {
                 *place = Some(block);
             }
-            _ => return Err(ours("there is something that is no safety message".to_owned())),
+            _ => return Err("there is something that is no safety message".to_owned()),
         }
     }
     Ok(all)

@@ -2,10 +2,12 @@
 
 use crate::board::{BankId, Board, SupplyId};
 use crate::decide::questions;
+use crate::diagnostic::Problem;
+use crate::document::Paper;
 use crate::figure;
-use crate::geometry::Size;
 use crate::scene::Scene;
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// A drawing and the name that templates and files know it by.
 #[derive(Clone, Debug)]
@@ -14,36 +16,61 @@ pub struct Figure {
     pub name: String,
     /// The drawing.
     pub scene: Scene,
+    /// What it should show and has no room for, as errors. No sheet is made of a figure that lost
+    /// something.
+    pub lost: Vec<Problem>,
 }
+
+impl Figure {
+    /// A drawing that shows everything that it should.
+    pub fn whole(name: impl Into<String>, scene: Scene) -> Self {
+        Self { name: name.into(), scene, lost: Vec::new() }
+    }
+
+    /// The plan of a board as it is delivered, in the width that the pages of roomy sheets have.
+    pub(super) fn board_plan(
+        board: &Board,
+        words: &Words,
+        set: &mut Typesetter,
+        paper: Paper,
+    ) -> Self {
+        let plan = figure::plan::board_plan(board, words, set, paper.area().width());
+        let lost = plan.problems(board, paper);
+        Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+    }
+}
+
+/// The name of the board plan among the figures.
+pub(super) const BOARD_PLAN: &str = "board-plan";
 
 /// Room for a caption under a drawing, mm.
 const CAPTION: f64 = 10.0;
 /// Room above the first drawing of a section: its heading and the words before it, mm.
 const OPENING: f64 = 34.0;
 
-/// All drawings of the board, in the order of the sheets, for pages whose own words have `room`.
-pub fn figures(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let mut all = Vec::new();
+/// All drawings of the board, in the order of the sheets, for roomy sheets on a paper.
+pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
+    let room = paper.area().size();
     let width = room.width;
-    let mut add = |name: String, scene: Scene| all.push(Figure { name, scene });
-    add("board-plan".to_owned(), figure::plan::board_plan(board, set, width).scene);
+    let mut all = vec![Figure::board_plan(board, words, set, paper)];
+    let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
-        let scene = figure::supply_landing(board, SupplyId(index), set, width);
+        let scene = figure::supply_landing(board, SupplyId(index), words, set, width);
         add(format!("supply-{}", index + 1), scene);
     }
     if let Some(questions) = questions(board) {
         let height = (room.height - CAPTION).min(230.0);
-        let scenes = figure::question_tree(&questions.tree, set, width, height);
+        let scenes = figure::question_tree(&questions.tree, words, set, width, height);
         for (index, scene) in scenes.into_iter().enumerate() {
             add(format!("questions-{}", index + 1), scene);
         }
     }
     for index in 0..board.banks.len() {
-        let scene = figure::switch_bank(&board[BankId(index)], set, width);
+        let scene = figure::switch_bank(&board[BankId(index)], words, set, width);
         add(format!("switches-{}", index + 1), scene);
     }
     let height = (room.height - CAPTION - OPENING).min(200.0);
-    let scenes = figure::socket_pages(board, set, width, height);
+    let scenes = figure::socket_pages(board, words, set, width, height);
     for (index, scene) in scenes.into_iter().enumerate() {
         add(format!("sockets-{}", index + 1), scene);
     }

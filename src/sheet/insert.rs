@@ -1,24 +1,27 @@
-//! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its back.
+//! The lid insert of a job: one page that is glued inside the lid, with the fault finder on its
+//! back.
 
-use super::Figure;
-use super::compose::{Material, compose, panel_prose_of};
+use super::compose::{Material, compose};
 use super::facts;
+use super::figures::{BOARD_PLAN, Figure};
+use super::panel::panel_prose_of;
 use super::templates::Templates;
 use crate::board::{Board, Job};
 use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Problems, Reported};
-use crate::document::{Density, Document};
+use crate::document::{Density, Document, Paper};
 use crate::figure::plan::{Setup, job_plan};
 use crate::figure::{cord_rows, switch_settings};
 use crate::geometry::{Rect, Size};
 use crate::scene::Scene;
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// The room that an insert has.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InsertRoom {
-    /// The page without its margins, mm.
-    pub page: Size,
+    /// The paper.
+    pub paper: Paper,
     /// Width of one of two columns, mm.
     pub column: f64,
     /// How high the board plan may be with its legend, mm. It takes what the words leave.
@@ -27,6 +30,13 @@ pub struct InsertRoom {
     pub plan: PlanDetail,
     /// How much is made.
     pub sides: Sides,
+}
+
+impl InsertRoom {
+    /// The page without its margins, mm.
+    fn page(&self) -> Size {
+        self.paper.area_for(Density::Close).size()
+    }
 }
 
 /// How much of the board plan is made.
@@ -60,7 +70,8 @@ const SMALL: f64 = 75.0;
 /// of anything else. Whether it is one page is seen when it is laid out.
 ///
 /// # Errors
-/// A template that cannot be filled, or that holds what a sheet cannot hold.
+/// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has
+/// no room for all that the job needs.
 pub fn lid_insert(
     board: &Board,
     job: &Job,
@@ -72,20 +83,24 @@ pub fn lid_insert(
 ) -> Result<Document, Reported> {
     let (layout, wiring) = decided;
     let shape = facts::Shape { wide: is_wide(board, room), small: room.column < SMALL };
-    let figures = figures(board, job, wiring, set, room);
+    let figures = figures(board, (job, wiring), templates.words(), set, room);
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
     let number = layout.number.to_string();
-    let mut parts = templates.alone("insert");
+    let mut parts = templates.named("insert");
     let facts = match room.sides {
-        Sides::Front => facts::facts_of_insert(board, job, decided, &names, shape),
+        Sides::Front => {
+            facts::facts_of_insert(templates.words(), board, job, decided, &names, shape)
+        }
         Sides::Both => {
-            parts.extend(templates.alone("back"));
-            facts::facts_of_back(board, job, decided, &names, shape)
+            parts.extend(templates.named("back"));
+            facts::facts_of_back(templates.words(), board, job, decided, &names, shape)
         }
     };
     let material = Material {
         board,
+        words: templates.words(),
+        cautions: templates.own_cautions(),
         templates: parts,
         facts: &facts,
         figures: &figures,
@@ -105,29 +120,37 @@ fn is_wide(board: &Board, room: InsertRoom) -> bool {
 
 fn figures(
     board: &Board,
-    job: &Job,
-    wiring: &Wiring,
+    (job, wiring): (&Job, &Wiring),
+    words: &Words,
     set: &mut Typesetter,
     room: InsertRoom,
 ) -> Vec<Figure> {
     let setup = Setup::of(board, job.supply.value, wiring);
-    let width = if is_wide(board, room) { room.page.width } else { room.column };
+    let column = room.column;
+    let width = if is_wide(board, room) { room.page().width } else { column };
     let size = Size::new(width, room.plan_height);
-    let scene = match room.plan {
-        PlanDetail::Drawn => job_plan(board, &setup, set, size).scene,
-        PlanDetail::Space => Scene::new(size, "Board plan", ""),
+    let plan = match room.plan {
+        PlanDetail::Drawn => {
+            let plan = job_plan(board, &setup, words, set, size);
+            let lost = plan.problems(board, room.paper).into_iter();
+            let lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
+            Figure { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+        }
+        PlanDetail::Space => {
+            Figure::whole(BOARD_PLAN, Scene::new(size, words.board_plan_title(), ""))
+        }
     };
-    let mut all = vec![Figure { name: "board-plan".to_owned(), scene }];
+    let mut all = vec![plan];
     if !wiring.switches.is_empty() {
-        let scene = switch_settings(board, &wiring.switches, set, room.column);
-        all.push(Figure { name: "switches".to_owned(), scene });
+        let scene = switch_settings(board, &wiring.switches, words, set, column);
+        all.push(Figure::whole("switches", scene));
     }
-    let drawn = if room.column < SMALL { &[] } else { wiring.devices.as_slice() };
-    let rows = cord_rows(board, drawn, set, room.column);
+    let drawn = if column < SMALL { &[] } else { &*wiring.devices };
+    let rows = cord_rows(board, drawn, words, set, column);
     all.extend(
         rows.into_iter()
             .enumerate()
-            .map(|(index, scene)| Figure { name: format!("cords-{}", index + 1), scene }),
+            .map(|(index, scene)| Figure::whole(format!("cords-{}", index + 1), scene)),
     );
     all
 }

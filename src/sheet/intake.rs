@@ -19,8 +19,10 @@ pub fn intake_form(
 ) -> Result<Document, Reported> {
     let material = Material {
         board,
-        templates: templates.alone("intake"),
-        facts: &facts::facts_of_intake(board, file),
+        words: templates.words(),
+        cautions: templates.own_cautions(),
+        templates: templates.named("intake"),
+        facts: &facts::facts_of_intake(templates.words(), board, file),
         figures: &[],
         prose: &|_| None,
         pieces: &[],

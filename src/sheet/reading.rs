@@ -26,18 +26,18 @@ impl Section {
 pub fn sections(document: &Document) -> Vec<Section> {
     let mut levels = Vec::new();
     walk(&document.blocks, &mut |part| {
-        if let Part::Heading(level, _) = part {
+        if let ReadPiece::Heading(level, _) = part {
             levels.push(level);
         }
     });
     let highest = levels.into_iter().min().unwrap_or(1);
     let mut all = vec![Section { title: document.title.clone(), texts: Vec::new() }];
     walk(&document.blocks, &mut |part| match part {
-        Part::Heading(level, title) if level == highest => {
+        ReadPiece::Heading(level, title) if level == highest => {
             all.push(Section { title, texts: Vec::new() });
         }
-        Part::Heading(..) => {}
-        Part::Text(text) => {
+        ReadPiece::Heading(..) => {}
+        ReadPiece::Text(text) => {
             if let Some(section) = all.last_mut() {
                 section.texts.push(text);
             }
@@ -47,24 +47,24 @@ pub fn sections(document: &Document) -> Vec<Section> {
     all
 }
 
-enum Part {
+enum ReadPiece {
     Heading(u8, String),
     Text(String),
 }
 
 /// Every heading and every running text of blocks in reading order. Lists and the like lie in each
 /// other as deep as the reader of Markdown lets them.
-fn walk(blocks: &[Block], take: &mut impl FnMut(Part)) {
+fn walk(blocks: &[Block], take: &mut impl FnMut(ReadPiece)) {
     for block in blocks {
         match block {
             Block::Heading { level, text, .. } => {
-                take(Part::Heading(*level, plain_text(text).trim().to_owned()));
+                take(ReadPiece::Heading(*level, plain_text(text).trim().to_owned()));
             }
             Block::Paragraph(words) => {
                 let end = words.iter().position(|word| matches!(word, Inline::Tick));
                 let text = plain_text(words.get(..end.unwrap_or(words.len())).unwrap_or_default());
                 if !text.trim().is_empty() {
-                    take(Part::Text(text.trim().to_owned()));
+                    take(ReadPiece::Text(text.trim().to_owned()));
                 }
             }
             Block::List { items, .. } => items.iter().for_each(|item| walk(item, take)),

@@ -12,7 +12,7 @@ use minijinja::{
     AutoEscape, Environment, Error, ErrorKind, OutputSpan, OutputSpanKind, UndefinedBehavior, Value,
 };
 
-use super::markdown::{Fault, escaped};
+use super::markdown::{MarkdownFault, escaped};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span};
 use crate::words::{BUILT_IN, PhraseFault, PhraseFaultKind, Words};
@@ -24,6 +24,10 @@ pub struct Templates {
     words: Arc<Words>,
     /// The user's own files of phrases.
     own_phrases: Vec<(FileId, String)>,
+    /// Whether those are a whole language, with no English beneath.
+    whole: bool,
+    /// The safety messages of that language.
+    cautions: Option<(FileId, String)>,
 }
 
 /// One template.
@@ -55,8 +59,12 @@ const ALONE: &[(&str, &str)] = built_in![
     "intake", "insert", "back", "handout", "answers", "cards", "exercise", "answer", "example",
 ];
 
-/// The safety messages that every sheet carries. No folder overrides this file.
+/// The safety messages that every sheet carries. Only a whole language has its own, and it is held
+/// to these, message by message.
 pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md");
+
+/// Their file in the folder of a language.
+pub const CAUTIONS_FILE: &str = "cautions.md";
 
 /// How many steps a template may take. The largest board that the language allows needs less than
 /// a tenth of it.
@@ -76,12 +84,17 @@ impl Templates {
                 own: false,
             })
             .collect();
-        Self { all, words: Words::english(), own_phrases: Vec::new() }
+        Self { all, words: Words::english(), own_phrases: Vec::new(), whole: false, cautions: None }
     }
 
     /// The phrases of the language.
     pub fn words(&self) -> &Words {
         &self.words
+    }
+
+    /// The same, to keep.
+    pub fn shared_words(&self) -> Arc<Words> {
+        Arc::clone(&self.words)
     }
 
     /// Puts the phrases of a user's own file, `names.ftl`, in place of those with the same names.
@@ -97,24 +110,66 @@ impl Templates {
         if self.own_phrases.is_empty() {
             return Ok(());
         }
-        let built_in = BUILT_IN.iter().map(|(_, text)| *text);
+        let beneath = if self.whole { &[] } else { BUILT_IN };
         let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
-        let texts: Vec<&str> = built_in.chain(own).collect();
+        let texts: Vec<&str> = beneath.iter().map(|(_, text)| *text).chain(own).collect();
         match Words::read(&texts) {
             Ok(words) => {
                 self.words = Arc::new(words);
                 Ok(())
             }
             Err(faults) => {
-                let all = faults.into_iter().map(|fault| self.phrase_problem(fault));
+                let all = faults.into_iter().map(|fault| self.phrase_problem(fault, beneath.len()));
                 let reported = all.map(|problem| problems.error(problem)).last();
                 Err(reported.unwrap_or_else(|| problems.error(nothing_wrong())))
             }
         }
     }
 
-    fn phrase_problem(&self, PhraseFault { file, range, what }: PhraseFault) -> Problem {
-        let own = file.checked_sub(BUILT_IN.len()).and_then(|index| self.own_phrases.get(index));
+    /// Takes the files of a whole language, by their names, in place of the English ones.
+    ///
+    /// # Errors
+    /// A file that English has and the language lacks; everything that is wrong with its phrases.
+    pub fn take_language(
+        &mut self,
+        files: &[(&str, FileId, String)],
+        problems: &mut Problems,
+    ) -> Result<(), Reported> {
+        self.whole = true;
+        let mut lacks = None;
+        let names: Vec<String> = self.file_names().chain([CAUTIONS_FILE.to_owned()]).collect();
+        for name in names {
+            match files.iter().find(|(known, ..)| *known == name) {
+                Some((_, file, text)) if name == CAUTIONS_FILE => {
+                    self.cautions = Some((*file, text.clone()));
+                }
+                Some((_, file, text)) => {
+                    self.replace(&name, *file, text);
+                }
+                None => {
+                    let message = format!("the language lacks the file `{name}`");
+                    let of = files.first().map(|(_, file, _)| Span::new(*file, 0..0));
+                    lacks = Some(problems.error(match of {
+                        Some(place) => Problem::new(Code::LanguageIncomplete, place, message),
+                        None => Problem::of_file(Code::LanguageIncomplete, name, message),
+                    }));
+                }
+            }
+        }
+        let phrases = files.iter().filter(|(name, ..)| name.ends_with(".ftl"));
+        self.own_phrases = phrases.map(|(_, file, text)| (*file, text.clone())).collect();
+        self.read_phrases(problems)?;
+        lacks.map_or(Ok(()), Err)
+    }
+
+    /// The safety messages of the language, if it is not English.
+    pub(super) fn own_cautions(&self) -> Option<&(FileId, String)> {
+        self.cautions.as_ref()
+    }
+
+    fn phrase_problem(&self, fault: PhraseFault, beneath: usize) -> Problem {
+        let PhraseFault { file, range, what } = fault;
+        let own = file.checked_sub(beneath).and_then(|index| self.own_phrases.get(index));
         let place = own.map(|(file, _)| Span::new(*file, range));
         let (code, message, note) = match what {
             PhraseFaultKind::Syntax(why) => {
@@ -124,7 +179,7 @@ impl Templates {
                 (Code::PhraseUnknown, format!("no sheet has a phrase `{name}`"), None)
             }
             PhraseFaultKind::Missing(name) => {
-                (Code::Internal, format!("the language lacks the phrase `{name}`"), None)
+                (Code::PhraseMissing, format!("the language lacks the phrase `{name}`"), None)
             }
             PhraseFaultKind::Unsayable { key, why } => {
                 (Code::PhraseUnsayable, format!("the phrase `{key}` cannot be said"), Some(why))
@@ -135,7 +190,7 @@ impl Templates {
             None => Problem::of_file(Code::Internal, "templates/en", message),
         };
         match note {
-            Some(note) => problem.note(note),
+            Some(why) => problem.note(why),
             None => problem,
         }
     }
@@ -162,7 +217,7 @@ impl Templates {
     }
 
     /// The template of a sheet that is one template.
-    pub(super) fn alone(&self, name: &str) -> Vec<&Template> {
+    pub(super) fn named(&self, name: &str) -> Vec<&Template> {
         self.all.iter().skip(SECTIONS.len()).filter(|template| template.name == name).collect()
     }
 }
@@ -183,7 +238,7 @@ pub(super) struct Filled {
 impl Filled {
     /// A problem with a piece of the text. It is marked in the template: the same letters if they
     /// stand there, the placeholder if they were filled in.
-    pub fn problem(&self, fault: &Fault) -> Problem {
+    pub fn problem(&self, fault: &MarkdownFault) -> Problem {
         let Range { start, end } = fault.range.clone();
         let piece = self.pieces.iter().find(|piece| {
             let made = piece.output_range();
@@ -239,6 +294,18 @@ pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Box<Pro
             }))
         }
     }
+}
+
+/// Fills the safety messages of a language.
+pub(super) fn fill_cautions(
+    file: FileId,
+    text: &str,
+    facts: &Value,
+) -> Result<String, Box<Problem>> {
+    render("cautions", text, facts).map(|(text, _)| text).map_err(|error| {
+        let place = Span::new(file, error.range().unwrap_or(0..0));
+        Box::new(Problem::new(Code::TemplateUnfilled, place, message(&error)))
+    })
 }
 
 /// Fills a text that is compiled in; it has no place to point at.

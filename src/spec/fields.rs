@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::tree::{Entry, Kind, Node};
+use super::tree::{Entry, YamlKind, YamlNode};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 
@@ -47,7 +47,7 @@ impl<T> Field<T> {
 #[derive(Clone, Debug)]
 pub struct Value<'n> {
     /// The value.
-    pub node: &'n Node,
+    pub node: &'n YamlNode,
     /// What a person calls it.
     pub name: String,
 }
@@ -65,14 +65,14 @@ impl<'n> Fields<'n> {
     /// are not among `known` are reported. A key that is nearly a known one that is not there is
     /// reported and then read as that one: one mistake, one message.
     pub fn open(
-        node: &'n Node,
+        node: &'n YamlNode,
         what: impl Into<String>,
         place: Span,
         known: &[&'static str],
         problems: &mut Problems,
     ) -> Self {
         let mut fields = Self { what: what.into(), place, found: Vec::new(), readable: true };
-        let Kind::Map(entries) = &node.kind else {
+        let YamlKind::Map(entries) = &node.kind else {
             fields.readable = false;
             wrong_kind(node, &fields.what, "a map of keys and values", problems);
             return fields;
@@ -222,7 +222,7 @@ pub fn section<T>(
     mut read: impl FnMut(&Spanned<String>, Value<'_>, &mut Problems) -> T,
 ) -> Section<T> {
     let mut section = Section { place, whole: false, entries: Vec::new() };
-    let Kind::Map(entries) = &value.node.kind else {
+    let YamlKind::Map(entries) = &value.node.kind else {
         wrong_kind(value.node, &value.name, &format!("a map of {}", named.many), problems);
         return section;
     };
@@ -257,13 +257,13 @@ pub fn section<T>(
 }
 
 /// Reports that `node` is not what belongs there.
-pub fn wrong_kind(node: &Node, name: &str, wanted: &str, problems: &mut Problems) {
+pub fn wrong_kind(node: &YamlNode, name: &str, wanted: &str, problems: &mut Problems) {
     let has = match node.kind {
-        Kind::Map(_) => "a map",
-        Kind::List(_) => "a list",
-        Kind::Text(_) => "a text",
-        Kind::Refused => return,
-        Kind::Nothing => {
+        YamlKind::Map(_) => "a map",
+        YamlKind::List(_) => "a list",
+        YamlKind::Text(_) => "a text",
+        YamlKind::Refused => return,
+        YamlKind::Nothing => {
             problems.error(
                 Problem::new(Code::NoValue, node.span, format!("{name} has no value"))
                     .label(format!("needs {wanted}")),

@@ -3,7 +3,7 @@
 use super::fields::{Field, Fields, Value, wrong_kind};
 use super::intake::{board_path_problem, judge_text};
 use super::model::Name;
-use super::tree::{self, Kind, Node};
+use super::tree::{self, YamlKind, YamlNode};
 use super::values::{
     amps, bare_amps, bare_volts, bare_watts, fraction, horsepower, run_length, text, title, whole,
     word,
@@ -135,7 +135,7 @@ pub fn parse_job(
     judge_text(file, sources, problems)?;
     let root = tree::read(file, &sources.file(file).text, problems)?;
     let start = match &root.kind {
-        Kind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
+        YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
     let top = Fields::open(&root, "the job", start, &KEYS, problems);
@@ -199,7 +199,7 @@ fn marked(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<Mark
 }
 
 fn equipment(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Fitted>> {
-    let Kind::List(items) = &value.node.kind else {
+    let YamlKind::List(items) = &value.node.kind else {
         wrong_kind(value.node, &value.name, "a list of devices", problems);
         return None;
     };
@@ -212,7 +212,7 @@ fn equipment(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Fitted>> {
     Some(read.map(|(node, number)| fitted(node, number, problems)).collect())
 }
 
-fn fitted(node: &Node, number: usize, problems: &mut Problems) -> Fitted {
+fn fitted(node: &YamlNode, number: usize, problems: &mut Problems) -> Fitted {
     let known = ["device", "speeds", "volts", "amps", "hp", "power factor", "watts"];
     let named = device_word(node);
     let what = match &named {
@@ -234,10 +234,10 @@ fn fitted(node: &Node, number: usize, problems: &mut Problems) -> Fitted {
 }
 
 /// What an entry calls its device, to name the entry by, if it can be read.
-fn device_word(node: &Node) -> Option<Name> {
-    let Kind::Map(entries) = &node.kind else { return None };
+fn device_word(node: &YamlNode) -> Option<Name> {
+    let YamlKind::Map(entries) = &node.kind else { return None };
     let entry = entries.iter().find(|entry| entry.key.value == "device")?;
-    let Kind::Text(word) = &entry.value.kind else { return None };
+    let YamlKind::Text(word) = &entry.value.kind else { return None };
     let short = word.trim();
     (short.chars().count() <= 24 && !short.contains(char::is_control))
         .then(|| Spanned::new(short.to_owned(), entry.value.span))
@@ -250,7 +250,7 @@ fn of_speeds<T>(
     read: impl Fn(Value<'_>, &mut Problems) -> Option<T>,
 ) -> Option<OfSpeeds<T>> {
     let node = value.node;
-    if !matches!(node.kind, Kind::Map(_)) {
+    if !matches!(node.kind, YamlKind::Map(_)) {
         let high = read(value, problems)?;
         return Some(OfSpeeds { low: None, high: Some(Spanned::new(high, node.span)) });
     }

@@ -65,7 +65,7 @@ pub fn parse(
     intake::judge_text(file, sources, problems)?;
     let root = tree::read(file, &sources.file(file).text, problems)?;
     let start = match &root.kind {
-        tree::Kind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
+        tree::YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
     let top = Fields::open(&root, "the specification", start, &SECTIONS, problems);

@@ -5,7 +5,7 @@ use super::fields::{Field, Fields, Named, Section, Value, section, wrong_kind};
 use super::intake::{admit, path_problem};
 use super::model::{Bank, Layouts, Name, Row, SwitchField, Use, Ways};
 use super::things::{open, sits};
-use super::tree::Kind;
+use super::tree::YamlKind;
 use super::values::{pairs, side, text, whole_of, word, words};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
@@ -85,7 +85,7 @@ pub fn layouts(
     let mut in_table = false;
     fields.must("rows", problems, |value, problems| {
         rows = match &value.node.kind {
-            Kind::Text(_) => {
+            YamlKind::Text(_) => {
                 in_table = true;
                 let at = value.node.span;
                 let given = std::mem::replace(&mut columns, Field::Unread);
@@ -239,8 +239,8 @@ fn purpose(
 ) -> Use {
     let what = format!("{} of {}", value.name.replacen("ways", "way", 1), bank.value);
     match &value.node.kind {
-        Kind::Text(text) if text.trim() == "unused" => return Use::Nothing,
-        Kind::Map(_) => {}
+        YamlKind::Text(text) if text.trim() == "unused" => return Use::Nothing,
+        YamlKind::Map(_) => {}
         _ => {
             wrong_kind(value.node, &what, "`unused` or a map of settings", problems);
             return Use::Unread;
@@ -251,7 +251,7 @@ fn purpose(
     Use::Field(Box::new(SwitchField {
         effect: fields.may("effect", problems, word),
         settings: fields.may("settings", problems, |value, problems| match &value.node.kind {
-            Kind::Text(_) => {
+            YamlKind::Text(_) => {
                 let records = tables.read(value, problems).ok()?;
                 settings(records, range, bank, problems)
             }

@@ -5,7 +5,7 @@ use super::model::{
     About, Fuse, Group, Header, Heater, Jumper, Link, Name, Panel, Part, Place, Serves, Socket,
     Supply, Terminal,
 };
-use super::tree::Kind;
+use super::tree::YamlKind;
 use super::values::{
     amps, bare_volts, bare_watts, pairs, pitch, point, side, size, text, title, truth, volts,
     whole, word, words,
@@ -150,10 +150,10 @@ pub fn header(name: &Name, value: Value<'_>, problems: &mut Problems) -> Header 
 fn serves(value: Value<'_>, problems: &mut Problems) -> Option<Serves> {
     let span = value.node.span;
     match &value.node.kind {
-        Kind::Text(_) => {
+        YamlKind::Text(_) => {
             word(value, problems).map(|device| Serves::Always(Spanned::new(device, span)))
         }
-        Kind::Map(_) => pairs(value, 60, problems).map(Serves::Under),
+        YamlKind::Map(_) => pairs(value, 60, problems).map(Serves::Under),
         _ => {
             let wanted = "a device, or a map of layouts to devices";
             wrong_kind(value.node, &value.name, wanted, problems);

@@ -17,20 +17,20 @@ pub const VALUES: usize = 20_000;
 
 /// A value of a file.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Node {
+pub struct YamlNode {
     /// Where it stands. Of an empty value: its key.
     pub span: Span,
     /// What it is.
-    pub kind: Kind,
+    pub kind: YamlKind,
 }
 
 /// What a value is.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Kind {
+pub enum YamlKind {
     /// Entries in the file's order; a key may be there twice.
     Map(Vec<Entry>),
     /// A list.
-    List(Vec<Node>),
+    List(Vec<YamlNode>),
     /// A text.
     Text(String),
     /// Nothing was written.
@@ -45,11 +45,11 @@ pub struct Entry {
     /// The key.
     pub key: Spanned<String>,
     /// The value.
-    pub value: Node,
+    pub value: YamlNode,
 }
 
 /// Reads `text`, which is the whole of `file`.
-pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, Reported> {
+pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<YamlNode, Reported> {
     let options = granit_parser::options! {
         emit_comments: false,
         emit_anchor_events: true,
@@ -93,9 +93,9 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, R
         tree.take(event, span, problems)?;
     }
     let end = Span::new(file, 0..0);
-    let empty = Node { span: end, kind: Kind::Nothing };
+    let empty = YamlNode { span: end, kind: YamlKind::Nothing };
     let root = tree.root.unwrap_or(empty);
-    if root.kind == Kind::Nothing {
+    if root.kind == YamlKind::Nothing {
         return Err(problems.error(
             Problem::new(Code::EmptyFile, end, "the file holds no specification")
                 .help("start with `lidsheet: 1`"),
@@ -107,7 +107,7 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<Node, R
 struct Tree {
     file: FileId,
     open: Vec<Open>,
-    root: Option<Node>,
+    root: Option<YamlNode>,
     values: usize,
     refused: Vec<Code>,
 }
@@ -121,7 +121,7 @@ struct Open {
 enum Items {
     /// Entries so far, and a key whose value is awaited. A key of `None` was refused.
     Map(Vec<Entry>, Option<Option<Spanned<String>>>),
-    List(Vec<Node>),
+    List(Vec<YamlNode>),
 }
 
 impl Tree {
@@ -151,11 +151,11 @@ impl Tree {
                 let plain = style == granit_parser::ScalarStyle::Plain;
                 // The parser gives `~`, YAML's word for nothing, where nothing is written.
                 let kind = if plain && (text.is_empty() || text == "~") {
-                    Kind::Nothing
+                    YamlKind::Nothing
                 } else {
-                    Kind::Text(text.into_owned())
+                    YamlKind::Text(text.into_owned())
                 };
-                self.put(Node { span, kind }, problems)
+                self.put(YamlNode { span, kind }, problems)
             }
             Event::Anchor(..) => {
                 self.refuse(
@@ -171,7 +171,7 @@ impl Tree {
                         .help("write the value itself"),
                     problems,
                 );
-                self.put(Node { span, kind: Kind::Refused }, problems)
+                self.put(YamlNode { span, kind: YamlKind::Refused }, problems)
             }
             Event::MappingStart(..) => self.open(span, Items::Map(Vec::new(), None), problems),
             Event::SequenceStart(..) => self.open(span, Items::List(Vec::new()), problems),
@@ -193,20 +193,20 @@ impl Tree {
         let (kind, last) = match items {
             Items::Map(entries, _) => {
                 let last = entries.last().map(|entry| entry.value.span.end);
-                (Kind::Map(entries), last)
+                (YamlKind::Map(entries), last)
             }
             Items::List(items) => {
                 let last = items.last().map(|item| item.span.end);
-                (Kind::List(items), last)
+                (YamlKind::List(items), last)
             }
         };
         // A block collection ends where the parser notices it, which may be lines further down.
         let end = if end.start == end.end { last.unwrap_or(start.end) } else { end.end };
         let span = Span { end: end.max(start.end), ..start };
-        self.put(Node { span, kind }, problems)
+        self.put(YamlNode { span, kind }, problems)
     }
 
-    fn put(&mut self, mut node: Node, problems: &mut Problems) -> Result<(), Reported> {
+    fn put(&mut self, mut node: YamlNode, problems: &mut Problems) -> Result<(), Reported> {
         self.values += 1;
         if self.values > VALUES {
             let message = format!("the file has more than {VALUES} values");
@@ -224,7 +224,9 @@ impl Tree {
             Some(Items::Map(entries, waiting)) => match waiting.take() {
                 None => {
                     let key = match node.kind {
-                        Kind::Text(text) => Some(Spanned::new(text.trim().to_owned(), node.span)),
+                        YamlKind::Text(text) => {
+                            Some(Spanned::new(text.trim().to_owned(), node.span))
+                        }
                         _ => None,
                     };
                     let refused = key.is_none().then_some(node.span);
@@ -233,7 +235,7 @@ impl Tree {
                 }
                 Some(key) => {
                     if let Some(key) = key {
-                        if node.kind == Kind::Nothing {
+                        if node.kind == YamlKind::Nothing {
                             node.span = key.span;
                         }
                         entries.push(Entry { key, value: node });

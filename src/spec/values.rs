@@ -3,7 +3,7 @@
 //! Each reader reports what it cannot read and gives `None`.
 
 use super::fields::{Value, wrong_kind};
-use super::tree::{Entry, Kind};
+use super::tree::{Entry, YamlKind};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Side, Size};
 use crate::source::{Span, Spanned};
@@ -15,7 +15,7 @@ pub const LARGEST: f64 = 2000.0;
 /// A text of one line or more, trimmed, of at most `longest` characters.
 pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
     let span = value.node.span;
-    let Kind::Text(text) = &value.node.kind else {
+    let YamlKind::Text(text) = &value.node.kind else {
         wrong_kind(value.node, &value.name, "a single value", problems);
         return None;
     };
@@ -283,7 +283,7 @@ pub fn size(value: Value<'_>, problems: &mut Problems) -> Option<Size> {
 
 fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Option<(f64, f64)> {
     let span = value.node.span;
-    let Kind::List(items) = &value.node.kind else {
+    let YamlKind::List(items) = &value.node.kind else {
         wrong_kind(value.node, &value.name, what, problems);
         return None;
     };
@@ -302,7 +302,7 @@ fn pair(value: Value<'_>, least: f64, what: &str, problems: &mut Problems) -> Op
 
 /// A list of names or words.
 pub fn words(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Spanned<String>>> {
-    let Kind::List(items) = &value.node.kind else {
+    let YamlKind::List(items) = &value.node.kind else {
         wrong_kind(value.node, &value.name, "a list", problems);
         return None;
     };
@@ -323,7 +323,7 @@ pub fn pairs(
     longest: usize,
     problems: &mut Problems,
 ) -> Option<Vec<(Spanned<String>, Spanned<String>)>> {
-    let Kind::Map(entries) = &value.node.kind else {
+    let YamlKind::Map(entries) = &value.node.kind else {
         wrong_kind(value.node, &value.name, "a map", problems);
         return None;
     };

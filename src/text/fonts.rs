@@ -55,9 +55,9 @@ impl Face {
     }
 
     /// What was read from the file.
-    pub(super) fn facts(self) -> &'static Facts {
-        static FACTS: OnceLock<[Facts; 4]> = OnceLock::new();
-        let all = FACTS.get_or_init(|| FILES.map(|(_, file)| Facts::read(file)));
+    pub(super) fn facts(self) -> &'static FaceFacts {
+        static FACTS: OnceLock<[FaceFacts; 4]> = OnceLock::new();
+        let all = FACTS.get_or_init(|| FILES.map(|(_, file)| FaceFacts::read(file)));
         &all[self.index()]
     }
 }
@@ -82,7 +82,7 @@ fn is_public(char: char) -> bool {
 
 /// What is read from a font file once. Lengths are in ems.
 #[derive(Debug, Default)]
-pub(super) struct Facts {
+pub(super) struct FaceFacts {
     /// From the baseline up to the top of the line.
     pub ascent: f64,
     /// From the baseline down to the bottom of the line.
@@ -95,7 +95,7 @@ pub(super) struct Facts {
     coverage: Vec<u64>,
 }
 
-impl Facts {
+impl FaceFacts {
     /// A file that is no font gives a face without characters, so nothing is ever set in it; the
     /// tests see to it that the four files are fonts.
     fn read(file: &[u8]) -> Self {

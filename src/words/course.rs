@@ -1,5 +1,34 @@
 //! Short texts of a course.
 
 use super::key::phrases;
+use crate::board::{Device, Speeds};
+use crate::decide::ReadFrom;
+use crate::decide::currents::Running;
+use crate::geometry::Side;
 
-phrases! {}
+phrases! {
+    /// `two speeds`: how many a device or its cord has.
+    device_speeds(speeds: Speeds);
+    /// `circulation pump`: a device without an article.
+    device_noun(device: Device);
+    /// `a jet pump with two speeds`, which is fitted.
+    fitted_jet_pump(speeds: Speeds);
+    /// `jet pump 2 with one speed`, which is fitted.
+    fitted_numbered_jet_pump(number: &str, speeds: Speeds);
+    /// `a blower with one speed`, `an ozonator`, which is fitted.
+    fitted_device(device: Device, speeds: Speeds);
+    /// `pump 1, two speeds`: what a header serves.
+    served_with_speeds(device: Device, speeds: Speeds);
+    /// `at the right`: where a socket has its key.
+    key_side(side: Side);
+    /// `top`: where pins are read from, after *from the*.
+    pins_read_from(from: ReadFrom);
+    /// `all ways off`: how a switch bank stands.
+    all_ways_off();
+    /// `1 and 4 on, all others off`: how a switch bank stands; `count` of its ways are on.
+    bank_ways_on(count: usize, ways: &str);
+    /// `on low`: how a device runs when currents are added up.
+    device_runs(running: Running, two_speeds: bool);
+    /// `heron-8.yaml, line 85`: where something stands.
+    line_of_file(file: &str, line: &str);
+}

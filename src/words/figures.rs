@@ -1,5 +1,231 @@
 //! Words in figures.
 
+use super::Words;
 use super::key::phrases;
+use crate::board::{Conductor, Device, Effect, Field, Pin, Speeds, WireColour};
+use crate::decide::ReadFrom;
+use crate::geometry::Side;
 
-phrases! {}
+phrases! {
+    // Supplies.
+    /// `Terminals, from the top`
+    terminals_heading(read_from: ReadFrom);
+    /// `Voltage between conductors`
+    voltages_heading();
+    /// `120/240 V. Terminals from the top: L1 takes L1. N takes N.`: of a supply, by its title.
+    supply_described(supply: &str, read_from: ReadFrom, terminals: &str);
+    /// `T1 takes L1.`
+    terminal_takes(terminal: &str, conductor: Conductor);
+    /// `T3 takes nothing.`
+    terminal_takes_nothing(terminal: &str);
+    /// `Link X is on T3.`
+    link_described(link: &str, terminal: &str);
+    /// `line 1`, `protective earth`
+    conductor_name(conductor: Conductor);
+    /// `green and yellow`: a colour of IEC 60757.
+    wire_colour(colour: WireColour);
+    /// `green and yellow (GNYE)`
+    colour_and_letters(colour: WireColour);
+    /// `nothing here`: beside a terminal that takes nothing.
+    nothing_lands();
+    /// `marked green and yellow (GNYE)`
+    terminal_marked(colour: WireColour);
+    /// `A 240 V`: a group and what it gives.
+    group_gives(group: &str, volts: &str);
+    /// `Groups: A 240 V, B 120 V.`
+    groups_give(groups: &str);
+    /// `Not available: B, C.`
+    groups_not_available(groups: &str);
+
+    // Switch banks.
+    /// `Switch bank S1`
+    switch_bank_title(bank: &str);
+    /// `ON is printed at the top edge. As shipped: Ways 1 off, 2 on: heater allowance: 1.`
+    switch_bank_described(on_side: Side, fields: &str);
+    /// `Ways 1 off, 2 on: heater allowance: 1.` The meaning comes without a full stop.
+    field_described(ways: usize, head: &str, meaning: &str);
+    /// `not used.`
+    ways_not_used();
+    /// `heater allowance: 1.`
+    field_means(effect: &Effect, meaning: &str);
+    /// `heater allowance`: what a field of a switch bank does.
+    effect_name(effect: &Effect);
+    /// `1.`: how many may run on high.
+    allowance_meaning(allowance: usize);
+    /// `1 off`
+    way_position(way: usize, on: bool);
+    /// `1 on (moved)`
+    way_moved(way: usize, on: bool);
+    /// `S1 with 4 ways and no sliders. ON is printed at the top edge.`
+    blank_bank_described(bank: &str, ways: usize, on_side: Side);
+    /// `Switches`
+    switches_title();
+    /// `S1: 1 off, 2 on (moved).`
+    switches_described(bank: &str, positions: &str);
+
+    // The questions that find the layout.
+    /// `Questions that find the layout`
+    questions_title();
+    /// `Questions that find the layout, 1 of 3`
+    questions_title_numbered(number: usize, count: usize);
+    /// `Start here`
+    questions_start();
+    /// `A begins here`
+    questions_go_on(part: &str);
+    /// `pump 1?`
+    question_about(device: Device);
+    /// `not fitted`, `one speed`, `two speeds`
+    speeds_fitted(speeds: Speeds);
+    /// `pump 1 two speeds`
+    question_answered(device: Device, speeds: Speeds);
+    /// `Layout 3.`: there is nothing to ask.
+    layout_unasked(layout: &str);
+    /// `Layout 3: pump 1 two speeds, blower not fitted.`
+    layout_after(layout: &str, answers: &str);
+    /// `Go on at A: pump 1 two speeds.`
+    part_after(part: &str, answers: &str);
+
+    // Sockets.
+    /// `Sockets`
+    sockets_title();
+    /// `Sockets, 1 of 2`
+    sockets_title_numbered(number: usize, count: usize);
+    /// `ground`
+    pin_name(pin: Pin);
+    /// `empty`: a cavity that brings no wire.
+    cavity_empty();
+    /// `key`: beside the tab of a socket.
+    key_mark();
+    /// `live`: under *common*.
+    live_mark();
+    /// `can be live`: under *common*.
+    can_be_live_mark();
+    /// `live, L1`: under *common*.
+    live_line_mark(line: Conductor);
+    /// `Key to the right. Read from the top.`
+    socket_reading(key: Side, read_from: ReadFrom);
+    /// `No key. Read from the top.`
+    socket_reading_without_key(read_from: ReadFrom);
+    /// `two speeds` or `the socket`: over a socket that stands beside a cord with one speed.
+    whole_socket(two_speeds: bool);
+    /// `one speed`: over the socket with that cord.
+    one_speed_cord();
+    /// `J1 on the board plan`: where a link leads.
+    header_on_plan(header: &str);
+    /// `J1, Pump: Key to the right. Read from the top. high, low.`
+    socket_described(header: &str, title: &str, reading: &str, pins: &str);
+    /// `Common is live.`
+    common_is_live();
+    /// `Common can be live.`
+    common_can_be_live();
+    /// `Common is live: L1.`
+    common_is_live_on(line: Conductor);
+    /// `Cord with one speed: high, empty, common, ground.`
+    one_speed_cord_described(pins: &str);
+
+    // Cords of a job.
+    /// `Cords`
+    cords_title();
+    /// `J1: pump 1, two speeds, 240 V.`
+    cord_described(header: &str, device: Device, speeds: Speeds, volts: &str);
+    /// `Pins from the top: ground, common, low, high.`
+    cord_pins_described(read_from: ReadFrom, pins: &str);
+
+    // Exercises.
+    /// `Socket of J1`
+    drawn_socket_title(header: &str);
+    /// `From the top: ground, common, low, high.`
+    drawn_socket_described(read_from: ReadFrom, pins: &str);
+    /// `Socket of J1, not filled in`
+    blank_socket_title(header: &str);
+    /// `4 cavities to be named from the top.`
+    blank_socket_described(cavities: usize, read_from: ReadFrom);
+    /// `One list of pins, turned`
+    turns_title();
+    /// `as in the list`: over a socket whose key is where the list has it.
+    turn_as_listed();
+    /// `turned`: over a socket whose key is elsewhere.
+    turn_turned();
+    /// `key to the right`
+    turn_key(key: Side);
+    /// `Key to the right: from the top, places 1, 2, 3, 4.`
+    turn_described(key: Side, read_from: ReadFrom, places: &str);
+
+    // The board plan.
+    /// `Heron 8: board plan`
+    board_plan_of(board: &str);
+    /// `Heron 8, set up`
+    board_set_up(board: &str);
+    /// `Plan of Heron 8 seen from the front, to scale: 2 circuit boards, 8 headers. …`
+    board_plan_described(board: &str, counts: &str);
+    /// `2 circuit boards`
+    parts_counted(count: usize);
+    /// `2 headers`
+    headers_counted(count: usize);
+    /// `2 voltage groups`
+    groups_counted(count: usize);
+    /// `2 jumpers`
+    jumpers_counted(count: usize);
+    /// `2 fuses`
+    fuses_counted(count: usize);
+    /// `2 switch banks`
+    banks_counted(count: usize);
+    /// `Heron 8 seen from the front, to scale, as this job sets it up.`
+    board_set_up_described(board: &str);
+    /// `J3: pump 1.`
+    header_takes(header: &str, device: Device);
+    /// `J5: leave empty.`
+    header_stays_empty(header: &str);
+    /// `Jumper W1 on group A, moved.`
+    jumper_stands(jumper: &str, group: &str, moved: bool);
+    /// `J3 Pump 1: see its socket`
+    see_socket(header: &str, title: &str);
+    /// `leave empty`: at a header that nothing may be plugged into.
+    leave_empty();
+    /// `no voltage`: at a group that gives nothing.
+    no_voltage();
+    /// `moved`: at a jumper or a link.
+    moved_mark();
+    /// `J3 pump 1`: a code and what it is about.
+    code_and_words(code: &str, words: &str);
+    /// `group A`: what feeds a header.
+    group_named(group: &str);
+    /// `ON`: the word that is printed on a switch bank.
+    on_mark();
+    /// `Legend`
+    legend_title();
+    /// `lead as shipped`
+    legend_lead_shipped();
+    /// `as shipped`
+    legend_shipped();
+    /// `where it may be moved to`
+    legend_may_go();
+    /// `moved from shipped`
+    legend_moved();
+    /// `key side of a socket`
+    legend_key();
+    /// `ON side of a switch bank`
+    legend_on();
+    /// `Board plan`
+    board_plan_title();
+}
+
+impl Words {
+    /// The positions of a field's ways, each with its number: `1 off, 2 on`. Each way is named,
+    /// because a bank that is mounted the other way round shows them in the other order.
+    pub fn way_positions(&self, field: &Field, positions: &[bool]) -> String {
+        let ways = (field.first..=field.last).zip(positions);
+        let all: Vec<String> =
+            ways.map(|(way, on)| self.way_position(usize::from(way), *on)).collect();
+        self.commas(&all)
+    }
+
+    /// The pins of a cord in a row, with the word for a cavity that stays empty.
+    pub fn pin_names(&self, pins: &[Option<Pin>]) -> String {
+        let names: Vec<String> = pins
+            .iter()
+            .map(|pin| pin.map_or(self.cavity_empty(), |pin| self.pin_name(pin)))
+            .collect();
+        self.commas(&names)
+    }
+}

@@ -34,8 +34,6 @@ phrases! {
     device_name(device: Device);
     /// A device in a sentence, with its article.
     the_device(device: Device);
-    /// Devices in a sentence.
-    the_devices(devices: &[Device]);
 }
 
 /// The texts that the function needs, read off the files before the bundle is made.

@@ -2,9 +2,11 @@
 
 use fluent_bundle::FluentValue;
 
-use crate::board::{Conductor, Device, Pin, Speeds};
+use crate::board::{Conductor, Device, Effect, Pin, Speeds, WireColour};
 use crate::decide::ReadFrom;
+use crate::decide::currents::Running;
 use crate::geometry::Side;
+use crate::standards::colours::COLOURS;
 
 /// Values of a phrase by their names.
 pub type Values = Vec<(&'static str, FluentValue<'static>)>;
@@ -186,6 +188,35 @@ impl Argument for Conductor {
     }
 }
 
+/// The letters of IEC 60757.
+impl Argument for WireColour {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(self.letters)
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&COLOURS.map(|colour| colour.letters))
+    }
+}
+
+/// `heater_allowance`, `frequency`, `restore` or `layout_change`; anything else in the words of the
+/// specification.
+impl Argument for &Effect {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(match self {
+            Effect::HeaterAllowance => "heater_allowance",
+            Effect::Frequency => "frequency",
+            Effect::Restore => "restore",
+            Effect::LayoutChange => "layout_change",
+            Effect::Other(words) => return words.as_str().value(),
+        })
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&["heater_allowance", "frequency", "restore", "layout_change", "X1"])
+    }
+}
+
 /// `none`, `one` or `two`.
 impl Argument for Speeds {
     fn value(&self) -> FluentValue<'static> {
@@ -198,6 +229,21 @@ impl Argument for Speeds {
 
     fn samples() -> Vec<FluentValue<'static>> {
         words(&["none", "one", "two"])
+    }
+}
+
+/// `off`, `low` or `high`.
+impl Argument for Running {
+    fn value(&self) -> FluentValue<'static> {
+        FluentValue::from(match self {
+            Running::Off => "off",
+            Running::Low => "low",
+            Running::High => "high",
+        })
+    }
+
+    fn samples() -> Vec<FluentValue<'static>> {
+        words(&["off", "low", "high"])
     }
 }
 

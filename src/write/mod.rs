@@ -5,5 +5,5 @@ pub mod html;
 mod pdf;
 mod svg;
 
-pub use pdf::{Fault, pdf};
+pub use pdf::{PdfFault, pdf};
 pub use svg::svg;

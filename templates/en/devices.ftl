@@ -1,5 +1,5 @@
-### Devices: the name as a head or in a table, and `.the`, as it stands in a sentence. Another
-### language adds an attribute for each form that its sentences ask for.
+### Devices: the name as the layout matrix heads its columns, and `.the`, as it stands in a sentence.
+### Another language adds an attribute for each form that its sentences ask for.
 
 device_heater = heater
     .the = the heater
@@ -18,4 +18,3 @@ device_sound = sound
 
 device_name = { DEVICE($device) }
 the_device = { DEVICE($device, form: "the") }
-the_devices = { DEVICE($devices, form: "the") }

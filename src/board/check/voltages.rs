@@ -1,7 +1,7 @@
 //! Supplies, what they land, and the groups that they reach.
 
 use super::super::voltage::magnitude;
-use super::super::{Conductor, GroupSource, Node, Supply, System, Terminal, TerminalId};
+use super::super::{Conductor, GroupSource, HandleMap, Node, Supply, System, Terminal, TerminalId};
 use super::names::Directory;
 use super::things::named;
 use super::words::NAMING;
@@ -26,7 +26,14 @@ pub fn supplies(
         let links = places(spec, all, supply, problems);
         let (name, span) = named(&supply.name);
         let title = supply.title.value()?.clone();
-        Some(Supply { name, title, system: system?, lands: lands?, links: links?, span })
+        Some(Supply {
+            name,
+            title,
+            system: system?,
+            lands: HandleMap::new(lands?),
+            links: HandleMap::new(links?),
+            span,
+        })
     };
     spec.supplies.entries.iter().map(&mut build).collect()
 }

@@ -1,7 +1,6 @@
 //! One installation of a board: what is fitted and what feeds it, with every name resolved.
 
 mod check;
-mod loads;
 
 pub use check::check_job;
 

@@ -9,10 +9,9 @@ use super::super::terminal::Terminal;
 use super::with::{short, words};
 use super::{Format, Found, name_of};
 use crate::board::{Board, LayoutNumber};
-use crate::decide::{
-    NEAREST, NearLayout, Wanted, but_for_circulation, difference_words, fitting, nearest,
-};
+use crate::decide::{NEAREST, NearLayout, Wanted, but_for_circulation, fitting, nearest};
 use crate::english::and;
+use crate::job_problems::difference_words;
 
 /// Answers for `board`; the status is 1 if no layout fits. Warnings of the board are left to
 /// `check`.

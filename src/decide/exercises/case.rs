@@ -2,10 +2,9 @@
 
 use super::super::layout::Slot;
 use super::super::mistakes::{Mistake, PlannedCase};
-use super::super::plan::{LayoutChoice, plan};
+use super::super::plan::{DeviceId, LayoutChoice, Wiring, plan};
 use super::super::rules::Rules;
-use super::super::voltages::group_voltage;
-use super::super::wiring::Wiring;
+use super::super::voltages::SupplyVoltages;
 use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;
@@ -40,7 +39,7 @@ impl Case {
 /// The lines of the specification of what a mistake gets wrong.
 pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
     let board = planned.board;
-    let header = |device: usize| planned.wiring.devices.get(device).map(|plan| plan.header);
+    let header = |device: DeviceId| planned.wiring[device].header;
     let mut all: Vec<Span> = Vec::new();
     match mistake {
         Mistake::Layout(_) => {
@@ -49,11 +48,10 @@ pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
         Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
         Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
         Mistake::Plug { device, into } => {
-            all.extend(header(device).map(|header| board[header].span));
-            all.push(board[into].span);
+            all.extend([header(device), into].map(|header| board[header].span));
         }
         Mistake::PlugsSwapped(two) => {
-            all.extend(two.into_iter().filter_map(header).map(|header| board[header].span));
+            all.extend(two.map(|device| board[header(device)].span));
         }
         Mistake::Way { bank, way } => {
             let mut fields = board[bank].fields.iter();
@@ -66,7 +64,7 @@ pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
         Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
         Mistake::Link { link, .. } => all.push(board[link].span),
         Mistake::Cord { device, .. } => {
-            all.extend(header(device).map(|header| board[board[header].socket].span));
+            all.push(board[board[header(device)].socket].span);
         }
     }
     all
@@ -108,13 +106,14 @@ fn equipment(
 ) -> Option<Vec<Fitted>> {
     let board = lookup.board;
     let slots = lookup.slots(layout.number);
+    let voltages = SupplyVoltages::of(board, supply);
     let mut meant: Vec<(JumperId, Volts)> = Vec::new();
     let mut all = Vec::new();
     for slot in slots {
         if slot.device == Device::Heater || (!slot.needed && dice.below(2) == 0) {
             continue;
         }
-        let volts = volts(board, supply, slot.header, &mut meant, dice)?;
+        let volts = volts(board, &voltages, slot.header, &mut meant, dice)?;
         let plate = plate_for(volts, dice)?;
         all.push(fitted(slot, plate, limit(board, slots, slot.header), dice));
     }
@@ -125,21 +124,20 @@ fn equipment(
 /// What a header gets: of a jumper's groups any that gives something, the same for all on it.
 fn volts(
     board: &Board,
-    supply: SupplyId,
+    voltages: &SupplyVoltages,
     header: HeaderId,
     meant: &mut Vec<(JumperId, Volts)>,
     dice: &mut Dice,
 ) -> Option<Volts> {
     let Feed::Jumper(jumper) = board[header].feed else {
         let group = *board.groups_of(header).first()?;
-        return group_voltage(board, supply, group).volts();
+        return voltages.volts(group);
     };
     if let Some((_, volts)) = meant.iter().find(|(other, _)| *other == jumper) {
         return Some(*volts);
     }
     let groups = board[jumper].groups.iter();
-    let fed: Vec<Volts> =
-        groups.filter_map(|group| group_voltage(board, supply, *group).volts()).collect();
+    let fed: Vec<Volts> = groups.filter_map(|group| voltages.volts(*group)).collect();
     let volts = *dice.pick(&fed)?;
     meant.push((jumper, volts));
     Some(volts)

@@ -130,9 +130,9 @@ fn fed(
 ) -> Vec<Question> {
     let mut all = Vec::new();
     for _ in 0..ROUNDS {
-        for supply in 0..lookup.board.supplies.len() {
+        for supply in lookup.board.handles::<SupplyId>() {
             for layout in &lookup.board.layouts {
-                all.push(question(SupplyId(supply), layout.number));
+                all.push(question(supply, layout.number));
             }
         }
     }

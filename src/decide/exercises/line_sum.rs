@@ -3,9 +3,30 @@
 
 use super::super::currents::Running;
 use super::super::rules::carries;
-use super::set_switches::LoadAt;
-use crate::board::{Conductor, Device};
-use crate::units::Amps;
+use crate::board::{Conductor, Device, GroupId, HeaderId};
+use crate::units::{Amps, Volts};
+
+/// A device at its header, with its currents.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LoadAt {
+    /// The header.
+    pub header: HeaderId,
+    /// The device.
+    pub device: Device,
+    /// The group that feeds it.
+    pub group: GroupId,
+    /// The conductors that it draws from; `None` if it is fed apart from the mains and draws
+    /// nothing from a line.
+    pub conductors: Option<[Conductor; 2]>,
+    /// On its plate.
+    pub volts: Volts,
+    /// On low; there if it has two speeds.
+    pub low: Option<Amps>,
+    /// On high, or when it is on. For the heater the current that a breaker is sized for.
+    pub high: Amps,
+    /// Whether `high` counts with the factor, too; what is on low always does.
+    pub continuous: bool,
+}
 
 /// The sum of what counts in one line.
 #[derive(Clone, Debug, PartialEq)]

@@ -25,10 +25,10 @@ mod which_header;
 pub use case::Case;
 pub use draw_pins::{DrawPins, PinSlip};
 pub use find_layout::{FindLayout, LayoutSlip};
-pub use line_sum::{LineSum, Term};
+pub use line_sum::{LineSum, LoadAt, Term};
 pub use move_jumpers::{JumperAnswer, JumperSlip, JumperWhy, MoveJumpers, PlateAt};
 pub use notice::{Consequences, Notice, OPTIONS};
-pub use set_switches::{LoadAt, SetSwitches, SwitchAnswer, SwitchSlip};
+pub use set_switches::{SetSwitches, SwitchAnswer, SwitchSlip};
 pub use whats_wrong::WhatsWrong;
 pub use which_header::{EmptyHeader, EmptyWhy, HeaderSlip, WhichHeader};
 

@@ -1,13 +1,13 @@
 //! Where the jumpers go for the plates of what is fitted.
 
 use super::super::jumpers::suits;
-use super::super::voltages::group_voltage;
+use super::super::voltages::SupplyVoltages;
 use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;
 use super::{Exercise, Task, Trap};
 use crate::board::{
-    Board, Device, Feed, GroupId, HeaderId, Jumper, JumperId, Layout, LayoutNumber, SupplyId,
+    Board, Device, Feed, GroupId, HandleMap, HeaderId, JumperId, Layout, LayoutNumber, SupplyId,
 };
 use crate::source::Span;
 use crate::units::Volts;
@@ -116,22 +116,15 @@ pub fn pose(
     let assignments =
         board.jumpers.iter().try_fold(1_usize, |all, one| all.checked_mul(one.groups.len()));
     assignments.filter(|count| *count <= ASSIGNMENTS && board.jumpers.len() <= JUMPERS)?;
-    let plates = plates(lookup, supply, layout, dice)?;
-    let open: Vec<Vec<GroupId>> = board
-        .jumpers
-        .iter()
-        .enumerate()
-        .map(|(index, jumper)| open(board, supply, (JumperId(index), jumper), &plates))
-        .collect();
+    let voltages = SupplyVoltages::of(board, supply);
+    let plates = plates(lookup, &voltages, layout, dice)?;
+    let open: HandleMap<JumperId, Vec<GroupId>> =
+        HandleMap::of(board, |jumper| open(board, &voltages, jumper, &plates));
     let groups = only(board, &open)?;
-    let answer: Vec<JumperAnswer> = board
-        .jumpers
-        .iter()
-        .zip(groups.iter().zip(&open))
-        .enumerate()
-        .map(|(index, (jumper, (group, open)))| {
-            answer(board, supply, (JumperId(index), jumper), *group, open, &plates)
-        })
+    let answer: Vec<JumperAnswer> = open
+        .entries()
+        .zip(&groups)
+        .map(|((jumper, open), group)| answer(board, &voltages, (jumper, *group), open, &plates))
         .collect();
     let level = match answer.iter().filter(|one| one.moved).count() {
         0 => return None,
@@ -146,7 +139,7 @@ pub fn pose(
 /// A plate for everything that hangs on a jumper; `None` if no plate suits.
 fn plates(
     lookup: &BoardLookup<'_>,
-    supply: SupplyId,
+    voltages: &SupplyVoltages,
     layout: &Layout,
     dice: &mut Dice,
 ) -> Option<Vec<PlateAt>> {
@@ -164,9 +157,7 @@ fn plates(
             Some(volts) => volts,
             None => {
                 let groups = board[jumper].groups.iter();
-                let fed: Vec<Volts> = groups
-                    .filter_map(|group| group_voltage(board, supply, *group).volts())
-                    .collect();
+                let fed: Vec<Volts> = groups.filter_map(|group| voltages.volts(*group)).collect();
                 let volts = *dice.pick(&fed)?;
                 meant.push((jumper, volts));
                 volts
@@ -181,34 +172,38 @@ fn plates(
     (!plates.is_empty()).then_some(plates)
 }
 
-/// What hangs on a jumper, by its place.
-fn hanging(board: &Board, jumper: JumperId, plates: &[PlateAt]) -> Vec<usize> {
+/// What hangs on a jumper, each with its place in the list.
+fn hanging<'p>(
+    board: &Board,
+    jumper: JumperId,
+    plates: &'p [PlateAt],
+) -> Vec<(usize, &'p PlateAt)> {
     let on = |plate: &PlateAt| board[plate.header].feed == Feed::Jumper(jumper);
-    plates.iter().enumerate().filter(|(_, plate)| on(plate)).map(|(index, _)| index).collect()
+    plates.iter().enumerate().filter(|(_, plate)| on(plate)).collect()
 }
 
 /// The groups that suit everything on a jumper; the shipped one if nothing hangs there.
 fn open(
     board: &Board,
-    supply: SupplyId,
-    (id, jumper): (JumperId, &Jumper),
+    voltages: &SupplyVoltages,
+    jumper: JumperId,
     plates: &[PlateAt],
 ) -> Vec<GroupId> {
-    let hanging = hanging(board, id, plates);
+    let hanging = hanging(board, jumper, plates);
     if hanging.is_empty() {
-        return vec![jumper.shipped];
+        return vec![board[jumper].shipped];
     }
     let suits_all = |group: &GroupId| {
-        let Some(volts) = group_voltage(board, supply, *group).volts() else { return false };
-        hanging.iter().all(|at| plates.get(*at).is_some_and(|plate| suits(volts, plate.volts)))
+        let Some(volts) = voltages.volts(*group) else { return false };
+        hanging.iter().all(|(_, plate)| suits(volts, plate.volts))
     };
-    jumper.groups.iter().copied().filter(suits_all).collect()
+    board[jumper].groups.iter().copied().filter(suits_all).collect()
 }
 
 /// The only choice of one open group for each jumper that the tabs suffice for.
 fn only(board: &Board, open: &[Vec<GroupId>]) -> Option<Vec<GroupId>> {
     let mut found = Vec::new();
-    let mut free: Vec<usize> = board.groups.iter().map(|group| usize::from(group.tabs)).collect();
+    let mut free = HandleMap::of(board, |group: GroupId| usize::from(board[group].tabs));
     choose(open, &mut Vec::new(), &mut free, &mut found);
     if found.len() == 1 { found.pop() } else { None }
 }
@@ -217,7 +212,7 @@ fn only(board: &Board, open: &[Vec<GroupId>]) -> Option<Vec<GroupId>> {
 fn choose(
     open: &[Vec<GroupId>],
     chosen: &mut Vec<GroupId>,
-    free: &mut [usize],
+    free: &mut HandleMap<GroupId, usize>,
     found: &mut Vec<Vec<GroupId>>,
 ) {
     let Some(groups) = open.get(chosen.len()) else {
@@ -228,27 +223,27 @@ fn choose(
         if found.len() > 1 {
             return;
         }
-        let Some(tabs) = free.get_mut(group.0).filter(|tabs| **tabs > 0) else { continue };
-        *tabs -= 1;
+        if free[*group] == 0 {
+            continue;
+        }
+        free[*group] -= 1;
         chosen.push(*group);
         choose(open, chosen, free, found);
         chosen.pop();
-        if let Some(tabs) = free.get_mut(group.0) {
-            *tabs += 1;
-        }
+        free[*group] += 1;
     }
 }
 
 fn answer(
     board: &Board,
-    supply: SupplyId,
-    (id, jumper): (JumperId, &Jumper),
-    group: GroupId,
+    voltages: &SupplyVoltages,
+    (id, group): (JumperId, GroupId),
     open: &[GroupId],
     plates: &[PlateAt],
 ) -> JumperAnswer {
-    let plates = hanging(board, id, plates);
-    let volts = |group: GroupId| group_voltage(board, supply, group).volts();
+    let jumper = &board[id];
+    let plates: Vec<usize> = hanging(board, id, plates).into_iter().map(|(at, _)| at).collect();
+    let volts = |group: GroupId| voltages.volts(group);
     let others: Vec<GroupId> = open.iter().copied().filter(|other| *other != group).collect();
     let because = match volts(group) {
         Some(volts) if !plates.is_empty() && others.is_empty() => {

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::super::mistakes::{
     AsBuilt, Mistake, Observation, PlannedCase, Sign, State, consequence, simulate, single_mistakes,
 };
+use super::super::plan::DeviceId;
 use super::case::{Case, lines};
 use super::dice::Dice;
 use super::{Exercise, Task};
@@ -132,12 +133,10 @@ fn is_near(other: &Consequences, right: &Consequences, named: &[Device]) -> bool
 
 /// The devices that a mistake names.
 fn named(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Device> {
-    let device = |at: usize| planned.wiring.devices.get(at).map(|plan| plan.device);
+    let device = |id: DeviceId| planned.wiring[id].device;
     match mistake {
-        Mistake::Plug { device: at, .. } | Mistake::Cord { device: at, .. } => {
-            device(at).into_iter().collect()
-        }
-        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(device).collect(),
+        Mistake::Plug { device: id, .. } | Mistake::Cord { device: id, .. } => vec![device(id)],
+        Mistake::PlugsSwapped(two) => two.map(device).to_vec(),
         _ => Vec::new(),
     }
 }

@@ -3,18 +3,18 @@
 use super::super::breaker::BreakerChoice;
 use super::super::heater::sizing_amps;
 use super::super::jumpers::{allowances, is_continuous};
+use super::super::plan::{DevicePlan, HeaterPlan};
 use super::super::switches::{BankSetting, bank_settings};
 use super::super::voltages::GroupVoltage;
-use super::super::wiring::{DevicePlan, HeaterPlan};
 use super::case::Case;
-use super::line_sum::{LineSum, Reading, highest, worst_line};
+use super::line_sum::{LineSum, LoadAt, Reading, highest, worst_line};
 use super::{Exercise, Task, Trap};
 use crate::board::{
-    BankId, Board, Conductor, Device, Effect, Field, GroupId, HeaderId, Heater, LayoutNumber,
-    Meaning, Rules, SupplyId, System,
+    BankId, Board, Conductor, Device, Effect, Field, Heater, LayoutNumber, Meaning, Rules,
+    SupplyId, System,
 };
 use crate::source::Span;
-use crate::units::{Amps, Volts};
+use crate::units::Amps;
 
 /// How far from the breaker every sum must stay, amperes: who rounds to a tenth must not be caught
 /// out by that.
@@ -57,28 +57,6 @@ pub struct SetSwitches {
     pub line: Span,
     /// At least one.
     pub traps: Vec<Trap<SwitchAnswer, SwitchSlip>>,
-}
-
-/// A device at its header, with its currents.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LoadAt {
-    /// The header.
-    pub header: HeaderId,
-    /// The device.
-    pub device: Device,
-    /// The group that feeds it.
-    pub group: GroupId,
-    /// The conductors that it draws from; `None` if it is fed apart from the mains and draws
-    /// nothing from a line.
-    pub conductors: Option<[Conductor; 2]>,
-    /// On its plate.
-    pub volts: Volts,
-    /// On low; there if it has two speeds.
-    pub low: Option<Amps>,
-    /// On high, or when it is on. For the heater the current that a breaker is sized for.
-    pub high: Amps,
-    /// Whether `high` counts with the factor, too; what is on low always does.
-    pub continuous: bool,
 }
 
 /// An allowance and how every bank stands.

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::super::jumpers::suits;
 use super::super::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, Sign, signs, simulate};
+use super::super::plan::DeviceId;
 use super::case::{Case, lines};
 use super::dice::Dice;
 use super::notice::{Consequences, MistakePool};
@@ -166,7 +167,7 @@ fn may_be_right(planned: &PlannedCase<'_>, built: &AsBuilt) -> bool {
     let volts = |header: HeaderId| {
         let group = match board[header].feed {
             Feed::Group(group) => group,
-            Feed::Jumper(jumper) => *built.jumpers.get(jumper.0)?,
+            Feed::Jumper(jumper) => built.jumpers[jumper],
         };
         board.group_volts(planned.job.supply.value, group)
     };
@@ -199,14 +200,14 @@ fn changes(planned: &PlannedCase<'_>, seen: &AsBuilt) -> Vec<Mistake> {
         }
     }
     let devices = &planned.wiring.devices;
-    let fits = |device: usize, into: HeaderId| {
-        devices.get(device).is_some_and(|plan| board[plan.header].socket == board[into].socket)
+    let fits = |device: DeviceId, into: HeaderId| {
+        board[devices[device].header].socket == board[into].socket
     };
     let taken = |header: HeaderId| seen.cords.iter().any(|cord| cord.header == header);
-    for (device, cord) in seen.cords.iter().enumerate() {
+    for (device, cord) in seen.cords.entries() {
         let free = board.header_ids().filter(|into| fits(device, *into) && !taken(*into));
         all.extend(free.map(|into| Mistake::Plug { device, into }));
-        for (other, with) in seen.cords.iter().enumerate().skip(device + 1) {
+        for (other, with) in seen.cords.entries().skip(device.0 + 1) {
             if fits(device, with.header) && fits(other, cord.header) {
                 all.push(Mistake::PlugsSwapped([device, other]));
             }

@@ -1,40 +1,44 @@
 //! What is alike in all that a current depends on.
 
 use super::super::layout::Slot;
-use super::plugs::Plug;
-use super::state::micro;
-use crate::board::{Board, Conductor, Feed, GroupId, GroupSource, Supply};
+use super::super::voltages::{GroupVoltage, NoVoltage, SupplyVoltages};
+use super::types::{Plug, micro};
+use crate::board::{Board, Conductor, Feed, GroupId, Handle, HandleMap, HeaderId};
 
 /// For each group the first that lies between the same conductors, or gives the same voltage apart
 /// from the mains; itself if there is none.
-pub fn alike_groups(board: &Board, supply: &Supply) -> Vec<GroupId> {
+pub fn alike_groups(voltages: &SupplyVoltages) -> HandleMap<GroupId, GroupId> {
     #[derive(PartialEq)]
-    enum GroupCurrent {
+    enum Source {
         Mains([Conductor; 2]),
         Isolated(u64),
     }
-    let kind = |source: GroupSource| match source {
-        GroupSource::Isolated(volts) => Some(GroupCurrent::Isolated(micro(volts.0))),
-        GroupSource::Between { nodes, .. } => {
-            let [a, b] = nodes.map(|node| supply.conductor_at(node));
-            let (a, b) = (a?, b?);
-            Some(GroupCurrent::Mains([a.min(b), a.max(b)]))
+    let source = |voltage: &GroupVoltage| match voltage {
+        GroupVoltage::Isolated { volts } => Some(Source::Isolated(micro(volts.0))),
+        GroupVoltage::Between { conductors: [a, b], .. }
+        | GroupVoltage::NotAvailable { because: NoVoltage::SamePotential { conductors: [a, b] } } => {
+            Some(Source::Mains([*a.min(b), *a.max(b)]))
         }
+        GroupVoltage::NotAvailable { because: NoVoltage::Missing(_) } => None,
     };
-    let all: Vec<Option<GroupCurrent>> =
-        board.groups.iter().map(|group| kind(group.source)).collect();
+    let all: Vec<Option<Source>> = voltages.iter().map(|(_, voltage)| source(voltage)).collect();
     all.iter()
         .enumerate()
         .map(|(index, own)| {
             let first = all.iter().position(|other| own.is_some() && other == own);
-            GroupId(first.unwrap_or(index))
+            GroupId::new(first.unwrap_or(index))
         })
         .collect()
 }
 
-/// Numbers slots so that those of one number differ in nothing that a current depends on: each has
-/// a jumper of its own with the same groups, the same rating, and no fuse with another.
-pub fn alike_slots(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> {
+/// For each header the first that differs from it in nothing that a current depends on: each has a
+/// jumper of its own with the same groups, the same rating, and no fuse with another. Itself if
+/// there is none.
+pub fn alike_headers(
+    board: &Board,
+    slots: &[Slot],
+    plugs: &[Plug],
+) -> HandleMap<HeaderId, HeaderId> {
     let key = |slot: &Slot| {
         let mut groups = board.groups_of(slot.header);
         groups.sort();
@@ -42,37 +46,34 @@ pub fn alike_slots(board: &Board, slots: &[Slot], plugs: &[Plug]) -> Vec<usize> 
         let fuse = header.fuse.map(|fuse| micro(board[fuse].rating.0));
         (groups, header.max.map(|max| micro(max.0)), fuse, slot.speeds)
     };
-    let mut alike: Vec<usize> = (0..slots.len()).collect();
-    for (index, slot) in slots.iter().enumerate() {
-        let free = |at: usize, slot: &Slot| {
-            is_independent(board, slots, slot) && slot.needed && !is_bound(plugs, at)
-        };
-        if !free(index, slot) {
-            continue;
-        }
-        let same = slots
-            .iter()
-            .enumerate()
-            .take(index)
-            .find(|(other, candidate)| free(*other, candidate) && key(candidate) == key(slot));
-        if let (Some((other, _)), Some(own)) = (same, alike.get_mut(index)) {
-            *own = other;
+    let mut first = HandleMap::of(board, |header: HeaderId| header);
+    let free: Vec<&Slot> = slots
+        .iter()
+        .filter(|slot| {
+            is_independent(board, slots, slot.header)
+                && slot.needed
+                && !is_bound(plugs, slot.header)
+        })
+        .collect();
+    for (index, slot) in free.iter().enumerate() {
+        if let Some(other) = free.iter().take(index).find(|other| key(other) == key(slot)) {
+            first[slot.header] = other.header;
         }
     }
-    alike
+    first
 }
 
-/// Whether a slot shares neither its jumper nor its fuse with another.
-pub fn is_independent(board: &Board, slots: &[Slot], slot: &Slot) -> bool {
-    let Feed::Jumper(jumper) = board[slot.header].feed else { return false };
-    let fuse = board[slot.header].fuse;
-    slots.iter().filter(|other| other.header != slot.header).all(|other| {
+/// Whether a header shares neither its jumper nor its fuse with another that the layout uses.
+pub fn is_independent(board: &Board, slots: &[Slot], header: HeaderId) -> bool {
+    let Feed::Jumper(jumper) = board[header].feed else { return false };
+    let fuse = board[header].fuse;
+    slots.iter().filter(|other| other.header != header).all(|other| {
         let other = &board[other.header];
         other.feed != Feed::Jumper(jumper) && (fuse.is_none() || other.fuse != fuse)
     })
 }
 
-/// Whether a slot is the only place of some plug: it is no other's to leave for it.
-fn is_bound(plugs: &[Plug], slot: usize) -> bool {
-    plugs.iter().any(|plug| matches!(plug.places.as_slice(), [only] if only.slot == slot))
+/// Whether a header is the only place of some plug: it is no other's to leave for it.
+fn is_bound(plugs: &[Plug], header: HeaderId) -> bool {
+    plugs.iter().any(|plug| matches!(plug.places.as_slice(), [only] if only.header == header))
 }

@@ -2,32 +2,38 @@
 //! tab.
 
 use super::state::State;
-use crate::board::{Board, GroupId};
+use crate::board::{Board, GroupId, HandleMap, JumperId};
 
 /// Steps after which the search for free tabs gives up.
 const STEPS: usize = 4_000;
 
 /// Idle jumpers on their way to a tab.
-pub struct Idle<'s> {
+pub struct IdleJumpers<'s> {
     board: &'s Board,
-    waiting: Vec<usize>,
-    on_group: Vec<usize>,
+    /// Those that no device holds.
+    waiting: Vec<JumperId>,
+    /// How many jumpers are on each group.
+    on_group: HandleMap<GroupId, usize>,
     tabs: bool,
-    groups: Vec<Option<GroupId>>,
+    /// Where each jumper is: those that a device holds stay there.
+    groups: HandleMap<JumperId, GroupId>,
     moves: usize,
     steps: usize,
 }
 
-impl<'s> Idle<'s> {
+impl<'s> IdleJumpers<'s> {
     /// The jumpers that no device of `state` holds.
     pub fn new(state: &State<'s>) -> Self {
-        let waiting = state.jumpers.iter().enumerate().filter(|(_, on)| on.is_none());
+        let held = |jumper: JumperId| state.group_of(jumper);
+        let groups = HandleMap::of(state.board, |jumper| {
+            held(jumper).unwrap_or(state.board[jumper].shipped)
+        });
         Self {
             board: state.board,
-            waiting: waiting.map(|(index, _)| index).collect(),
+            waiting: state.board.handles().filter(|jumper| held(*jumper).is_none()).collect(),
             on_group: state.on_group.clone(),
             tabs: state.terms.tabs,
-            groups: vec![None; state.jumpers.len()],
+            groups,
             moves: 0,
             steps: 0,
         }
@@ -52,9 +58,9 @@ impl<'s> Idle<'s> {
         self.moves
     }
 
-    /// Where a jumper went.
-    pub fn group(&self, jumper: usize) -> Option<GroupId> {
-        self.groups.get(jumper).copied().flatten()
+    /// Where every jumper of the board is, those that a device holds included.
+    pub fn groups(&self) -> HandleMap<JumperId, GroupId> {
+        self.groups.clone()
     }
 
     /// Whether the search gave up.
@@ -62,30 +68,24 @@ impl<'s> Idle<'s> {
         self.steps > STEPS
     }
 
+    /// Puts the jumpers from the one at `at` on, with no more moves than these.
     fn place(&mut self, at: usize, moves: usize) -> bool {
         self.steps += 1;
-        let Some(index) = self.waiting.get(at).copied() else { return true };
-        let Some(jumper) = self.board.jumpers.get(index) else { return false };
+        let Some(id) = self.waiting.get(at).copied() else { return true };
+        let jumper = &self.board[id];
         let others = jumper.groups.iter().copied().filter(|group| *group != jumper.shipped);
         for group in std::iter::once(jumper.shipped).chain(others) {
             let cost = usize::from(group != jumper.shipped);
-            let used = self.on_group.get(group.0).copied().unwrap_or(0);
-            let free = !self.tabs || used < usize::from(self.board[group].tabs);
+            let free = !self.tabs || self.on_group[group] < usize::from(self.board[group].tabs);
             if cost > moves || !free || self.gave_up() {
                 continue;
             }
-            if let (Some(count), Some(on)) =
-                (self.on_group.get_mut(group.0), self.groups.get_mut(index))
-            {
-                *count += 1;
-                *on = Some(group);
-            }
+            self.on_group[group] += 1;
+            self.groups[id] = group;
             if self.place(at + 1, moves - cost) {
                 return true;
             }
-            if let Some(count) = self.on_group.get_mut(group.0) {
-                *count -= 1;
-            }
+            self.on_group[group] -= 1;
         }
         false
     }

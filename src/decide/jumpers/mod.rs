@@ -1,60 +1,96 @@
 //! Which jet pump goes where, and which group each jumper goes to: chosen all together.
 //!
-//! The highest heater allowance that the breaker and the board carry comes first, then the smallest
-//! current needed of the breaker, then the fewest moves from the shipped positions; of choices that
-//! are alike in all this, the first in the order of the job's equipment and of the board's lists.
+//! # What is chosen
+//!
+//! Under a layout most devices have one header that drives them. A jet pump without a number may
+//! take the header of any pump with as many speeds. A header is fed by a fixed group, or by the
+//! group that its jumper is on; two headers may share a jumper, and a group has only so many tabs.
+//! So a choice is, for each [`Plug`], a [`Seat`]: one of its headers, and there one of the groups
+//! that give it its voltage. From the seats follow the places of the jumpers, the current in every
+//! supply conductor, and what is needed of the breaker. None of it can be chosen one by one: a pump
+//! on another line changes what the neutral carries, and a jumper that is taken is taken for both of
+//! its headers.
+//!
+//! # The order of preference
+//!
+//! 1. A choice keeps to the tabs and to the ratings of headers and fuses. If there is none, the tabs
+//!    are given up, then the ratings in place of the tabs, then both: the job is refused then, and
+//!    the refusal tells of what was given up.
+//! 2. The highest heater allowance that the breaker and the board carry.
+//! 3. The smallest current needed of the breaker.
+//! 4. The fewest jumpers moved from where they are shipped.
+//! 5. The first in the order of the job's equipment and of the board's lists.
+//!
+//! [`fit`] goes through 1 and 2, from the best down; [`search::best`] answers 3 to 5 for one
+//! allowance, or says that there is no choice.
+//!
+//! # How it is found
+//!
+//! Depth first: one plug after the other gets a seat, and is taken out again. [`state`] knows at
+//! every step what is plugged in and what it carries. There are three rounds.
+//!
+//! 1. `least_needed`: the smallest needed current, from the largest device down, trying first what
+//!    adds least.
+//! 2. `fewest_moves_roughly`: how few moves there can be among all that need no more than that.
+//! 3. `fewest_moves`: the first choice in order that has both. It ends as soon as it has found as
+//!    few moves as round 2.
+//!
+//! Jumpers that no device holds ([`idle`]) are placed last: they stay unless another needs the tab.
+//!
+//! # What is left out, and why that loses nothing
+//!
+//! - *Bounds.* In every allowed state a device may also be off. So the worst current of some of the
+//!   devices is never more than that of all of them, and what is plugged in so far bounds from below
+//!   what can still come. A branch whose bound is above a limit, or not below the best so far, is
+//!   left. The same holds for a fuse. Before anything is plugged in, what a plug draws wherever it
+//!   goes is counted already.
+//! - *Groups that are alike* ([`alike::alike_groups`]): between the same two conductors they give
+//!   the same currents, so one of them stands for all. It is the shipped one if it is among them.
+//! - *Headers that are alike* ([`alike::alike_headers`]): if two differ in nothing that a current
+//!   depends on, to exchange what is in them changes no current. Rounds 1 and 2 try one of them.
+//!   Round 3 tries all, as it has to find the first.
+//! - *Tabs.* Both of these hold only if no tab is short. So the search first goes without regard to
+//!   the tabs. What it finds is the best of more choices than there are; if it lacks no tab, nothing
+//!   better can be had with them. If it does, the search starts anew with every group for itself.
+//! - *The lowest allowance.* Fewer devices on high draw no more. So what cannot be had at the lowest
+//!   allowance without regard to the breaker cannot be had at any.
+//!
+//! A count of steps ends a search that takes too long; no sensible board comes near. What was found
+//! by then keeps to the terms, and [`Fit::optimal`] is false. If nothing was found by then, there is
+//! taken to be nothing.
+//!
+//! # The files, each of which uses those before it
+//!
+//! `types`, `plugs` (what can go where), `alike`, `state`, `idle`, `search`.
 
 mod alike;
 mod idle;
 mod plugs;
 mod search;
 mod state;
+mod types;
 
-pub use plugs::{
-    Amount, BAND, GroupOption, HeaderOption, Plug, carried_by, groups, is_continuous, plugs, suits,
-};
+pub use plugs::{BAND, carried_by, is_continuous, suits};
+pub use types::{Amount, Fit, GroupOption, HeaderOption, Plug, Plugged, Seat};
 
 use super::layout::Slot;
 use super::rules::{Rules, carries};
-use crate::board::{Board, GroupId, HeaderId, Job, JumperId, Meaning};
-use crate::board::{Effect, Heater, Layout};
+use super::voltages::SupplyVoltages;
+use crate::board::{Board, Effect, Heater, Job, Layout, Meaning};
 use crate::units::Amps;
-use search::{Solution, Terms, best};
+use search::best;
+use types::{SearchLimits, Solution};
 
-/// A choice of places and groups.
-#[derive(Clone, Debug)]
-pub struct Fit {
-    /// The headers that the layout uses.
-    pub slots: Vec<Slot>,
-    /// What is plugged in where.
-    pub plugged: Vec<Plugged>,
-    /// The group of each jumper of the board.
-    pub jumpers: Vec<GroupId>,
-    /// The heater allowance; `None` if the board sets no limit.
-    pub allowance: Option<u8>,
-    /// Whether the breaker and the board carry it.
-    pub carried: bool,
-    /// Whether every jumper has a tab of its own.
-    pub tabs: bool,
-    /// Whether every header and fuse carries what it gets.
-    pub ratings: bool,
-    /// Whether no other choice is better; false only for boards beyond all measure.
-    pub optimal: bool,
-}
-
-/// A device at its header, on its group.
-#[derive(Clone, Debug)]
-pub struct Plugged {
-    /// Which of the job's equipment; `None` for the heater.
-    pub fitted: Option<usize>,
-    /// Which of the fit's slots.
-    pub slot: usize,
-    /// The header.
-    pub header: HeaderId,
-    /// How it counts for the heater allowance.
-    pub class: super::currents::AllowanceClass,
-    /// Its group and what it draws there.
-    pub choice: GroupOption,
+/// What can be plugged in where under `layout`, the heater first.
+pub fn plugs(
+    board: &Board,
+    job: &Job,
+    layout: &Layout,
+    rules: Rules,
+    element: Option<Heater>,
+) -> (Vec<Slot>, Vec<Plug>) {
+    let voltages = SupplyVoltages::of(board, job.supply.value);
+    plugs::plugs(board, job, layout, &voltages, rules, element)
 }
 
 /// The settings of the heater allowance, the highest first, each once; `None` alone if no switch
@@ -84,81 +120,65 @@ pub fn fit(
     board: &Board,
     job: &Job,
     layout: &Layout,
+    voltages: &SupplyVoltages,
     rules: Rules,
     element: Option<Heater>,
 ) -> Option<Fit> {
-    let (slots, plugs) = plugs(board, job, layout, rules, element);
+    let (slots, plugs) = plugs::plugs(board, job, layout, voltages, rules, element);
     let allowances = allowances(board);
-    let supply = &board[job.supply.value];
-    let max = board.about.max_current;
-    let breaker = job.breaker.value;
-    // A marked circuit governs what counts; a breaker that would trip is none all the same.
-    let marked = job.marked.circuit.is_some();
-    let mark_kept = job.marked.circuit.is_none_or(|marked| carries(breaker, marked.value));
-    let line =
-        if marked { Some(Amps(max.map_or(breaker.0, |max| max.0.min(breaker.0)))) } else { max };
+    // A marked circuit that the breaker does not carry is told by itself: no allowance mends it.
+    let mark_kept =
+        job.marked.circuit.is_none_or(|marked| carries(job.breaker.value, marked.value));
     for (tabs, ratings) in [(true, true), (false, true), (true, false), (false, false)] {
-        let terms = |allowance| Terms {
-            allowance,
-            counted: (!marked).then_some(breaker),
-            line,
-            neutral: max,
-            tabs,
-            ratings,
-        };
-        let free =
-            |allowance| Terms { counted: None, line: None, neutral: None, ..terms(allowance) };
-        let carried = |allowance: &Option<u8>| {
-            if !mark_kept {
-                return None;
-            }
-            let solution = best(board, supply, &slots, &plugs, terms(*allowance))?;
-            Some((*allowance, true, solution))
-        };
+        let search = |terms| best(board, voltages, &slots, &plugs, terms);
+        let terms = |allowance| SearchLimits { allowance, tabs, ratings, ..limits(board, job) };
         let lowest = allowances.last().copied().flatten();
         // What the lowest allowance cannot keep to, no other can.
-        let Some(last) = best(board, supply, &slots, &plugs, free(lowest)) else { continue };
-        let found = allowances.iter().find_map(carried).unwrap_or((lowest, false, last));
-        let (allowance, carried, solution) = found;
-        let Solution { jumpers, optimal, .. } = &solution;
+        let free = SearchLimits { counted: None, line: None, neutral: None, ..terms(lowest) };
+        let Some(at_lowest) = search(free) else { continue };
+        let carried = |allowance: &Option<u8>| Some((*allowance, search(terms(*allowance))?));
+        let found = allowances.iter().filter(|_| mark_kept).find_map(carried);
+        let is_carried = found.is_some();
+        let (allowance, solution) = found.unwrap_or((lowest, at_lowest));
         return Some(Fit {
             plugged: plugged(&slots, &plugs, &solution),
-            jumpers: jumpers.clone(),
+            jumpers: solution.jumpers,
             allowance,
-            carried,
+            carried: is_carried,
             tabs,
             ratings,
-            optimal: *optimal,
-            slots,
+            optimal: solution.optimal,
         });
     }
     None
 }
 
-fn plugged(slots: &[Slot], plugs: &[Plug], solution: &Solution) -> Vec<Plugged> {
-    let mut all: Vec<Plugged> = plugs
-        .iter()
-        .zip(&solution.plugs)
-        .filter_map(|(plug, (place, option))| {
-            let place = plug.places.get(*place)?;
-            Some(Plugged {
-                fitted: plug.fitted,
-                slot: place.slot,
-                header: slots.get(place.slot)?.header,
-                class: plug.class,
-                choice: place.options.get(*option)?.clone(),
-            })
-        })
-        .collect();
-    all.sort_by_key(|plugged| plugged.slot);
-    all
+/// What the breaker and the board carry.
+fn limits(board: &Board, job: &Job) -> SearchLimits {
+    let (breaker, max) = (job.breaker.value, board.about.max_current);
+    // A marked circuit governs what counts; a breaker that would trip is none all the same.
+    let marked = job.marked.circuit.is_some();
+    let least = Amps(max.map_or(breaker.0, |max| max.0.min(breaker.0)));
+    SearchLimits {
+        allowance: None,
+        counted: (!marked).then_some(breaker),
+        line: if marked { Some(least) } else { max },
+        neutral: max,
+        tabs: false,
+        ratings: false,
+    }
 }
 
-/// The moves of a fit: jumpers that are not where they are shipped.
-pub fn moves(board: &Board, jumpers: &[GroupId]) -> Vec<JumperId> {
-    let moved = |(index, group): (usize, &GroupId)| {
-        let shipped = board.jumpers.get(index)?.shipped;
-        (shipped != *group).then_some(JumperId(index))
-    };
-    jumpers.iter().enumerate().filter_map(moved).collect()
+fn plugged(slots: &[Slot], plugs: &[Plug], solution: &Solution<'_>) -> Vec<Plugged> {
+    let mut all: Vec<Plugged> = plugs
+        .iter()
+        .zip(&solution.seats)
+        .filter_map(|(plug, seat)| {
+            let slot = slots.iter().find(|slot| slot.header == seat.place.header)?;
+            let (class, choice) = (plug.class, seat.option.clone());
+            Some(Plugged { fitted: plug.fitted, slot: *slot, class, choice })
+        })
+        .collect();
+    all.sort_by_key(|plugged| plugged.slot.header);
+    all
 }

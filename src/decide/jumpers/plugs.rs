@@ -1,13 +1,12 @@
 //! What can be plugged in where, on which groups, and what it then draws.
 
-use super::super::currents::{AllowanceClass, Draw, Flow};
+use super::super::currents::{AllowanceClass, Flow};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::layout::{Slot, slots};
 use super::super::rules::{Rules, carries};
-use super::super::voltages::{GroupVoltage, group_voltage};
-use crate::board::{
-    Board, Conductor, Device, Feed, Fitted, GroupId, GroupSource, Heater, Job, Layout, Role,
-};
+use super::super::voltages::{GroupVoltage, SupplyVoltages};
+use super::types::{Amount, GroupOption, HeaderOption, Plug};
+use crate::board::{Board, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job, Layout, Role};
 use crate::units::{Amps, Volts};
 
 /// How far a voltage may lie from the plate's: NEMA MG 1, 12.44, for motors; taken over for
@@ -20,62 +19,6 @@ pub fn suits(volts: Volts, plate: Volts) -> bool {
     (volts.0 - plate.0).abs() <= plate.0 * BAND * (1.0 + 1e-9)
 }
 
-/// Something to plug in: a device of the job, or the heater.
-#[derive(Clone, Debug)]
-pub struct Plug {
-    /// Which of the job's equipment; `None` for the heater.
-    pub fitted: Option<usize>,
-    /// How it counts for the heater allowance.
-    pub class: AllowanceClass,
-    /// Where it can go.
-    pub places: Vec<HeaderOption>,
-}
-
-/// A header that a device can go to.
-#[derive(Clone, Debug)]
-pub struct HeaderOption {
-    /// Which of the layout's slots.
-    pub slot: usize,
-    /// The groups that give it its voltage there: the shipped one first, then in the jumper's order.
-    pub options: Vec<GroupOption>,
-}
-
-/// One group for a device.
-#[derive(Clone, Debug)]
-pub struct GroupOption {
-    /// The group.
-    pub group: GroupId,
-    /// Where its current flows; `None` on a group that is apart from the mains.
-    pub flow: Option<Flow>,
-    /// What it draws.
-    pub real: Amount,
-    /// What that counts for when a breaker is sized.
-    pub counted: Amount,
-}
-
-/// Currents on low and on high.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Amount {
-    /// 0 for what has no low speed.
-    pub low: f64,
-    /// On high, or on.
-    pub high: f64,
-}
-
-impl GroupOption {
-    /// What it draws in `conductor`; `None` if nothing.
-    pub fn draw(
-        &self,
-        conductor: Conductor,
-        amount: Amount,
-        class: AllowanceClass,
-    ) -> Option<Draw> {
-        let flow = self.flow.filter(|f| f.from == conductor || f.to == conductor)?;
-        let along = flow.in_conductor(conductor);
-        Some(Draw { along, low: amount.low, high: amount.high, class })
-    }
-}
-
 /// Whether a device's current on high can flow for three hours or more. On low every device's can.
 pub fn is_continuous(device: Device) -> bool {
     matches!(device, Device::Heater | Device::Circulation | Device::Ozonator)
@@ -86,6 +29,7 @@ pub fn plugs(
     board: &Board,
     job: &Job,
     layout: &Layout,
+    voltages: &SupplyVoltages,
     rules: Rules,
     element: Option<Heater>,
 ) -> (Vec<Slot>, Vec<Plug>) {
@@ -93,8 +37,8 @@ pub fn plugs(
     let mut plugs = Vec::new();
     for (index, slot) in slots.iter().enumerate() {
         if let (Device::Heater, Some(element)) = (slot.device, element) {
-            let options = heater_options(board, job, *slot, element, rules);
-            let places = vec![HeaderOption { slot: index, options }];
+            let options = heater_options(board, voltages, *slot, element, rules);
+            let places = vec![HeaderOption { header: slot.header, slot: index, options }];
             plugs.push(Plug { fitted: None, class: AllowanceClass::Heater, places });
         }
     }
@@ -105,8 +49,9 @@ pub fn plugs(
             .filter(|(_, slot)| fitted.role.can_be(slot.device) && fitted.speeds == slot.speeds)
             .filter(|(_, slot)| slot.needed || may_be_extra(job, &slots, fitted))
             .map(|(index, slot)| HeaderOption {
+                header: slot.header,
                 slot: index,
-                options: device_options(board, job, *slot, fitted, rules),
+                options: device_options(board, voltages, *slot, fitted, rules),
             })
             .collect();
         let class = match fitted.role {
@@ -136,7 +81,7 @@ fn may_be_extra(job: &Job, slots: &[Slot], fitted: &Fitted) -> bool {
 }
 
 /// The groups that a header can be fed from, the shipped one first.
-pub fn groups(board: &Board, slot: Slot) -> Vec<GroupId> {
+fn groups(board: &Board, slot: Slot) -> Vec<GroupId> {
     let mut groups = board.groups_of(slot.header);
     if let Feed::Jumper(jumper) = board[slot.header].feed {
         let shipped = board[jumper].shipped;
@@ -149,39 +94,32 @@ pub fn groups(board: &Board, slot: Slot) -> Vec<GroupId> {
 /// none, those with the highest voltage below it. Never one above.
 fn heater_options(
     board: &Board,
-    job: &Job,
+    voltages: &SupplyVoltages,
     slot: Slot,
     element: Heater,
     rules: Rules,
 ) -> Vec<GroupOption> {
-    let all: Vec<(GroupId, GroupVoltage, Volts)> = groups(board, slot)
-        .into_iter()
-        .filter_map(|group| {
-            let voltage = group_voltage(board, job.supply.value, group);
-            let volts = voltage.volts()?;
-            Some((group, voltage, volts))
-        })
-        .collect();
+    let all = fed_groups(board, voltages, slot);
     let best = all
         .iter()
-        .map(|(_, _, volts)| volts.0)
+        .map(|(_, volts)| volts.0)
         .filter(|volts| *volts < element.at.0)
         .fold(0.0, f64::max);
-    let inside = all.iter().any(|(_, _, volts)| suits(*volts, element.at));
+    let inside = all.iter().any(|(_, volts)| suits(*volts, element.at));
     all.into_iter()
-        .filter(|(_, _, volts)| {
+        .filter(|(_, volts)| {
             if inside {
                 suits(*volts, element.at)
             } else {
                 volts.0 < element.at.0 && volts.0 > best - 0.5
             }
         })
-        .map(|(group, voltage, volts)| {
+        .map(|(group, volts)| {
             let amount = |amps: Amps| Amount { low: 0.0, high: amps.0 };
             let sizing = sizing_amps(element, volts).amps;
             GroupOption {
                 group,
-                flow: flow(board, job, group, &voltage, None),
+                flow: flow(voltages, group, None),
                 real: amount(amps_on(element, volts)),
                 counted: amount(Amps(sizing.0 * rules.continuous_factor())),
             }
@@ -191,7 +129,7 @@ fn heater_options(
 
 fn device_options(
     board: &Board,
-    job: &Job,
+    voltages: &SupplyVoltages,
     slot: Slot,
     fitted: &Fitted,
     rules: Rules,
@@ -199,39 +137,37 @@ fn device_options(
     let factor = rules.continuous_factor();
     let on_high = if is_continuous(slot.device) { factor } else { 1.0 };
     let (low, high) = (fitted.low.map_or(0.0, |low| low.amps.0), fitted.high.amps.0);
-    groups(board, slot)
+    fed_groups(board, voltages, slot)
         .into_iter()
-        .filter_map(|group| {
-            let voltage = group_voltage(board, job.supply.value, group);
-            let volts = voltage.volts()?;
-            suits(volts, fitted.volts.value).then(|| GroupOption {
-                group,
-                flow: flow(board, job, group, &voltage, fitted.power_factor),
-                real: Amount { low, high },
-                counted: Amount { low: low * factor, high: high * on_high },
-            })
+        .filter(|(_, volts)| suits(*volts, fitted.volts.value))
+        .map(|(group, _)| GroupOption {
+            group,
+            flow: flow(voltages, group, fitted.power_factor),
+            real: Amount { low, high },
+            counted: Amount { low: low * factor, high: high * on_high },
         })
         .collect()
 }
 
-fn flow(
-    board: &Board,
-    job: &Job,
-    group: GroupId,
-    voltage: &GroupVoltage,
-    power_factor: Option<f64>,
-) -> Option<Flow> {
-    let (GroupVoltage::Between { conductors, .. }, GroupSource::Between { nodes, .. }) =
-        (voltage, board[group].source)
-    else {
-        return None;
-    };
-    Flow::new(*conductors, board[job.supply.value].between(nodes)?, power_factor)
+/// The groups of a header that give something, the shipped one first.
+fn fed_groups(board: &Board, voltages: &SupplyVoltages, slot: Slot) -> Vec<(GroupId, Volts)> {
+    let fed = |group| Some((group, voltages.volts(group)?));
+    groups(board, slot).into_iter().filter_map(fed).collect()
+}
+
+fn flow(voltages: &SupplyVoltages, group: GroupId, power_factor: Option<f64>) -> Option<Flow> {
+    let GroupVoltage::Between { conductors, .. } = voltages[group] else { return None };
+    Flow::new(conductors, voltages.phasor(group)?, power_factor)
 }
 
 /// Whether `amps` on high are within what `slot`'s header and the fuse in front of it carry.
 pub fn carried_by(board: &Board, slot: Slot, amps: f64) -> bool {
-    let header = &board[slot.header];
+    header_carries(board, slot.header, amps)
+}
+
+/// Whether `amps` on high are within what a header and the fuse in front of it carry.
+pub fn header_carries(board: &Board, header: HeaderId, amps: f64) -> bool {
+    let header = &board[header];
     let within = |limit: Option<Amps>| limit.is_none_or(|limit| carries(limit, Amps(amps)));
     within(header.max) && within(header.fuse.map(|fuse| board[fuse].rating))
 }

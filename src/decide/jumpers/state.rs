@@ -5,285 +5,310 @@ use num_complex::Complex;
 use super::super::currents::{Draw, Scratch, at_least, peak};
 use super::super::layout::Slot;
 use super::super::rules::carries;
-use super::alike::{alike_groups, alike_slots, is_independent};
-use super::idle::Idle;
-use super::plugs::{Amount, GroupOption, HeaderOption, Plug, carried_by};
-use super::search::Terms;
-use crate::board::{Board, Conductor, Feed, FuseId, GroupId, Supply};
+use super::super::voltages::SupplyVoltages;
+use super::alike::{alike_groups, alike_headers, is_independent};
+use super::plugs::header_carries;
+use super::types::{Amount, HeaderOption, Plug, SearchLimits, Seat};
+use crate::board::{
+    Board, Conductor, Feed, FuseId, GroupId, Handle, HandleMap, HeaderId, JumperId,
+};
 use crate::units::Amps;
 
-/// Amps as whole microamps: what differs by less is the same.
-pub fn micro(amps: f64) -> u64 {
-    (amps * 1e6).round() as u64
+/// Which of the plugs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PlugId(usize);
+
+impl Handle for PlugId {
+    fn new(index: usize) -> Self {
+        Self(index)
+    }
+
+    fn index(self) -> usize {
+        self.0
+    }
+}
+
+/// A plug in the search.
+struct PlugState<'a> {
+    plug: &'a Plug,
+    /// Where it was put last.
+    seat: Option<Seat<'a>>,
+    /// For each conductor, whether it draws the same there wherever it goes: then it is counted
+    /// there from the start.
+    certain: Vec<bool>,
+    /// Whether ratings are not asked of it: no place carries it.
+    exempt: bool,
+}
+
+/// A jumper in the search.
+#[derive(Clone, Copy, Default)]
+struct JumperState {
+    /// Where it is, if a device holds it.
+    on: Option<GroupId>,
+    /// How many plugs hold it there.
+    held: usize,
+}
+
+/// A header in the search.
+struct HeaderState {
+    taken: bool,
+    /// Headers with the same one here can change places without a change of any current.
+    alike: HeaderId,
+    /// Whether it shares neither jumper nor fuse.
+    independent: bool,
 }
 
 /// A supply conductor in the search.
 struct ConductorState {
     conductor: Conductor,
-    line: bool,
     counted: Vec<Draw>,
     real: Vec<Draw>,
-    /// What counts there at least.
+    /// What counts there at least, if it is a line.
     bound: f64,
+}
+
+impl ConductorState {
+    fn measure(&mut self, allowance: Option<u8>, scratch: &mut Scratch) {
+        if self.conductor.is_line() {
+            self.bound = at_least(&self.counted, allowance, scratch);
+        }
+    }
+
+    fn limit(&self, terms: &SearchLimits) -> Option<Amps> {
+        if self.conductor.is_line() { terms.line } else { terms.neutral }
+    }
 }
 
 /// Where the search stands.
 pub struct State<'a> {
     pub board: &'a Board,
-    pub plugs: &'a [Plug],
-    pub terms: Terms,
-    /// The group of each jumper that a device holds.
-    pub jumpers: Vec<Option<GroupId>>,
+    pub terms: SearchLimits,
     /// How many jumpers are on each group.
-    pub on_group: Vec<usize>,
-    /// For each plug, its place and its option there.
-    pub chosen: Vec<(usize, usize)>,
+    pub on_group: HandleMap<GroupId, usize>,
     slots: &'a [Slot],
-    wires: Vec<ConductorState>,
-    /// For each plug and wire, whether it draws the same there wherever it goes: then it is counted
-    /// there from the start.
-    certain: Vec<Vec<bool>>,
-    /// For each plug, whether ratings are not asked of it: no place carries it.
-    exempt: Vec<bool>,
-    fuses: Vec<Vec<Draw>>,
-    /// Slots of the same number can change places without a change of any current.
-    alike_slot: Vec<usize>,
-    /// Whether a slot shares neither jumper nor fuse.
-    independent: Vec<bool>,
-    /// Groups of the same kind give the same currents.
-    alike_group: Vec<GroupId>,
-    /// How many plugs hold each jumper where it is.
-    held: Vec<usize>,
-    taken: Vec<bool>,
+    plugs: HandleMap<PlugId, PlugState<'a>>,
+    headers: HandleMap<HeaderId, HeaderState>,
+    jumpers: HandleMap<JumperId, JumperState>,
+    conductors: Vec<ConductorState>,
+    fuses: HandleMap<FuseId, Vec<Draw>>,
+    /// Groups with the same one here give the same currents.
+    alike_group: HandleMap<GroupId, GroupId>,
     scratch: Scratch,
 }
 
 /// What a step changed, to be undone.
 pub struct Step {
-    bounds: Vec<(usize, f64)>,
+    /// For each conductor, the bound before, if the plug draws there.
+    bounds: Vec<Option<f64>>,
     fuse: Option<FuseId>,
-    slot: usize,
-    jumper: Option<usize>,
+    header: HeaderId,
+    jumper: Option<JumperId>,
 }
 
 impl<'a> State<'a> {
     /// Nothing plugged in.
     pub fn new(
         board: &'a Board,
-        supply: &Supply,
+        voltages: &SupplyVoltages,
         slots: &'a [Slot],
         plugs: &'a [Plug],
-        terms: Terms,
+        terms: SearchLimits,
     ) -> Self {
-        let conductors = supply.conductors();
-        let wires = conductors
-            .into_iter()
-            .filter(|conductor| *conductor != Conductor::Pe)
-            .map(|conductor| ConductorState {
-                conductor,
-                line: conductor.is_line(),
-                counted: Vec::new(),
-                real: Vec::new(),
-                bound: 0.0,
-            })
-            .collect();
-        let exempt = plugs.iter().map(|plug| {
+        let conductors = board[voltages.supply()].conductors();
+        let conductors = conductors.into_iter().filter(|conductor| *conductor != Conductor::Pe);
+        let alike = alike_headers(board, slots, plugs);
+        let header = |header| HeaderState {
+            taken: false,
+            alike: alike[header],
+            independent: is_independent(board, slots, header),
+        };
+        let plug = |plug: &'a Plug| {
             let carried = |place: &HeaderOption| {
-                let slot = slots.get(place.slot);
                 let high = place.options.iter().map(|o| o.real.high).fold(f64::INFINITY, f64::min);
-                slot.is_some_and(|slot| carried_by(board, *slot, high))
+                header_carries(board, place.header, high)
             };
-            !plug.places.iter().any(carried)
-        });
+            let exempt = !plug.places.iter().any(carried);
+            PlugState { plug, seat: None, certain: Vec::new(), exempt }
+        };
         let mut state = Self {
             board,
-            plugs,
             terms,
-            jumpers: vec![None; board.jumpers.len()],
-            on_group: vec![0; board.groups.len()],
-            chosen: vec![(0, 0); plugs.len()],
+            on_group: HandleMap::of(board, |_| 0),
             slots,
-            wires,
-            certain: Vec::new(),
-            exempt: exempt.collect(),
-            fuses: vec![Vec::new(); board.fuses.len()],
-            alike_slot: alike_slots(board, slots, plugs),
-            independent: slots.iter().map(|slot| is_independent(board, slots, slot)).collect(),
-            alike_group: alike_groups(board, supply),
-            held: vec![0; board.jumpers.len()],
-            taken: vec![false; slots.len()],
+            plugs: plugs.iter().map(plug).collect(),
+            headers: HandleMap::of(board, header),
+            jumpers: HandleMap::of(board, |_| JumperState::default()),
+            conductors: conductors
+                .map(|conductor| ConductorState {
+                    conductor,
+                    counted: Vec::new(),
+                    real: Vec::new(),
+                    bound: 0.0,
+                })
+                .collect(),
+            fuses: HandleMap::of(board, |_| Vec::new()),
+            alike_group: alike_groups(voltages),
             scratch: Scratch::default(),
         };
         state.count_what_is_certain();
         state
     }
 
-    /// Puts into every wire what is there whatever is chosen.
+    /// Puts into every conductor what is there whatever is chosen.
     fn count_what_is_certain(&mut self) {
-        for plug in self.plugs {
-            let mut certain = Vec::with_capacity(self.wires.len());
-            for wire in &mut self.wires {
+        for PlugState { plug, certain, .. } in self.plugs.iter_mut() {
+            for conductor in &mut self.conductors {
                 let mut all = plug.places.iter().flat_map(|place| &place.options).map(|option| {
-                    let draw = |amount| option.draw(wire.conductor, amount, plug.class);
+                    let draw = |amount| option.draw(conductor.conductor, amount, plug.class);
                     (draw(option.counted), draw(option.real))
                 });
                 let first = all.next();
                 let same = match first {
                     Some((Some(counted), Some(real))) if all.all(|other| Some(other) == first) => {
-                        wire.counted.push(counted);
-                        wire.real.push(real);
+                        conductor.counted.push(counted);
+                        conductor.real.push(real);
                         true
                     }
                     _ => false,
                 };
                 certain.push(same);
             }
-            self.certain.push(certain);
         }
-        for index in 0..self.wires.len() {
-            self.measure(index);
+        for conductor in &mut self.conductors {
+            conductor.measure(self.terms.allowance, &mut self.scratch);
         }
     }
 
-    fn measure(&mut self, index: usize) {
-        if let Some(wire) = self.wires.get_mut(index)
-            && wire.line
-        {
-            wire.bound = at_least(&wire.counted, self.terms.allowance, &mut self.scratch);
-        }
+    /// The plugs in the order of the job, the heater first.
+    pub fn plugs(&self) -> Vec<(PlugId, &'a Plug)> {
+        self.plugs.entries().map(|(id, state)| (id, state.plug)).collect()
+    }
+
+    /// The group of a jumper, if a device holds it.
+    pub fn group_of(&self, jumper: JumperId) -> Option<GroupId> {
+        self.jumpers[jumper].on
+    }
+
+    /// Where every plug is; `None` unless all are plugged in.
+    pub fn seats(&self) -> Option<Vec<Seat<'a>>> {
+        self.plugs.iter().map(|plug| plug.seat).collect()
     }
 
     /// What is needed at least, whatever follows.
     pub fn at_least(&self) -> f64 {
-        self.wires.iter().filter(|wire| wire.line).map(|wire| wire.bound).fold(0.0, f64::max)
+        self.conductors.iter().map(|conductor| conductor.bound).fold(0.0, f64::max)
     }
 
     /// What is needed of the breaker by all that is plugged in.
     pub fn needed(&mut self) -> f64 {
-        let allowance = self.terms.allowance;
-        let lines = self.wires.iter().filter(|wire| wire.line);
-        lines.map(|wire| peak(&wire.counted, allowance, &mut self.scratch)).fold(0.0, f64::max)
+        let (allowance, scratch) = (self.terms.allowance, &mut self.scratch);
+        let lines = self.conductors.iter().filter(|line| line.conductor.is_line());
+        lines.map(|line| peak(&line.counted, allowance, scratch)).fold(0.0, f64::max)
     }
 
     /// Whether all that is plugged in keeps to the terms, and no header that the layout needs is
     /// left for one without a column in the matrix.
     pub fn keeps_to_terms(&mut self) -> bool {
-        let mut slots = self.slots.iter().zip(&self.taken);
-        if slots.any(|(slot, taken)| slot.needed && !taken) {
+        if self.slots.iter().any(|slot| slot.needed && !self.headers[slot.header].taken) {
             return false;
         }
         let needed = self.needed();
-        let Terms { allowance, counted, line, neutral, .. } = self.terms;
-        if counted.is_some_and(|limit| !carries(limit, Amps(needed))) {
-            return false;
-        }
-        self.wires.iter().all(|wire| {
-            let limit = if wire.line { line } else { neutral };
-            limit.is_none_or(|limit| {
-                carries(limit, Amps(peak(&wire.real, allowance, &mut self.scratch)))
-            })
-        })
+        self.within_terms(needed, peak)
     }
 
     /// Whether it can still keep to the terms, as far as that is seen at once.
     fn may_keep_to_terms(&mut self) -> bool {
-        let Terms { allowance, counted, line, neutral, .. } = self.terms;
-        if counted.is_some_and(|limit| !carries(limit, Amps(self.at_least()))) {
+        self.within_terms(self.at_least(), at_least)
+    }
+
+    /// Whether `counted` and what `carries_in` finds for each conductor keep to the terms.
+    fn within_terms(
+        &mut self,
+        counted: f64,
+        carries_in: impl Fn(&[Draw], Option<u8>, &mut Scratch) -> f64,
+    ) -> bool {
+        if self.terms.counted.is_some_and(|limit| !carries(limit, Amps(counted))) {
             return false;
         }
-        self.wires.iter().all(|wire| {
-            let limit = if wire.line { line } else { neutral };
-            limit.is_none_or(|limit| {
-                carries(limit, Amps(at_least(&wire.real, allowance, &mut self.scratch)))
+        let (terms, scratch) = (self.terms, &mut self.scratch);
+        self.conductors.iter().all(|conductor| {
+            conductor.limit(&terms).is_none_or(|limit| {
+                carries(limit, Amps(carries_in(&conductor.real, terms.allowance, scratch)))
             })
         })
     }
 
-    /// The places and options that are open to a plug, in order. Of groups on the same conductors
-    /// only the first is given, which is the shipped one if it is among them; where tabs count, every
-    /// group is for itself.
-    pub fn open(&self, plug: usize) -> Vec<(usize, usize)> {
-        self.free_places(plug).flat_map(|(index, place)| self.options(index, place)).collect()
+    /// The seats that are open to a plug, in order. Of groups on the same conductors only the first
+    /// is given, which is the shipped one if it is among them; where tabs count, every group is for
+    /// itself.
+    pub fn open(&self, plug: PlugId) -> Vec<Seat<'a>> {
+        self.free_places(plug).flat_map(|place| self.seats_at(place)).collect()
     }
 
     /// The same with headers that are alike only once, unless tabs count.
-    pub fn open_kinds(&self, plug: usize) -> Vec<(usize, usize)> {
+    pub fn open_unlike(&self, plug: PlugId) -> Vec<Seat<'a>> {
         if self.terms.tabs {
             return self.open(plug);
         }
         let mut open = Vec::new();
-        let mut classes: Vec<usize> = Vec::new();
-        for (index, place) in self.free_places(plug) {
-            if let Some(class) = self.alike_slot.get(place.slot) {
-                if classes.contains(class) {
-                    continue;
-                }
-                classes.push(*class);
+        let mut seen: Vec<HeaderId> = Vec::new();
+        for place in self.free_places(plug) {
+            let alike = self.headers[place.header].alike;
+            if !seen.contains(&alike) {
+                seen.push(alike);
+                open.extend(self.seats_at(place));
             }
-            open.extend(self.options(index, place));
         }
         open
     }
 
-    fn options(&self, index: usize, place: &HeaderOption) -> Vec<(usize, usize)> {
-        let kind = |group: GroupId| if self.terms.tabs { group } else { self.kind_of(group) };
-        let on = self.jumper_on(place).map(kind);
-        let mut kinds: Vec<GroupId> = Vec::new();
+    fn seats_at(&self, place: &'a HeaderOption) -> Vec<Seat<'a>> {
+        let alike = |group| if self.terms.tabs { group } else { self.alike_group[group] };
+        let on = self.jumper_on(place).map(alike);
+        let mut seen: Vec<GroupId> = Vec::new();
         let mut open = Vec::new();
-        for (number, option) in place.options.iter().enumerate() {
-            let kind = kind(option.group);
-            if on.is_none_or(|on| on == kind) && !kinds.contains(&kind) {
-                kinds.push(kind);
-                open.push((index, number));
+        for option in &place.options {
+            let group = alike(option.group);
+            if on.is_none_or(|on| on == group) && !seen.contains(&group) {
+                seen.push(group);
+                open.push(Seat { place, option });
             }
         }
         open
     }
 
-    fn free_places(&self, plug: usize) -> impl Iterator<Item = (usize, &'a HeaderOption)> {
-        let places = self.plugs.get(plug).map_or([].as_slice(), |plug| plug.places.as_slice());
-        let free = |place: &HeaderOption| self.taken.get(place.slot) == Some(&false);
-        places.iter().enumerate().filter(move |(_, place)| free(place))
+    fn free_places(&self, plug: PlugId) -> impl Iterator<Item = &'a HeaderOption> {
+        let places = self.plugs[plug].plug.places.iter();
+        places.filter(|place| !self.headers[place.header].taken)
     }
 
     /// The group that the jumper of a place is on, if a device holds it.
     fn jumper_on(&self, place: &HeaderOption) -> Option<GroupId> {
-        match self.board[self.slots.get(place.slot)?.header].feed {
-            Feed::Jumper(jumper) => self.jumpers.get(jumper.0).copied().flatten(),
+        match self.board[place.header].feed {
+            Feed::Jumper(jumper) => self.jumpers[jumper].on,
             Feed::Group(_) => None,
         }
     }
 
-    fn kind_of(&self, group: GroupId) -> GroupId {
-        self.alike_group.get(group.0).copied().unwrap_or(group)
-    }
-
-    fn option(&self, plug: usize, at: (usize, usize)) -> Option<(usize, &'a GroupOption)> {
-        let place = self.plugs.get(plug)?.places.get(at.0)?;
-        Some((place.slot, place.options.get(at.1)?))
-    }
-
     /// Whether a device makes a move needed, headers that are alike taken as one: whether more of
-    /// them go to a kind of group than are shipped there.
-    pub fn costs_a_move(&self, plug: usize, at: (usize, usize)) -> bool {
-        let Some((slot_index, option)) = self.option(plug, at) else { return false };
-        let Some(slot) = self.slots.get(slot_index) else { return false };
-        let Feed::Jumper(jumper) = self.board[slot.header].feed else { return false };
-        let kind = self.kind_of(option.group);
-        if self.independent.get(slot_index) != Some(&true) {
-            let held = self.held.get(jumper.0).copied().unwrap_or(0) > 0;
-            return !held && self.kind_of(self.board[jumper].shipped) != kind;
+    /// them go to groups of one sort than are shipped there.
+    pub fn costs_a_move(&self, Seat { place, option }: Seat<'a>) -> bool {
+        let Feed::Jumper(jumper) = self.board[place.header].feed else { return false };
+        let group = self.alike_group[option.group];
+        let HeaderState { independent, alike, .. } = self.headers[place.header];
+        let is_shipped = |jumper: JumperId| self.alike_group[self.board[jumper].shipped] == group;
+        if !independent {
+            return self.jumpers[jumper].held == 0 && !is_shipped(jumper);
         }
-        let class = self.alike_slot.get(slot_index);
         let (mut shipped, mut there) = (0, 0);
-        for (index, other) in self.slots.iter().enumerate() {
-            let Feed::Jumper(jumper) = self.board[other.header].feed else { continue };
-            if self.alike_slot.get(index) != class {
+        for other in self.slots.iter().map(|slot| slot.header) {
+            let Feed::Jumper(jumper) = self.board[other].feed else { continue };
+            if self.headers[other].alike != alike {
                 continue;
             }
-            shipped += usize::from(self.kind_of(self.board[jumper].shipped) == kind);
-            let on = self.jumpers.get(jumper.0).copied().flatten();
-            there += usize::from(on.is_some_and(|on| self.kind_of(on) == kind));
+            shipped += usize::from(is_shipped(jumper));
+            let on = self.jumpers[jumper].on;
+            there += usize::from(on.is_some_and(|on| self.alike_group[on] == group));
         }
         there >= shipped
     }
@@ -291,105 +316,89 @@ impl<'a> State<'a> {
     /// Whether a step moved a jumper from where it is shipped.
     pub fn has_moved(&self, step: &Step) -> bool {
         let Some(jumper) = step.jumper else { return false };
-        let group = self.jumpers.get(jumper).copied().flatten();
-        let shipped = self.board.jumpers.get(jumper).map(|jumper| jumper.shipped);
-        self.held.get(jumper) == Some(&1) && group != shipped
+        let JumperState { on, held } = self.jumpers[jumper];
+        held == 1 && on != Some(self.board[jumper].shipped)
     }
 
     /// Plugs a device in; `None`, with nothing changed, if it cannot go there.
-    pub fn plug_in(&mut self, plug: usize, at: (usize, usize)) -> Option<Step> {
-        let (slot_index, option) = self.option(plug, at)?;
-        let slot = *self.slots.get(slot_index)?;
-        let class = self.plugs.get(plug)?.class;
-        let rated = self.terms.ratings && !self.exempt.get(plug).copied().unwrap_or(false);
-        if rated && !carried_by(self.board, slot, option.real.high) {
+    pub fn plug_in(&mut self, plug: PlugId, seat: Seat<'a>) -> Option<Step> {
+        let Seat { place, option } = seat;
+        let header = &self.board[place.header];
+        let state = &mut self.plugs[plug];
+        let class = state.plug.class;
+        let rated = self.terms.ratings && !state.exempt;
+        if rated && !header_carries(self.board, place.header, option.real.high) {
             return None;
         }
-        let mut step = Step { bounds: Vec::new(), fuse: None, slot: slot_index, jumper: None };
-        if let Feed::Jumper(jumper) = self.board[slot.header].feed {
-            if self.jumpers.get(jumper.0)?.is_none() {
-                let used = self.on_group.get(option.group.0).copied().unwrap_or(0);
-                if self.terms.tabs && used >= usize::from(self.board[option.group].tabs) {
+        let jumper = match header.feed {
+            Feed::Jumper(jumper) => Some(jumper),
+            Feed::Group(_) => None,
+        };
+        if let Some(jumper) = jumper {
+            let jumper = &mut self.jumpers[jumper];
+            if jumper.on.is_none() {
+                let tabs = usize::from(self.board[option.group].tabs);
+                if self.terms.tabs && self.on_group[option.group] >= tabs {
                     return None;
                 }
-                *self.jumpers.get_mut(jumper.0)? = Some(option.group);
-                *self.on_group.get_mut(option.group.0)? += 1;
+                jumper.on = Some(option.group);
+                self.on_group[option.group] += 1;
             }
-            *self.held.get_mut(jumper.0)? += 1;
-            step.jumper = Some(jumper.0);
+            jumper.held += 1;
         }
-        *self.taken.get_mut(slot_index)? = true;
-        *self.chosen.get_mut(plug)? = at;
-        if let (true, Some(fuse)) = (rated, self.board[slot.header].fuse) {
+        self.headers[place.header].taken = true;
+        state.seat = Some(seat);
+        let fuse = header.fuse.filter(|_| rated);
+        if let Some(fuse) = fuse {
             let Amount { low, high } = option.real;
-            let along = Complex::new(1.0, 0.0);
-            self.fuses.get_mut(fuse.0)?.push(Draw { along, low, high, class });
-            step.fuse = Some(fuse);
+            self.fuses[fuse].push(Draw { along: Complex::new(1.0, 0.0), low, high, class });
         }
-        for index in 0..self.wires.len() {
-            let certain = self.certain.get(plug).and_then(|all| all.get(index)).copied();
-            let wire = self.wires.get_mut(index)?;
-            let draw = |amount| option.draw(wire.conductor, amount, class);
-            if let (Some(false), Some(counted), Some(real)) =
-                (certain, draw(option.counted), draw(option.real))
-            {
-                step.bounds.push((index, wire.bound));
-                wire.counted.push(counted);
-                wire.real.push(real);
-                self.measure(index);
-            }
+        let mut bounds = Vec::with_capacity(self.conductors.len());
+        for (conductor, certain) in self.conductors.iter_mut().zip(&state.certain) {
+            let draw = |amount| option.draw(conductor.conductor, amount, class);
+            let draws = draw(option.counted).zip(draw(option.real)).filter(|_| !certain);
+            bounds.push(draws.map(|(counted, real)| {
+                let before = conductor.bound;
+                conductor.counted.push(counted);
+                conductor.real.push(real);
+                conductor.measure(self.terms.allowance, &mut self.scratch);
+                before
+            }));
         }
-        let fuse_holds = step.fuse.is_none_or(|fuse| self.fuse_holds(fuse));
-        if fuse_holds && self.may_keep_to_terms() {
+        let step = Step { bounds, fuse, header: place.header, jumper };
+        if fuse.is_none_or(|fuse| self.fuse_holds(fuse)) && self.may_keep_to_terms() {
             return Some(step);
         }
-        self.take_back(step);
+        self.take_out(step);
         None
     }
 
     fn fuse_holds(&mut self, fuse: FuseId) -> bool {
-        let Some(draws) = self.fuses.get(fuse.0) else { return true };
-        let carried = peak(draws, self.terms.allowance, &mut self.scratch);
+        let carried = peak(&self.fuses[fuse], self.terms.allowance, &mut self.scratch);
         carries(self.board[fuse].rating, Amps(carried))
     }
 
     /// Undoes a step; the last one first.
-    pub fn take_back(&mut self, step: Step) {
-        for (index, bound) in step.bounds {
-            if let Some(wire) = self.wires.get_mut(index) {
-                wire.counted.pop();
-                wire.real.pop();
-                wire.bound = bound;
+    pub fn take_out(&mut self, step: Step) {
+        for (conductor, bound) in self.conductors.iter_mut().zip(step.bounds) {
+            if let Some(bound) = bound {
+                conductor.counted.pop();
+                conductor.real.pop();
+                conductor.bound = bound;
             }
         }
-        if let Some(draws) = step.fuse.and_then(|fuse| self.fuses.get_mut(fuse.0)) {
-            draws.pop();
+        if let Some(fuse) = step.fuse {
+            self.fuses[fuse].pop();
         }
-        if let Some(taken) = self.taken.get_mut(step.slot) {
-            *taken = false;
-        }
-        if let Some(jumper) = step.jumper
-            && let (Some(held), Some(on)) =
-                (self.held.get_mut(jumper), self.jumpers.get_mut(jumper))
-        {
-            *held -= 1;
-            if *held == 0
-                && let Some(group) = on.take()
-                && let Some(count) = self.on_group.get_mut(group.0)
+        self.headers[step.header].taken = false;
+        if let Some(jumper) = step.jumper {
+            let jumper = &mut self.jumpers[jumper];
+            jumper.held -= 1;
+            if jumper.held == 0
+                && let Some(group) = jumper.on.take()
             {
-                *count -= 1;
+                self.on_group[group] -= 1;
             }
         }
-    }
-
-    /// Where every jumper of the board is, the idle ones included.
-    pub fn groups_with(&self, idle: &Idle<'_>) -> Vec<GroupId> {
-        let jumpers = self.board.jumpers.iter().enumerate();
-        jumpers
-            .map(|(index, jumper)| {
-                let held = self.jumpers.get(index).copied().flatten();
-                held.or(idle.group(index)).unwrap_or(jumper.shipped)
-            })
-            .collect()
     }
 }

@@ -3,48 +3,67 @@
 
 use num_complex::Complex;
 
-/// A node of a circuit.
-pub type NodeId = usize;
+use crate::board::{Handle, HandleMap};
+
+/// Which node of a circuit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CircuitNode(usize);
+
+impl Handle for CircuitNode {
+    fn new(index: usize) -> Self {
+        Self(index)
+    }
+
+    fn index(self) -> usize {
+        self.0
+    }
+}
 
 /// Nodes and what joins them.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Circuit {
     /// The potential of each node against the neutral, volts; `None` where it is to be found.
-    nodes: Vec<Option<Complex<f64>>>,
+    nodes: HandleMap<CircuitNode, Option<Complex<f64>>>,
     /// Two nodes and the admittance between them, siemens.
-    branches: Vec<(NodeId, NodeId, Complex<f64>)>,
+    branches: Vec<(CircuitNode, CircuitNode, Complex<f64>)>,
 }
 
 /// What every free node leaks to ground, siemens: far below anything that is wired, so that a node
 /// that hangs on nothing has a potential, too.
 const LEAK: f64 = 1e-12;
 
+impl Default for Circuit {
+    fn default() -> Self {
+        Self { nodes: HandleMap::new(Vec::new()), branches: Vec::new() }
+    }
+}
+
 impl Circuit {
     /// Adds a node: on a potential, or free.
-    pub fn node(&mut self, potential: Option<Complex<f64>>) -> NodeId {
-        self.nodes.push(potential);
-        self.nodes.len() - 1
+    pub fn node(&mut self, potential: Option<Complex<f64>>) -> CircuitNode {
+        self.nodes.push(potential)
     }
 
     /// Joins two nodes by an admittance.
-    pub fn join(&mut self, a: NodeId, b: NodeId, siemens: Complex<f64>) {
-        if a < self.nodes.len() && b < self.nodes.len() {
-            self.branches.push((a, b, siemens));
-        }
+    pub fn join(&mut self, a: CircuitNode, b: CircuitNode, siemens: Complex<f64>) {
+        self.branches.push((a, b, siemens));
     }
 
     /// The potential of every node, volts: Kirchhoff's current law at each free one.
-    pub fn solve(&self) -> Vec<Complex<f64>> {
+    pub fn solve(&self) -> HandleMap<CircuitNode, Complex<f64>> {
         let zero = Complex::new(0.0, 0.0);
-        let mut unknown: Vec<Option<usize>> = Vec::with_capacity(self.nodes.len());
+        // What is known of each node: its potential, or which of the unknown ones it is.
         let mut count = 0;
-        for node in &self.nodes {
-            unknown.push(node.is_none().then(|| {
-                count += 1;
-                count - 1
-            }));
-        }
-        let potential = |node: NodeId| self.nodes.get(node).copied().flatten().unwrap_or(zero);
+        let known: HandleMap<CircuitNode, Result<Complex<f64>, usize>> = self
+            .nodes
+            .iter()
+            .map(|potential| {
+                potential.ok_or_else(|| {
+                    count += 1;
+                    count - 1
+                })
+            })
+            .collect();
         // One row for each free node; the last column is the right side.
         let mut rows = vec![vec![zero; count + 1]; count];
         for (index, row) in rows.iter_mut().enumerate() {
@@ -52,21 +71,18 @@ impl Circuit {
         }
         for (a, b, siemens) in &self.branches {
             for (here, there) in [(*a, *b), (*b, *a)] {
-                let Some(index) = unknown.get(here).copied().flatten() else { continue };
+                let Err(index) = known[here] else { continue };
                 let Some(row) = rows.get_mut(index) else { continue };
                 add(row, index, *siemens);
-                match unknown.get(there).copied().flatten() {
-                    Some(other) => add(row, other, -*siemens),
-                    None => add(row, count, *siemens * potential(there)),
+                match known[there] {
+                    Err(other) => add(row, other, -*siemens),
+                    Ok(potential) => add(row, count, *siemens * potential),
                 }
             }
         }
-        let found = eliminate(rows);
-        let of = |(node, index): (usize, &Option<usize>)| match index {
-            Some(index) => found.get(*index).copied().unwrap_or(zero),
-            None => potential(node),
-        };
-        unknown.iter().enumerate().map(of).collect()
+        // The unknown ones stand in the order of the nodes, as what is found does.
+        let mut found = eliminate(rows).into_iter();
+        known.iter().map(|known| known.unwrap_or_else(|_| found.next().unwrap_or(zero))).collect()
     }
 }
 

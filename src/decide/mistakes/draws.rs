@@ -7,7 +7,7 @@ use super::super::currents::{AllowanceClass, Draw, size, worst};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::jumpers::is_continuous;
 use super::super::loads::ConductorLoad;
-use super::state::{Command, DeviceState};
+use super::state::{Command, DeviceState, Loads};
 use super::{AsBuilt, PlannedCase};
 use crate::board::{Conductor, Device, FuseId, HeaderId};
 use crate::units::{Amps, Volts};
@@ -36,19 +36,6 @@ impl Flows {
         let found = self.conductors.iter().find(|(known, _)| *known == conductor);
         found.map(|(_, amps)| *amps).unwrap_or_default()
     }
-}
-
-/// What flows at the worst.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Loads {
-    /// In each supply conductor but the protective earth.
-    pub conductors: Vec<ConductorLoad>,
-    /// What counts by the rules, in the line in which it is most; `None` if the board has no line.
-    pub counted: Option<ConductorLoad>,
-    /// In each fuse that something hangs on.
-    pub fuses: Vec<(FuseId, Amps)>,
-    /// In each header that something is plugged into, by the devices of the plan.
-    pub headers: Vec<(HeaderId, Amps)>,
 }
 
 /// What flows at the worst over all states that the board allows. It goes by what it takes each
@@ -158,9 +145,10 @@ fn fuses(
     allowance: Option<u8>,
 ) -> Vec<(FuseId, Amps)> {
     let along = Complex::new(1.0, 0.0);
-    (0..planned.board.fuses.len())
-        .map(FuseId)
-        .filter_map(|fuse| {
+    planned
+        .board
+        .handles()
+        .filter_map(|fuse: FuseId| {
             let behind = built.cords.iter().zip(devices).zip(flows);
             let draws: Vec<Draw> = behind
                 .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))

@@ -20,15 +20,14 @@ mod tests;
 
 pub use as_built::{AsBuilt, CordAt};
 pub use cords::CordFit;
-pub use draws::Loads;
 pub use pairs::{Pair, pairs};
 pub use sign::{Danger, Limit, Observation, Sign};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;
-pub use state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
+pub use state::{Command, DeviceState, Loads, Measured, Metal, Range, RoleState, Run, State};
 
-use super::{LayoutChoice, Wiring};
+use super::{DeviceId, LayoutChoice, Wiring};
 use crate::board::{
     BankId, Board, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId, TerminalId,
 };
@@ -57,7 +56,7 @@ impl<'a> PlannedCase<'a> {
     }
 }
 
-/// One thing that a person gets wrong. A device is named by its place in [`Wiring::devices`].
+/// One thing that a person gets wrong. A device is one of [`Wiring::devices`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Mistake {
     /// This layout number is entered.
@@ -74,12 +73,12 @@ pub enum Mistake {
     /// A plug is in a header that must stay empty.
     Plug {
         /// The device whose plug it is.
-        device: usize,
+        device: DeviceId,
         /// The header.
         into: HeaderId,
     },
     /// Each of two plugs is where the other belongs.
-    PlugsSwapped([usize; 2]),
+    PlugsSwapped([DeviceId; 2]),
     /// A way stands the other way round.
     Way {
         /// The bank.
@@ -105,7 +104,7 @@ pub enum Mistake {
     /// The wires of a cord do not meet their pins.
     Cord {
         /// The device whose cord it is.
-        device: usize,
+        device: DeviceId,
         /// How they lie instead.
         fit: CordFit,
     },

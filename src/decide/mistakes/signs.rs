@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::super::currents::Running;
 use super::super::jumpers::suits;
+use super::super::plan::DevicePlan;
 use super::super::rules::carries;
 use super::sign::{Limit, Observation, Sign};
 use super::state::{Command, DeviceState, Measured, Metal, Range, State};
@@ -60,9 +61,9 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
     if state.short {
         see(Observation::new(Sign::BreakerTripsAtOnce));
     }
-    for (index, device) in state.devices.iter().enumerate() {
-        metal(planned, state, index, device, &mut see);
-        runs(planned, index, device, &mut see);
+    for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
+        metal(plan, state, device, &mut see);
+        runs(plan, device, &mut see);
     }
     currents(planned, state, &mut see);
     all
@@ -70,13 +71,11 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
 
 /// What the metalwork and the wires of a device are.
 fn metal(
-    planned: &PlannedCase<'_>,
+    plan: &DevicePlan,
     state: &State,
-    index: usize,
     device: &DeviceState,
     see: &mut impl FnMut(Observation),
 ) {
-    let Some(plan) = planned.wiring.devices.get(index) else { return };
     let name = plan.device;
     for run in &device.runs {
         match run.measured.metal {
@@ -105,13 +104,7 @@ fn metal(
 }
 
 /// How a device runs.
-fn runs(
-    planned: &PlannedCase<'_>,
-    index: usize,
-    device: &DeviceState,
-    see: &mut impl FnMut(Observation),
-) {
-    let Some(plan) = planned.wiring.devices.get(index) else { return };
+fn runs(plan: &DevicePlan, device: &DeviceState, see: &mut impl FnMut(Observation)) {
     let (name, plate) = (plan.device, plan.plate);
     let heats = plan.fitted.is_none();
     let level = |range: Range| level(range, plate);
@@ -246,13 +239,13 @@ fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Obser
 /// What becomes of the heat.
 fn heater(planned: &PlannedCase<'_>, before: &State, after: &State) -> Vec<Observation> {
     let mut all = Vec::new();
-    let at = planned.wiring.devices.iter().position(|plan| plan.fitted.is_none());
-    let Some(plate) = at.and_then(|at| planned.wiring.devices.get(at)).map(|plan| plan.plate)
-    else {
+    let mut devices = planned.wiring.devices.entries();
+    let Some((heater, plan)) = devices.find(|(_, plan)| plan.fitted.is_none()) else {
         return all;
     };
+    let plate = plan.plate;
     let heater_volts = |state: &State| {
-        let run = at.and_then(|at| state.devices.get(at)?.on(Command::High).copied());
+        let run = state.devices[heater].on(Command::High);
         run.map_or(Volts(0.0), |run| run.measured.high.least)
     };
     let (was, is) = (heater_volts(before), heater_volts(after));
@@ -288,9 +281,8 @@ fn buttons(before: &State, after: &State) -> Vec<Observation> {
 /// Fields of switch banks that mean something else; the heater allowance shows in other ways.
 fn settings(board: &Board, before: &AsBuilt, after: &AsBuilt) -> Vec<Observation> {
     let mut all = Vec::new();
-    for (index, bank) in board.banks.iter().enumerate() {
-        for (field, it) in bank.fields.iter().enumerate() {
-            let id = BankId(index);
+    for id in board.handles::<BankId>() {
+        for (field, it) in board[id].fields.iter().enumerate() {
             let same = before.meaning(board, id, field) == after.meaning(board, id, field);
             if !same && it.effect != Some(Effect::HeaterAllowance) {
                 all.push(Observation::new(Sign::SetOtherwise(id, field)));

@@ -5,12 +5,15 @@ use num_complex::Complex;
 use super::super::currents::{lagging, size};
 use super::super::heater::plate_amps;
 use super::super::layout::{Slot, slots};
-use super::circuit::{Circuit, NodeId};
+use super::super::plan::DeviceId;
+use super::circuit::{Circuit, CircuitNode};
 use super::cords::{meet, wires};
 use super::draws::{Flows, loads};
 use super::state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
 use super::{AsBuilt, PlannedCase};
-use crate::board::{Conductor, Device, Feed, GroupSource, Node, Pin, Speeds, TerminalId};
+use crate::board::{
+    Conductor, Device, Feed, GroupSource, HandleMap, Node, Pin, Speeds, TerminalId,
+};
 use crate::units::{Amps, Volts};
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
@@ -22,18 +25,19 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
     let simulator = Simulator::new(planned, built);
     let mut devices = Vec::new();
     let mut flows = Vec::new();
-    for index in 0..planned.wiring.devices.len() {
-        let commands = simulator.commands(index);
+    for (id, _) in planned.wiring.devices.entries() {
+        let commands = simulator.commands(id);
         let runs: Vec<(Run, Flows)> =
-            commands.iter().map(|command| simulator.run(index, *command)).collect();
+            commands.iter().map(|command| simulator.run(id, *command)).collect();
         let of = |command| {
             let found = runs.iter().find(|(run, _)| run.command == command);
             found.map(|(_, flows)| flows.clone()).unwrap_or_default()
         };
         flows.push((of(Command::Low), of(Command::High)));
-        let role = simulator.role(index).map(|slot| slot.device);
+        let role = simulator.role(id).map(|slot| slot.device);
         devices.push(DeviceState { role, runs: runs.into_iter().map(|(run, _)| run).collect() });
     }
+    let devices = HandleMap::new(devices);
     let allowance = built.allowance(planned.board);
     let roles = simulator.roles();
     State {
@@ -59,10 +63,10 @@ struct Simulator<'a> {
 
 /// The wires of one device in a circuit.
 struct Wired {
-    high: Option<NodeId>,
-    low: Option<NodeId>,
-    common: Option<NodeId>,
-    metal: Option<(NodeId, bool)>,
+    high: Option<CircuitNode>,
+    low: Option<CircuitNode>,
+    common: Option<CircuitNode>,
+    metal: Option<(CircuitNode, bool)>,
     /// Admittance of its windings for low and high speed, siemens.
     windings: (Complex<f64>, Complex<f64>),
 }
@@ -74,10 +78,7 @@ impl<'a> Simulator<'a> {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
         });
-        let lands = |node: Node| {
-            let terminal = built.terminal(node)?;
-            built.lands.get(terminal.0).copied().flatten()
-        };
+        let lands = |node: Node| built.lands[built.terminal(node)];
         let floats = nodes.flatten().any(|node| lands(node).is_none());
         let slots = board.layout(built.layout).map(|layout| slots(board, layout));
         let mut simulator = Self { planned, built, slots: slots.unwrap_or_default(), floats };
@@ -87,12 +88,12 @@ impl<'a> Simulator<'a> {
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
-    fn role(&self, device: usize) -> Option<Slot> {
-        let header = self.built.cords.get(device)?.header;
+    fn role(&self, device: DeviceId) -> Option<Slot> {
+        let header = self.built.cords[device].header;
         self.slots.iter().copied().find(|slot| slot.header == header)
     }
 
-    fn commands(&self, device: usize) -> &'static [Command] {
+    fn commands(&self, device: DeviceId) -> &'static [Command] {
         match self.role(device) {
             None => &[Command::Off],
             Some(Slot { speeds: Speeds::Two, .. }) => &[Command::Off, Command::Low, Command::High],
@@ -101,7 +102,9 @@ impl<'a> Simulator<'a> {
     }
 
     fn roles(&self) -> Vec<RoleState> {
-        let plugged = |header| self.built.cords.iter().position(|cord| cord.header == header);
+        let plugged = |header| {
+            self.built.cords.entries().find(|(_, cord)| cord.header == header).map(|(id, _)| id)
+        };
         let role = |slot: &Slot| RoleState {
             role: slot.device,
             speeds: slot.speeds,
@@ -113,20 +116,20 @@ impl<'a> Simulator<'a> {
 
     /// One device on a command, with all others off; where a conductor is missing, also with each
     /// of the others, and with all of them.
-    fn run(&self, device: usize, command: Command) -> (Run, Flows) {
-        let count = self.planned.wiring.devices.len();
-        let full = |other: usize| self.commands(other).last().copied().unwrap_or(Command::Off);
-        let commands_with = |on: &dyn Fn(usize) -> bool| -> Vec<Command> {
+    fn run(&self, device: DeviceId, command: Command) -> (Run, Flows) {
+        let all = || self.planned.wiring.devices.entries().map(|(id, _)| id);
+        let full = |other| self.commands(other).last().copied().unwrap_or(Command::Off);
+        let commands_with = |on: &dyn Fn(DeviceId) -> bool| -> HandleMap<DeviceId, Command> {
             let of = |other| match other {
                 _ if other == device => command,
                 _ if on(other) => full(other),
                 _ => Command::Off,
             };
-            (0..count).map(of).collect()
+            all().map(of).collect()
         };
         let (mut measured, flows) = self.measure(device, &commands_with(&|_| false));
         if self.floats {
-            let with_one = (0..count).filter(|other| *other != device);
+            let with_one = all().filter(|other| *other != device);
             let sets = with_one.map(|one| commands_with(&move |other| other == one));
             for set in sets.chain([commands_with(&|_| true)]) {
                 measured = measured.worse(self.measure(device, &set).0);
@@ -136,23 +139,27 @@ impl<'a> Simulator<'a> {
     }
 
     /// What a device gets while all run as they are told.
-    fn measure(&self, device: usize, commands: &[Command]) -> (Measured, Flows) {
+    fn measure(
+        &self,
+        device: DeviceId,
+        commands: &HandleMap<DeviceId, Command>,
+    ) -> (Measured, Flows) {
         let mut circuit = Circuit::default();
         let rails = self.rails(&mut circuit);
         let mut ours = None;
-        for (other, command) in commands.iter().enumerate() {
+        for (other, command) in commands.entries() {
             // Another device changes nothing here unless a conductor between them floats.
             if other == device || self.floats {
                 let wired = self.wire(other, *command, &rails, &mut circuit);
                 if other == device {
-                    ours = wired;
+                    ours = Some(wired);
                 }
             }
         }
         let potentials = circuit.solve();
-        let at = |node: NodeId| potentials.get(node).copied().unwrap_or_default();
+        let at = |node: CircuitNode| potentials[node];
         let Some(ours) = ours else { return (Measured::NOTHING, Flows::default()) };
-        let across = |a: Option<NodeId>| match (a, ours.common) {
+        let across = |a: Option<CircuitNode>| match (a, ours.common) {
             (Some(a), Some(b)) => at(a) - at(b),
             _ => Complex::default(),
         };
@@ -186,9 +193,9 @@ impl<'a> Simulator<'a> {
 
     /// What a winding draws: the plate's current within the band of its voltage, as the plan counts
     /// it; the current of the same impedance outside of it.
-    fn amps(&self, device: usize, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
-        let plan = self.planned.wiring.devices.get(device);
-        let motor = plan.filter(|plan| plan.fitted.is_some()).map(|plan| plan.plate);
+    fn amps(&self, device: DeviceId, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
+        let plan = &self.planned.wiring[device];
+        let motor = plan.fitted.is_some().then_some(plan.plate);
         let amps = volts * siemens;
         match motor {
             Some(plate) if super::super::jumpers::suits(Volts(size(volts)), plate) => {
@@ -210,9 +217,9 @@ impl<'a> Simulator<'a> {
     }
 
     fn ground_conductors(&self) -> impl Iterator<Item = (TerminalId, Conductor)> + '_ {
-        let all = self.planned.board.terminals.iter().zip(&self.built.lands).enumerate();
-        let grounds = all.filter(|(_, (terminal, _))| terminal.ground);
-        grounds.filter_map(|(index, (_, lands))| Some((TerminalId(index), (*lands)?)))
+        let all = self.built.lands.entries();
+        let grounds = all.filter(|(terminal, _)| self.planned.board[*terminal].ground);
+        grounds.filter_map(|(terminal, lands)| Some((terminal, (*lands)?)))
     }
 
     fn ground(&self) -> Metal {
@@ -230,34 +237,33 @@ impl<'a> Simulator<'a> {
 
     fn rails(&self, circuit: &mut Circuit) -> Rails {
         let system = self.built.system;
-        let terminals = self.planned.board.terminals.iter().zip(&self.built.lands);
         let ground = self.ground_conductors().next().map(|(_, conductor)| conductor);
-        let mut rails = Rails::default();
+        let mut conductors = Vec::new();
         let mut rail = |lands: Option<Conductor>| {
             let node = circuit.node(lands.and_then(|conductor| system.phasor(conductor)));
-            rails.conductors.push((node, lands));
+            conductors.push((node, lands));
             node
         };
         let ground = rail(ground);
-        let all: Vec<NodeId> = terminals
-            .map(|(terminal, lands)| if terminal.ground { ground } else { rail(*lands) })
+        let is_ground = |terminal: TerminalId| self.planned.board[terminal].ground;
+        let terminals = self.built.lands.entries();
+        let terminals = terminals
+            .map(|(terminal, lands)| if is_ground(terminal) { ground } else { rail(*lands) })
             .collect();
-        rails.terminals = all;
-        rails.ground = Some(ground);
-        rails
+        Rails { terminals, ground, conductors }
     }
 
     /// Puts the cord of a device into the circuit.
     fn wire(
         &self,
-        device: usize,
+        device: DeviceId,
         command: Command,
         rails: &Rails,
         circuit: &mut Circuit,
-    ) -> Option<Wired> {
+    ) -> Wired {
         let board = self.planned.board;
-        let plan = self.planned.wiring.devices.get(device)?;
-        let cord = self.built.cords.get(device)?;
+        let plan = &self.planned.wiring[device];
+        let cord = self.built.cords[device];
         let own = &board[board[plan.header].socket];
         let header = &board[cord.header];
         let [first, second] = self.feed(header.feed, rails, circuit);
@@ -282,7 +288,7 @@ impl<'a> Simulator<'a> {
         let pins = &board[header.socket].pins;
         for (wire, pin) in meet(&wires(own, plan.speeds), pins, cord.fit) {
             let node = match pin {
-                Some(Pin::Ground) => rails.ground,
+                Some(Pin::Ground) => Some(rails.ground),
                 Some(Pin::Common | Pin::Negative) => Some(second),
                 Some(Pin::High | Pin::Positive) if command == Command::High => Some(first),
                 Some(Pin::Low) if command == Command::Low => Some(first),
@@ -302,34 +308,34 @@ impl<'a> Simulator<'a> {
                 circuit.join(end, common, siemens);
             }
         }
-        Some(wired)
+        wired
     }
 
     /// The two points of what feeds a header: its switched pins join the first, *common* the second.
-    fn feed(&self, feed: Feed, rails: &Rails, circuit: &mut Circuit) -> [NodeId; 2] {
+    fn feed(&self, feed: Feed, rails: &Rails, circuit: &mut Circuit) -> [CircuitNode; 2] {
         let group = match feed {
-            Feed::Group(group) => Some(group),
-            Feed::Jumper(jumper) => self.built.jumpers.get(jumper.0).copied(),
+            Feed::Group(group) => group,
+            Feed::Jumper(jumper) => self.built.jumpers[jumper],
         };
-        let source = group.map(|group| self.planned.board[group].source);
-        match source {
-            Some(GroupSource::Between { nodes, .. }) => nodes.map(|node| {
-                let terminal = self.built.terminal(node);
-                let rail = terminal.and_then(|terminal| rails.terminals.get(terminal.0)).copied();
-                rail.unwrap_or_else(|| circuit.node(None))
-            }),
+        match self.planned.board[group].source {
+            GroupSource::Between { nodes, .. } => {
+                nodes.map(|node| rails.terminals[self.built.terminal(node)])
+            }
             // Apart from the mains; its return is taken to be at the ground's potential.
-            Some(GroupSource::Isolated(volts)) => {
+            GroupSource::Isolated(volts) => {
                 let point = |volts| Complex::new(volts, 0.0);
                 [circuit.node(Some(point(volts.0))), circuit.node(Some(point(0.0)))]
             }
-            None => [circuit.node(None), circuit.node(None)],
         }
     }
 
     /// Whether water flows past the heater: the board runs the circulation pump for it or, under a
     /// layout without one, its first jet pump on the lowest speed (common practice, no source).
-    fn water(&self, roles: &[RoleState], devices: &[DeviceState]) -> Option<bool> {
+    fn water(
+        &self,
+        roles: &[RoleState],
+        devices: &HandleMap<DeviceId, DeviceState>,
+    ) -> Option<bool> {
         let heating = |role: Device| {
             let jets = matches!(role, Device::Pump(_));
             jets || role == Device::Circulation
@@ -338,12 +344,12 @@ impl<'a> Simulator<'a> {
         let pump = pumps.min_by_key(|role| role.role)?;
         let moves = || {
             let device = pump.device?;
-            let plan = self.planned.wiring.devices.get(device)?;
+            let plan = &self.planned.wiring[device];
             let lowest = match pump.speeds {
                 Speeds::Two => Command::Low,
                 _ => Command::High,
             };
-            let measured = devices.get(device)?.on(lowest)?.measured;
+            let measured = devices[device].on(lowest)?.measured;
             let volts = measured.low.least.0.max(measured.high.least.0);
             Some(heating(plan.device) && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
         };
@@ -352,16 +358,15 @@ impl<'a> Simulator<'a> {
 }
 
 /// The nodes that the supply reaches.
-#[derive(Default)]
 struct Rails {
-    terminals: Vec<NodeId>,
-    ground: Option<NodeId>,
+    terminals: HandleMap<TerminalId, CircuitNode>,
+    ground: CircuitNode,
     /// What lands on each.
-    conductors: Vec<(NodeId, Option<Conductor>)>,
+    conductors: Vec<(CircuitNode, Option<Conductor>)>,
 }
 
 impl Rails {
-    fn conductor(&self, node: NodeId) -> Option<Conductor> {
+    fn conductor(&self, node: CircuitNode) -> Option<Conductor> {
         self.conductors.iter().find(|(rail, _)| *rail == node).and_then(|(_, lands)| *lands)
     }
 }

@@ -2,7 +2,7 @@
 
 use super::cords::wrong_fits;
 use super::{Mistake, PlannedCase};
-use crate::board::{BankId, GroupId, HeaderId, JumperId, LinkId, SupplyId, TerminalId};
+use crate::board::{GroupId, HeaderId, JumperId, SupplyId, TerminalId};
 
 /// Every single mistake that can be made with the job's things at hand: a plug goes only into a
 /// header of its own socket family, a jumper only onto a group that has a tab left.
@@ -48,15 +48,15 @@ fn plugs(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
     let board = planned.board;
     let family = |header: HeaderId| board[header].socket;
     let devices = &planned.wiring.devices;
-    for (index, device) in devices.iter().enumerate() {
+    for (id, device) in devices.entries() {
         for (into, _) in &planned.wiring.empty {
             if family(*into) == family(device.header) {
-                all.push(Mistake::Plug { device: index, into: *into });
+                all.push(Mistake::Plug { device: id, into: *into });
             }
         }
-        for (other, with) in devices.iter().enumerate().skip(index + 1) {
+        for (other, with) in devices.entries().skip(id.0 + 1) {
             if family(with.header) == family(device.header) {
-                all.push(Mistake::PlugsSwapped([index, other]));
+                all.push(Mistake::PlugsSwapped([id, other]));
             }
         }
     }
@@ -69,7 +69,7 @@ fn switches(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
             all.extend((field.first..=field.last).map(|way| Mistake::Way { bank, way }));
         }
         if setting.moved.len() > 1 {
-            all.push(Mistake::BankAsShipped(BankId(bank.0)));
+            all.push(Mistake::BankAsShipped(bank));
         }
     }
 }
@@ -77,26 +77,25 @@ fn switches(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
 fn supply(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
     let board = planned.board;
     let ours = planned.job.supply.value;
-    let others = (0..board.supplies.len()).map(SupplyId).filter(|supply| *supply != ours);
+    let others = board.handles().filter(|supply: &SupplyId| *supply != ours);
     all.extend(others.map(Mistake::Supply));
-    let lands = board[ours].lands.iter().enumerate();
+    let lands = board[ours].lands.entries();
     let landed: Vec<TerminalId> =
-        lands.filter(|(_, c)| c.is_some()).map(|(at, _)| TerminalId(at)).collect();
+        lands.filter(|(_, conductor)| conductor.is_some()).map(|(terminal, _)| terminal).collect();
     all.extend(landed.iter().copied().map(Mistake::Missing));
     for (index, a) in landed.iter().enumerate() {
         all.extend(landed.iter().skip(index + 1).map(|b| Mistake::Swapped([*a, *b])));
     }
-    for (index, right_one) in board[ours].links.iter().enumerate() {
-        let link = LinkId(index);
-        let on = board[link].positions.iter().copied().filter(|on| on != right_one);
+    for (link, right) in board[ours].links.entries() {
+        let on = board[link].positions.iter().copied().filter(|on| on != right);
         all.extend(on.map(|on| Mistake::Link { link, on }));
     }
 }
 
 fn cords(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
-    for (index, device) in planned.wiring.devices.iter().enumerate() {
+    for (id, device) in planned.wiring.devices.entries() {
         let socket = &planned.board[planned.board[device.header].socket];
         let fits = wrong_fits(socket, device.speeds).into_iter();
-        all.extend(fits.map(|fit| Mistake::Cord { device: index, fit }));
+        all.extend(fits.map(|fit| Mistake::Cord { device: id, fit }));
     }
 }

@@ -1,7 +1,8 @@
 //! What a board does, as data.
 
-use super::draws::Loads;
-use crate::board::{Device, HeaderId, Speeds};
+use super::super::loads::ConductorLoad;
+use super::super::plan::DeviceId;
+use crate::board::{Device, FuseId, HandleMap, HeaderId, Speeds};
 use crate::units::{Amps, Volts};
 
 /// What a panel's button, or the board by itself, asks of a header.
@@ -19,7 +20,7 @@ pub enum Command {
 #[derive(Clone, Debug, PartialEq)]
 pub struct State {
     /// What each device of the plan gets.
-    pub devices: Vec<DeviceState>,
+    pub devices: HandleMap<DeviceId, DeviceState>,
     /// What the layout makes of each header that it uses, with the devices of the plan that are
     /// plugged in there.
     pub roles: Vec<RoleState>,
@@ -46,7 +47,7 @@ pub struct RoleState {
     /// The header.
     pub header: HeaderId,
     /// The device of the plan that is plugged in there.
-    pub device: Option<usize>,
+    pub device: Option<DeviceId>,
 }
 
 /// What a device gets.
@@ -155,4 +156,17 @@ impl Range {
             most: Volts(self.most.0.max(other.most.0)),
         }
     }
+}
+
+/// What flows at the worst.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loads {
+    /// In each supply conductor but the protective earth.
+    pub conductors: Vec<ConductorLoad>,
+    /// What counts by the rules, in the line in which it is most; `None` if the board has no line.
+    pub counted: Option<ConductorLoad>,
+    /// In each fuse that something hangs on.
+    pub fuses: Vec<(FuseId, Amps)>,
+    /// In each header that something is plugged into, by the devices of the plan.
+    pub headers: Vec<(HeaderId, Amps)>,
 }

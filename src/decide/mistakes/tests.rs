@@ -192,7 +192,8 @@ fn a_way_flipped_raises_the_allowance() {
 fn another_supply() {
     let case = Case::new(JOB);
     let (state, seen) = case.after(Mistake::Supply(case.supply("wye")));
-    let heater = state.devices[0].on(Command::High).expect("it is on").measured.high.least;
+    let heater =
+        state.devices[DeviceId(0)].on(Command::High).expect("it is on").measured.high.least;
     volts(heater.0, 207.846);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::RunsHot(PUMP_1), Sign::RunsHot(PUMP_2), Sign::HeaterSlow]);
@@ -225,7 +226,10 @@ fn the_neutral_is_on_a_line() {
     let case = Case::new(JOB);
     let swapped = Mistake::Swapped([case.terminal("T2"), case.terminal("T3")]);
     let (state, seen) = case.after(swapped);
-    volts(state.devices[0].on(Command::High).expect("it is on").measured.high.most.0, 120.0);
+    volts(
+        state.devices[DeviceId(0)].on(Command::High).expect("it is on").measured.high.most.0,
+        120.0,
+    );
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     for device in [CIRCULATION, BLOWER, OZONATOR] {
         assert!(signs.contains(&Sign::Destroyed(device)), "{signs:?}");

@@ -1,12 +1,13 @@
-//! Puts the gathered things on paper: outlines, then leads, then bodies, then words.
+//! Puts the gathered components on paper: outlines, then leads, then bodies, then words.
 
+use super::components::{Component, ComponentKind, line_starts};
 use super::setup::{Setup, Show, Strength};
-use super::things::{Kind, Thing, line_starts};
-use super::{Label, Lead, LeadKind};
-use crate::board::{Board, JumperId};
+use super::{Lead, LeadKind, PlanLabel};
+use crate::board::{Bank, Board, Header, JumperId};
 use crate::figure::{look, mark, places};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
+use crate::words::Words;
 
 /// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
 pub const KEY: f64 = 0.9;
@@ -15,21 +16,34 @@ pub const END: f64 = 0.7;
 /// White beside a lead where it crosses another, mm.
 const HALO: f64 = 0.25;
 
-#[allow(clippy::too_many_arguments)] // each is a layer of the drawing
+/// What lies on the paper.
+pub struct Layers<'a> {
+    /// What is on the board.
+    pub components: &'a [Component],
+    /// Their labels.
+    pub labels: &'a [PlanLabel],
+    /// The leads between them.
+    pub leads: &'a [Lead],
+    /// The circuit boards.
+    pub outlines: &'a [Rect],
+}
+
+/// The drawing of a `size` with the legend under it.
 pub fn draw(
     board: &Board,
     show: Show<'_>,
-    things: &[Thing],
-    labels: &[Label],
-    leads: &[Lead],
-    outlines: &[Rect],
+    layers: &Layers<'_>,
+    words: &Words,
     size: Size,
     legend: Scene,
 ) -> Scene {
+    let Layers { components, labels, leads, outlines } = *layers;
     let whole = Size::new(size.width, size.height + legend.size.height);
     let (title, description) = match show {
-        Show::Board => (format!("{}: board plan", board.about.name), describe(board)),
-        Show::Job(setup) => (format!("{}, set up", board.about.name), describe_job(board, setup)),
+        Show::Board => (words.board_plan_of(&board.about.name), describe(board, words)),
+        Show::Job(setup) => {
+            (words.board_set_up(&board.about.name), describe_job(board, setup, words))
+        }
     };
     let mut scene = Scene::new(whole, title, description);
 
@@ -40,8 +54,8 @@ pub fn draw(
     for kind in [LeadKind::MayGo, LeadKind::Shipped, LeadKind::Moved] {
         leads.iter().filter(|l| l.kind == kind).for_each(|lead| draw_lead(&mut scene, lead));
     }
-    for thing in things {
-        draw_thing(&mut scene, board, show, thing);
+    for component in components {
+        draw_component(&mut scene, (board, show), component, words);
     }
     for lead in leads {
         draw_end(&mut scene, lead);
@@ -51,7 +65,7 @@ pub fn draw(
         if let Some(leader) = placed.leader {
             scene.shape(Path::polyline(&leader), None, Some(look::FINE));
         }
-        let Some(lines) = label.wish.variants.get(placed.variant) else { continue };
+        let Some(lines) = label.request.variants.get(placed.variant) else { continue };
         for (line, at) in lines.iter().zip(line_starts(lines, placed.area, placed.from_right)) {
             let ink = ink(label.strength);
             scene.items.push(Item::Text { at, line: line.clone(), ink });
@@ -95,22 +109,27 @@ fn draw_end(scene: &mut Scene, lead: &Lead) {
     scene.shape(Path::circle(*end, END), Some(fill), Some(Stroke::solid(stroke.ink, 0.3)));
 }
 
-fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
-    let body = thing.core;
-    let edge = match thing.strength {
+fn draw_component(
+    scene: &mut Scene,
+    (board, show): (&Board, Show<'_>),
+    component: &Component,
+    words: &Words,
+) {
+    let body = component.core;
+    let edge = match component.strength {
         Strength::Faint => look::FAINT_EDGE,
         Strength::Full | Strength::Empty => look::EDGE,
     };
     let dark = edge.ink;
-    match thing.kind {
-        Kind::Terminal(id) => {
+    match component.kind {
+        ComponentKind::Terminal(id) => {
             scene.shape(Path::rounded(body, 0.8), Some(Ink::WHITE), Some(edge));
             if board[id].ground {
                 // The earth terminal has a second edge, so that it is told apart in grey.
                 scene.shape(Path::rounded(body.grown(-0.5), 0.5), None, Some(look::FINE));
             }
         }
-        Kind::Link(_) => {
+        ComponentKind::Link(_) => {
             scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
             scene.shape(
                 Path::rect(body.grown(-0.8)),
@@ -118,7 +137,7 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
                 None,
             );
         }
-        Kind::Jumper(_) => {
+        ComponentKind::Jumper(_) => {
             scene.shape(
                 Path::circle(body.middle(), body.width() / 2.0),
                 Some(Ink::WHITE),
@@ -130,13 +149,13 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
                 None,
             );
         }
-        Kind::Group(_) => {
-            for cell in &thing.cells {
+        ComponentKind::Group(_) => {
+            for cell in &component.cells {
                 let tab = cell.grown(-0.25);
                 scene.shape(Path::rounded(tab, 0.4), Some(look::HEAD_TINT), Some(edge));
             }
         }
-        Kind::Fuse(_) => {
+        ComponentKind::Fuse(_) => {
             // IEC 60617: a rectangle with the wire straight through.
             scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
             let (a, b) = if body.width() >= body.height() {
@@ -146,79 +165,98 @@ fn draw_thing(scene: &mut Scene, board: &Board, show: Show<'_>, thing: &Thing) {
             };
             scene.shape(Path::polyline(&[a, b]), None, Some(look::FINE));
         }
-        Kind::Header(id) => {
+        ComponentKind::Header(id) => {
             let header = &board[id];
-            scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(edge));
-            if thing.strength == Strength::Empty {
-                mark::hatch(scene, body.grown(-0.2), 1.3);
-                if let Some(code) = &thing.inside {
-                    // The code stands on white, so that it can be read among the lines.
-                    let size = Size::new(code.width + 0.8, code.ascent * 0.9);
-                    let plate = Rect::around(inner(board, thing).middle(), size);
-                    scene.shape(Path::rect(plate), Some(Ink::WHITE), None);
-                }
-            }
-            match header.key {
-                Some(side) => {
-                    scene.shape(Path::rect(edge_of(body, side, KEY)), Some(dark), None);
-                }
-                None if thing.inside.is_none() => {
-                    for cell in &thing.cells {
-                        let radius = cell.width().min(cell.height()) * 0.3;
-                        scene.shape(Path::circle(cell.middle(), radius), None, Some(edge));
-                    }
-                }
-                None => {}
-            }
-            if let Show::Board = show {
-                let name = places::plan(&header.code);
-                scene.items.push(Item::Anchor { name, at: body.corner() });
-                scene.items.push(Item::Link {
-                    area: body,
-                    target: Target::Anchor(places::socket(&header.code)),
-                    description: format!("{} {}: see its socket", header.code, header.title),
-                });
-            }
+            let link =
+                matches!(show, Show::Board).then(|| words.see_socket(&header.code, &header.title));
+            draw_header(scene, header, link, component, edge, inner(board, component));
         }
-        Kind::Bank(id) => {
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
-            for cell in thing.cells.iter().skip(1) {
-                let upright = matches!(board[id].on_side, Side::Up | Side::Down);
-                let end = if upright {
-                    Point::new(cell.left, cell.bottom)
-                } else {
-                    Point::new(cell.right, cell.top)
-                };
-                scene.shape(Path::polyline(&[cell.corner(), end]), None, Some(look::FINE));
-            }
-            let side = board[id].on_side;
-            scene.shape(Path::rect(edge_of(body, side, KEY)), Some(dark), None);
-            if let Some(on) = &thing.on {
-                let strip = thing.body;
-                let middle = match side {
-                    Side::Up => Point::new(body.middle().x, (strip.top + body.top) / 2.0),
-                    Side::Down => Point::new(body.middle().x, (strip.bottom + body.bottom) / 2.0),
-                    Side::Left => Point::new((strip.left + body.left) / 2.0, body.middle().y),
-                    Side::Right => Point::new((strip.right + body.right) / 2.0, body.middle().y),
-                };
-                let baseline = middle.y + (on.ascent - on.descent) / 2.0;
-                scene.text_centred(Point::new(middle.x, baseline), on.clone());
-            }
-        }
+        ComponentKind::Bank(id) => draw_bank(scene, &board[id], component, edge),
     }
-    if let Some(code) = &thing.inside {
-        let middle = inner(board, thing).middle();
+    if let Some(code) = &component.inside {
+        let middle = inner(board, component).middle();
         let baseline = middle.y + cap_height(code.ascent) / 2.0;
         let at = Point::new(middle.x - code.width / 2.0, baseline);
-        scene.items.push(Item::Text { at, line: code.clone(), ink: ink(thing.strength) });
+        scene.items.push(Item::Text { at, line: code.clone(), ink: ink(component.strength) });
+    }
+}
+
+/// A header: its key or its pins, hatched if it stays empty.
+fn draw_header(
+    scene: &mut Scene,
+    header: &Header,
+    link: Option<String>,
+    component: &Component,
+    edge: Stroke,
+    inner: Rect,
+) {
+    let body = component.core;
+    scene.shape(Path::rounded(body, 0.6), Some(Ink::WHITE), Some(edge));
+    if component.strength == Strength::Empty {
+        mark::hatch(scene, body.grown(-0.2), 1.3);
+        if let Some(code) = &component.inside {
+            // The code stands on white, so that it can be read among the lines.
+            let size = Size::new(code.width + 0.8, code.ascent * 0.9);
+            let plate = Rect::around(inner.middle(), size);
+            scene.shape(Path::rect(plate), Some(Ink::WHITE), None);
+        }
+    }
+    match header.key {
+        Some(side) => {
+            scene.shape(Path::rect(edge_of(body, side, KEY)), Some(edge.ink), None);
+        }
+        None if component.inside.is_none() => {
+            for cell in &component.cells {
+                let radius = cell.width().min(cell.height()) * 0.3;
+                scene.shape(Path::circle(cell.middle(), radius), None, Some(edge));
+            }
+        }
+        None => {}
+    }
+    if let Some(description) = link {
+        let name = places::plan(&header.code);
+        scene.items.push(Item::Anchor { name, at: body.corner() });
+        scene.items.push(Item::Link {
+            area: body,
+            target: Target::Anchor(places::socket(&header.code)),
+            description,
+        });
+    }
+}
+
+/// A switch bank: its ways, and the edge that is ON.
+fn draw_bank(scene: &mut Scene, bank: &Bank, component: &Component, edge: Stroke) {
+    let body = component.core;
+    scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
+    for cell in component.cells.iter().skip(1) {
+        let upright = matches!(bank.on_side, Side::Up | Side::Down);
+        let end = if upright {
+            Point::new(cell.left, cell.bottom)
+        } else {
+            Point::new(cell.right, cell.top)
+        };
+        scene.shape(Path::polyline(&[cell.corner(), end]), None, Some(look::FINE));
+    }
+    let side = bank.on_side;
+    scene.shape(Path::rect(edge_of(body, side, KEY)), Some(edge.ink), None);
+    if let Some(on) = &component.on {
+        let strip = component.body;
+        let middle = match side {
+            Side::Up => Point::new(body.middle().x, (strip.top + body.top) / 2.0),
+            Side::Down => Point::new(body.middle().x, (strip.bottom + body.bottom) / 2.0),
+            Side::Left => Point::new((strip.left + body.left) / 2.0, body.middle().y),
+            Side::Right => Point::new((strip.right + body.right) / 2.0, body.middle().y),
+        };
+        let baseline = middle.y + (on.ascent - on.descent) / 2.0;
+        scene.text_centred(Point::new(middle.x, baseline), on.clone());
     }
 }
 
 /// The body without its key edge, where the code stands.
-fn inner(board: &Board, thing: &Thing) -> Rect {
-    let body = thing.core;
-    match thing.kind {
-        Kind::Header(id) => match board[id].key {
+fn inner(board: &Board, component: &Component) -> Rect {
+    let body = component.core;
+    match component.kind {
+        ComponentKind::Header(id) => match board[id].key {
             Some(Side::Up) => Rect { top: body.top + KEY, ..body },
             Some(Side::Down) => Rect { bottom: body.bottom - KEY, ..body },
             Some(Side::Left) => Rect { left: body.left + KEY, ..body },
@@ -244,36 +282,31 @@ pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
     }
 }
 
-fn describe_job(board: &Board, setup: &Setup) -> String {
-    let mut text =
-        format!("{} seen from the front, to scale, as this job sets it up.", board.about.name);
+fn describe_job(board: &Board, setup: &Setup, words: &Words) -> String {
+    let mut sentences = vec![words.board_set_up_described(&board.about.name)];
     for header in board.header_ids() {
         let code = &board[header].code;
-        match setup.device(header) {
-            Some(device) => text.push_str(&format!(" {code}: {device}.")),
-            None => text.push_str(&format!(" {code}: leave empty.")),
-        }
+        sentences.push(match setup.device(header) {
+            Some(device) => words.header_takes(code, device),
+            None => words.header_stays_empty(code),
+        });
     }
     for (index, jumper) in board.jumpers.iter().enumerate() {
         let group = setup.group(board, JumperId(index));
-        let moved = if group == jumper.shipped { "" } else { ", moved" };
-        text.push_str(&format!(" Jumper {} on group {}{moved}.", jumper.code, board[group].code));
+        let moved = group != jumper.shipped;
+        sentences.push(words.jumper_stands(&jumper.code, &board[group].code, moved));
     }
-    text
+    sentences.join(" ")
 }
 
-fn describe(board: &Board) -> String {
-    let count =
-        |n: usize, one: &str, many: &str| format!("{n} {}", if n == 1 { one } else { many });
-    format!(
-        "Plan of {} seen from the front, to scale: {}, {}, {}, {}, {}, {}. \
-         The tables say the same in words.",
-        board.about.name,
-        count(board.parts.len(), "circuit board", "circuit boards"),
-        count(board.headers.len(), "header", "headers"),
-        count(board.groups.len(), "voltage group", "voltage groups"),
-        count(board.jumpers.len(), "jumper", "jumpers"),
-        count(board.fuses.len(), "fuse", "fuses"),
-        count(board.banks.len(), "switch bank", "switch banks"),
-    )
+fn describe(board: &Board, words: &Words) -> String {
+    let counts = [
+        words.parts_counted(board.parts.len()),
+        words.headers_counted(board.headers.len()),
+        words.groups_counted(board.groups.len()),
+        words.jumpers_counted(board.jumpers.len()),
+        words.fuses_counted(board.fuses.len()),
+        words.banks_counted(board.banks.len()),
+    ];
+    words.board_plan_described(&board.about.name, &words.commas(&counts))
 }

@@ -1,122 +1,147 @@
-//! How strong each thing of a board is shown for one job, and the words beside it.
+//! How strong each component of a board is shown for one job, and the words beside it.
 
 use std::sync::Arc;
 
+use super::components::{Component, ComponentKind};
 use super::setup::{Setup, Strength};
-use super::things::{Kind, Thing};
-use crate::board::Board;
+use crate::board::{Board, HeaderId};
 use crate::decide::group_voltage;
 use crate::figure::look;
-use crate::figure::supply::whole_volts;
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
-/// What is beside a header that nothing may be plugged into.
-pub const EMPTY: &str = "leave empty";
-
-/// Gives a thing the strength and the words that it has in a job.
-pub fn put(board: &Board, setup: &Setup, thing: &mut Thing, set: &mut Typesetter) {
-    let code = thing.code.clone();
-    let inside = thing.inside.is_some();
+/// Gives a component the strength and the words that it has in a job.
+pub fn describe(
+    board: &Board,
+    setup: &Setup,
+    component: &mut Component,
+    words: &Words,
+    set: &mut Typesetter,
+) {
+    let code = component.code.clone();
+    let inside = component.inside.is_some();
     let full = |used: bool| if used { Strength::Full } else { Strength::Faint };
-    match thing.kind {
-        Kind::Terminal(id) => {
-            let landed = board[setup.supply].lands.get(id.0).copied().flatten();
-            thing.strength = full(landed.is_some());
-            let landed = landed.map_or("nothing".to_owned(), |conductor| conductor.to_string());
-            let wire = board[id].wire.map(|wire| wire.words);
-            let words = wire.map_or(landed.clone(), |wire| format!("{landed} {wire}"));
-            thing.label = match inside {
-                true => [words, landed].map(|w| vec![set.line(&w, look::SMALL_BOLD)]).to_vec(),
+    match component.kind {
+        ComponentKind::Terminal(id) => {
+            let landed = board[setup.supply].lands[id];
+            component.strength = full(landed.is_some());
+            let landed = landed.map_or_else(|| words.no_wire(), |conductor| conductor.to_string());
+            let wire = board[id].wire.map(|wire| words.wire_colour(wire));
+            let both = wire.map_or(landed.clone(), |wire| words.code_and_words(&landed, &wire));
+            component.label = match inside {
+                true => [both, landed].map(|w| vec![set.line(&w, look::SMALL_BOLD)]).to_vec(),
                 false => {
-                    let both = format!("{code} {landed}");
+                    let both = words.code_and_words(&code, &landed);
                     let code = set.line(&code, look::SMALL_BOLD);
                     let landed = set.line(&landed, look::SMALL);
                     vec![vec![set.line(&both, look::SMALL_BOLD)], vec![code, landed]]
                 }
             };
         }
-        Kind::Link(id) => {
+        ComponentKind::Link(id) => {
             let moved = setup.terminal(board, id) != board[id].shipped;
-            thing.label = moved_words(&code, moved, set);
+            component.label = moved_words(&code, moved, words, set);
         }
-        Kind::Group(id) => {
-            thing.strength = full(setup.uses_group(board, id));
-            let words = match group_voltage(board, setup.supply, id).volts() {
-                Some(volts) => whole_volts(volts),
-                None => "no voltage".to_owned(),
+        ComponentKind::Group(id) => {
+            component.strength = full(setup.uses_group(board, id));
+            let volts = match group_voltage(board, setup.supply, id).volts() {
+                Some(volts) => words.whole_volts(volts),
+                None => words.no_voltage(),
             };
-            let small = set.line(&words, look::SMALL);
+            let small = set.line(&volts, look::SMALL);
             let code = set.line(&code, look::CODE);
-            let both = format!("{} {words}", board[id].code);
-            thing.label =
+            let both = words.code_and_words(&board[id].code, &volts);
+            component.label =
                 vec![vec![set.line(&both, look::CODE)], vec![code.clone(), small], vec![code]];
         }
-        Kind::Jumper(id) => {
+        ComponentKind::Jumper(id) => {
             let moved = setup.group(board, id) != board[id].shipped;
-            thing.strength = full(setup.uses_jumper(board, id) || moved);
-            thing.label = moved_words(&code, moved, set);
-            thing.far = 3;
+            component.strength = full(setup.uses_jumper(board, id) || moved);
+            component.label = moved_words(&code, moved, words, set);
+            component.far = 3;
         }
-        Kind::Fuse(id) => {
-            thing.strength = full(setup.uses_fuse(board, id));
-            thing.label = vec![vec![set.line(&code, look::SMALL_BOLD)]];
+        ComponentKind::Fuse(id) => {
+            component.strength = full(setup.uses_fuse(board, id));
+            component.label = vec![vec![set.line(&code, look::SMALL_BOLD)]];
         }
-        Kind::Header(id) => match setup.device(id) {
-            Some(device) => {
-                let both = set.line(&format!("{code} {device}"), look::CODE);
-                let device = set.line(&device.to_string(), look::TITLE_BOLD);
-                let title = set.line(&board[id].title, look::SMALL);
-                let same = board[id].title.eq_ignore_ascii_case(&device.text());
-                let code_text = code;
-                let code = (!inside).then(|| set.line(&code_text, look::CODE));
-                let with_code = |rest: &[&Arc<Line>]| -> Vec<Arc<Line>> {
-                    code.iter().chain(rest.iter().copied()).cloned().collect()
-                };
-                thing.label = vec![with_code(&[&device])];
-                if !inside {
-                    thing.label.push(vec![both]);
-                    thing.label.push(vec![set.line(&code_text, look::CODE)]);
-                    thing.far = 3;
-                }
-                if !same {
-                    thing.label.insert(0, with_code(&[&device, &title]));
-                }
-            }
-            None => {
-                thing.strength = Strength::Empty;
-                thing.far = 3;
-                let words = set.line(EMPTY, look::SMALL_BOLD);
-                thing.label = match inside {
-                    true => vec![vec![words]],
-                    false => {
-                        let both = set.line(&format!("{code} {EMPTY}"), look::SMALL_BOLD);
-                        let code = set.line(&code, look::CODE);
-                        vec![vec![code.clone(), words], vec![both], vec![code]]
-                    }
-                };
-            }
-        },
-        Kind::Bank(_) => {}
+        ComponentKind::Header(id) => describe_header((board, setup), id, component, words, set),
+        ComponentKind::Bank(_) => {}
     }
     // What must stay empty is named in any case, then what is plugged in.
-    thing.rank = match (thing.strength, thing.kind) {
+    component.rank = match (component.strength, component.kind) {
         (Strength::Empty, _) => 0,
-        (_, Kind::Header(_)) => 1,
+        (_, ComponentKind::Header(_)) => 1,
         _ => 2,
     };
     // The steps say which fuses there are.
-    thing.extra = thing.strength == Strength::Faint || matches!(thing.kind, Kind::Fuse(_));
-    if thing.strength == Strength::Faint {
-        thing.label = thing.label.split_off(thing.label.len().saturating_sub(1));
+    component.extra =
+        component.strength == Strength::Faint || matches!(component.kind, ComponentKind::Fuse(_));
+    if component.strength == Strength::Faint {
+        component.label = component.label.split_off(component.label.len().saturating_sub(1));
+    }
+}
+
+/// A header in use gets its device and its title, one that stays empty says so.
+fn describe_header(
+    (board, setup): (&Board, &Setup),
+    id: HeaderId,
+    component: &mut Component,
+    words: &Words,
+    set: &mut Typesetter,
+) {
+    let code = component.code.clone();
+    let inside = component.inside.is_some();
+    match setup.device(id) {
+        Some(device) => {
+            let device = words.device_name(device);
+            let both = set.line(&words.code_and_words(&code, &device), look::CODE);
+            let device = set.line(&device, look::TITLE_BOLD);
+            let title = set.line(&board[id].title, look::SMALL);
+            let same = board[id].title.eq_ignore_ascii_case(&device.text());
+            let code_text = code;
+            let code = (!inside).then(|| set.line(&code_text, look::CODE));
+            let with_code = |rest: &[&Arc<Line>]| -> Vec<Arc<Line>> {
+                code.iter().chain(rest.iter().copied()).cloned().collect()
+            };
+            component.label = vec![with_code(&[&device])];
+            if !inside {
+                component.label.push(vec![both]);
+                component.label.push(vec![set.line(&code_text, look::CODE)]);
+                component.far = 3;
+            }
+            if !same {
+                component.label.insert(0, with_code(&[&device, &title]));
+            }
+        }
+        None => {
+            component.strength = Strength::Empty;
+            component.far = 3;
+            let empty = set.line(&words.leave_empty(), look::SMALL_BOLD);
+            component.label = match inside {
+                true => vec![vec![empty]],
+                false => {
+                    let both = words.code_and_words(&code, &words.leave_empty());
+                    let both = set.line(&both, look::SMALL_BOLD);
+                    let code = set.line(&code, look::CODE);
+                    vec![vec![code.clone(), empty], vec![both], vec![code]]
+                }
+            };
+        }
     }
 }
 
 /// The code of a lead, and that it was moved.
-fn moved_words(code: &str, moved: bool, set: &mut Typesetter) -> Vec<Vec<Arc<Line>>> {
+fn moved_words(
+    code: &str,
+    moved: bool,
+    words: &Words,
+    set: &mut Typesetter,
+) -> Vec<Vec<Arc<Line>>> {
     if !moved {
         return vec![vec![set.line(code, look::CODE)]];
     }
-    let both = set.line(&format!("{code} moved"), look::CODE);
+    let mark = words.moved_mark();
+    let both = set.line(&words.code_and_words(code, &mark), look::CODE);
     let code = set.line(code, look::CODE);
-    vec![vec![both], vec![code.clone(), set.line("moved", look::SMALL_BOLD)], vec![code]]
+    vec![vec![both], vec![code.clone(), set.line(&mark, look::SMALL_BOLD)], vec![code]]
 }

@@ -16,7 +16,7 @@ const GAP: f64 = 0.9;
 /// White space round a label, mm.
 const AIR: f64 = 0.5;
 /// White space to a body that the label does not name, mm: more than [`GAP`], so that no label
-/// looks like the next thing's.
+/// looks like the next component's.
 const APART: f64 = 1.8;
 /// Farthest that a label with a leader lies from its body, mm.
 const REACH: f64 = 22.0;
@@ -25,7 +25,7 @@ const ROUNDS: usize = 8;
 
 /// A label to be placed.
 #[derive(Clone, Debug)]
-pub struct Wish {
+pub struct LabelRequest {
     /// What it names.
     pub body: Rect,
     /// The lines of each variant, the fullest first; at least one variant.
@@ -33,14 +33,14 @@ pub struct Wish {
     /// An area that the label must stay inside, if it can (its circuit board).
     pub home: Rect,
     /// Sides that are tried first, in order.
-    pub first: &'static [Beside],
+    pub first: &'static [LabelSide],
     /// How many of the last variants may stand a little way off, the fullest of them first.
     pub far: usize,
 }
 
 /// A side of a body.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Beside {
+pub enum LabelSide {
     /// To the right.
     Right,
     /// To the left.
@@ -51,11 +51,12 @@ pub enum Beside {
     Below,
 }
 
-const EVERY_SIDE: [Beside; 4] = [Beside::Right, Beside::Below, Beside::Above, Beside::Left];
+const EVERY_SIDE: [LabelSide; 4] =
+    [LabelSide::Right, LabelSide::Below, LabelSide::Above, LabelSide::Left];
 
 /// A label that has found its place.
 #[derive(Clone, Debug)]
-pub struct Placed {
+pub struct PlacedLabel {
     /// The whole of its lines.
     pub area: Rect,
     /// Which of the variants.
@@ -68,8 +69,8 @@ pub struct Placed {
 
 /// What a label must not touch.
 #[derive(Clone, Debug, Default)]
-pub struct Obstacles {
-    /// Bodies, the wishes' own among them.
+pub struct LabelObstacles {
+    /// Bodies, the requests' own among them.
     pub bodies: Vec<Rect>,
     /// Lines that no label may lie across: outlines of circuit boards.
     pub outlines: Vec<Rect>,
@@ -79,19 +80,25 @@ pub struct Obstacles {
     pub bounds: Rect,
 }
 
-/// The place of each wish, in the order of the wishes; `None` where there is none.
-pub fn place(wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Placed>> {
-    place_in_turn((0..wishes.len()).collect(), ROUNDS, |order| attempt(wishes, order, obstacles))
+/// The place of each request, in the order of the requests; `None` where there is none.
+pub fn place(requests: &[LabelRequest], obstacles: &LabelObstacles) -> Vec<Option<PlacedLabel>> {
+    place_in_turn((0..requests.len()).collect(), ROUNDS, |order| {
+        attempt(requests, order, obstacles)
+    })
 }
 
-fn attempt(wishes: &[Wish], order: &[usize], obstacles: &Obstacles) -> Vec<Option<Placed>> {
+fn attempt(
+    requests: &[LabelRequest],
+    order: &[usize],
+    obstacles: &LabelObstacles,
+) -> Vec<Option<PlacedLabel>> {
     let mut taken = Taken { obstacles, labels: Vec::new(), leaders: Vec::new() };
-    let mut found: Vec<Option<Placed>> = vec![None; wishes.len()];
+    let mut found: Vec<Option<PlacedLabel>> = vec![None; requests.len()];
     for &index in order {
-        let wish = &wishes[index];
-        let placed = beside(wish, &taken, Strictness::KeepReserved)
-            .or_else(|| beside(wish, &taken, Strictness::UseReserved))
-            .or_else(|| with_leader(wish, &taken));
+        let request = &requests[index];
+        let placed = beside(request, &taken, Strictness::KeepReserved)
+            .or_else(|| beside(request, &taken, Strictness::UseReserved))
+            .or_else(|| with_leader(request, &taken));
         if let Some(placed) = &placed {
             taken.labels.push(placed.area);
             taken.leaders.extend(placed.leader);
@@ -115,17 +122,17 @@ pub fn size_of(lines: &[Arc<Line>]) -> Size {
     )
 }
 
-fn beside(wish: &Wish, taken: &Taken, strictness: Strictness) -> Option<Placed> {
-    let others = EVERY_SIDE.iter().filter(|side| !wish.first.contains(side));
-    let sides: Vec<Beside> = wish.first.iter().chain(others).copied().collect();
-    for (variant, lines) in wish.variants.iter().enumerate() {
+fn beside(request: &LabelRequest, taken: &Taken, strictness: Strictness) -> Option<PlacedLabel> {
+    let others = EVERY_SIDE.iter().filter(|side| !request.first.contains(side));
+    let sides: Vec<LabelSide> = request.first.iter().chain(others).copied().collect();
+    for (variant, lines) in request.variants.iter().enumerate() {
         let size = size_of(lines);
         for gap in [GAP, 1.7 * GAP] {
             for side in &sides {
-                for area in areas(wish.body, size, *side, gap) {
-                    if taken.allows(area, wish.body, wish.home, strictness) {
-                        let from_right = *side == Beside::Left;
-                        return Some(Placed { area, variant, leader: None, from_right });
+                for area in areas(request.body, size, *side, gap) {
+                    if taken.allows(area, request.body, request.home, strictness) {
+                        let from_right = *side == LabelSide::Left;
+                        return Some(PlacedLabel { area, variant, leader: None, from_right });
                     }
                 }
             }
@@ -135,19 +142,22 @@ fn beside(wish: &Wish, taken: &Taken, strictness: Strictness) -> Option<Placed> 
 }
 
 /// The places on one side: level with the middle, then with either end, then slid along.
-fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 5] {
+fn areas(body: Rect, size: Size, side: LabelSide, gap: f64) -> [Rect; 5] {
     let middle = body.middle();
     let at = |x: f64, y: f64| Rect::at(Point::new(x, y), size);
     match side {
-        Beside::Right | Beside::Left => {
-            let x =
-                if side == Beside::Right { body.right + gap } else { body.left - gap - size.width };
+        LabelSide::Right | LabelSide::Left => {
+            let x = if side == LabelSide::Right {
+                body.right + gap
+            } else {
+                body.left - gap - size.width
+            };
             let low = body.bottom - size.height;
             let slid = [middle.y - 0.8, middle.y - size.height + 0.8];
             [middle.y - size.height / 2.0, body.top, low, slid[0], slid[1]].map(|y| at(x, y))
         }
-        Beside::Above | Beside::Below => {
-            let y = if side == Beside::Below {
+        LabelSide::Above | LabelSide::Below => {
+            let y = if side == LabelSide::Below {
                 body.bottom + gap
             } else {
                 body.top - gap - size.height
@@ -159,14 +169,19 @@ fn areas(body: Rect, size: Size, side: Beside, gap: f64) -> [Rect; 5] {
     }
 }
 
-fn with_leader(wish: &Wish, taken: &Taken) -> Option<Placed> {
-    let start = wish.variants.len().saturating_sub(wish.far.max(1));
-    let mut far = wish.variants.iter().enumerate().skip(start);
-    far.find_map(|(variant, lines)| variant_with_leader(wish, taken, variant, size_of(lines)))
+fn with_leader(request: &LabelRequest, taken: &Taken) -> Option<PlacedLabel> {
+    let start = request.variants.len().saturating_sub(request.far.max(1));
+    let mut far = request.variants.iter().enumerate().skip(start);
+    far.find_map(|(variant, lines)| variant_with_leader(request, taken, variant, size_of(lines)))
 }
 
-fn variant_with_leader(wish: &Wish, taken: &Taken, variant: usize, size: Size) -> Option<Placed> {
-    let body = wish.body;
+fn variant_with_leader(
+    request: &LabelRequest,
+    taken: &Taken,
+    variant: usize,
+    size: Size,
+) -> Option<PlacedLabel> {
+    let body = request.body;
     let mut away = 3.0 * GAP;
     while away <= REACH {
         for side in EVERY_SIDE {
@@ -174,17 +189,17 @@ fn variant_with_leader(wish: &Wish, taken: &Taken, variant: usize, size: Size) -
             for shift in shifts {
                 let [level, ..] = areas(body, size, side, away);
                 let (area, start, end) = match side {
-                    Beside::Right | Beside::Left => {
+                    LabelSide::Right | LabelSide::Left => {
                         let area = level.moved(0.0, shift * size.height / 2.0);
-                        let right = side == Beside::Right;
+                        let right = side == LabelSide::Right;
                         let y = within(area.middle().y, body.top, body.bottom);
                         let from = if right { body.right } else { body.left };
                         let to = if right { area.left - 0.3 } else { area.right + 0.3 };
                         (area, Point::new(from, y), Point::new(to, area.middle().y))
                     }
-                    Beside::Above | Beside::Below => {
+                    LabelSide::Above | LabelSide::Below => {
                         let area = level.moved(shift * size.width / 2.0, 0.0);
-                        let below = side == Beside::Below;
+                        let below = side == LabelSide::Below;
                         let x = within(area.middle().x, body.left, body.right);
                         let from = if below { body.bottom } else { body.top };
                         let to = if below { area.top - 0.3 } else { area.bottom + 0.3 };
@@ -195,8 +210,8 @@ fn variant_with_leader(wish: &Wish, taken: &Taken, variant: usize, size: Size) -
                 if taken.allows(area, body, taken.obstacles.bounds, Strictness::UseReserved)
                     && taken.allows_leader(leader, body, area)
                 {
-                    let from_right = side == Beside::Left;
-                    return Some(Placed { area, variant, leader: Some(leader), from_right });
+                    let from_right = side == LabelSide::Left;
+                    return Some(PlacedLabel { area, variant, leader: Some(leader), from_right });
                 }
             }
         }
@@ -205,7 +220,7 @@ fn variant_with_leader(wish: &Wish, taken: &Taken, variant: usize, size: Size) -
     None
 }
 
-/// The place nearest to `wished` between two edges, a little in from both; the middle of a thing
+/// The place nearest to `wished` between two edges, a little in from both; the middle of a component
 /// too thin for that, such as the top edge that a part's title belongs to.
 fn within(wished: f64, low: f64, high: f64) -> f64 {
     let (low, high) = (low + 0.3, high - 0.3);
@@ -213,7 +228,7 @@ fn within(wished: f64, low: f64, high: f64) -> f64 {
 }
 
 struct Taken<'a> {
-    obstacles: &'a Obstacles,
+    obstacles: &'a LabelObstacles,
     labels: Vec<Rect>,
     leaders: Vec<[Point; 2]>,
 }

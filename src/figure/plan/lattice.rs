@@ -3,8 +3,29 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use super::route::{Obstacles, Room};
 use crate::geometry::{Point, Rect};
+
+/// How close leads may come to each other and to bodies.
+#[derive(Clone, Copy)]
+pub struct Room {
+    /// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
+    pub pitch: f64,
+    /// Nearest that a lead comes to a body that it does not belong to, mm.
+    pub clearance: f64,
+}
+
+/// What stands in the way.
+#[derive(Clone, Debug, Default)]
+pub struct LeadObstacles {
+    /// Bodies; the requests' own are among them.
+    pub bodies: Vec<Rect>,
+    /// Labels.
+    pub labels: Vec<Rect>,
+    /// Outlines of circuit boards: a lead may cross them, not run along them.
+    pub outlines: Vec<Rect>,
+    /// Everything lies in here.
+    pub bounds: Rect,
+}
 
 /// Nearest that a lead comes to a label, mm.
 const LABEL_CLEARANCE: f64 = 0.6;
@@ -48,7 +69,7 @@ impl Way {
     }
 }
 
-pub struct Found {
+pub struct FoundPath {
     /// The nodes from the foot to the goal.
     pub nodes: Vec<usize>,
     start: Point,
@@ -60,7 +81,7 @@ const NOWHERE: u32 = u32::MAX;
 
 /// What a search writes down. One for all searches on a lattice: only what the last one wrote is
 /// wiped off, which is far less than the whole.
-pub struct Desk {
+pub struct SearchBuffers {
     /// The cheapest way found to each state.
     cost: Vec<u32>,
     /// The state before each on that way.
@@ -73,7 +94,7 @@ pub struct Desk {
     goals: Vec<usize>,
 }
 
-impl Desk {
+impl SearchBuffers {
     /// A clean one for searches on `lattice` and its copies.
     pub fn new(lattice: &Lattice) -> Self {
         let nodes = lattice.cells.len();
@@ -128,7 +149,7 @@ pub struct Lattice {
 }
 
 impl Lattice {
-    pub fn new(obstacles: &Obstacles, room: Room) -> Self {
+    pub fn new(obstacles: &LeadObstacles, room: Room) -> Self {
         let bounds = obstacles.bounds;
         // A hostile size must not cost a hostile amount of memory: the sheet is never this big.
         let count = |length: f64| ((length / room.pitch).clamp(0.0, 600.0)) as usize + 1;
@@ -243,29 +264,37 @@ impl Lattice {
         }
     }
 
+    /// Marks the goals that can be reached, and gives the lowest and the highest column and row that
+    /// they have; `None` if there is none.
+    fn mark_goals(
+        &self,
+        goals: &[(usize, End)],
+        buffers: &mut SearchBuffers,
+    ) -> Option<((usize, usize), (usize, usize))> {
+        let (mut low, mut high) = ((usize::MAX, usize::MAX), (0, 0));
+        for (index, (_, end)) in goals.iter().enumerate() {
+            let cell = self.cells[end.node];
+            if cell.passed || buffers.goal_at[end.node] != NOWHERE {
+                continue;
+            }
+            buffers.goal_at[end.node] = index as u32;
+            buffers.goals.push(end.node);
+            let (column, row) = (end.node % self.columns, end.node / self.columns);
+            low = (low.0.min(column), low.1.min(row));
+            high = (high.0.max(column), high.1.max(row));
+        }
+        (low.0 != usize::MAX).then_some((low, high))
+    }
+
     /// The cheapest way from one of `starts` to one of `goals`, and the goal's tab.
     pub fn search(
         &self,
         starts: &[End],
         goals: &[(usize, End)],
-        desk: &mut Desk,
-    ) -> Option<(Found, usize)> {
-        desk.clear();
-        let (mut low, mut high) = ((usize::MAX, usize::MAX), (0, 0));
-        for (index, (_, end)) in goals.iter().enumerate() {
-            let cell = self.cells[end.node];
-            if cell.passed || desk.goal_at[end.node] != NOWHERE {
-                continue;
-            }
-            desk.goal_at[end.node] = index as u32;
-            desk.goals.push(end.node);
-            let (column, row) = (end.node % self.columns, end.node / self.columns);
-            low = (low.0.min(column), low.1.min(row));
-            high = (high.0.max(column), high.1.max(row));
-        }
-        if low.0 == usize::MAX {
-            return None;
-        }
+        buffers: &mut SearchBuffers,
+    ) -> Option<(FoundPath, usize)> {
+        buffers.clear();
+        let (low, high) = self.mark_goals(goals, buffers)?;
         let rest = |node: usize| {
             let (column, row) = (node % self.columns, node / self.columns);
             let dx = low.0.saturating_sub(column) + column.saturating_sub(high.0);
@@ -280,22 +309,22 @@ impl Lattice {
             }
             let state = end.node * 4 + end.away as usize;
             let first = end.off_middle * OFF_MIDDLE;
-            if desk.cost[state] > first {
-                desk.reach(state, first, NOWHERE);
+            if buffers.cost[state] > first {
+                buffers.reach(state, first, NOWHERE);
                 open.push(Reverse((first + rest(end.node), state)));
             }
         }
         while let Some(Reverse((estimate, state))) = open.pop() {
             let (node, way) = (state / 4, Way::ALL[state % 4]);
-            let so_far = desk.cost[state];
-            if let Some((tab, end)) = goals.get(desk.goal_at[node] as usize)
+            let so_far = buffers.cost[state];
+            if let Some((tab, end)) = goals.get(buffers.goal_at[node] as usize)
                 && way.back() == end.away
             {
                 // The middle of a tab's edge is where a lead belongs: elsewhere costs extra, and
                 // the state waits in the queue until that is the cheapest left.
                 let with_end = so_far + end.off_middle * OFF_MIDDLE;
                 if estimate >= with_end {
-                    return Some((self.trace(state, &desk.from, starts, *end), *tab));
+                    return Some((self.trace(state, &buffers.from, starts, *end), *tab));
                 }
                 open.push(Reverse((with_end, state)));
             }
@@ -318,8 +347,8 @@ impl Lattice {
                 let off_board = if there.on_board { 0 } else { OFF_BOARD };
                 let total = so_far + STEP + bend + crossing + off_board;
                 let next_state = next * 4 + next_way as usize;
-                if total < desk.cost[next_state] {
-                    desk.reach(next_state, total, state as u32);
+                if total < buffers.cost[next_state] {
+                    buffers.reach(next_state, total, state as u32);
                     open.push(Reverse((total + rest(next), next_state)));
                 }
             }
@@ -327,7 +356,7 @@ impl Lattice {
         None
     }
 
-    fn trace(&self, last: usize, from: &[u32], starts: &[End], end: End) -> Found {
+    fn trace(&self, last: usize, from: &[u32], starts: &[End], end: End) -> FoundPath {
         let mut nodes = vec![last / 4];
         let mut state = last;
         while from[state] != NOWHERE {
@@ -337,7 +366,7 @@ impl Lattice {
         nodes.reverse();
         let away = Way::ALL[state % 4];
         let start = starts.iter().find(|s| s.node == nodes[0] && s.away == away);
-        Found { start: start.map_or(self.point(nodes[0]), |s| s.edge), nodes, end: end.edge }
+        FoundPath { start: start.map_or(self.point(nodes[0]), |s| s.edge), nodes, end: end.edge }
     }
 
     /// Keeps later leads off this one.
@@ -360,7 +389,7 @@ impl Lattice {
     }
 
     /// The corners of a way, from the edge of its foot to the edge of its goal.
-    pub fn points(&self, found: &Found) -> Vec<Point> {
+    pub fn points(&self, found: &FoundPath) -> Vec<Point> {
         let mut all = vec![found.start];
         all.extend(found.nodes.iter().map(|node| self.point(*node)));
         all.push(found.end);

@@ -8,6 +8,7 @@ use crate::figure::{look, mark};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 const SAMPLE: f64 = 9.0;
 const ROW: f64 = 5.2;
@@ -21,41 +22,42 @@ pub fn legend(
     show: Show<'_>,
     kinds: &[LeadKind],
     width: f64,
+    words: &Words,
     set: &mut Typesetter,
 ) -> Scene {
-    let mut entries: Vec<(Sample, &str)> = Vec::new();
+    let mut entries: Vec<(Sample, String)> = Vec::new();
     // An insert has less room.
     let shipped = match show {
-        Show::Board => "lead as shipped",
-        Show::Job(_) => "as shipped",
+        Show::Board => words.legend_lead_shipped(),
+        Show::Job(_) => words.legend_shipped(),
     };
-    for (kind, words) in [
+    for (kind, meaning) in [
         (LeadKind::Shipped, shipped),
-        (LeadKind::MayGo, "where it may be moved to"),
-        (LeadKind::Moved, "moved from shipped"),
+        (LeadKind::MayGo, words.legend_may_go()),
+        (LeadKind::Moved, words.legend_moved()),
     ] {
         if kinds.contains(&kind) {
-            entries.push((Sample::Lead(kind), words));
+            entries.push((Sample::Lead(kind), meaning));
         }
     }
     if let Show::Job(setup) = show
         && board.header_ids().any(|header| setup.device(header).is_none())
     {
-        entries.push((Sample::Empty, "leave empty"));
+        entries.push((Sample::Empty, words.leave_empty()));
     }
     // The other drawings of an insert show keys and ON at their size.
     let whole = matches!(show, Show::Board);
     if whole && board.headers.iter().any(|h| h.key.is_some()) {
-        entries.push((Sample::Key, "key side of a socket"));
+        entries.push((Sample::Key, words.legend_key()));
     }
     if whole && !board.banks.is_empty() {
-        entries.push((Sample::On, "ON side of a switch bank"));
+        entries.push((Sample::On, words.legend_on()));
     }
 
-    let mut scene = Scene::new(Size::new(width, 0.0), "Legend", "");
+    let mut scene = Scene::new(Size::new(width, 0.0), words.legend_title(), "");
     let (mut x, mut y) = (INDENT, 0.0);
-    for (sample, words) in entries {
-        let line = set.line(words, look::SMALL);
+    for (sample, meaning) in entries {
+        let line = set.line(&meaning, look::SMALL);
         let needed = SAMPLE + 1.5 + line.width + GAP;
         if x > INDENT && x + needed - GAP > width {
             x = INDENT;

@@ -3,29 +3,32 @@
 //!
 //! [`board_plan`] shows the board as it is delivered; [`job_plan`] what one job uses of it.
 //!
-//! `things` gathers what is to be drawn, in paper mm; `label` finds places for the words;
+//! `components` gathers what is to be drawn, in paper mm; `label` finds places for the words;
 //! `route` finds ways for the leads round both; `draw` puts it on paper.
 
+mod components;
 mod draw;
 mod job_words;
 mod label;
 mod lattice;
+mod leads;
 mod legend;
 mod queue;
 mod route;
 mod setup;
-mod things;
 
 use crate::board::{Board, GroupId, JumperId, LinkId, TerminalId};
 use crate::diagnostic::{Code, Problem};
+use crate::document::Paper;
 use crate::geometry::{Point, Rect, Size};
 use crate::scene::Scene;
 use crate::source::Span;
 use crate::text::Typesetter;
+use crate::words::Words;
 
+use components::{Component, ComponentKind};
 pub use setup::Setup;
 use setup::{Show, Strength};
-use things::{Kind, Thing};
 
 /// White space round the parts, mm: part titles stand there, and leads may pass.
 const MARGIN: f64 = 6.0;
@@ -77,7 +80,8 @@ pub struct Plan {
     pub leads: Vec<Lead>,
     /// The bodies on the drawing, with their codes.
     pub bodies: Vec<(String, Rect)>,
-    /// Codes of things whose label found no place, with their places in the specification.
+    /// Codes of components that the drawing must name and whose label found no place, with their
+    /// places in the specification.
     pub unlabelled: Vec<(String, Span)>,
 }
 
@@ -100,36 +104,39 @@ impl Plan {
         self.lost() as f64 + (long - direct) / direct.max(1.0)
     }
 
-    /// What found no room on the drawing, as warnings at its place in the specification.
-    pub fn problems(&self, board: &Board) -> Vec<Problem> {
-        let mut found = Vec::new();
-        for (code, span) in &self.unlabelled {
-            let message = format!("there is no room for the name of {code} on the board plan");
-            found.push(
-                Problem::new(Code::NoRoomForName, *span, message)
-                    .note("the tables of the sheets name it")
-                    .help("leave more room round it"),
-            );
-        }
-        for lead in self.leads.iter().filter(|lead| lead.path.is_none()) {
+    /// What found no room on the drawing, as errors at its place in the specification: a plan
+    /// without them would be believed. `paper` is what it was drawn for.
+    pub fn problems(&self, board: &Board, paper: Paper) -> Vec<Problem> {
+        let other = match paper {
+            Paper::A5 => "take larger paper: `--paper a4` or `--paper letter`",
+            Paper::A4 => "take other paper, `--paper letter`",
+            Paper::Letter => "take other paper, `--paper a4`",
+        };
+        let paper = paper.name();
+        let names = self.unlabelled.iter().map(|(code, span)| {
+            let message =
+                format!("there is no room for the name of {code} on the board plan on {paper}");
+            Problem::new(Code::NoRoomForName, *span, message)
+                .help(format!("{other}, or leave more room round {code} on the board"))
+        });
+        let lost = self.leads.iter().filter(|lead| lead.path.is_none());
+        let leads = lost.map(|lead| {
             let (from, to, span) = match lead.ends {
                 LeadEnds::Jumper(j, g) => (&board[j].code, &board[g].code, board[j].span),
                 LeadEnds::Link(l, t) => (&board[l].code, &board[t].code, board[l].span),
             };
-            let message = format!("the lead from {from} to {to} finds no way on the board plan");
-            found.push(
-                Problem::new(Code::NoRoomForLead, span, message)
-                    .note("the tables of the sheets say where it goes")
-                    .help(format!("leave more room round {from} or {to}")),
-            );
-        }
-        found
+            let message =
+                format!("the lead from {from} to {to} finds no way on the board plan on {paper}");
+            Problem::new(Code::NoRoomForLead, span, message)
+                .help(format!("{other}, or leave more room round {from} or {to} on the board"))
+        });
+        names.chain(leads).collect()
     }
 }
 
 /// Draws the board plan, `width` mm wide.
-pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
-    plan(board, Show::Board, set, Size::new(width, HIGHEST), 1.0)
+pub fn board_plan(board: &Board, words: &Words, set: &mut Typesetter, width: f64) -> Plan {
+    plan(board, Show::Board, words, set, Size::new(width, HIGHEST), 1.0)
 }
 
 /// Draws the board as a job sets it up: what the job uses in full strength, the rest faint, the
@@ -137,13 +144,19 @@ pub fn board_plan(board: &Board, set: &mut Typesetter, width: f64) -> Plan {
 ///
 /// Where a name or a lead finds no place, the board is drawn a little smaller in the same room, and
 /// the names stand round it.
-pub fn job_plan(board: &Board, setup: &Setup, set: &mut Typesetter, room: Size) -> Plan {
-    let mut best = plan(board, Show::Job(setup), set, room, 1.0);
+pub fn job_plan(
+    board: &Board,
+    setup: &Setup,
+    words: &Words,
+    set: &mut Typesetter,
+    room: Size,
+) -> Plan {
+    let mut best = plan(board, Show::Job(setup), words, set, room, 1.0);
     for shrunk in SHRUNK {
         if best.fault() < CALM {
             break;
         }
-        let next = plan(board, Show::Job(setup), set, room, shrunk);
+        let next = plan(board, Show::Job(setup), words, set, room, shrunk);
         if next.fault() < best.fault() {
             best = next;
         }
@@ -158,9 +171,16 @@ const CALM: f64 = 0.35;
 const SHRUNK: [f64; 5] = [0.93, 0.86, 0.8, 0.74, 0.68];
 
 /// The plan in a room, drawn `shrunk` times as large as it could be.
-fn plan(board: &Board, show: Show<'_>, set: &mut Typesetter, room: Size, shrunk: f64) -> Plan {
+fn plan(
+    board: &Board,
+    show: Show<'_>,
+    words: &Words,
+    set: &mut Typesetter,
+    room: Size,
+    shrunk: f64,
+) -> Plan {
     let width = room.width;
-    let legend = legend::legend(board, show, &lead_kinds(board, show), width, set);
+    let legend = legend::legend(board, show, &leads::kinds(board, show), width, words, set);
     let highest = match show {
         Show::Board => HIGHEST,
         Show::Job(_) => (room.height - legend.size.height - 2.0 * MARGIN).max(1.0),
@@ -178,24 +198,33 @@ fn plan(board: &Board, show: Show<'_>, set: &mut Typesetter, room: Size, shrunk:
     let outlines: Vec<Rect> =
         board.parts.iter().map(|part| view.rect(Rect::at(part.at, part.size))).collect();
 
-    let mut things = things::gather(board, show, &view, set);
-    things::add_on_words(board, &mut things, &outlines);
-    let bodies: Vec<Rect> = things.iter().map(|thing| thing.body).collect();
-    let labels = place_labels(&things, board, &view, set, &outlines, bounds);
-    let leads = route_leads(board, show, &things, &bodies, &labels, &outlines, bounds);
+    let mut components = components::gather(board, &view, words, set);
+    if let Show::Job(setup) = show {
+        for component in &mut components {
+            job_words::describe(board, setup, component, words, set);
+        }
+    }
+    components::add_on_words(board, &mut components, &outlines);
+    let labels = place_labels(&components, board, &view, set, &outlines, bounds);
+    let leads = leads::route(board, show, &components, &labels, &outlines, bounds);
 
     let unlabelled = labels
         .iter()
         .filter(|l| l.placed.is_none() && l.needed && !l.extra)
         .map(|l| (l.code.clone(), l.span))
         .collect();
-    let size = bounds.size();
-    let scene = draw::draw(board, show, &things, &labels, &leads, &outlines, size, legend);
+    let layers = draw::Layers {
+        components: &components,
+        labels: &labels,
+        leads: &leads,
+        outlines: &outlines,
+    };
+    let scene = draw::draw(board, show, &layers, words, bounds.size(), legend);
     Plan {
         scene,
         scale,
         leads,
-        bodies: things.into_iter().map(|thing| (thing.code, thing.body)).collect(),
+        bodies: components.into_iter().map(|component| (component.code, component.body)).collect(),
         unlabelled,
     }
 }
@@ -223,45 +252,45 @@ impl View {
 }
 
 /// A label and where it went.
-struct Label {
+struct PlanLabel {
     code: String,
     span: Span,
-    /// Whether the thing has no name on the drawing without it.
+    /// Whether the component has no name on the drawing without it.
     needed: bool,
     /// The lowest are placed first.
     rank: u8,
     /// Whether the drawing is of use without it.
     extra: bool,
     strength: Strength,
-    wish: label::Wish,
-    placed: Option<label::Placed>,
+    request: label::LabelRequest,
+    placed: Option<label::PlacedLabel>,
 }
 
 fn place_labels(
-    things: &[Thing],
+    components: &[Component],
     board: &Board,
     view: &View,
     set: &mut Typesetter,
     outlines: &[Rect],
     bounds: Rect,
-) -> Vec<Label> {
-    let mut labels: Vec<Label> = things::part_titles(board, view, set, bounds);
-    for thing in things {
-        if !thing.label.is_empty() {
-            labels.push(Label {
-                code: thing.code.clone(),
-                span: thing.span,
-                needed: thing.strength == Strength::Empty
-                    || (thing.inside.is_none() && thing.strength == Strength::Full),
-                rank: thing.rank,
-                extra: thing.extra,
-                strength: thing.strength,
-                wish: label::Wish {
-                    body: thing.body,
-                    variants: thing.label.clone(),
-                    home: outlines.get(thing.part.0).copied().unwrap_or(bounds),
-                    first: thing.first,
-                    far: thing.far,
+) -> Vec<PlanLabel> {
+    let mut labels: Vec<PlanLabel> = components::part_titles(board, view, set, bounds);
+    for component in components {
+        if !component.label.is_empty() {
+            labels.push(PlanLabel {
+                code: component.code.clone(),
+                span: component.span,
+                needed: component.strength == Strength::Empty
+                    || (component.inside.is_none() && component.strength == Strength::Full),
+                rank: component.rank,
+                extra: component.extra,
+                strength: component.strength,
+                request: label::LabelRequest {
+                    body: component.body,
+                    variants: component.label.clone(),
+                    home: outlines.get(component.part.0).copied().unwrap_or(bounds),
+                    first: component.first,
+                    far: component.far,
                 },
                 placed: None,
             });
@@ -270,20 +299,20 @@ fn place_labels(
     // What has no name without its label is placed before what has one inside its body.
     labels.sort_by_key(|l| (!l.needed, l.rank));
     // Room beside the tabs and between a link and its terminals belongs to the leads.
-    let tabs = things.iter().filter(|t| matches!(t.kind, Kind::Group(_)));
+    let tabs = components.iter().filter(|t| matches!(t.kind, ComponentKind::Group(_)));
     let tabs = tabs.map(|t| t.body.grown(2.6));
-    let straps = things.iter().filter_map(|t| match t.kind {
-        Kind::Link(id) => {
-            let ends = things.iter().filter(|t| match t.kind {
-                Kind::Terminal(terminal) => board[id].positions.contains(&terminal),
+    let straps = components.iter().filter_map(|t| match t.kind {
+        ComponentKind::Link(id) => {
+            let ends = components.iter().filter(|t| match t.kind {
+                ComponentKind::Terminal(terminal) => board[id].positions.contains(&terminal),
                 _ => false,
             });
             Some(ends.fold(t.body, |all, end| all.union(&end.body)))
         }
         _ => None,
     });
-    let mut obstacles = label::Obstacles {
-        bodies: things.iter().map(|thing| thing.body).collect(),
+    let mut obstacles = label::LabelObstacles {
+        bodies: components.iter().map(|component| component.body).collect(),
         outlines: outlines.to_vec(),
         reserved: tabs.chain(straps).collect(),
         bounds,
@@ -291,139 +320,13 @@ fn place_labels(
     // What a job can do without never takes the place of what it needs.
     labels.sort_by_key(|label| label.extra);
     for same in labels.chunk_by_mut(|a, b| a.extra == b.extra) {
-        let wishes: Vec<label::Wish> = same.iter().map(|l| l.wish.clone()).collect();
-        for (label, placed) in same.iter_mut().zip(label::place(&wishes, &obstacles)) {
+        let requests: Vec<label::LabelRequest> = same.iter().map(|l| l.request.clone()).collect();
+        for (label, placed) in same.iter_mut().zip(label::place(&requests, &obstacles)) {
             obstacles.bodies.extend(placed.iter().map(|placed| placed.area));
             let leader = placed.iter().filter_map(|placed| placed.leader);
-            obstacles.bodies.extend(leader.flat_map(thin_boxes));
+            obstacles.bodies.extend(leader.flat_map(leads::thin_boxes));
             label.placed = placed;
         }
     }
     labels
-}
-
-/// How a jumper's lead to one of its groups is drawn, if it is.
-fn jumper_kind(
-    board: &Board,
-    show: Show<'_>,
-    jumper: JumperId,
-    group: GroupId,
-) -> Option<LeadKind> {
-    let shipped = board[jumper].shipped == group;
-    match show {
-        Show::Board => Some(board_kind(shipped)),
-        Show::Job(setup) => {
-            let here = setup.group(board, jumper) == group;
-            job_kind(shipped, here, setup.uses_jumper(board, jumper))
-        }
-    }
-}
-
-/// The same for a link and one of its terminals.
-fn link_kind(
-    board: &Board,
-    show: Show<'_>,
-    link: LinkId,
-    terminal: TerminalId,
-) -> Option<LeadKind> {
-    let shipped = board[link].shipped == terminal;
-    match show {
-        Show::Board => Some(board_kind(shipped)),
-        Show::Job(setup) => job_kind(shipped, setup.terminal(board, link) == terminal, true),
-    }
-}
-
-fn board_kind(shipped: bool) -> LeadKind {
-    if shipped { LeadKind::Shipped } else { LeadKind::MayGo }
-}
-
-/// Of a job only the lead that is `here` is drawn, and where it is shipped only one that is `used`.
-fn job_kind(shipped: bool, here: bool, used: bool) -> Option<LeadKind> {
-    match (here, shipped) {
-        (false, _) => None,
-        (true, false) => Some(LeadKind::Moved),
-        (true, true) => used.then_some(LeadKind::Shipped),
-    }
-}
-
-/// How the leads are drawn, all together.
-fn lead_kinds(board: &Board, show: Show<'_>) -> Vec<LeadKind> {
-    let jumpers = board.jumpers.iter().enumerate().flat_map(|(index, jumper)| {
-        let kind = move |group: &GroupId| jumper_kind(board, show, JumperId(index), *group);
-        jumper.groups.iter().filter_map(kind)
-    });
-    let links = board.links.iter().enumerate().flat_map(|(index, link)| {
-        let kind = move |terminal: &TerminalId| link_kind(board, show, LinkId(index), *terminal);
-        link.positions.iter().filter_map(kind)
-    });
-    jumpers.chain(links).collect()
-}
-
-fn route_leads(
-    board: &Board,
-    show: Show<'_>,
-    things: &[Thing],
-    bodies: &[Rect],
-    labels: &[Label],
-    outlines: &[Rect],
-    bounds: Rect,
-) -> Vec<Lead> {
-    let mut leads = Vec::new();
-    let mut wishes = Vec::new();
-    for thing in things {
-        match thing.kind {
-            Kind::Jumper(id) => {
-                for group in &board[id].groups {
-                    let Some(kind) = jumper_kind(board, show, id, *group) else { continue };
-                    let goal = things.iter().find(|t| t.kind == Kind::Group(*group));
-                    leads.push(Lead { ends: LeadEnds::Jumper(id, *group), kind, path: None });
-                    wishes.push(route::Wish {
-                        from: thing.body,
-                        to: goal.map(|g| g.cells.clone()).unwrap_or_default(),
-                        goal: group.0,
-                    });
-                }
-            }
-            Kind::Link(id) => {
-                for terminal in &board[id].positions {
-                    let Some(kind) = link_kind(board, show, id, *terminal) else { continue };
-                    let goal = things.iter().find(|t| t.kind == Kind::Terminal(*terminal));
-                    leads.push(Lead { ends: LeadEnds::Link(id, *terminal), kind, path: None });
-                    wishes.push(route::Wish {
-                        from: thing.body,
-                        to: goal.map(|g| vec![g.body]).unwrap_or_default(),
-                        goal: board.groups.len() + terminal.0,
-                    });
-                }
-            }
-            _ => {}
-        }
-    }
-    let mut words: Vec<Rect> =
-        labels.iter().filter_map(|l| l.placed.as_ref()).map(|p| p.area).collect();
-    // A leader is as much in the way as its label.
-    words.extend(labels.iter().filter_map(|l| l.placed.as_ref()?.leader).flat_map(thin_boxes));
-    let obstacles = route::Obstacles {
-        bodies: bodies.to_vec(),
-        labels: words,
-        outlines: outlines.to_vec(),
-        bounds: bounds.grown(-1.0),
-    };
-    for (lead, path) in leads.iter_mut().zip(route::route(&wishes, &obstacles)) {
-        lead.path = path;
-    }
-    leads
-}
-
-/// Small boxes along a slanting line, close enough that nothing slips through between them.
-fn thin_boxes(line: [Point; 2]) -> Vec<Rect> {
-    let [a, b] = line;
-    let steps = (libm::hypot(b.x - a.x, b.y - a.y) / 0.5).ceil().clamp(1.0, 200.0) as usize;
-    (0..=steps)
-        .map(|i| {
-            let t = i as f64 / steps as f64;
-            let middle = Point::new(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
-            Rect::around(middle, Size::new(0.6, 0.6))
-        })
-        .collect()
 }

@@ -10,18 +10,10 @@
 //! Leads are drawn shortest first. If one finds no way, it goes to the front and all are drawn
 //! anew, a few times; one that still finds none is left out, and the caller says so in words.
 
-use super::lattice::{Desk, Lattice};
+use super::lattice::{Lattice, LeadObstacles, Room, SearchBuffers};
 use super::queue::place_in_turn;
 use crate::geometry::{Point, Rect};
 
-/// How close leads may come to each other and to bodies.
-#[derive(Clone, Copy)]
-pub struct Room {
-    /// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
-    pub pitch: f64,
-    /// Nearest that a lead comes to a body that it does not belong to, mm.
-    pub clearance: f64,
-}
 /// Where there is room.
 const WIDE: Room = Room { pitch: 1.25, clearance: 0.9 };
 /// For a full board, if some lead finds no way otherwise.
@@ -31,7 +23,7 @@ const ROUNDS: usize = 4;
 
 /// What a lead is to join.
 #[derive(Clone, Debug)]
-pub struct Wish {
+pub struct LeadRequest {
     /// The body that it starts from.
     pub from: Rect,
     /// The bodies that it may end at: the tabs of a group, or one terminal.
@@ -41,41 +33,32 @@ pub struct Wish {
     pub goal: usize,
 }
 
-/// What stands in the way.
-#[derive(Clone, Debug, Default)]
-pub struct Obstacles {
-    /// Bodies; the wishes' own are among them.
-    pub bodies: Vec<Rect>,
-    /// Labels.
-    pub labels: Vec<Rect>,
-    /// Outlines of circuit boards: a lead may cross them, not run along them.
-    pub outlines: Vec<Rect>,
-    /// Everything lies in here.
-    pub bounds: Rect,
-}
-
-/// The way of each wish from the edge of its foot to the edge of its goal, with right angles
+/// The way of each request from the edge of its foot to the edge of its goal, with right angles
 /// only; `None` where there is none.
-pub fn route(wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Vec<Point>>> {
-    let wide = route_with(WIDE, wishes, obstacles);
-    if count(&wide) == wishes.len() {
+pub fn route(requests: &[LeadRequest], obstacles: &LeadObstacles) -> Vec<Option<Vec<Point>>> {
+    let wide = route_with(WIDE, requests, obstacles);
+    if count(&wide) == requests.len() {
         return wide;
     }
-    let tight = route_with(TIGHT, wishes, obstacles);
+    let tight = route_with(TIGHT, requests, obstacles);
     if count(&tight) > count(&wide) { tight } else { wide }
 }
 
-fn route_with(room: Room, wishes: &[Wish], obstacles: &Obstacles) -> Vec<Option<Vec<Point>>> {
+fn route_with(
+    room: Room,
+    requests: &[LeadRequest],
+    obstacles: &LeadObstacles,
+) -> Vec<Option<Vec<Point>>> {
     let free = Lattice::new(obstacles, room);
-    let mut order: Vec<usize> = (0..wishes.len()).collect();
-    order.sort_by_key(|i| (distance(&wishes[*i]), *i));
-    let first = attempt(wishes, &order, &free);
-    if count(&first) == wishes.len() {
+    let mut order: Vec<usize> = (0..requests.len()).collect();
+    order.sort_by_key(|i| (distance(&requests[*i]), *i));
+    let first = attempt(requests, &order, &free);
+    if count(&first) == requests.len() {
         return first;
     }
     // A lead that finds no way while it is alone will find none in any order.
-    order.retain(|i| count(&attempt(wishes, &[*i], &free)) == 1);
-    place_in_turn(order, ROUNDS, |order| attempt(wishes, order, &free))
+    order.retain(|i| count(&attempt(requests, &[*i], &free)) == 1);
+    place_in_turn(order, ROUNDS, |order| attempt(requests, order, &free))
 }
 
 fn count(found: &[Option<Vec<Point>>]) -> usize {
@@ -83,38 +66,38 @@ fn count(found: &[Option<Vec<Point>>]) -> usize {
 }
 
 /// Distance from foot to goal along the axes, 1/100 mm.
-fn distance(wish: &Wish) -> u64 {
-    let from = wish.from.middle();
-    let reach = wish.to.iter().map(|to| {
+fn distance(request: &LeadRequest) -> u64 {
+    let from = request.from.middle();
+    let reach = request.to.iter().map(|to| {
         let to = to.middle();
         (from.x - to.x).abs() + (from.y - to.y).abs()
     });
     (reach.fold(f64::MAX, f64::min).min(1e9) * 100.0) as u64
 }
 
-fn attempt(wishes: &[Wish], order: &[usize], free: &Lattice) -> Vec<Option<Vec<Point>>> {
+fn attempt(requests: &[LeadRequest], order: &[usize], free: &Lattice) -> Vec<Option<Vec<Point>>> {
     let mut lattice = free.clone();
-    let mut desk = Desk::new(&lattice);
+    let mut buffers = SearchBuffers::new(&lattice);
     let mut taken: Vec<(usize, usize)> = Vec::new();
-    let mut found = vec![None; wishes.len()];
+    let mut found = vec![None; requests.len()];
     for &index in order {
-        let wish = &wishes[index];
-        let sharers = order.iter().filter(|i| wishes[**i].goal == wish.goal).count();
+        let request = &requests[index];
+        let sharers = order.iter().filter(|i| requests[**i].goal == request.goal).count();
         let tab_is_free =
-            |tab: usize| sharers > wish.to.len() || !taken.contains(&(wish.goal, tab));
+            |tab: usize| sharers > request.to.len() || !taken.contains(&(request.goal, tab));
         let (mut goals, mut spare) = (Vec::new(), Vec::new());
-        for (tab, body) in wish.to.iter().enumerate() {
+        for (tab, body) in request.to.iter().enumerate() {
             let ends = lattice.ends(*body).into_iter().map(|end| (tab, end));
             if tab_is_free(tab) { goals.extend(ends) } else { spare.extend(ends) }
         }
-        let starts = lattice.ends(wish.from);
+        let starts = lattice.ends(request.from);
         // A tab may be shut in by its neighbours: then two leads share one that is not.
         let way = lattice
-            .search(&starts, &goals, &mut desk)
-            .or_else(|| lattice.search(&starts, &spare, &mut desk));
+            .search(&starts, &goals, &mut buffers)
+            .or_else(|| lattice.search(&starts, &spare, &mut buffers));
         if let Some((path, tab)) = way {
             lattice.occupy(&path.nodes);
-            taken.push((wish.goal, tab));
+            taken.push((request.goal, tab));
             found[index] = Some(lattice.points(&path));
         }
     }
@@ -146,34 +129,37 @@ mod tests {
     fn a_lead_goes_round_what_is_in_the_way() {
         let (foot, tab, wall) =
             (rect(5.0, 20.0, 3.0, 3.0), rect(50.0, 20.0, 3.0, 3.0), rect(25.0, 5.0, 6.0, 30.0));
-        let wishes = [Wish { from: foot, to: vec![tab], goal: 0 }];
-        let obstacles = Obstacles {
+        let requests = [LeadRequest { from: foot, to: vec![tab], goal: 0 }];
+        let obstacles = LeadObstacles {
             bodies: vec![foot, tab, wall],
             bounds: rect(0.0, 0.0, 60.0, 40.0),
-            ..Obstacles::default()
+            ..LeadObstacles::default()
         };
-        let path = route(&wishes, &obstacles)[0].clone().expect("there is room");
+        let path = route(&requests, &obstacles)[0].clone().expect("there is room");
         assert!(!crosses(&path, &wall), "{path:?}");
         assert!(path.windows(2).all(|p| p[0].x == p[1].x || p[0].y == p[1].y), "{path:?}");
         // A wall from edge to edge leaves no way.
-        let shut = Obstacles { bodies: vec![foot, tab, rect(25.0, -1.0, 6.0, 50.0)], ..obstacles };
-        assert_eq!(route(&wishes, &shut), [None]);
+        let shut =
+            LeadObstacles { bodies: vec![foot, tab, rect(25.0, -1.0, 6.0, 50.0)], ..obstacles };
+        assert_eq!(route(&requests, &shut), [None]);
     }
 
     #[test]
     fn two_leads_never_share_a_stretch() {
         let feet = [rect(5.0, 10.0, 3.0, 3.0), rect(5.0, 20.0, 3.0, 3.0)];
         let tabs = vec![rect(40.0, 10.0, 3.0, 3.0), rect(40.0, 20.0, 3.0, 3.0)];
-        let wishes: Vec<Wish> = feet
+        let requests: Vec<LeadRequest> = feet
             .iter()
-            .flat_map(|foot| [0, 1].map(|goal| Wish { from: *foot, to: vec![tabs[goal]], goal }))
+            .flat_map(|foot| {
+                [0, 1].map(|goal| LeadRequest { from: *foot, to: vec![tabs[goal]], goal })
+            })
             .collect();
-        let obstacles = Obstacles {
+        let obstacles = LeadObstacles {
             bodies: feet.iter().chain(&tabs).copied().collect(),
             bounds: rect(0.0, 0.0, 60.0, 40.0),
-            ..Obstacles::default()
+            ..LeadObstacles::default()
         };
-        let found: Vec<_> = route(&wishes, &obstacles).into_iter().flatten().collect();
+        let found: Vec<_> = route(&requests, &obstacles).into_iter().flatten().collect();
         assert_eq!(found.len(), 4);
         assert_eq!(shared_stretches(&found), 0);
     }

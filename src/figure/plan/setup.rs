@@ -25,7 +25,7 @@ pub struct Setup {
     jumpers: Vec<GroupId>,
 }
 
-/// How a thing is shown.
+/// How a component is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Strength {
     /// As something that matters.
@@ -65,7 +65,7 @@ impl Setup {
 
     /// Where a link is.
     pub fn terminal(&self, board: &Board, link: LinkId) -> TerminalId {
-        board[self.supply].links.get(link.0).copied().unwrap_or(board[link].shipped)
+        board[self.supply].links[link]
     }
 
     /// Whether something is plugged in behind it.

@@ -7,6 +7,7 @@ use crate::decide::{PinOrder, ReadFrom, pin_order};
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// Cavities in a column, each with a line to write on beside it.
 const COLUMN: Scale = Scale { pitch: 8.6, cavity: 5.4, body: 9.4, key_deep: 1.8, key_long: 6.4 };
@@ -23,18 +24,18 @@ const WRITE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.25);
 
 /// A header's socket as it is mounted, seen from the front: the key and the cavities, nothing in
 /// them, and for each a line to write on.
-pub fn blank_socket(board: &Board, header: HeaderId, set: &mut Typesetter) -> Scene {
+pub fn blank_socket(board: &Board, header: HeaderId, words: &Words, set: &mut Typesetter) -> Scene {
     let key = board[header].key;
     let seen = pin_order(&board[board[header].socket], key);
     let count = seen.pins.len();
     let code = set.line(&board[header].code, look::CODE);
-    let title = format!("Socket of {}, not filled in", board[header].code);
-    let description = format!("{count} cavities to be named from the {}.", from(&seen));
+    let title = words.blank_socket_title(&board[header].code);
+    let description = words.blank_socket_described(count, seen.read_from);
     let top = code.height() + 0.8;
     let mut scene = Scene::new(Size::default(), title, description);
     let drawn = match seen.read_from {
-        ReadFrom::Top => column(count, key, set),
-        ReadFrom::Left => row(count, key, set),
+        ReadFrom::Top => column(count, key, words, set),
+        ReadFrom::Left => row(count, key, words, set),
     };
     scene.text(Point::new(0.2, code.ascent), code);
     let size = drawn.size;
@@ -48,42 +49,32 @@ pub fn drawn_socket(
     board: &Board,
     header: HeaderId,
     order: &PinOrder,
+    words: &Words,
     set: &mut Typesetter,
 ) -> Scene {
     let label = |pin: &Option<Pin>, set: &mut Typesetter| match pin {
-        Some(pin) => vec![set.line(&pin.to_string(), look::SMALL)],
-        None => vec![set.line("empty", look::SMALL_BOLD)],
+        Some(pin) => vec![set.line(&words.pin_name(*pin), look::SMALL)],
+        None => vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)],
     };
     let labels: Vec<Label> = order.pins.iter().map(|pin| label(pin, set)).collect();
     let code = set.line(&board[header].code, look::CODE);
     let top = code.height() + 0.8;
-    let drawn = drawing(order, board[header].key, &labels, LARGE, set);
-    let words: Vec<String> = order
-        .pins
-        .iter()
-        .map(|pin| pin.map_or("empty".to_owned(), |pin| pin.to_string()))
-        .collect();
-    let description = format!("From the {}: {}.", from(order), words.join(", "));
+    let drawn = drawing(order, board[header].key, &labels, LARGE, words, set);
+    let pins = words.pin_names(&order.pins);
+    let description = words.drawn_socket_described(order.read_from, &pins);
     let width = drawn.size.width.max(code.width + 0.4);
     let size = Size::new(width, top + drawn.size.height);
-    let mut scene = Scene::new(size, format!("Socket of {}", board[header].code), description);
+    let mut scene = Scene::new(size, words.drawn_socket_title(&board[header].code), description);
     scene.text(Point::new(0.2, code.ascent), code);
     mark::place(&mut scene, drawn, Point::new(0.0, top));
     scene
 }
 
-fn from(order: &PinOrder) -> &'static str {
-    match order.read_from {
-        ReadFrom::Top => "top",
-        ReadFrom::Left => "left",
-    }
-}
-
 /// Cavities one under the other, the lines to write on at the side away from the key.
-fn column(count: usize, key: Option<Side>, set: &mut Typesetter) -> Scene {
+fn column(count: usize, key: Option<Side>, words: &Words, set: &mut Typesetter) -> Scene {
     let scale = COLUMN;
     let long = scale.pitch * count as f64 + 1.0;
-    let word = key.map(|_| set.line("key", look::SMALL));
+    let word = key.map(|_| set.line(&words.key_mark(), look::SMALL));
     let key_room = word.as_ref().map_or(0.2, |word| scale.key_deep + 0.8 + word.width);
     let lines_left = key == Some(Side::Right);
     let room = LINE.0 + LEADER;
@@ -118,11 +109,11 @@ fn column(count: usize, key: Option<Side>, set: &mut Typesetter) -> Scene {
 }
 
 /// Cavities side by side, the lines to write on in two levels on the side away from the key.
-fn row(count: usize, key: Option<Side>, set: &mut Typesetter) -> Scene {
+fn row(count: usize, key: Option<Side>, words: &Words, set: &mut Typesetter) -> Scene {
     let scale = ROW;
     let long = scale.pitch * count as f64 + 1.0;
     let overhang = ((LINE.1 - scale.pitch) / 2.0).max(0.0);
-    let word = key.map(|_| set.line("key", look::SMALL));
+    let word = key.map(|_| set.line(&words.key_mark(), look::SMALL));
     let key_room = word.as_ref().map_or(0.2, |word| scale.key_deep + 0.4 + word.height());
     let lines_above = key == Some(Side::Down);
     let levels = if count > 1 { 2.0 } else { 1.0 };

@@ -2,11 +2,12 @@
 
 use super::drawing::{LARGE, Label, SMALL, drawing};
 use super::{CommonLive, common_live, look, mark, places};
-use crate::board::{Board, HeaderId, Pin, Speeds};
-use crate::decide::{PinOrder, ReadFrom, pin_order, pin_order_for, service};
+use crate::board::{Board, Header, HeaderId, Pin, Speeds};
+use crate::decide::{PinOrder, pin_order, pin_order_for, service};
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::scene::{Item, Scene, Target};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// Space inside a cell's frame, mm.
 const PAD: f64 = 2.2;
@@ -15,7 +16,13 @@ const GAP: f64 = 3.0;
 
 /// One header: its code and title, how to read it, its socket, and beside it the cord of a
 /// device with one speed if that leaves a cavity empty.
-pub(super) fn close_up(board: &Board, id: HeaderId, set: &mut Typesetter, cell: f64) -> Scene {
+pub(super) fn close_up(
+    board: &Board,
+    id: HeaderId,
+    words: &Words,
+    set: &mut Typesetter,
+    cell: f64,
+) -> Scene {
     let header = &board[id];
     let socket = &board[header.socket];
     let seen = pin_order(socket, header.key);
@@ -26,18 +33,18 @@ pub(super) fn close_up(board: &Board, id: HeaderId, set: &mut Typesetter, cell: 
     let shows_short_cord = one_speed && short_cord != seen;
     let live = common_live(board, id);
 
-    let labels: Vec<Label> = seen.pins.iter().map(|pin| function(*pin, live, set)).collect();
-    let main = drawing(&seen, header.key, &labels, LARGE, set);
+    let labels: Vec<Label> = seen.pins.iter().map(|pin| function(*pin, live, words, set)).collect();
+    let main = drawing(&seen, header.key, &labels, LARGE, words, set);
     let side = shows_short_cord.then(|| {
         let labels: Vec<Label> = short_cord
             .pins
             .iter()
             .map(|pin| match pin {
                 Some(_) => Vec::new(),
-                None => vec![set.line("empty", look::SMALL_BOLD)],
+                None => vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)],
             })
             .collect();
-        drawing(&short_cord, header.key, &labels, SMALL, set)
+        drawing(&short_cord, header.key, &labels, SMALL, words, set)
     });
 
     let drawn = match &side {
@@ -59,20 +66,19 @@ pub(super) fn close_up(board: &Board, id: HeaderId, set: &mut Typesetter, cell: 
     scene.items.push(Item::Link {
         area: Rect::at(Point::new(PAD, PAD), Size::new(inner, y - PAD)),
         target: Target::Anchor(places::plan(&header.code)),
-        description: format!("{} on the board plan", header.code),
+        description: words.header_on_plan(&header.code),
     });
-    let reading = reading_words(&seen, header.key);
-    for words in [socket.title.as_str(), reading.as_str()] {
-        let lines = set.lines(words, look::SMALL, inner);
+    let reading = reading_words(&seen, header.key, words);
+    for text in [socket.title.as_str(), reading.as_str()] {
+        let lines = set.lines(text, look::SMALL, inner);
         y = mark::stack(&mut scene, Point::new(PAD, y), &lines);
     }
     y += 1.6;
     let (main_size, drawn_width) = (main.size, drawn.width);
     let left = PAD + ((inner - drawn_width) / 2.0).max(0.0);
     if let Some(side) = side {
-        let first = if two_speeds { "two speeds" } else { "the socket" };
-        let first = set.line(first, look::SMALL);
-        let second = set.line("one speed", look::SMALL);
+        let first = set.line(&words.whole_socket(two_speeds), look::SMALL);
+        let second = set.line(&words.one_speed_cord(), look::SMALL);
         let right = left + main_size.width + GAP;
         let level = y + first.height() / 2.0;
         let side_width = side.size.width;
@@ -83,78 +89,54 @@ pub(super) fn close_up(board: &Board, id: HeaderId, set: &mut Typesetter, cell: 
     }
     mark::place(&mut scene, main, Point::new(left, y));
     scene.size.height = y + drawn.height + PAD;
-    scene.description =
-        description(board, id, &seen, live, shows_short_cord.then_some(&short_cord));
+    scene.description = description(
+        header,
+        &reading,
+        (&seen, shows_short_cord.then_some(&short_cord)),
+        live,
+        words,
+    );
     scene
 }
 
 /// `Key to the right. Read from the top.`
-fn reading_words(seen: &PinOrder, key: Option<Side>) -> String {
-    let read = match seen.read_from {
-        ReadFrom::Top => "Read from the top.",
-        ReadFrom::Left => "Read from the left.",
-    };
+fn reading_words(seen: &PinOrder, key: Option<Side>, words: &Words) -> String {
     match key {
-        Some(side) => format!("Key {}. {read}", side_words(side)),
-        None => format!("No key. {read}"),
+        Some(side) => words.socket_reading(side, seen.read_from),
+        None => words.socket_reading_without_key(seen.read_from),
     }
 }
 
-/// Where the key is, in plain words.
-fn side_words(side: Side) -> &'static str {
-    match side {
-        Side::Up => "at the top",
-        Side::Right => "to the right",
-        Side::Down => "at the bottom",
-        Side::Left => "to the left",
-    }
-}
-
+/// One sentence or more, with a space after the last: those of the next header follow.
 fn description(
-    board: &Board,
-    id: HeaderId,
-    seen: &PinOrder,
+    header: &Header,
+    reading: &str,
+    (seen, short_cord): (&PinOrder, Option<&PinOrder>),
     live: CommonLive,
-    short_cord: Option<&PinOrder>,
+    words: &Words,
 ) -> String {
-    let header = &board[id];
-    let words = |order: &PinOrder| -> String {
-        let pins: Vec<String> = order
-            .pins
-            .iter()
-            .map(|pin| pin.map_or("empty".to_owned(), |pin| pin.to_string()))
-            .collect();
-        pins.join(", ")
-    };
-    let mut text = format!(
-        "{}, {}: {} {}.",
-        header.code,
-        header.title,
-        reading_words(seen, header.key),
-        words(seen)
-    );
+    let pins = words.pin_names(&seen.pins);
+    let mut sentences = vec![words.socket_described(&header.code, &header.title, reading, &pins)];
     match live {
         CommonLive::Never => {}
-        CommonLive::Sometimes => text.push_str(" Common can be live."),
-        CommonLive::Always => text.push_str(" Common is live."),
+        CommonLive::Sometimes => sentences.push(words.common_can_be_live()),
+        CommonLive::Always => sentences.push(words.common_is_live()),
     }
     if let Some(order) = short_cord {
-        text.push_str(&format!(" Cord with one speed: {}.", words(order)));
+        sentences.push(words.one_speed_cord_described(&words.pin_names(&order.pins)));
     }
-    text.push(' ');
-    text
+    sentences.join(" ") + " "
 }
 
 /// The words beside a pin.
-fn function(pin: Option<Pin>, live: CommonLive, set: &mut Typesetter) -> Label {
-    let Some(pin) = pin else { return vec![set.line("empty", look::SMALL_BOLD)] };
-    let mut label = vec![set.line(&pin.to_string(), look::SMALL)];
-    if pin == Pin::Common {
-        match live {
-            CommonLive::Never => {}
-            CommonLive::Sometimes => label.push(set.line("can be live", look::SMALL_BOLD)),
-            CommonLive::Always => label.push(set.line("live", look::SMALL_BOLD)),
-        }
-    }
+fn function(pin: Option<Pin>, live: CommonLive, words: &Words, set: &mut Typesetter) -> Label {
+    let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)] };
+    let mut label = vec![set.line(&words.pin_name(pin), look::SMALL)];
+    let mark = match (pin, live) {
+        (Pin::Common, CommonLive::Sometimes) => Some(words.can_be_live_mark()),
+        (Pin::Common, CommonLive::Always) => Some(words.live_mark()),
+        _ => None,
+    };
+    label.extend(mark.map(|mark| set.line(&mark, look::SMALL_BOLD)));
     label
 }

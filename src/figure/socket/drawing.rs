@@ -8,6 +8,7 @@ use crate::decide::{PinOrder, ReadFrom};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::{Line, Typesetter};
+use crate::words::Words;
 
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
@@ -36,10 +37,11 @@ pub(super) fn drawing(
     key: Option<Side>,
     labels: &[Label],
     scale: Scale,
+    words: &Words,
     set: &mut Typesetter,
 ) -> Scene {
-    let key_word =
-        (scale.pitch >= LARGE.pitch && key.is_some()).then(|| set.line("key", look::SMALL));
+    let key_word = (scale.pitch >= LARGE.pitch && key.is_some())
+        .then(|| set.line(&words.key_mark(), look::SMALL));
     match seen.read_from {
         ReadFrom::Top => column(seen, key, labels, scale, key_word),
         ReadFrom::Left => row(seen, key, labels, scale, key_word),

@@ -13,6 +13,7 @@ use crate::board::{Board, HeaderId};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Item, Scene};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 use close_up::close_up;
 
@@ -26,14 +27,20 @@ const CELL: f64 = 58.0;
 
 /// All headers of the board in a grid `width` mm wide; a new drawing begins where the next row
 /// would pass `height` mm.
-pub fn socket_pages(board: &Board, set: &mut Typesetter, width: f64, height: f64) -> Vec<Scene> {
+pub fn socket_pages(
+    board: &Board,
+    words: &Words,
+    set: &mut Typesetter,
+    width: f64,
+    height: f64,
+) -> Vec<Scene> {
     let columns = (width / CELL).floor().max(1.0);
     let cell = width / columns;
-    let mut pages: Vec<Vec<Row>> = vec![Vec::new()];
-    let mut row = Row::default();
+    let mut pages: Vec<Vec<SocketRow>> = vec![Vec::new()];
+    let mut row = SocketRow::default();
     let mut used = 0.0;
     for header in board.header_ids() {
-        let close_up = close_up(board, header, set, cell);
+        let close_up = close_up(board, header, words, set, cell);
         let spans = (close_up.size.width / cell).ceil().clamp(1.0, columns);
         if row.spans + spans > columns {
             push_row(&mut pages, &mut used, std::mem::take(&mut row), height);
@@ -49,19 +56,25 @@ pub fn socket_pages(board: &Board, set: &mut Typesetter, width: f64, height: f64
     pages
         .into_iter()
         .enumerate()
-        .map(|(index, rows)| page(board, rows, width, cell, (index + 1, count)))
+        .map(|(index, rows)| {
+            let title = match count {
+                1 => words.sockets_title(),
+                _ => words.sockets_title_numbered(index + 1, count),
+            };
+            page(board, rows, (width, cell), title)
+        })
         .collect()
 }
 
 /// One row of the grid: cells with their first column and how many columns they span.
 #[derive(Default)]
-struct Row {
+struct SocketRow {
     spans: f64,
     height: f64,
     cells: Vec<(f64, f64, HeaderId, Scene)>,
 }
 
-fn push_row(pages: &mut Vec<Vec<Row>>, used: &mut f64, row: Row, height: f64) {
+fn push_row(pages: &mut Vec<Vec<SocketRow>>, used: &mut f64, row: SocketRow, height: f64) {
     if *used > 0.0 && *used + row.height > height {
         pages.push(Vec::new());
         *used = 0.0;
@@ -72,16 +85,8 @@ fn push_row(pages: &mut Vec<Vec<Row>>, used: &mut f64, row: Row, height: f64) {
     }
 }
 
-fn page(
-    board: &Board,
-    rows: Vec<Row>,
-    width: f64,
-    cell: f64,
-    (number, count): (usize, usize),
-) -> Scene {
+fn page(board: &Board, rows: Vec<SocketRow>, (width, cell): (f64, f64), title: String) -> Scene {
     let height = rows.iter().map(|row| row.height).sum();
-    let title =
-        if count > 1 { format!("Sockets, {number} of {count}") } else { "Sockets".to_owned() };
     let mut scene = Scene::new(Size::new(width, height), title, String::new());
     let mut top = 0.0;
     for row in rows {

@@ -4,28 +4,29 @@ use super::example::Example;
 use crate::board::{BankId, Board, Effect};
 use crate::decide::BankSetting;
 use crate::decide::exercises::{Exercise, Task};
+use crate::document::Paper;
 use crate::figure;
-use crate::geometry::Size;
 use crate::scene::Item;
 use crate::sheet::Figure;
 use crate::sheet::facts::course::{blank_name, drawn_name, set_name};
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// What the reading of the sheets is explained with: the board plan, the switch banks, how a list
 /// of pins turns.
-pub fn of_board(board: &Board, set: &mut Typesetter, room: Size) -> Vec<Figure> {
-    let width = room.width;
-    let mut plan = figure::plan::board_plan(board, set, width).scene;
+pub fn of_board(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
+    let width = paper.area().width();
+    let mut plan = Figure::board_plan(board, words, set, paper);
     // The close-ups that its codes lead to are not in a handout: they are what is asked.
-    drop_links(&mut plan.items);
-    let mut all = vec![Figure { name: "board-plan".to_owned(), scene: plan }];
+    drop_links(&mut plan.scene.items);
+    let mut all = vec![plan];
     if !board.banks.is_empty() {
-        let scene = figure::switch_settings(board, &shipped(board), set, width);
-        all.push(Figure { name: "switches-1".to_owned(), scene });
+        let scene = figure::switch_settings(board, &shipped(board), words, set, width);
+        all.push(Figure::whole("switches-1", scene));
     }
     for (index, side) in figure::drawn_sides(board).into_iter().enumerate() {
-        if let Some(scene) = figure::socket_turns(board, side, set, width) {
-            all.push(Figure { name: format!("turns-{}", index + 1), scene });
+        if let Some(scene) = figure::socket_turns(board, side, words, set, width) {
+            all.push(Figure::whole(format!("turns-{}", index + 1), scene));
         }
     }
     all
@@ -59,6 +60,7 @@ fn drop_links(items: &mut Vec<Item>) {
 pub fn to_fill_in(
     board: &Board,
     exercises: &[Exercise],
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Vec<Figure> {
@@ -68,14 +70,14 @@ pub fn to_fill_in(
             .iter()
             .any(|exercise| matches!(&exercise.task, Task::DrawPins(task) if task.header == id));
         if asked {
-            let scene = figure::blank_socket(board, id, set);
-            all.push(Figure { name: blank_name(id.0), scene });
+            let scene = figure::blank_socket(board, id, words, set);
+            all.push(Figure::whole(blank_name(id.0), scene));
         }
     }
     for (index, bank) in board.banks.iter().enumerate() {
         if bank.fields.iter().any(|field| field.effect == Some(Effect::HeaterAllowance)) {
-            let scene = figure::blank_bank(bank, set, width);
-            all.push(Figure { name: format!("bank-{}", index + 1), scene });
+            let scene = figure::blank_bank(bank, words, set, width);
+            all.push(Figure::whole(format!("bank-{}", index + 1), scene));
         }
     }
     all
@@ -85,6 +87,7 @@ pub fn to_fill_in(
 pub fn filled_in(
     board: &Board,
     exercises: &[Exercise],
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Vec<Figure> {
@@ -92,12 +95,12 @@ pub fn filled_in(
     for (number, exercise) in (1..).zip(exercises) {
         match &exercise.task {
             Task::DrawPins(task) => {
-                let scene = figure::drawn_socket(board, task.header, &task.answer, set);
-                all.push(Figure { name: drawn_name(number), scene });
+                let scene = figure::drawn_socket(board, task.header, &task.answer, words, set);
+                all.push(Figure::whole(drawn_name(number), scene));
             }
             Task::SetSwitches(task) => {
-                let scene = figure::switch_settings(board, &task.answer.banks, set, width);
-                all.push(Figure { name: set_name(number), scene });
+                let scene = figure::switch_settings(board, &task.answer.banks, words, set, width);
+                all.push(Figure::whole(set_name(number), scene));
             }
             _ => {}
         }
@@ -109,18 +112,19 @@ pub fn filled_in(
 pub fn of_example(
     board: &Board,
     example: Option<&Example>,
+    words: &Words,
     set: &mut Typesetter,
     width: f64,
 ) -> Vec<Figure> {
     let mut all = Vec::new();
     let Some(example) = example else { return all };
     if let Some(pins) = &example.pins {
-        let scene = figure::drawn_socket(board, pins.header, &pins.answer, set);
-        all.push(Figure { name: drawn_name(0), scene });
+        let scene = figure::drawn_socket(board, pins.header, &pins.answer, words, set);
+        all.push(Figure::whole(drawn_name(0), scene));
     }
     if let Some(switches) = &example.switches {
-        let scene = figure::switch_settings(board, &switches.answer.banks, set, width);
-        all.push(Figure { name: set_name(0), scene });
+        let scene = figure::switch_settings(board, &switches.answer.banks, words, set, width);
+        all.push(Figure::whole(set_name(0), scene));
     }
     all
 }

@@ -13,10 +13,10 @@ use super::templates::Templates;
 use crate::board::Board;
 use crate::decide::exercises::Exercise;
 use crate::diagnostic::{Problems, Reported};
-use crate::document::{Block, Density, Document};
-use crate::geometry::Size;
+use crate::document::{Block, Density, Document, Paper};
 use crate::source::Span;
 use crate::text::Typesetter;
+use crate::words::Words;
 
 /// What a course is made of.
 #[derive(Clone, Copy)]
@@ -32,29 +32,31 @@ pub struct Course<'a> {
 }
 
 /// The handout: how to read the sheets of the board, its tables, a worked example, the exercises.
-/// No answer stands in it. The page has `room` for its words.
+/// No answer stands in it.
 ///
 /// # Errors
-/// A template that cannot be filled, or that holds what a sheet cannot hold.
+/// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has
+/// no room for all of the board.
 pub fn course_handout(
     course: &Course<'_>,
     set: &mut Typesetter,
-    room: Size,
+    paper: Paper,
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let example = example::example(course.board, course.exercises, course.seed);
-    let mut figures = figures::of_board(course.board, set, room);
-    figures.extend(figures::to_fill_in(course.board, course.exercises, set, room.width));
-    figures.extend(figures::of_example(course.board, example.as_ref(), set, room.width));
-    let mut facts = facts_of(course, &figures);
+    let (words, width) = (templates.words(), paper.area().width());
+    let mut figures = figures::of_board(course.board, words, set, paper);
+    figures.extend(figures::to_fill_in(course.board, course.exercises, words, set, width));
+    figures.extend(figures::of_example(course.board, example.as_ref(), words, set, width));
+    let mut facts = facts_of(words, course, &figures);
     let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
-        facts = with_example(&facts, course.board, example, course.place);
+        facts = with_example(templates.words(), &facts, course.board, example, course.place);
         let blocks = one(templates, "example", &facts, &figures, problems)?;
-        pieces.push(("example:".to_owned(), blocks));
+        pieces.push(("example".to_owned(), blocks));
     } else {
-        pieces.push(("example:".to_owned(), Vec::new()));
+        pieces.push(("example".to_owned(), Vec::new()));
     }
     let sheet = Sheet { name: "handout", density: Density::Roomy };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
@@ -68,17 +70,18 @@ pub fn course_handout(
 pub fn answer_sheet(
     course: &Course<'_>,
     set: &mut Typesetter,
-    room: Size,
+    paper: Paper,
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let figures = figures::filled_in(course.board, course.exercises, set, room.width);
-    let facts = facts_of(course, &figures);
+    let (words, width) = (templates.words(), paper.area().width());
+    let figures = figures::filled_in(course.board, course.exercises, words, set, width);
+    let facts = facts_of(words, course, &figures);
     let mut pieces = Vec::new();
-    for ex in numbered(course) {
+    for ex in numbered(templates.words(), course) {
         let facts = with_exercise(&facts, &ex, On::Page);
         let blocks = one(templates, "answer", &facts, &figures, problems)?;
-        pieces.push((format!("answer:{}", ex.number()), blocks));
+        pieces.push((format!("answer {}", ex.number()), blocks));
     }
     let sheet = Sheet { name: "answers", density: Density::Roomy };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
@@ -95,27 +98,31 @@ pub fn course_cards(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let figures = figures::to_fill_in(course.board, course.exercises, set, width);
-    let facts = facts_of(course, &figures);
+    let words = templates.words();
+    let figures = figures::to_fill_in(course.board, course.exercises, words, set, width);
+    let facts = facts_of(words, course, &figures);
     let asked = asked(course, (&facts, On::Card), &figures, templates, problems)?;
     let cards = asked.into_iter().map(|(_, blocks)| blocks).collect();
-    let pieces = vec![("cards:".to_owned(), vec![Block::Cards(cards)])];
+    let pieces = vec![("cards".to_owned(), vec![Block::Cards(cards)])];
     let sheet = Sheet { name: "cards", density };
     composed(course, &sheet, &facts, (&figures, &pieces), templates, problems)
 }
 
-fn facts_of(course: &Course<'_>, figures: &[Figure]) -> Value {
+fn facts_of(words: &Words, course: &Course<'_>, figures: &[Figure]) -> Value {
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
-    facts_of_course(course.board, (course.exercises, course.seed), &names, course.place)
+    facts_of_course(words, course.board, (course.exercises, course.seed), &names, course.place)
 }
 
-fn numbered<'a>(course: &'a Course<'_>) -> impl Iterator<Item = ExerciseFacts> + 'a {
+fn numbered<'a>(
+    words: &'a Words,
+    course: &'a Course<'_>,
+) -> impl Iterator<Item = ExerciseFacts> + 'a {
     let Course { board, exercises, place, .. } = *course;
-    (1..).zip(exercises).map(move |(number, ex)| exercise(board, number, ex, place))
+    (1..).zip(exercises).map(move |(number, ex)| exercise(words, board, number, ex, place))
 }
 
-/// Every exercise as it is asked, under the name `exercise:N`.
+/// Every exercise as it is asked, under the name `exercise N`.
 fn asked(
     course: &Course<'_>,
     (facts, on): (&Value, On),
@@ -123,11 +130,11 @@ fn asked(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Vec<(String, Vec<Block>)>, Reported> {
-    numbered(course)
+    numbered(templates.words(), course)
         .map(|ex| {
             let facts = with_exercise(facts, &ex, on);
             let blocks = one(templates, "exercise", &facts, figures, problems)?;
-            Ok((format!("exercise:{}", ex.number()), blocks))
+            Ok((format!("exercise {}", ex.number()), blocks))
         })
         .collect()
 }
@@ -141,7 +148,7 @@ fn one(
     problems: &mut Problems,
 ) -> Result<Vec<Block>, Reported> {
     let mut blocks = Vec::new();
-    for template in templates.alone(name) {
+    for template in templates.named(name) {
         blocks.extend(piece(template, facts, figures, problems)?);
     }
     Ok(blocks)
@@ -162,7 +169,9 @@ fn composed(
 ) -> Result<Document, Reported> {
     let material = Material {
         board: course.board,
-        templates: templates.alone(sheet.name),
+        words: templates.words(),
+        cautions: templates.own_cautions(),
+        templates: templates.named(sheet.name),
         facts,
         figures,
         prose: &|_| None,

@@ -3,13 +3,11 @@
 use minijinja::Value;
 use serde::Serialize;
 
-use super::{device_words, layout_words, link, part_title, socket_link};
+use super::{device_words, fuse_words, layout_words, link, part_title, socket_link};
 use crate::board::{Board, Feed, FuseId, HeaderId, JumperId, Pin, Speeds, SupplyId};
-use crate::decide::{
-    PinOrder, ReadFrom, Service, group_voltage, pin_order, pin_order_for, service,
-};
-use crate::figure::{CommonLive, common_live, places, whole_volts};
-use crate::geometry::Side;
+use crate::decide::{PinOrder, Service, group_voltage, pin_order, pin_order_for, service};
+use crate::figure::{CommonLive, common_live, places};
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Header {
@@ -21,9 +19,9 @@ pub struct Header {
     title: String,
     part: String,
     socket: String,
-    key: Option<&'static str>,
+    key: Option<String>,
     /// `top` or `left`.
-    read_from: &'static str,
+    read_from: String,
     /// Functions in the order in which a person sees them.
     pins: Vec<String>,
     /// The same for the cord of a device with one speed, if it leaves a pin empty.
@@ -33,7 +31,7 @@ pub struct Header {
     fuse_rating: Option<String>,
     max: Option<String>,
     /// Groups to choose from, under the first supply.
-    choices: Vec<Choice>,
+    choices: Vec<GroupChoice>,
     /// What the specification says that it serves.
     serves: Vec<Serves>,
     /// What it serves over the whole matrix, with its speeds.
@@ -47,7 +45,7 @@ pub struct Header {
 }
 
 #[derive(Serialize)]
-struct Choice {
+struct GroupChoice {
     group: String,
     volts: Option<String>,
     shipped: bool,
@@ -70,11 +68,11 @@ struct Served {
     layouts: Option<String>,
 }
 
-pub fn headers(board: &Board) -> Vec<Header> {
-    board.header_ids().map(|id| header(board, id)).collect()
+pub fn headers(words: &Words, board: &Board) -> Vec<Header> {
+    board.header_ids().map(|id| header(words, board, id)).collect()
 }
 
-fn header(board: &Board, id: HeaderId) -> Header {
+fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
     let header = &board[id];
     let socket = &board[header.socket];
     let seen = pin_order(socket, header.key);
@@ -87,37 +85,27 @@ fn header(board: &Board, id: HeaderId) -> Header {
         link: socket_link(&header.code),
         plan: link(&header.code, &places::plan(&header.code)),
         title: header.title.clone(),
-        part: part_title(&board[header.part]),
+        part: part_title(words, &board[header.part]),
         socket: socket.title.clone(),
-        key: header.key.map(side_words),
-        read_from: match seen.read_from {
-            ReadFrom::Top => "top",
-            ReadFrom::Left => "left",
-        },
-        one_speed_pins: (one_speed && short != seen).then(|| pin_words(&short)),
-        pins: pin_words(&seen),
+        key: header.key.map(|side| words.side_name(side)),
+        read_from: words.pins_read_from(seen.read_from),
+        one_speed_pins: (one_speed && short != seen).then(|| pin_words(words, &short)),
+        pins: pin_words(words, &seen),
         jumper: match header.feed {
             Feed::Group(_) => None,
             Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
         },
         fuse: fuse.map(|fuse| fuse.code.clone()),
-        fuse_rating: fuse.map(|fuse| match &fuse.speed {
-            Some(speed) => format!("{} {speed}", fuse.rating),
-            None => fuse.rating.to_string(),
-        }),
-        max: header.max.map(|amps| amps.to_string()),
-        choices: choices(board, id),
+        fuse_rating: fuse.map(|fuse| fuse_words(words, fuse)),
+        max: header.max.map(|amps| words.amps(amps)),
+        choices: choices(words, board, id),
         serves: header
             .serves
             .iter()
             .map(|(set, device)| Serves {
-                device: device_words(*device),
-                layouts: layout_words(set).map(|words| {
-                    if words.contains([',', '\u{2013}']) {
-                        format!("layouts {words}")
-                    } else {
-                        format!("layout {words}")
-                    }
+                device: device_words(words, *device),
+                layouts: layout_words(words, set).map(|layouts| {
+                    words.serves_layouts(layouts.contains([',', '\u{2013}']), &layouts)
                 }),
             })
             .collect(),
@@ -125,13 +113,13 @@ fn header(board: &Board, id: HeaderId) -> Header {
         served: served
             .iter()
             .map(|s| Served {
-                device: device_words(s.device),
+                device: device_words(words, s.device),
                 in_matrix: board.columns.contains(&s.device),
                 speeds: s.speeds.number(),
-                layouts: layout_words(&s.layouts),
+                layouts: layout_words(words, &s.layouts),
             })
             .collect(),
-        empty: empty.map(|set| layout_words(&set).unwrap_or_else(|| "all".to_owned())),
+        empty: empty.map(|set| layout_words(words, &set).unwrap_or_else(|| words.all_layouts())),
         common_live: match common_live(board, id) {
             CommonLive::Never => "never",
             CommonLive::Sometimes => "sometimes",
@@ -140,7 +128,7 @@ fn header(board: &Board, id: HeaderId) -> Header {
     }
 }
 
-fn choices(board: &Board, id: HeaderId) -> Vec<Choice> {
+fn choices(words: &Words, board: &Board, id: HeaderId) -> Vec<GroupChoice> {
     let shipped = match board[id].feed {
         Feed::Group(group) => group,
         Feed::Jumper(jumper) => board[jumper].shipped,
@@ -148,29 +136,21 @@ fn choices(board: &Board, id: HeaderId) -> Vec<Choice> {
     board
         .groups_of(id)
         .into_iter()
-        .map(|group| Choice {
+        .map(|group| GroupChoice {
             group: board[group].code.clone(),
-            volts: group_voltage(board, SupplyId(0), group).volts().map(whole_volts),
+            volts: group_voltage(board, SupplyId(0), group)
+                .volts()
+                .map(|volts| words.whole_volts(volts)),
             shipped: group == shipped,
         })
         .collect()
 }
 
-pub fn pin_words(order: &PinOrder) -> Vec<String> {
-    order
-        .pins
-        .iter()
-        .map(|pin| pin.map_or("empty".to_owned(), |pin: Pin| pin.to_string()))
-        .collect()
-}
-
-fn side_words(side: Side) -> &'static str {
-    match side {
-        Side::Up => "top",
-        Side::Right => "right",
-        Side::Down => "bottom",
-        Side::Left => "left",
-    }
+pub fn pin_words(words: &Words, order: &PinOrder) -> Vec<String> {
+    let name = |pin: &Option<Pin>| {
+        pin.map_or_else(|| words.cavity_empty(), |pin: Pin| words.pin_name(pin))
+    };
+    order.pins.iter().map(name).collect()
 }
 
 #[derive(Serialize)]
@@ -183,14 +163,14 @@ pub struct Jumper {
     headers: Vec<Value>,
 }
 
-pub fn jumpers(board: &Board) -> Vec<Jumper> {
+pub fn jumpers(words: &Words, board: &Board) -> Vec<Jumper> {
     (0..board.jumpers.len())
         .map(JumperId)
         .map(|id| {
             let jumper = &board[id];
             Jumper {
                 code: jumper.code.clone(),
-                part: part_title(&board[jumper.part]),
+                part: part_title(words, &board[jumper.part]),
                 groups: jumper.groups.iter().map(|group| board[*group].code.clone()).collect(),
                 shipped: board[jumper.shipped].code.clone(),
                 headers: header_links(board, |header| header.feed == Feed::Jumper(id)),
@@ -209,15 +189,15 @@ pub struct Fuse {
     headers: Vec<Value>,
 }
 
-pub fn fuses(board: &Board) -> Vec<Fuse> {
+pub fn fuses(words: &Words, board: &Board) -> Vec<Fuse> {
     (0..board.fuses.len())
         .map(FuseId)
         .map(|id| {
             let fuse = &board[id];
             Fuse {
                 code: fuse.code.clone(),
-                part: part_title(&board[fuse.part]),
-                rating: fuse.rating.to_string(),
+                part: part_title(words, &board[fuse.part]),
+                rating: words.amps(fuse.rating),
                 speed: fuse.speed.clone(),
                 headers: header_links(board, |header| header.fuse == Some(id)),
             }

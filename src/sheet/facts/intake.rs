@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::board::voltage::magnitude;
 use crate::board::{Board, Conductor, Device, Supply, SupplyId};
-use crate::figure::whole_volts;
+use crate::words::Words;
 
 /// What is to be filled in.
 #[derive(Serialize)]
@@ -47,40 +47,42 @@ struct Fitted {
     /// The word of the job file; `pump` for a jet pump of any number.
     device: String,
     /// What it is, if the word does not say enough.
-    words: Option<&'static str>,
+    words: Option<String>,
     /// Whether some layout has it with two speeds.
     two_speeds: bool,
     /// Whether its plate may give horsepower.
     motor: bool,
 }
 
-pub fn form(board: &Board, file: &str) -> Form {
+pub fn form(words: &Words, board: &Board, file: &str) -> Form {
     Form {
         board_file: format!("../{file}"),
-        supplies: (0..board.supplies.len()).map(|index| feed(&board[SupplyId(index)])).collect(),
+        supplies: (0..board.supplies.len())
+            .map(|index| feed(words, &board[SupplyId(index)]))
+            .collect(),
         panels: board
             .panels
             .iter()
             .map(|panel| Panel { name: panel.name.clone(), title: panel.title.clone() })
             .collect(),
-        devices: devices(board).into_iter().map(|device| fitted(board, device)).collect(),
+        devices: devices(board).into_iter().map(|device| fitted(words, board, device)).collect(),
         asks_for_circulation: board.columns.contains(&Device::Circulation),
         heater: board.headers.iter().any(|h| h.serves.iter().any(|(_, d)| *d == Device::Heater)),
     }
 }
 
-fn feed(supply: &Supply) -> Feed {
+fn feed(words: &Words, supply: &Supply) -> Feed {
     let conductors = supply.conductors();
     let lines: Vec<Conductor> = conductors.iter().copied().filter(|c| c.is_line()).collect();
     let volts = |a: Conductor, b: Conductor| {
         let (a, b) = (supply.system.phasor(a)?, supply.system.phasor(b)?);
-        Some(whole_volts(magnitude(a - b)))
+        Some(words.whole_volts(magnitude(a - b)))
     };
     Feed {
         name: supply.name.clone(),
         title: supply.title.clone(),
         wires: conductors.len(),
-        conductors: conductors.iter().map(Conductor::to_string).collect::<Vec<_>>().join(", "),
+        conductors: words.commas(&conductors.iter().map(Conductor::to_string).collect::<Vec<_>>()),
         between_lines: match lines.as_slice() {
             [first, second, ..] => volts(*first, *second),
             _ => None,
@@ -105,7 +107,7 @@ fn devices(board: &Board) -> Vec<Device> {
     all
 }
 
-fn fitted(board: &Board, device: Device) -> Fitted {
+fn fitted(words: &Words, board: &Board, device: Device) -> Fitted {
     let is_two = |layout: &crate::board::Layout| {
         layout.speeds_of(&board.columns, device).is_some_and(|speeds| speeds.number() == 2)
     };
@@ -117,8 +119,8 @@ fn fitted(board: &Board, device: Device) -> Fitted {
             device => device.to_string(),
         },
         words: match device {
-            Device::Pump(_) => Some("with jets"),
-            Device::Circulation => Some("no jets, one speed"),
+            Device::Pump(_) => Some(words.form_pump()),
+            Device::Circulation => Some(words.form_circulation()),
             _ => None,
         },
         two_speeds,

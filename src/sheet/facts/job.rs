@@ -2,17 +2,17 @@
 
 use serde::Serialize;
 
-use super::super::compose::steps_of;
-use super::{amps_drawn, panel_prose};
+use super::super::panel::{panel_prose, steps_of};
+use super::fuse_words;
 use crate::board::{
     Board, CurrentSource, Device, Effect, Job, Meaning, PanelId, Pin, SupplyId, TerminalId,
 };
 use crate::decide::lag::UpTo;
 use crate::decide::reason::{AllowanceReason, EmptyReason, NeededReason};
-use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Rules, Wiring};
-use crate::english::and;
-use crate::figure::{positions_words, whole_volts};
-use crate::units::shortest;
+use crate::decide::{DevicePlan, LayoutChoice, Rules, Wiring};
+use crate::standards::conductors::Wire;
+use crate::units::{Volts, Watts};
+use crate::words::Words;
 
 /// All that a lid insert says beside its drawings.
 #[derive(Serialize)]
@@ -75,14 +75,16 @@ struct Cord {
     device: String,
     volts: String,
     /// `top` or `left`.
-    read_from: &'static str,
+    read_from: String,
     pins: Vec<Cavity>,
 }
 
 #[derive(Serialize)]
 struct Cavity {
-    /// `empty` if the cord has no wire there.
+    /// What it is, or that it has no wire.
     words: String,
+    /// Whether the cord has no wire there.
+    empty: bool,
     /// The line, if the pin is *common* and live.
     live: Option<String>,
 }
@@ -164,7 +166,12 @@ struct Live {
     line: String,
 }
 
-pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) -> Insert {
+pub fn insert(
+    words: &Words,
+    board: &Board,
+    job: &Job,
+    (layout, wiring): (&LayoutChoice, &Wiring),
+) -> Insert {
     let supply = job.supply.value;
     let links: Vec<Lead> = wiring
         .links
@@ -179,17 +186,17 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
             feeds: String::new(),
         })
         .collect();
-    let jumpers = jumpers(board, supply, wiring);
+    let jumpers = jumpers(words, board, supply, wiring);
     Insert {
         name: job.name.clone(),
         customer: job.customer.clone(),
         supply: board[supply].title.clone(),
         has_neutral: board[supply].has_neutral(),
-        landings: landings(board, supply),
+        landings: landings(words, board, supply),
         moves: jumpers.iter().chain(&links).any(|lead| lead.moved),
         links,
         jumpers,
-        cords: wiring.devices.iter().map(|plan| cord(board, plan)).collect(),
+        cords: wiring.devices.iter().map(|plan| cord(words, board, plan)).collect(),
         empty: wiring
             .empty
             .iter()
@@ -197,7 +204,7 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
                 code: board[*header].code.clone(),
                 title: board[*header].title.clone(),
                 drives: match because {
-                    EmptyReason::NotFitted(device) => Some(device.the()),
+                    EmptyReason::NotFitted(device) => Some(words.the_device(*device)),
                     EmptyReason::Idle => None,
                 },
             })
@@ -210,87 +217,102 @@ pub fn insert(board: &Board, job: &Job, layout: &LayoutChoice, wiring: &Wiring) 
             prose: panel_prose(index),
             steps: board.panels.get(index).map_or(0, |panel| steps_of(&panel.choose_layout)),
         }),
-        switches: switches(board, wiring),
-        moved_ways: moved_ways(board, wiring),
+        switches: switches(words, board, wiring),
+        moved_ways: moved_ways(words, board, wiring),
         heater: wiring.heater.map(|heater| Heater {
-            watts: shortest(heater.watts.0, 0) + "\u{a0}W",
-            volts: whole_volts(heater.volts),
+            watts: words.measure(heater.watts.0, 0, Watts::UNIT),
+            volts: words.whole_volts(heater.volts),
             from_job: heater.from_job,
-            element: format!("{} at {}", heater.element.watts, heater.element.at),
+            element: words
+                .element_at(&words.watts(heater.element.watts), &words.volts(heater.element.at)),
         }),
-        allowance: allowance(wiring),
-        why_allowance: why_allowance(wiring),
+        allowance: allowance(words, wiring),
+        why_allowance: why_allowance(words, wiring),
         conductors: wiring
             .conductors
             .iter()
-            .map(|load| Conductor { name: load.conductor.to_string(), amps: amps_drawn(load.amps) })
+            .map(|load| Conductor {
+                name: load.conductor.to_string(),
+                amps: words.amps_drawn(load.amps),
+            })
             .collect(),
-        up_to: wiring.lag.iter().flat_map(|lag| &lag.conductors).map(up_to).collect(),
+        up_to: wiring
+            .lag
+            .iter()
+            .flat_map(|lag| &lag.conductors)
+            .map(|one| up_to(words, one))
+            .collect(),
         up_to_too_much: wiring
             .lag
             .as_ref()
             .is_some_and(|lag| lag.breaker.is_some() || lag.board.is_some()),
         breaker: Breaker {
-            fitted: wiring.breaker.fitted.to_string(),
-            needed: amps_drawn(wiring.breaker.needed),
-            smallest: wiring.breaker.smallest.map(|amps| amps.to_string()),
+            fitted: words.amps(wiring.breaker.fitted),
+            needed: words.amps_drawn(wiring.breaker.needed),
+            smallest: wiring.breaker.smallest.map(|amps| words.amps(amps)),
             nec: wiring.breaker.rules.rules == Rules::Nec,
             marked: wiring.breaker.because == NeededReason::Marked,
-            largest: job.marked.largest.map(|amps| amps.value.to_string()),
+            largest: job.marked.largest.map(|amps| words.amps(amps.value)),
         },
         run: wiring.run.as_ref().zip(job.run.as_ref()).map(|(drop, run)| Run {
-            length: format!("{}\u{a0}m", shortest(run.length.to_metres(), 2)),
-            wire: run.wire.to_string().replace("mm2", "mm\u{b2}"),
-            drop: format!("{}\u{a0}V", shortest(drop.drop.0, 1)),
-            percent: format!("{}\u{a0}%", shortest(drop.percent, 1)),
+            length: words.measure(run.length.to_metres(), 2, "m"),
+            wire: wire_words(words, run.wire),
+            drop: words.measure(drop.drop.0, 1, Volts::UNIT),
+            percent: words.measure(drop.percent, 1, "%"),
             too_much: drop.too_much(),
         }),
-        from_table: with_source(wiring, |source| matches!(source, CurrentSource::Table(_))),
-        low_unknown: with_source(wiring, |source| *source == CurrentSource::NoMoreThanHigh),
+        from_table: with_source(words, wiring, |source| matches!(source, CurrentSource::Table(_))),
+        low_unknown: with_source(words, wiring, |source| *source == CurrentSource::NoMoreThanHigh),
         live: live(board, wiring),
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
-        fuses: fuses(board, wiring),
+        fuses: fuses(words, board, wiring),
     }
 }
 
-/// `N 24.8 A`.
-fn up_to(one: &UpTo) -> String {
-    format!("{}\u{a0}{}", one.conductor, amps_drawn(one.amps))
+/// `8 AWG copper`, `6 mm² copper`.
+fn wire_words(words: &Words, wire: Wire) -> String {
+    words.copper_wire(&match wire {
+        Wire::Awg(row) => format!("{} AWG", row.awg),
+        Wire::Metric(row) => format!("{} mm\u{b2}", words.shortest(row.mm2, 1)),
+    })
 }
 
-fn cord(board: &Board, plan: &DevicePlan) -> Cord {
+/// `N 24.8 A`.
+fn up_to(words: &Words, one: &UpTo) -> String {
+    words.conductor_amps(&one.conductor.to_string(), &words.amps_drawn(one.amps))
+}
+
+fn cord(words: &Words, board: &Board, plan: &DevicePlan) -> Cord {
     let live = plan.voltage.live_common();
     let cavity = |pin: &Option<Pin>| Cavity {
-        words: pin.map_or("empty".to_owned(), |pin| pin.to_string()),
+        words: pin.map_or_else(|| words.cavity_empty(), |pin| words.pin_name(pin)),
+        empty: pin.is_none(),
         live: live.filter(|_| *pin == Some(Pin::Common)).map(|line| line.to_string()),
     };
     Cord {
         code: board[plan.header].code.clone(),
-        device: plan.device.to_string(),
-        volts: whole_volts(plan.volts),
-        read_from: match plan.pins.read_from {
-            ReadFrom::Top => "top",
-            ReadFrom::Left => "left",
-        },
+        device: words.device_name(plan.device),
+        volts: words.whole_volts(plan.volts),
+        read_from: words.pins_read_from(plan.pins.read_from),
         pins: plan.pins.pins.iter().map(cavity).collect(),
     }
 }
 
 /// `20 A time-lag: F1, F2`.
-fn fuses(board: &Board, wiring: &Wiring) -> Vec<String> {
+fn fuses(words: &Words, board: &Board, wiring: &Wiring) -> Vec<String> {
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for load in &wiring.fuses {
         let fuse = &board[load.of];
-        let kind = match &fuse.speed {
-            Some(speed) => format!("{} {speed}", fuse.rating),
-            None => fuse.rating.to_string(),
-        };
+        let kind = fuse_words(words, fuse);
         match found.iter_mut().find(|(known, _)| *known == kind) {
             Some((_, codes)) => codes.push(fuse.code.clone()),
             None => found.push((kind, vec![fuse.code.clone()])),
         }
     }
-    found.into_iter().map(|(kind, codes)| format!("{kind}: {}", codes.join(", "))).collect()
+    found
+        .into_iter()
+        .map(|(kind, codes)| words.fuses_listed(&kind, &words.commas(&codes)))
+        .collect()
 }
 
 fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
@@ -309,12 +331,12 @@ fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
     found
 }
 
-fn landings(board: &Board, supply: SupplyId) -> Vec<Landing> {
+fn landings(words: &Words, board: &Board, supply: SupplyId) -> Vec<Landing> {
     (0..board.terminals.len())
         .map(TerminalId)
         .map(|id| Landing {
             terminal: board[id].code.clone(),
-            wire: board[id].wire.map(|wire| wire.words.to_owned()),
+            wire: board[id].wire.map(|wire| words.wire_colour(wire)),
             conductor: board[supply]
                 .lands
                 .get(id.0)
@@ -325,7 +347,7 @@ fn landings(board: &Board, supply: SupplyId) -> Vec<Landing> {
         .collect()
 }
 
-fn jumpers(board: &Board, supply: SupplyId, wiring: &Wiring) -> Vec<Lead> {
+fn jumpers(words: &Words, board: &Board, supply: SupplyId, wiring: &Wiring) -> Vec<Lead> {
     wiring
         .jumpers
         .iter()
@@ -335,23 +357,23 @@ fn jumpers(board: &Board, supply: SupplyId, wiring: &Wiring) -> Vec<Lead> {
                 .devices
                 .iter()
                 .filter(|device| device.jumper == Some(plan.jumper))
-                .map(|device| device.device.to_string())
+                .map(|device| words.device_name(device.device))
                 .collect();
             Lead {
                 code: jumper.code.clone(),
                 to: board[plan.group].code.clone(),
-                volts: board.group_volts(supply, plan.group).map(whole_volts),
+                volts: board.group_volts(supply, plan.group).map(|volts| words.whole_volts(volts)),
                 moved: plan.moved,
                 shipped: board[jumper.shipped].code.clone(),
                 used: !fed.is_empty(),
-                feeds: fed.join(", "),
+                feeds: words.commas(&fed),
             }
         })
         .collect()
 }
 
 /// The fields whose meaning a person must check: what sets the allowance, and the frequency.
-fn switches(board: &Board, wiring: &Wiring) -> Vec<Switches> {
+fn switches(words: &Words, board: &Board, wiring: &Wiring) -> Vec<Switches> {
     let mut found = Vec::new();
     for setting in &wiring.switches {
         let bank = &board[setting.bank];
@@ -363,12 +385,12 @@ fn switches(board: &Board, wiring: &Wiring) -> Vec<Switches> {
             let says = field.settings.iter().find(|s| s.positions == positions);
             let meaning = match (&field.effect, says.map(|s| &s.meaning)) {
                 (Some(Effect::HeaterAllowance), Some(Meaning::Allowance(number))) => {
-                    format!("Heater allowance {number}.")
+                    words.allowance_is(&number.to_string())
                 }
-                (Some(Effect::Frequency), Some(Meaning::Words(words))) => words.clone(),
+                (Some(Effect::Frequency), Some(Meaning::Words(text))) => text.clone(),
                 _ => continue,
             };
-            let positions = positions_words(field, positions);
+            let positions = words.way_positions(field, positions);
             found.push(Switches { bank: bank.code.clone(), positions, meaning });
         }
     }
@@ -376,63 +398,56 @@ fn switches(board: &Board, wiring: &Wiring) -> Vec<Switches> {
 }
 
 /// `S1: way 2 on`.
-fn moved_ways(board: &Board, wiring: &Wiring) -> Vec<String> {
+fn moved_ways(words: &Words, board: &Board, wiring: &Wiring) -> Vec<String> {
     let mut found = Vec::new();
     for setting in &wiring.switches {
         for way in &setting.moved {
             let index = usize::from(way.saturating_sub(1));
             let on = setting.positions.get(index).copied().unwrap_or_default();
             let code = &board[setting.bank].code;
-            found.push(format!("{code} way {way} {}", if on { "on" } else { "off" }));
+            found.push(words.moved_way(code, &way.to_string(), on));
         }
     }
     found
 }
 
-fn allowance(wiring: &Wiring) -> Option<String> {
-    let allowed = wiring.heater?.allowance?;
-    let counted: Vec<String> = wiring
+fn allowance(words: &Words, wiring: &Wiring) -> Option<String> {
+    let allowed = usize::from(wiring.heater?.allowance?);
+    let counted: Vec<Device> = wiring
         .devices
         .iter()
-        .filter(|plan| plan.device.counts_for_allowance())
-        .map(|plan| plan.device.the())
+        .map(|plan| plan.device)
+        .filter(|device| device.counts_for_allowance())
         .collect();
-    let all = and(&counted);
-    let allowed = usize::from(allowed);
-    Some(match counted.len() {
-        0 => return None,
-        1 if allowed == 0 => format!("With the heater on, {all} may not run on high."),
-        1 => format!("With the heater on, {all} may run on high too."),
-        _ if allowed == 0 => format!("With the heater on, none of {all} may run on high."),
-        2 if allowed >= 2 => format!("With the heater on, {all} may both run on high."),
-        count if allowed >= count => format!("With the heater on, {all} may all run on high."),
-        _ => format!("With the heater on, {} of {all} may run on high.", number(allowed)),
+    let count = counted.len();
+    Some(match allowed {
+        _ if count == 0 => return None,
+        0 => words.allowance_none(count, &counted),
+        allowed if allowed >= count => words.allowance_all(count, &counted),
+        allowed => words.allowance_some(allowed, &counted),
     })
 }
 
-fn why_allowance(wiring: &Wiring) -> Option<String> {
+fn why_allowance(words: &Words, wiring: &Wiring) -> Option<String> {
     match wiring.breaker.allowance_because {
-        AllowanceReason::Breaker { next, needed } => Some(format!(
-            "An allowance of {next} would need {} of the breaker.",
-            amps_drawn(needed)
-        )),
-        AllowanceReason::Board { next, amps } => Some(format!(
-            "An allowance of {next} would load a supply wire with {}, more than the board may carry.",
-            amps_drawn(amps)
-        )),
+        AllowanceReason::Breaker { next, needed } => {
+            Some(words.why_breaker(&next.to_string(), &words.amps_drawn(needed)))
+        }
+        AllowanceReason::Board { next, amps } => {
+            Some(words.why_board(&next.to_string(), &words.amps_drawn(amps)))
+        }
         AllowanceReason::Highest | AllowanceReason::NoSwitch | AllowanceReason::NoneCarried => None,
     }
 }
 
-fn with_source(wiring: &Wiring, wanted: impl Fn(&CurrentSource) -> bool) -> Vec<String> {
+fn with_source(
+    words: &Words,
+    wiring: &Wiring,
+    wanted: impl Fn(&CurrentSource) -> bool,
+) -> Vec<String> {
     let has = |plan: &&DevicePlan| {
         let (high, low) = &plan.sources;
         high.iter().chain(low).any(&wanted)
     };
-    wiring.devices.iter().filter(has).map(|plan| plan.device.the()).collect()
-}
-
-fn number(number: usize) -> String {
-    let words = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
-    words.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
+    wiring.devices.iter().filter(has).map(|plan| words.the_device(plan.device)).collect()
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::board::{Board, Device, Speeds};
 use crate::decide;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Layout {
@@ -71,10 +72,7 @@ pub struct Questions {
     average: String,
 }
 
-pub fn questions(board: &Board) -> Option<Questions> {
+pub fn questions(words: &Words, board: &Board) -> Option<Questions> {
     let questions = decide::questions(board)?;
-    Some(Questions {
-        worst: questions.worst,
-        average: crate::units::shortest(questions.average(), 1),
-    })
+    Some(Questions { worst: questions.worst, average: words.shortest(questions.average(), 1) })
 }

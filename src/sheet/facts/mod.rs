@@ -19,19 +19,21 @@ use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
 use super::markdown::escaped;
-use crate::board::{Board, Device, Job, LayoutSet};
+use super::panel::panel_prose;
+use crate::board::{Board, Device, Fuse, Job, LayoutSet};
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{LayoutChoice, Wiring};
 use crate::english::capital;
 use crate::figure::places;
 use crate::units::Amps;
+use crate::words::Words;
 
 /// All that a template of the wiring sheets can name.
 #[derive(Serialize)]
 struct Facts {
     board: About,
-    parts: Vec<Part>,
-    terminals: Vec<Thing>,
+    parts: Vec<PartFacts>,
+    terminals: Vec<TerminalFacts>,
     supplies: Vec<supplies::Supply>,
     groups: Vec<supplies::Group>,
     links: Vec<supplies::Link>,
@@ -39,6 +41,8 @@ struct Facts {
     jumpers: Vec<headers::Jumper>,
     fuses: Vec<headers::Fuse>,
     columns: Vec<String>,
+    /// Whether one of them is the circulation pump, whatever it is called.
+    has_circulation: bool,
     layouts: Vec<layouts::Layout>,
     /// Pairs of layouts that differ in the circulation pump only.
     pairs: Vec<layouts::Pair>,
@@ -65,14 +69,14 @@ struct About {
 }
 
 #[derive(Serialize)]
-struct Part {
+struct PartFacts {
     title: String,
     width: String,
     height: String,
 }
 
 #[derive(Serialize)]
-struct Thing {
+struct TerminalFacts {
     code: String,
     part: String,
     ground: bool,
@@ -109,60 +113,62 @@ pub struct Shape {
 }
 
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
-pub fn facts(board: &Board, figures: &[(String, String)]) -> Value {
-    Value::from(Serde(gathered(board, figures)))
+pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
+    Value::from(Serde(gathered(words, board, figures)))
 }
 
 /// The same, and the fault finder of the board.
-pub fn facts_of_sheets(board: &Board, figures: &[(String, String)]) -> Value {
-    let finder = Value::from(Serde(faults::of_board(board)));
-    merge_maps([facts(board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
+pub fn facts_of_sheets(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
+    let finder = Value::from(Serde(faults::of_board(words, board)));
+    merge_maps([facts(words, board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
-pub fn facts_of_intake(board: &Board, file: &str) -> Value {
-    let form = Value::from(Serde(intake::form(board, file)));
-    merge_maps([facts(board, &[]), Value::from(BTreeMap::from([("form", form)]))])
+pub fn facts_of_intake(words: &Words, board: &Board, file: &str) -> Value {
+    let form = Value::from(Serde(intake::form(words, board, file)));
+    merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
 /// The same, and what was decided for a job. `figures` are the insert's own.
 pub fn facts_of_insert(
+    words: &Words,
     board: &Board,
     job: &Job,
     decided: (&LayoutChoice, &Wiring),
     figures: &[(String, String)],
     shape: Shape,
 ) -> Value {
-    let insert = Value::from(Serde(job::insert(board, job, decided.0, decided.1)));
+    let insert = Value::from(Serde(job::insert(words, board, job, decided)));
     let own = BTreeMap::from([
         ("job", insert),
         ("wide", Value::from(shape.wide)),
         ("small", Value::from(shape.small)),
     ]);
-    merge_maps([facts(board, figures), Value::from(own)])
+    merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
 /// Those of [`facts_of_insert`] with the fault finder of the job.
 pub fn facts_of_back(
+    words: &Words,
     board: &Board,
     job: &Job,
     decided: (&LayoutChoice, &Wiring),
     figures: &[(String, String)],
     shape: Shape,
 ) -> Value {
-    let finder = Value::from(Serde(faults::of_job(&PlannedCase::new(board, job, decided))));
-    let insert = facts_of_insert(board, job, decided, figures, shape);
+    let finder = Value::from(Serde(faults::of_job(words, &PlannedCase::new(board, job, decided))));
+    let insert = facts_of_insert(words, board, job, decided, figures, shape);
     merge_maps([insert, Value::from(BTreeMap::from([("faults", finder)]))])
 }
 
-fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
+fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts {
     Facts {
-        board: about(board),
+        board: about(words, board),
         parts: board
             .parts
             .iter()
-            .map(|part| Part {
-                title: part_title(part),
+            .map(|part| PartFacts {
+                title: part_title(words, part),
                 width: part.size.width.to_string(),
                 height: part.size.height.to_string(),
             })
@@ -170,29 +176,31 @@ fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
         terminals: board
             .terminals
             .iter()
-            .map(|terminal| Thing {
+            .map(|terminal| TerminalFacts {
                 code: terminal.code.clone(),
-                part: part_title(&board[terminal.part]),
+                part: part_title(words, &board[terminal.part]),
                 ground: terminal.ground,
-                wire: terminal.wire.map(|wire| format!("{} ({})", wire.words, wire.letters)),
+                wire: terminal.wire.map(|wire| words.colour_and_letters(wire)),
             })
             .collect(),
-        supplies: supplies::supplies(board),
-        groups: supplies::groups(board),
-        links: supplies::links(board),
-        headers: headers::headers(board),
-        jumpers: headers::jumpers(board),
-        fuses: headers::fuses(board),
-        columns: board.columns.iter().map(|device| device.to_string()).collect(),
+        supplies: supplies::supplies(words, board),
+        groups: supplies::groups(words, board),
+        links: supplies::links(words, board),
+        headers: headers::headers(words, board),
+        jumpers: headers::jumpers(words, board),
+        fuses: headers::fuses(words, board),
+        columns: board.columns.iter().map(|device| words.device_name(*device)).collect(),
+        has_circulation: board.columns.contains(&Device::Circulation),
         layouts: layouts::layouts(board),
         pairs: layouts::pairs(board),
-        questions: layouts::questions(board),
-        banks: switches::banks(board),
-        headroom: switches::headroom(board),
-        example: switches::example(board),
-        heater: board
-            .heater
-            .map(|heater| Heater { watts: heater.watts.to_string(), volts: heater.at.to_string() }),
+        questions: layouts::questions(words, board),
+        banks: switches::banks(words, board),
+        headroom: switches::headroom(words, board),
+        example: switches::example(words, board),
+        heater: board.heater.map(|heater| Heater {
+            watts: words.watts(heater.watts),
+            volts: words.volts(heater.at),
+        }),
         panels: board
             .panels
             .iter()
@@ -210,18 +218,13 @@ fn gathered(board: &Board, figures: &[(String, String)]) -> Facts {
     }
 }
 
-/// The name under which a template puts in the steps of a panel.
-pub fn panel_prose(index: usize) -> String {
-    format!("panel-{}", index + 1)
-}
-
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
     let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords", "turns"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 
-fn about(board: &Board) -> About {
+fn about(words: &Words, board: &Board) -> About {
     let about = &board.about;
     About {
         name: about.name.clone(),
@@ -230,7 +233,7 @@ fn about(board: &Board) -> About {
         revision: about.revision.clone(),
         dated: about.dated.to_string(),
         summary: about.summary.clone(),
-        max_current: about.max_current.map(|amps| amps.to_string()),
+        max_current: about.max_current.map(|amps| words.amps(amps)),
         designators: match about.designators {
             crate::board::Designators::Y1444 => "ASME Y14.44",
             crate::board::Designators::Iec81346 => "IEC 81346-2",
@@ -239,8 +242,8 @@ fn about(board: &Board) -> About {
 }
 
 /// The part's title, or its name if it has none.
-fn part_title(part: &crate::board::Part) -> String {
-    part.title.clone().unwrap_or_else(|| format!("{} board", capital(&part.name)))
+fn part_title(words: &Words, part: &crate::board::Part) -> String {
+    part.title.clone().unwrap_or_else(|| words.part_named(&capital(&part.name)))
 }
 
 /// A code that leads to a place, as Markdown.
@@ -253,16 +256,22 @@ fn socket_link(code: &str) -> Value {
     link(code, &places::socket(code))
 }
 
-/// A device in words that stand in a sentence.
-fn device_words(device: Device) -> String {
-    match device {
-        Device::Circulation => "circulation pump".to_owned(),
-        device => device.to_string(),
+/// A device in words that stand in a table.
+fn device_words(words: &Words, device: Device) -> String {
+    words.device_noun(device)
+}
+
+/// `20 A time-lag`.
+fn fuse_words(words: &Words, fuse: &Fuse) -> String {
+    let rating = words.amps(fuse.rating);
+    match &fuse.speed {
+        Some(kind) => words.fuse_rating(&rating, kind),
+        None => rating,
     }
 }
 
 /// `1–7, 9`; `None` for all.
-fn layout_words(set: &LayoutSet) -> Option<String> {
+fn layout_words(words: &Words, set: &LayoutSet) -> Option<String> {
     match set {
         LayoutSet::All => None,
         LayoutSet::Ranges(ranges) => {
@@ -272,23 +281,18 @@ fn layout_words(set: &LayoutSet) -> Option<String> {
                     if first == last {
                         first.to_string()
                     } else if first.get() + 1 == last.get() {
-                        format!("{first}, {last}")
+                        words.comma(&first.to_string(), &last.to_string())
                     } else {
-                        format!("{first}\u{2013}{last}")
+                        words.layout_range(&first.to_string(), &last.to_string())
                     }
                 })
                 .collect();
-            Some(parts.join(", "))
+            Some(words.commas(&parts))
         }
     }
 }
 
 /// Amperes to a tenth, rounded down: what may be used is never promised too high.
-fn amps_left(amps: Amps) -> String {
-    Amps((amps.0 * 10.0 + 1e-6).floor() / 10.0).to_string()
-}
-
-/// Amperes to a tenth, rounded up: what is drawn is never promised too low.
-fn amps_drawn(amps: Amps) -> String {
-    Amps((amps.0 * 10.0 - 1e-6).ceil() / 10.0).to_string()
+fn amps_left(words: &Words, amps: Amps) -> String {
+    words.amps(Amps((amps.0 * 10.0 + 1e-6).floor() / 10.0))
 }

@@ -4,12 +4,10 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::socket_link;
-use crate::board::{
-    Board, Conductor, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System,
-};
-use crate::decide::{GroupVoltage, group_voltage, group_voltages};
-use crate::figure::whole_volts;
-use crate::units::shortest;
+use crate::board::{Board, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System};
+use crate::decide::{GroupVoltage, SupplyVoltages, group_voltage};
+use crate::units::Volts;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Supply {
@@ -72,20 +70,19 @@ struct LiveGroup {
     line: String,
 }
 
-pub fn supplies(board: &Board) -> Vec<Supply> {
-    (0..board.supplies.len()).map(|index| supply(board, SupplyId(index))).collect()
+pub fn supplies(words: &Words, board: &Board) -> Vec<Supply> {
+    (0..board.supplies.len()).map(|index| supply(words, board, SupplyId(index))).collect()
 }
 
-fn supply(board: &Board, id: SupplyId) -> Supply {
+fn supply(words: &Words, board: &Board, id: SupplyId) -> Supply {
     let supply = &board[id];
-    let voltages = group_voltages(board, id);
-    let gives_nothing = |group: GroupId| {
-        matches!(group_voltage(board, id, group), GroupVoltage::NotAvailable { .. })
-    };
+    let voltages = SupplyVoltages::of(board, id);
+    let gives_nothing =
+        |group: GroupId| matches!(voltages[group], GroupVoltage::NotAvailable { .. });
     let dead = |header: &HeaderId| board.groups_of(*header).into_iter().all(gives_nothing);
     Supply {
         title: supply.title.clone(),
-        system: system_words(supply.system),
+        system: system_words(words, supply.system),
         number: id.0 + 1,
         has_neutral: supply.has_neutral(),
         landings: board
@@ -94,9 +91,11 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
             .zip(&supply.lands)
             .map(|(terminal, conductor)| Landing {
                 terminal: terminal.code.clone(),
-                wire: terminal.wire.map(|wire| format!("{} ({})", wire.words, wire.letters)),
+                wire: terminal.wire.map(|wire| words.colour_and_letters(wire)),
                 ground: terminal.ground,
-                conductor: conductor.map(conductor_words),
+                conductor: conductor.map(|one| {
+                    words.conductor_and_name(&one.to_string(), &words.conductor_name(one))
+                }),
             })
             .collect(),
         links: board
@@ -111,7 +110,7 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
         missing_groups: voltages
             .iter()
             .filter(|(_, voltage)| voltage.volts().is_none())
-            .map(|(group, _)| board[*group].code.clone())
+            .map(|(group, _)| board[group].code.clone())
             .collect(),
         dead_headers: board
             .header_ids()
@@ -121,12 +120,15 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
                 title: board[header].title.clone(),
             })
             .collect(),
-        stranded: board.header_ids().filter_map(|header| stranded(board, id, header)).collect(),
+        stranded: board
+            .header_ids()
+            .filter_map(|header| stranded(words, board, id, header))
+            .collect(),
         live_groups: voltages
             .iter()
             .filter_map(|(group, voltage)| {
                 let line = voltage.live_common()?;
-                Some(LiveGroup { code: board[*group].code.clone(), line: line.to_string() })
+                Some(LiveGroup { code: board[group].code.clone(), line: line.to_string() })
             })
             .collect(),
     }
@@ -134,7 +136,7 @@ fn supply(board: &Board, id: SupplyId) -> Supply {
 
 /// The header, if its jumper is shipped on a group that gives nothing here and may go to others
 /// that do.
-fn stranded(board: &Board, supply: SupplyId, header: HeaderId) -> Option<Stranded> {
+fn stranded(words: &Words, board: &Board, supply: SupplyId, header: HeaderId) -> Option<Stranded> {
     let Feed::Jumper(jumper) = board[header].feed else { return None };
     let volts = |group: GroupId| group_voltage(board, supply, group).volts();
     if volts(board[jumper].shipped).is_some() {
@@ -144,7 +146,7 @@ fn stranded(board: &Board, supply: SupplyId, header: HeaderId) -> Option<Strande
         .groups
         .iter()
         .filter_map(|group| {
-            let volts = whole_volts(volts(*group)?);
+            let volts = words.whole_volts(volts(*group)?);
             Some(StrandedChoice { group: board[*group].code.clone(), volts })
         })
         .collect();
@@ -156,32 +158,19 @@ fn stranded(board: &Board, supply: SupplyId, header: HeaderId) -> Option<Strande
     })
 }
 
-/// `L1, line 1`: the letters on the conductor and what they mean.
-fn conductor_words(conductor: Conductor) -> String {
-    let words = match conductor {
-        Conductor::L1 => "line 1",
-        Conductor::L2 => "line 2",
-        Conductor::L3 => "line 3",
-        Conductor::L => "line",
-        Conductor::N => "neutral",
-        Conductor::Pe => "protective earth",
-    };
-    format!("{conductor}, {words}")
-}
-
-fn system_words(system: System) -> String {
-    let volts = |v: f64| shortest(v, 0);
+fn system_words(words: &Words, system: System) -> String {
+    let volts = |v: f64| words.shortest(v, 0);
     match system {
-        System::SplitPhase { to_neutral } => {
-            format!("{}/{} V, split phase", volts(to_neutral.0), volts(2.0 * to_neutral.0))
+        System::SplitPhase { to_neutral: Volts(v) } => {
+            words.split_phase(&format!("{}/{}", volts(v), volts(2.0 * v)))
         }
-        System::Wye { to_neutral } => {
+        System::Wye { to_neutral: Volts(v) } => {
             // Named by the line-to-line voltage as people round it: 120/208, 230/400.
-            let line = to_neutral.0 * libm::sqrt(3.0);
+            let line = v * libm::sqrt(3.0);
             let nominal = if (line - 400.0).abs() < 2.0 { 400.0 } else { line };
-            format!("{}/{} V, wye", volts(to_neutral.0), volts(nominal))
+            words.wye(&format!("{}/{}", volts(v), volts(nominal)))
         }
-        System::SinglePhase { to_neutral } => format!("{} V, single phase", volts(to_neutral.0)),
+        System::SinglePhase { to_neutral: Volts(v) } => words.single_phase(&volts(v)),
     }
 }
 
@@ -209,18 +198,18 @@ struct GroupUnder {
     common_live: bool,
 }
 
-pub fn groups(board: &Board) -> Vec<Group> {
+pub fn groups(words: &Words, board: &Board) -> Vec<Group> {
     (0..board.groups.len())
         .map(GroupId)
         .map(|id| {
             let group = &board[id];
             Group {
                 code: group.code.clone(),
-                part: super::part_title(&board[group.part]),
+                part: super::part_title(words, &board[group.part]),
                 tabs: group.tabs,
                 isolated: matches!(group.source, GroupSource::Isolated(_)),
                 under: (0..board.supplies.len())
-                    .map(|supply| group_under(&group_voltage(board, SupplyId(supply), id)))
+                    .map(|supply| group_under(words, &group_voltage(board, SupplyId(supply), id)))
                     .collect(),
                 jumpers: board
                     .jumpers
@@ -237,7 +226,7 @@ pub fn groups(board: &Board) -> Vec<Group> {
                 between: match group.source {
                     GroupSource::Isolated(_) => None,
                     GroupSource::Between { nodes: [a, b], .. } => {
-                        Some(format!("{} and {}", node_code(board, a), node_code(board, b)))
+                        Some(words.and_two(node_code(board, a), node_code(board, b)))
                     }
                 },
             }
@@ -245,13 +234,15 @@ pub fn groups(board: &Board) -> Vec<Group> {
         .collect()
 }
 
-fn group_under(voltage: &GroupVoltage) -> GroupUnder {
+fn group_under(words: &Words, voltage: &GroupVoltage) -> GroupUnder {
     let conductors = match voltage {
-        GroupVoltage::Between { conductors: [a, b], .. } => Some(format!("{a} and {b}")),
+        GroupVoltage::Between { conductors: [a, b], .. } => {
+            Some(words.and_two(&a.to_string(), &b.to_string()))
+        }
         _ => None,
     };
     GroupUnder {
-        volts: voltage.volts().map(whole_volts),
+        volts: voltage.volts().map(|volts| words.whole_volts(volts)),
         conductors,
         common_live: voltage.live_common().is_some(),
     }
@@ -272,13 +263,13 @@ pub struct Link {
     shipped: String,
 }
 
-pub fn links(board: &Board) -> Vec<Link> {
+pub fn links(words: &Words, board: &Board) -> Vec<Link> {
     board
         .links
         .iter()
         .map(|link| Link {
             code: link.code.clone(),
-            part: super::part_title(&board[link.part]),
+            part: super::part_title(words, &board[link.part]),
             positions: link.positions.iter().map(|id| board[*id].code.clone()).collect(),
             shipped: board[link.shipped].code.clone(),
         })

@@ -3,13 +3,12 @@
 use minijinja::Value;
 use serde::Serialize;
 
-use super::{amps_drawn, amps_left, part_title, socket_link};
+use super::{amps_left, part_title, socket_link};
 use crate::board::{self, Board, Effect, Meaning};
 use crate::decide::headroom::{HeadroomLimit, Outcome};
 use crate::decide::{Rules, headrooms};
-use crate::figure::{positions_words, whole_volts};
-use crate::geometry::Side;
-use crate::units::shortest;
+use crate::units::{Amps, Watts};
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Bank {
@@ -18,7 +17,7 @@ pub struct Bank {
     /// Number from 1, for the figure's name.
     number: usize,
     /// The edge that ON is printed at.
-    on_edge: &'static str,
+    on_edge: String,
     fields: Vec<Field>,
     /// Whether one of its fields sets the heater allowance.
     sets_allowance: bool,
@@ -43,43 +42,38 @@ struct Setting {
     shipped: bool,
 }
 
-pub fn banks(board: &Board) -> Vec<Bank> {
+pub fn banks(words: &Words, board: &Board) -> Vec<Bank> {
     board
         .banks
         .iter()
         .enumerate()
         .map(|(index, bank)| Bank {
             code: bank.code.clone(),
-            part: part_title(&board[bank.part]),
+            part: part_title(words, &board[bank.part]),
             number: index + 1,
-            on_edge: match bank.on_side {
-                Side::Up => "top",
-                Side::Right => "right",
-                Side::Down => "bottom",
-                Side::Left => "left",
-            },
+            on_edge: words.side_name(bank.on_side),
             sets_allowance: bank
                 .fields
                 .iter()
                 .any(|field| field.effect == Some(Effect::HeaterAllowance)),
-            fields: bank.fields.iter().map(field).collect(),
+            fields: bank.fields.iter().map(|one| field(words, one)).collect(),
         })
         .collect()
 }
 
-fn field(field: &board::Field) -> Field {
+fn field(words: &Words, field: &board::Field) -> Field {
     Field {
         ways: field.label(),
-        effect: field.effect.as_ref().map(effect_words),
+        effect: field.effect.as_ref().map(|effect| words.effect_name(effect)),
         unused: field.unused(),
         settings: field
             .settings
             .iter()
             .map(|setting| Setting {
-                positions: positions_words(field, &setting.positions),
+                positions: words.way_positions(field, &setting.positions),
                 meaning: match &setting.meaning {
                     Meaning::Allowance(_) => None,
-                    Meaning::Words(words) => Some(words.clone()),
+                    Meaning::Words(text) => Some(text.clone()),
                 },
                 allowance: match setting.meaning {
                     Meaning::Allowance(number) => Some(number),
@@ -88,16 +82,6 @@ fn field(field: &board::Field) -> Field {
                 shipped: setting.positions == field.shipped,
             })
             .collect(),
-    }
-}
-
-fn effect_words(effect: &Effect) -> String {
-    match effect {
-        Effect::HeaterAllowance => "heater allowance".to_owned(),
-        Effect::Frequency => "frequency".to_owned(),
-        Effect::Restore => "restore".to_owned(),
-        Effect::LayoutChange => "layout change".to_owned(),
-        Effect::Other(words) => words.clone(),
     }
 }
 
@@ -148,7 +132,7 @@ pub struct Example {
     times: u32,
 }
 
-pub fn headroom(board: &Board) -> Vec<Headroom> {
+pub fn headroom(words: &Words, board: &Board) -> Vec<Headroom> {
     let mut all = Vec::new();
     for headroom in headrooms(board) {
         for case in headroom.cases {
@@ -163,22 +147,22 @@ pub fn headroom(board: &Board) -> Vec<Headroom> {
                 supply: board[headroom.supply].title.clone(),
                 header: socket_link(&board[case.header].code),
                 group: board[case.group].code.clone(),
-                volts: whole_volts(on.volts),
-                watts: format!("{}\u{a0}W", shortest(on.watts.0, 0)),
-                amps: amps_drawn(on.amps),
-                counted: amps_drawn(on.counted),
+                volts: words.whole_volts(on.volts),
+                watts: words.measure(on.watts.0, 0, Watts::UNIT),
+                amps: words.amps_drawn(on.amps),
+                counted: words.amps_drawn(on.counted),
                 nec,
                 lines,
                 rows: on
                     .rows
                     .iter()
                     .map(|row| BreakerRow {
-                        breaker: row.breaker.to_string(),
+                        breaker: words.amps(row.breaker),
                         left: row
                             .left
                             .iter()
                             .map(|left| Left {
-                                amps: amps_left(left.amps),
+                                amps: amps_left(words, left.amps),
                                 by_board: left.limit == HeadroomLimit::Board,
                             })
                             .collect(),
@@ -196,7 +180,7 @@ const CIRCULATION: f64 = 1.4;
 const PUMP: f64 = 10.0;
 
 /// The sum for the largest breaker of the first supply on which the heater heats.
-pub fn example(board: &Board) -> Option<Example> {
+pub fn example(words: &Words, board: &Board) -> Option<Example> {
     for headroom in headrooms(board) {
         for case in &headroom.cases {
             let Outcome::On(on) = &case.outcome else { continue };
@@ -209,10 +193,10 @@ pub fn example(board: &Board) -> Option<Example> {
             if rest < PUMP {
                 return None;
             }
-            let amps = |value: f64| format!("{}\u{a0}A", shortest(value, 2));
+            let amps = |value: f64| words.amps(Amps(value));
             return Some(Example {
                 supply: board[headroom.supply].title.clone(),
-                breaker: row.breaker.to_string(),
+                breaker: words.amps(row.breaker),
                 line: left.line.to_string(),
                 left: amps(start),
                 nec: headroom.rules.rules == Rules::Nec,

@@ -3,14 +3,17 @@
 //!
 //! A template may hold, beside ordinary Markdown:
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
-//! - `![](prose:NAME)`, `![](caution:NAME)`, alone too: words of the specification, a safety
-//!   message; `prose:NAME@5` counts its steps from 5;
-//! - `![heading](contents:)`: the contents; a rule `---`: a new page;
-//! - `![](columns:2)` … `![](columns:end)`, each alone: what stands between runs through columns;
-//! - `![](together:)` … `![](together:end)`, each alone: what stands between stays on one page;
-//! - `![](exercise:N)`, `![](answer:N)`, `![](cards:)`, alone too: parts of a course;
+//! - a command, which is a line by itself that begins with colons:
+//!   - `::: columns 2` … `:::`: what stands between runs through columns;
+//!   - `::: together` … `:::`: what stands between stays on one page;
+//!   - `:: caution NAME`: a safety message;
+//!   - `:: prose NAME`: words of the specification; `:: prose NAME from 5` counts their steps from 5;
+//!   - `:: contents HEADING`: the contents;
+//!   - `:: exercise 3`, `:: answer 3`, `:: example`, `:: cards`: parts of a course;
+//! - a rule `---`: a new page;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
-//! - `![](anchor:NAME)` in a heading: a name that links can lead to;
+//! - `![](anchor:NAME)` in a heading: a name that links can lead to. It is written as a picture, as
+//!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
 //!   `Form: …` instead, if the table is there to be filled in by hand;
@@ -18,6 +21,7 @@
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.
 
+mod command;
 mod pieces;
 mod reader;
 mod running;
@@ -27,13 +31,14 @@ use std::ops::Range;
 use crate::document::Block;
 use crate::scene::Scene;
 
+pub use command::Insert;
 pub use running::running;
 
 use reader::read;
 
 /// Something that a sheet cannot hold.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
+pub struct MarkdownFault {
     /// What is wrong: small first letter, no full stop.
     pub message: String,
     /// Where it stands in the Markdown, bytes.
@@ -44,12 +49,12 @@ pub struct Fault {
 pub struct Inserts<'a> {
     /// A figure, for `figure:NAME`.
     pub figure: &'a dyn Fn(&str) -> Option<&'a Scene>,
-    /// Blocks, for `prose:NAME` and `caution:NAME`; the whole destination is asked for.
-    pub blocks: &'a dyn Fn(&str) -> Option<Vec<Block>>,
+    /// Blocks, for a command that puts something in.
+    pub blocks: &'a dyn Fn(&Insert) -> Option<Vec<Block>>,
 }
 
 /// Reads a filled template.
-pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<Fault>) {
+pub fn read_template(text: &str, inserts: &Inserts<'_>) -> (Vec<Block>, Vec<MarkdownFault>) {
     read(text, Some(inserts))
 }
 
@@ -177,7 +182,7 @@ mod tests {
     fn what_a_template_may_hold() {
         let text = "# One ![](anchor:one)\n\nA *b* **c** [d](#one).\n\n> **WARNING** Hot.\n> \n> More.\n\n\
                     > Only said.\n\n1. [ ] a\n2. [ ] b\n\n3. c\n\nTable: all of it\n| x |\n|--:|\n| 1 |\n\n---\n\n\
-                    ![Contents](contents:)\n";
+                    :: contents Contents\n";
         let (blocks, faults) = read_template(text, &nothing());
         assert_eq!(faults, []);
         let plain = |text: &str| Inline::Plain(text.to_owned());
@@ -215,6 +220,51 @@ mod tests {
             ("all of it", &[Align::Right][..])
         );
         assert_eq!(blocks[6..], [Block::PageBreak, Block::Contents { title: "Contents".into() }]);
+    }
+
+    fn messages(text: &str) -> Vec<(String, &str)> {
+        let (_, faults) = read_template(text, &nothing());
+        faults.into_iter().map(|fault| (fault.message, &text[fault.range])).collect()
+    }
+
+    #[test]
+    fn what_is_opened_is_closed() {
+        let text = "::: together\na\n::: columns 2\nb\n:::\n:::\nc\n";
+        let (blocks, faults) = read_template(text, &nothing());
+        assert_eq!(faults, []);
+        let words = |text: &str| Block::Paragraph(vec![Inline::Plain(text.to_owned())]);
+        let columns = Block::Columns { count: 2, blocks: vec![words("b")] };
+        assert_eq!(blocks, [Block::Together(vec![words("a"), columns]), words("c")]);
+        for (text, message, place) in [
+            ("a\n\n::: columns 2\nb\n", "this is never closed by a line `:::`", "::: columns 2"),
+            ("::: together\n\n- a\n", "this is never closed by a line `:::`", "::: together"),
+            ("a\n:::\n", "nothing is open that this could close", ":::"),
+            ("::: columns 2\n::: columns 3\n:::\n:::\n", "columns stand in no", "::: columns 3"),
+            ("::: columns 2\n::: together\n:::\n:::\n", "what stays together", "::: together"),
+            (":: caution lock\n", "there is no safety message `lock`", ":: caution lock"),
+            ("- a\n  :: cards\n", "a command stands at the beginning", "  :: cards"),
+            ("![](columns:2)\n", "a picture can only be a figure", "![](columns:2)"),
+        ] {
+            let told = messages(text);
+            assert!(
+                matches!(told.as_slice(), [(first, at)] if first.starts_with(message) && *at == place),
+                "{text}: {told:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn no_value_is_a_command() {
+        for value in ["::: columns 2", ":: caution lock", ":::"] {
+            let text = format!("{}\n\n{}\n", escaped(value), escaped(value));
+            let (blocks, faults) = read_template(&text, &nothing());
+            assert_eq!(faults, []);
+            let words = Block::Paragraph(vec![Inline::Plain(value.to_owned())]);
+            assert_eq!(blocks, [words.clone(), words]);
+        }
+        // Nor is the prose of a specification.
+        let words = Block::Paragraph(vec![Inline::Plain("::: columns 2".to_owned())]);
+        assert_eq!(read_prose("::: columns 2"), [words]);
     }
 
     #[test]

@@ -1,24 +1,28 @@
 //! The events of the parser to blocks, without recursion.
 
+mod nesting;
+
 use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
-use super::pieces::{align, caution, figure, level_number, trim};
-use super::{Fault, Inserts};
-use crate::document::{Block, Inline, ListKind, Table, TableKind, plain_text};
+use super::command::{self, Command, Stretch};
+use super::pieces::{align, figure, level_number, trim};
+use super::{Inserts, MarkdownFault};
+use crate::document::{Block, Inline, ListKind, Table, TableKind};
 use crate::scene::Target;
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
 const DEPTH: usize = 6;
 
 /// Reads a filled template, or the prose of a specification if nothing can be put in.
-pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<Fault>) {
+pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Vec<MarkdownFault>) {
     let mut reader = Reader {
         inserts,
         at: 0..0,
         frames: vec![Frame::Blocks(Vec::new())],
         skipped: 0,
+        unfit: 0,
         words: Vec::new(),
         strong: 0,
         link: None,
@@ -28,9 +32,25 @@ pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Ve
         faults: Vec::new(),
     };
     let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
-    for (event, range) in Parser::new_ext(text, options).into_offset_iter() {
-        reader.at = range;
-        reader.take(event);
+    let stretches = match inserts {
+        Some(_) => command::stretches(text),
+        None => vec![Stretch::Markdown(0..text.len())],
+    };
+    for stretch in stretches {
+        match (stretch, inserts) {
+            (Stretch::Command(range), Some(inserts)) => {
+                let line = text.get(range.clone()).unwrap_or_default();
+                reader.at = range;
+                reader.command(line, inserts);
+            }
+            (Stretch::Markdown(range) | Stretch::Command(range), _) => {
+                let markdown = text.get(range.clone()).unwrap_or_default();
+                for (event, within) in Parser::new_ext(markdown, options).into_offset_iter() {
+                    reader.at = range.start + within.start..range.start + within.end;
+                    reader.take(event);
+                }
+            }
+        }
     }
     reader.finish()
 }
@@ -39,11 +59,26 @@ pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Ve
 enum Frame {
     Blocks(Vec<Block>),
     Quote(Vec<Block>),
-    List { kind: ListKind, items: Vec<Vec<Block>> },
+    List {
+        kind: ListKind,
+        items: Vec<Vec<Block>>,
+    },
     Item(Vec<Block>),
-    Table { table: Table, row: Vec<Vec<Inline>>, in_head: bool },
-    Columns { count: u8, blocks: Vec<Block> },
-    Together(Vec<Block>),
+    Table {
+        table: Table,
+        row: Vec<Vec<Inline>>,
+        in_head: bool,
+    },
+    /// `at` is where it was opened.
+    Columns {
+        count: u8,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
+    Together {
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
 }
 
 /// A picture whose words are being read.
@@ -62,14 +97,16 @@ struct Reader<'a, 'b> {
     frames: Vec<Frame>,
     /// How many frames are open beyond [`DEPTH`].
     skipped: usize,
+    /// How many commands are open that could not be opened where they stand.
+    unfit: usize,
     words: Vec<Inline>,
     strong: usize,
     link: Option<(Option<Target>, String)>,
     picture: Option<Picture>,
     anchor: Option<String>,
-    /// Whether the present paragraph was a figure or the contents.
+    /// Whether the present paragraph was a figure.
     stands_alone: bool,
-    faults: Vec<Fault>,
+    faults: Vec<MarkdownFault>,
 }
 
 impl Reader<'_, '_> {
@@ -260,196 +297,68 @@ impl Reader<'_, '_> {
             }
             return;
         }
-        if let Some(count) = destination.strip_prefix("columns:") {
-            self.columns(count);
-            return;
-        }
-        if let Some(mark) = destination.strip_prefix("together:") {
-            self.together(mark);
-            return;
-        }
-        let blocks = if destination == "contents:" {
-            vec![Block::Contents { title: words }]
-        } else if let Some(name) = destination.strip_prefix("figure:") {
-            match (inserts.figure)(name) {
-                Some(scene) => vec![figure(scene, &words, caption)],
-                None => {
-                    let message = format!("there is no figure `{name}`");
-                    self.fault(&message);
-                    return;
-                }
-            }
-        } else if let Some(blocks) = (inserts.blocks)(&destination) {
-            blocks
-        } else {
-            let message = "a picture can only be a figure, as in `figure:board-plan`";
+        let Some(name) = destination.strip_prefix("figure:") else {
+            let message = "a picture can only be a figure, as in `figure:board-plan`; a command is \
+                           a line by itself, as in `:: caution lock`";
             self.fault(message);
+            return;
+        };
+        let Some(scene) = (inserts.figure)(name) else {
+            let message = format!("there is no figure `{name}`");
+            self.fault(&message);
             return;
         };
         let inside = !matches!(
             self.frames.last(),
-            Some(Frame::Blocks(_) | Frame::Columns { .. } | Frame::Together(_))
+            Some(Frame::Blocks(_) | Frame::Columns { .. } | Frame::Together { .. })
         );
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
             return;
         }
-        blocks.into_iter().for_each(|block| self.push(block));
+        self.push(figure(scene, &words, caption));
         self.stands_alone = true;
     }
 
-    /// `columns:2` begins columns, `columns:end` ends them.
-    fn columns(&mut self, count: &str) {
-        let inside = matches!(self.frames.last(), Some(Frame::Columns { .. }));
-        let outside = matches!(self.frames.last(), Some(Frame::Blocks(_) | Frame::Together(_)));
-        match (count, count.parse()) {
-            ("end", _) if inside => self.close(),
-            (_, Ok(count @ 2..=4)) if outside => {
-                self.open(Frame::Columns { count, blocks: Vec::new() });
-            }
-            _ => {
-                let message = "columns are `columns:2` to `columns:4`, and end with `columns:end`";
-                self.fault(message);
-                return;
-            }
-        }
-        self.stands_alone = true;
-    }
-
-    /// `together:` begins what stays on one page, `together:end` ends it.
-    fn together(&mut self, mark: &str) {
-        match (mark, self.frames.last()) {
-            ("end", Some(Frame::Together(_))) => self.close(),
-            ("", Some(Frame::Blocks(_))) => self.open(Frame::Together(Vec::new())),
-            _ => {
-                let message = "what stays together is between `together:` and `together:end`";
-                self.fault(message);
-                return;
-            }
-        }
-        self.stands_alone = true;
-    }
-
-    /// Ends a run of words that is a paragraph of its own.
-    fn flush(&mut self) {
-        let mut words = std::mem::take(&mut self.words);
-        let alone = std::mem::take(&mut self.stands_alone);
-        trim(&mut words);
-        if words.is_empty() {
-            return;
-        }
-        if alone {
-            self.fault("a figure must stand alone in its paragraph");
-        }
-        self.push(Block::Paragraph(words));
-    }
-
-    fn open(&mut self, frame: Frame) {
-        self.flush();
-        if self.frames.len() > 2 * DEPTH {
-            self.skipped += 1;
-        } else {
-            self.frames.push(frame);
-        }
-    }
-
-    fn close(&mut self) {
-        self.flush();
-        if self.skipped > 0 {
-            self.skipped -= 1;
-            return;
-        }
-        let Some(frame) = self.frames.pop() else { return };
-        match frame {
-            Frame::Blocks(blocks) => self.frames.push(Frame::Blocks(blocks)),
-            Frame::Quote(blocks) => match caution(blocks) {
-                Ok(caution) => self.push(caution),
-                Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
-            },
-            Frame::Columns { count, blocks } => self.push(Block::Columns { count, blocks }),
-            Frame::Together(blocks) => self.push(Block::Together(blocks)),
-            Frame::List { kind, items } => self.push(Block::List { kind, items }),
-            Frame::Item(blocks) => match self.frames.last_mut() {
-                Some(Frame::List { items, .. }) => items.push(blocks),
-                _ => blocks.into_iter().for_each(|block| self.push(block)),
-            },
-            Frame::Table { mut table, .. } => {
-                (table.kind, table.summary) = self.about_table(&table);
-                self.push(Block::Table(table));
-            }
-        }
-    }
-
-    /// What the table is for, and the words of the paragraph `Table: …` or `Form: …` before it,
-    /// which is taken away; without one, the head of the table.
-    fn about_table(&mut self, table: &Table) -> (TableKind, String) {
-        let kinds = [("Table: ", TableKind::Reading), ("Form: ", TableKind::Form)];
-        if let Some(blocks) = self.blocks()
-            && let Some(Block::Paragraph(words)) = blocks.last()
-        {
-            let words = plain_text(words);
-            for (mark, kind) in kinds {
-                if let Some(summary) = words.strip_prefix(mark) {
-                    blocks.pop();
-                    return (kind, summary.to_owned());
+    /// A line that is a command.
+    fn command(&mut self, line: &str, inserts: &Inserts<'_>) {
+        match command::parse(line) {
+            Ok(Command::Columns(count)) => match self.frames.last() {
+                Some(Frame::Blocks(_) | Frame::Together { .. }) => {
+                    let at = self.at.clone();
+                    self.open(Frame::Columns { count, blocks: Vec::new(), at });
                 }
-            }
-        }
-        let heads: Vec<String> = table.head.iter().map(|cell| plain_text(cell)).collect();
-        (TableKind::Reading, heads.join(", "))
-    }
-
-    fn end_row(&mut self) {
-        let Some(Frame::Table { table, row, in_head }) = self.frames.last_mut() else { return };
-        let mut cells = std::mem::take(row);
-        cells.resize(table.columns.len(), Vec::new());
-        if std::mem::take(in_head) {
-            table.head = cells;
-        } else {
-            table.rows.push(cells);
-        }
-    }
-
-    fn tick_box(&mut self) {
-        let lists = self.frames.len().checked_sub(2).and_then(|index| self.frames.get_mut(index));
-        if let Some(Frame::List { kind, .. }) = lists {
-            *kind = match *kind {
-                ListKind::Numbers(first) | ListKind::Steps(first) => ListKind::Steps(first),
-                ListKind::Bullets => ListKind::Steps(1),
-            };
+                _ => self.open_unfit("columns stand in no other columns"),
+            },
+            Ok(Command::Together) => match self.frames.last() {
+                Some(Frame::Blocks(_)) => {
+                    self.open(Frame::Together { blocks: Vec::new(), at: self.at.clone() });
+                }
+                _ => {
+                    self.open_unfit("what stays together stands in no columns and in nothing else")
+                }
+            },
+            Ok(Command::Close) => match self.frames.last() {
+                _ if self.unfit > 0 => self.unfit -= 1,
+                Some(Frame::Columns { .. } | Frame::Together { .. }) => self.close(),
+                _ => self.fault("nothing is open that this could close"),
+            },
+            Ok(Command::Contents(title)) => self.push(Block::Contents { title }),
+            Ok(Command::Put(insert)) => match (inserts.blocks)(&insert) {
+                Some(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
+                None => self.fault(&insert.missing()),
+            },
+            Err(message) => self.fault(&message),
         }
     }
 
-    fn push(&mut self, block: Block) {
-        if let Some(blocks) = self.blocks() {
-            blocks.push(block);
-        }
-    }
-
-    /// Where the next block goes.
-    fn blocks(&mut self) -> Option<&mut Vec<Block>> {
-        self.frames.iter_mut().rev().find_map(|frame| match frame {
-            Frame::Blocks(blocks)
-            | Frame::Quote(blocks)
-            | Frame::Item(blocks)
-            | Frame::Columns { blocks, .. }
-            | Frame::Together(blocks) => Some(blocks),
-            Frame::List { .. } | Frame::Table { .. } => None,
-        })
+    /// Says that something cannot be opened here; what closes it is not looked for again.
+    fn open_unfit(&mut self, message: &str) {
+        self.fault(message);
+        self.unfit += 1;
     }
 
     fn fault(&mut self, message: &str) {
-        self.faults.push(Fault { message: message.to_owned(), range: self.at.clone() });
-    }
-
-    fn finish(mut self) -> (Vec<Block>, Vec<Fault>) {
-        self.flush();
-        while self.frames.len() > 1 {
-            self.close();
-        }
-        match self.frames.pop() {
-            Some(Frame::Blocks(blocks)) => (blocks, self.faults),
-            _ => (Vec::new(), self.faults),
-        }
+        self.faults.push(MarkdownFault { message: message.to_owned(), range: self.at.clone() });
     }
 }

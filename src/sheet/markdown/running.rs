@@ -4,19 +4,20 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
+use super::command::{Stretch, stretches};
 use super::pieces::signal;
 
 /// Words of a paragraph or of an item of a list, and where each of their pieces stands in the
 /// Markdown.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Words {
+pub struct RunningText {
     /// The words.
     pub text: String,
     /// Where a piece begins in `text`, and which bytes of the Markdown it is.
     pieces: Vec<(usize, Range<usize>)>,
 }
 
-impl Words {
+impl RunningText {
     /// Where in the Markdown the letter at `at` stands.
     pub fn place(&self, at: usize) -> Option<usize> {
         let index = self.pieces.partition_point(|(start, _)| *start <= at).checked_sub(1)?;
@@ -34,12 +35,21 @@ impl Words {
 /// The paragraphs and items of lists of a filled template: no headings, no tables and what they are
 /// announced by, no words of pictures, no signal words. What stands behind a box to tick within a
 /// line is an entry, not a sentence, and is left out.
-pub fn running(markdown: &str) -> Vec<Words> {
-    let mut all = vec![Words::default()];
+pub fn running(markdown: &str) -> Vec<RunningText> {
+    let mut all = vec![RunningText::default()];
     // How many tables, headings and pictures are open, and whether a box has come in this paragraph.
     let (mut closed, mut ticked) = (0_usize, false);
     let options = Options::ENABLE_TABLES | Options::ENABLE_TASKLISTS;
-    for (event, range) in Parser::new_ext(markdown, options).into_offset_iter() {
+    let stretches = stretches(markdown).into_iter().filter_map(|stretch| match stretch {
+        Stretch::Markdown(range) => Some(range),
+        Stretch::Command(_) => None,
+    });
+    let events = stretches.flat_map(|stretch| {
+        let text = markdown.get(stretch.clone()).unwrap_or_default();
+        let whole = move |at: Range<usize>| stretch.start + at.start..stretch.start + at.end;
+        Parser::new_ext(text, options).into_offset_iter().map(move |(event, at)| (event, whole(at)))
+    });
+    for (event, range) in events {
         let begins = |tag: &Tag<'_>| {
             matches!(tag, Tag::Paragraph | Tag::Item | Tag::List(_) | Tag::BlockQuote(_))
         };
@@ -52,9 +62,11 @@ pub fn running(markdown: &str) -> Vec<Words> {
             Event::End(TagEnd::Image | TagEnd::Table | TagEnd::Heading(_)) => {
                 closed = closed.saturating_sub(1);
             }
-            Event::Start(tag) if begins(&tag) => (_, ticked) = (all.push(Words::default()), false),
+            Event::Start(tag) if begins(&tag) => {
+                (_, ticked) = (all.push(RunningText::default()), false)
+            }
             Event::End(TagEnd::Paragraph | TagEnd::Item | TagEnd::List(_)) => {
-                (_, ticked) = (all.push(Words::default()), false);
+                (_, ticked) = (all.push(RunningText::default()), false);
             }
             Event::Text(text) | Event::Code(text) if closed == 0 && !ticked => {
                 let signal_word = signal(text.trim_end_matches([':', '.'])).is_some();
@@ -94,7 +106,7 @@ mod tests {
 
     #[test]
     fn every_letter_knows_its_place() {
-        let markdown = "Put \\*W2\\* on **B**,\nthen &amp; now.";
+        let markdown = ":: cards\nPut \\*W2\\* on **B**,\nthen &amp; now.\n:::";
         let words = running(markdown).remove(0);
         for wanted in ["Put", "W2", "B", "then", "now"] {
             let at = words.text.find(wanted).unwrap();

@@ -1,116 +1,103 @@
 //! What to check, and what right looks like.
 
-use super::wire;
+use super::way_numbers;
 use crate::board::{BankId, Board, Device, Pin, SupplyId, TerminalId};
 use crate::decide::currents::size;
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::PlannedCase;
-use crate::decide::{DevicePlan, PinOrder, ReadFrom};
-use crate::figure::whole_volts;
+use crate::decide::{DevicePlan, PinOrder};
 use crate::units::Volts;
+use crate::words::Words;
 
 /// What right looks like for a job: `W3 on group B`.
-pub fn look(planned: &PlannedCase<'_>, thing: CheckTarget) -> String {
+pub fn look(words: &Words, planned: &PlannedCase<'_>, target: CheckTarget) -> String {
     let board = planned.board;
-    match thing {
-        CheckTarget::Layout => format!("layout number {}", planned.layout.number),
+    match target {
+        CheckTarget::Layout => words.layout_number(&planned.layout.number.to_string()),
         CheckTarget::Jumper(jumper) => {
             let plan = planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
             let group = plan.map_or("", |plan| board[plan.group].code.as_str());
-            format!("{} on group {group}", board[jumper].code)
+            words.jumper_on(&board[jumper].code, group)
         }
         CheckTarget::Plug(device) => {
             let header = plan(planned, device).map_or("", |plan| board[plan.header].code.as_str());
-            format!("plug of {} in {header}", device.the())
+            words.plug_of_in(device, header)
         }
         CheckTarget::Cord(device) => match plan(planned, device) {
             Some(plan) => {
                 let keyed = board[board[plan.header].socket].key_drawn.is_some();
-                let how = if keyed { "key to key; " } else { "" };
-                format!(
-                    "{} at {}: {how}{}",
-                    device.the(),
-                    board[plan.header].code,
-                    pins(&plan.pins)
-                )
+                let pins = pins(words, &plan.pins);
+                words.cord_seen(device, &board[plan.header].code, keyed, &pins)
             }
-            None => device.the(),
+            None => words.the_device(device),
         },
-        CheckTarget::Bank(it) => bank(planned, it),
+        CheckTarget::Bank(it) => bank(words, planned, it),
         CheckTarget::Link(link) => {
             let plan = planned.wiring.links.iter().find(|plan| plan.link == link);
             let on = plan.map_or("", |plan| board[plan.terminal].code.as_str());
-            format!("{} on {on}", board[link].code)
+            words.link_on(&board[link].code, on)
         }
-        CheckTarget::Landing => landing(board, planned.job.supply.value),
-        CheckTarget::House => house(board, planned.job.supply.value),
+        CheckTarget::Landing => landing(words, board, planned.job.supply.value),
+        CheckTarget::House => house(words, board, planned.job.supply.value),
     }
 }
 
 /// The pins of a cord as they are seen: `from the left: ground, common, empty, high`.
-pub fn pins(order: &PinOrder) -> String {
-    let from = match order.read_from {
-        ReadFrom::Top => "top",
-        ReadFrom::Left => "left",
+pub fn pins(words: &Words, order: &PinOrder) -> String {
+    let name = |pin: &Option<Pin>| {
+        pin.map_or_else(|| words.cavity_empty(), |pin: Pin| words.pin_name(pin))
     };
-    let words: Vec<String> = order
-        .pins
-        .iter()
-        .map(|pin: &Option<Pin>| pin.map_or("empty".into(), |pin| pin.to_string()))
-        .collect();
-    format!("from the {from}: {}", words.join(", "))
+    let all: Vec<String> = order.pins.iter().map(name).collect();
+    words.pins_from(order.read_from, &words.commas(&all))
 }
 
 /// How a bank stands: `S1: 1 and 2 on, all others off`.
-pub fn bank(planned: &PlannedCase<'_>, bank: BankId) -> String {
+pub fn bank(words: &Words, planned: &PlannedCase<'_>, bank: BankId) -> String {
     let code = &planned.board[bank].code;
     let setting = planned.wiring.switches.iter().find(|setting| setting.bank == bank);
     let positions = setting.map_or(&[][..], |setting| setting.positions.as_slice());
     let on: Vec<u8> = (1..).zip(positions).filter(|(_, on)| **on).map(|(way, _)| way).collect();
     match on.len() {
-        0 => format!("{code}: all ways off"),
-        all if all == positions.len() => format!("{code}: all ways on"),
-        _ => format!("{code}: {} on, all others off", super::ways(&on)),
+        0 => words.bank_all_off(code),
+        all if all == positions.len() => words.bank_all_on(code),
+        some => words.bank_some_on(code, some, &way_numbers(words, &on)),
     }
 }
 
 /// What lands where: `L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG`.
-pub fn landing(board: &Board, supply: SupplyId) -> String {
+pub fn landing(words: &Words, board: &Board, supply: SupplyId) -> String {
     let lands = board[supply].lands.iter().zip(&board.terminals);
-    let words: Vec<String> = lands
-        .filter_map(|(conductor, terminal)| Some((wire((*conductor)?), &terminal.code)))
-        .map(|(conductor, code)| format!("{conductor} on {code}"))
+    let all: Vec<String> = lands
+        .filter_map(|(conductor, terminal)| Some(((*conductor)?, &terminal.code)))
+        .map(|(conductor, code)| words.wire_on(&words.wire_name(conductor), code))
         .collect();
-    words.join(", ")
+    words.commas(&all)
 }
 
 /// What a meter reads between the terminals: `240 V T1–T2; 120 V T1–T3, T2–T3`. What lies at the
 /// same potential is left out.
-pub fn house(board: &Board, supply: SupplyId) -> String {
+pub fn house(words: &Words, board: &Board, supply: SupplyId) -> String {
     let supply = &board[supply];
     let landed: Vec<_> = (0..board.terminals.len())
         .map(TerminalId)
-        .filter_map(|id| {
-            Some((id, supply.system.phasor(supply.lands.get(id.0).copied().flatten()?)?))
-        })
+        .filter_map(|id| Some((id, supply.system.phasor(supply.lands[id]?)?)))
         .collect();
-    let mut words: Vec<(String, Vec<String>)> = Vec::new();
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for (index, (a, from)) in landed.iter().enumerate() {
         for (b, to) in landed.iter().skip(index + 1) {
             let volts = size(from - to);
             if volts > 1.0 {
                 let pair = format!("{}\u{2013}{}", board[*a].code, board[*b].code);
-                let volts = whole_volts(Volts(volts));
-                match words.iter_mut().find(|(known, _)| *known == volts) {
+                let volts = words.whole_volts(Volts(volts));
+                match found.iter_mut().find(|(known, _)| *known == volts) {
                     Some((_, pairs)) => pairs.push(pair),
-                    None => words.push((volts, vec![pair])),
+                    None => found.push((volts, vec![pair])),
                 }
             }
         }
     }
-    let words: Vec<String> =
-        words.iter().map(|(volts, pairs)| format!("{volts} {}", pairs.join(", "))).collect();
-    words.join("; ")
+    let all = found.iter().map(|(volts, pairs)| words.volts_between(volts, &words.commas(pairs)));
+    all.reduce(|listed, next| words.semicolon(&listed, &next)).unwrap_or_default()
 }
 
 fn plan<'a>(planned: &PlannedCase<'a>, device: Device) -> Option<&'a DevicePlan> {

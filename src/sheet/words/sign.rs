@@ -1,13 +1,11 @@
 //! What is noticed, or should be.
 
-use super::amps_drawn;
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::mistakes::{Limit, Observation, PlannedCase, Sign, State};
-use crate::english::and;
-use crate::figure::whole_volts;
-use crate::units::{Volts, shortest};
+use crate::units::Watts;
+use crate::words::Words;
 
 /// Whether a panel has a button for it; the board runs the others by itself. Common practice.
 pub fn has_button(device: Device) -> bool {
@@ -23,37 +21,29 @@ fn is_motor(device: Device) -> bool {
 }
 
 /// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
-pub fn noticed(board: &Board, sign: Sign) -> String {
+pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
     match (sign, sign.device()) {
-        (Sign::SpareButton(device), _) if has_button(device) => {
-            format!("there is a button for {}, which is not fitted", device.the())
-        }
-        (Sign::SpareButton(device), _) => {
-            format!("the board calls for {}, which is not fitted", device.the())
-        }
-        (Sign::MetalLive(device), _) => format!("the metal of {} is live", device.the()),
-        (Sign::OtherButton(device, role), _) if has_button(role) => {
-            format!("the button of {} runs {}", role.the(), device.the())
-        }
-        (_, Some(device)) => format!("{} {}", device.the(), does(sign, &[])),
-        (Sign::AllMetalLive, _) => "the metal of all equipment is live".to_owned(),
-        (Sign::AllUngrounded, _) => "nothing is grounded".to_owned(),
-        (Sign::GroundFaultTrips, _) => "the ground-fault protection trips".to_owned(),
-        (Sign::Overload, _) => "the supply wires carry too much, and nothing trips".to_owned(),
-        (Sign::HeaderHot(header), _) => {
-            format!("{} carries too much and gets hot", board[header].code)
-        }
-        (Sign::BreakerTripsAtOnce, _) => "the breaker trips at once".to_owned(),
-        (Sign::BreakerTrips, _) => "the breaker trips when much runs together".to_owned(),
-        (Sign::FuseBlows(fuse), _) => format!("fuse {} blows", board[fuse].code),
+        (Sign::SpareButton(device), _) if has_button(device) => words.spare_button(device),
+        (Sign::SpareButton(device), _) => words.spare_call(device),
+        (Sign::MetalLive(device), _) => words.metal_is_live(device),
+        (Sign::OtherButton(device, role), _) if has_button(role) => words.button_runs(role, device),
+        (_, Some(device)) => words.device_does(device, &does(words, sign, &[])),
+        (Sign::AllMetalLive, _) => words.all_metal_is_live(),
+        (Sign::AllUngrounded, _) => words.nothing_is_grounded(),
+        (Sign::GroundFaultTrips, _) => words.ground_fault_trips(),
+        (Sign::Overload, _) => words.overloaded(),
+        (Sign::HeaderHot(header), _) => words.header_is_hot(&board[header].code),
+        (Sign::BreakerTripsAtOnce, _) => words.breaker_trips_at_once(),
+        (Sign::BreakerTrips, _) => words.breaker_trips(),
+        (Sign::FuseBlows(fuse), _) => words.fuse_blows(&board[fuse].code),
         (Sign::SetOtherwise(bank, field), _) => {
             let code = &board[bank].code;
             match board[bank].fields.get(field) {
-                Some(it) if it.first == it.last => {
-                    format!("way {} of {code} means something else", it.label())
+                Some(it) => {
+                    let count = usize::from(it.last - it.first) + 1;
+                    words.ways_mean_otherwise(count, &it.label(), code)
                 }
-                Some(it) => format!("ways {} of {code} mean something else", it.label()),
-                None => format!("{code} means something else"),
+                None => words.bank_means_otherwise(code),
             }
         }
         (_, None) => String::new(),
@@ -62,33 +52,31 @@ pub fn noticed(board: &Board, sign: Sign) -> String {
 
 /// What a device does by a sign that is about it: `does nothing`. `speeds` are those that it can
 /// have; empty if that is not known. Nothing for a sign that is about no device.
-pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
+pub fn does(words: &Words, sign: Sign, speeds: &[Speeds]) -> String {
     let one = speeds.contains(&Speeds::One) || !speeds.contains(&Speeds::Two);
     let two = speeds.contains(&Speeds::Two) || !speeds.contains(&Speeds::One);
     match sign {
-        Sign::MetalLive(_) => "has live metal".to_owned(),
-        Sign::Ungrounded(_) => "is not grounded".to_owned(),
-        Sign::StaysLive(_) => "is off, but all its wires are live".to_owned(),
-        Sign::Destroyed(_) => "burns out, its voltage is too high".to_owned(),
-        Sign::RunsHot(device) if is_motor(device) => "hums, runs hot or is weak".to_owned(),
-        Sign::RunsHot(_) => "works weakly or not at all".to_owned(),
-        Sign::NeverStops(_) => "cannot be turned off".to_owned(),
-        Sign::DoesNothing(_) => "does nothing".to_owned(),
+        Sign::MetalLive(_) => words.does_live_metal(),
+        Sign::Ungrounded(_) => words.does_no_ground(),
+        Sign::StaysLive(_) => words.does_stay_live(),
+        Sign::Destroyed(_) => words.does_burn_out(),
+        Sign::RunsHot(device) if is_motor(device) => words.does_hum(),
+        Sign::RunsHot(_) => words.does_work_weakly(),
+        Sign::NeverStops(_) => words.does_never_stop(),
+        Sign::DoesNothing(_) => words.does_nothing(),
         Sign::OnlyHigh(_) => match (one, two) {
-            (true, true) => "runs on high only, or on every second press only".to_owned(),
-            (false, _) => "runs on high only".to_owned(),
-            (true, false) => "runs on every second press only".to_owned(),
+            (true, true) => words.does_high_only_or_second_press(),
+            (false, _) => words.does_high_only(),
+            (true, false) => words.does_second_press(),
         },
-        Sign::OnlyLow(_) => "runs on low only".to_owned(),
-        Sign::SpeedsSwapped(_) => "runs on high for low, and on low for high".to_owned(),
-        Sign::OtherButton(_, role) if has_button(role) => {
-            format!("runs on the button of {}", role.the())
-        }
-        Sign::OtherButton(_, role) => format!("runs in place of {}", role.the()),
-        Sign::HeaterNever => "never comes on".to_owned(),
-        Sign::HeaterSlow => "heats slowly".to_owned(),
-        Sign::HeaterGoesOff => "goes off while pumps or blowers are on high".to_owned(),
-        Sign::SpareButton(_) => "is not fitted".to_owned(),
+        Sign::OnlyLow(_) => words.does_low_only(),
+        Sign::SpeedsSwapped(_) => words.does_swap_speeds(),
+        Sign::OtherButton(_, role) if has_button(role) => words.does_run_on_button(role),
+        Sign::OtherButton(_, role) => words.does_run_in_place(role),
+        Sign::HeaterNever => words.does_never_come_on(),
+        Sign::HeaterSlow => words.does_heat_slowly(),
+        Sign::HeaterGoesOff => words.does_go_off(),
+        Sign::SpareButton(_) => words.does_lack(),
         Sign::AllMetalLive
         | Sign::AllUngrounded
         | Sign::GroundFaultTrips
@@ -103,98 +91,94 @@ pub fn does(sign: Sign, speeds: &[Speeds]) -> String {
 
 /// The same with the numbers of the case: `the blower gets 240 V in place of 120 V and burns out`.
 /// `state` is that of the board with the mistake.
-pub fn observed(planned: &PlannedCase<'_>, state: &State, seen: &Observation) -> String {
-    let board = planned.board;
-    let plan = seen.sign.device().and_then(|device| plan_of(planned, device));
-    let plain = || noticed(board, seen.sign);
-    match (seen.sign, seen.volts, seen.amps) {
-        (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts), _) => {
-            format!("{}: {}", plain(), whole_volts(volts))
+pub fn observed(
+    words: &Words,
+    planned: &PlannedCase<'_>,
+    state: &State,
+    seen: &Observation,
+) -> String {
+    let plain = noticed(words, planned.board, seen.sign);
+    let plate = || {
+        let plan = seen.sign.device().and_then(|device| plan_of(planned, device))?;
+        Some(words.whole_volts(plan.plate))
+    };
+    let with_numbers = match (seen.sign, seen.volts) {
+        (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts)) => {
+            Some(words.with_volts(&plain, &words.whole_volts(volts)))
         }
-        (Sign::StaysLive(_), Some(volts), _) => {
-            format!("{}: {} to ground", plain(), whole_volts(volts))
+        (Sign::StaysLive(_), Some(volts)) => {
+            Some(words.with_volts_to_ground(&plain, &words.whole_volts(volts)))
         }
-        (Sign::Destroyed(device), Some(volts), _) => {
-            let plate = plan.map_or(String::new(), in_place_of);
-            let most = if seen.swings { "up to " } else { "" };
-            format!("{} gets {most}{}{plate} and burns out", device.the(), whole_volts(volts))
+        (Sign::Destroyed(device), Some(volts)) => plate().map(|plate| {
+            words.burns_out_on(device, seen.swings, &words.whole_volts(volts), &plate)
+        }),
+        (Sign::RunsHot(_), _) if seen.swings => Some(words.on_changing_volts(&plain)),
+        (Sign::RunsHot(_), Some(volts)) => {
+            plate().map(|plate| words.on_wrong_volts(&plain, &words.whole_volts(volts), &plate))
         }
-        (Sign::RunsHot(_), ..) if seen.swings => {
-            format!("{}, on a voltage that changes with what else runs", plain())
+        (Sign::RunsHot(_), None) => Some(words.both_speeds_at_once(&plain)),
+        (Sign::GroundFaultTrips, _) if !seen.running.is_empty() => {
+            Some(words.trips_when(&plain, &when_it_trips(words, planned, &seen.running)))
         }
-        (Sign::RunsHot(_), Some(volts), _) => {
-            let plate = plan.map_or(String::new(), in_place_of);
-            format!("{}, on {}{plate}", plain(), whole_volts(volts))
+        (Sign::OnlyHigh(device), _) => Some(match is_two(planned, device) {
+            true => words.high_only(device),
+            false => words.second_press_only(device),
+        }),
+        (Sign::HeaterSlow, Some(volts)) => planned.wiring.heater.map(|heater| {
+            let part = volts.0 / heater.element.at.0;
+            let watts = words.measure(heater.element.watts.0 * part * part, 0, Watts::UNIT);
+            let full = words.measure(heater.watts.0, 0, Watts::UNIT);
+            words.watts_in_place_of(&plain, &watts, &full)
+        }),
+        (Sign::HeaterGoesOff, _) => {
+            state.allowance.map(|most| words.heater_goes_off(usize::from(most)))
         }
-        (Sign::RunsHot(_), None, _) => format!("{}: both speeds at once", plain()),
-        (Sign::GroundFaultTrips, ..) => {
-            let when: Vec<String> = seen
-                .running
-                .iter()
-                .map(|(device, running)| match running {
-                    Running::Off => format!("even while {} is off", device.the()),
-                    Running::Low => format!("when {} is put on low", device.the()),
-                    Running::High if is_two(planned, *device) => {
-                        format!("when {} is put on high", device.the())
-                    }
-                    Running::High => format!("when {} is turned on", device.the()),
-                })
-                .collect();
-            format!("{} {}", plain(), and(&when)).trim_end().to_owned()
+        (Sign::SetOtherwise(bank, field), _) => {
+            meaning(planned, bank, field).map(|meant| words.should_mean(&plain, &meant))
         }
-        (Sign::Overload, _, Some((amps, allowed))) => {
-            let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
-            let (amps, when) = (amps_drawn(amps), running(planned, &seen.running));
-            match seen.limit {
-                Some(Limit::Rules) => format!(
-                    "{amps} count{line}{when}, and the breaker has {allowed}: the wires get hot"
-                ),
-                _ => format!("{amps} flow{line}{when}, and the board may carry {allowed}"),
-            }
-        }
-        (Sign::BreakerTrips, _, Some((amps, allowed))) => {
-            let line = seen.conductor.map_or(String::new(), |line| format!(" in {line}"));
-            let (amps, when) = (amps_drawn(amps), running(planned, &seen.running));
-            format!("the breaker of {allowed} trips{when}: {amps}{line}")
-        }
-        (Sign::HeaderHot(header), _, Some((amps, allowed))) => {
-            let code = &board[header].code;
-            format!("{code} carries {} and gets hot; it may carry {allowed}", amps_drawn(amps))
-        }
-        (Sign::FuseBlows(_), _, Some((amps, allowed))) => {
-            format!("{}: {} flow, and it has {allowed}", plain(), amps_drawn(amps))
-        }
-        (Sign::OnlyHigh(device), ..) => match is_two(planned, device) {
-            true => format!("{} runs on high only", device.the()),
-            false => format!("{} runs on every second press of its button only", device.the()),
-        },
-        (Sign::HeaterSlow, Some(volts), _) => match planned.wiring.heater {
-            Some(heater) => {
-                let part = volts.0 / heater.element.at.0;
-                let watts = shortest(heater.element.watts.0 * part * part, 0);
-                let was = shortest(heater.watts.0, 0);
-                format!("{}: {watts}\u{a0}W in place of {was}\u{a0}W", plain())
-            }
-            None => plain(),
-        },
-        (Sign::HeaterGoesOff, ..) => match state.allowance {
-            Some(0) => "the heater goes off when any pump or blower is on high".to_owned(),
-            Some(1) => {
-                "the heater goes off when more than one pump or blower is on high".to_owned()
-            }
-            Some(most) => {
-                format!("the heater goes off when more than {most} pumps and blowers are on high")
-            }
-            None => plain(),
-        },
-        (Sign::SetOtherwise(bank, field), ..) => {
-            let meant = meaning(planned, bank, field);
-            meant.map_or_else(plain, |meant| {
-                format!("{}; it should be: \u{201c}{meant}\u{201d}", plain())
+        _ => too_much(words, planned, seen, &plain),
+    };
+    with_numbers.unwrap_or(plain)
+}
+
+/// A current that is larger than what may flow.
+fn too_much(
+    words: &Words,
+    planned: &PlannedCase<'_>,
+    seen: &Observation,
+    plain: &str,
+) -> Option<String> {
+    let (amps, allowed) = seen.amps?;
+    let (amps, allowed) = (words.amps_drawn(amps), words.amps(allowed));
+    match seen.sign {
+        Sign::Overload => {
+            let (line, when) = (seen.conductor?, when_all_run(words, planned, &seen.running));
+            Some(match seen.limit {
+                Some(Limit::Rules) => words.overload_by_rules(&amps, line, &when, &allowed),
+                _ => words.overload_of_board(&amps, line, &when, &allowed),
             })
         }
-        _ => plain(),
+        Sign::BreakerTrips => {
+            let (line, when) = (seen.conductor?, when_all_run(words, planned, &seen.running));
+            Some(words.breaker_trips_on(&allowed, &when, &amps, line))
+        }
+        Sign::HeaderHot(header) => {
+            Some(words.header_carries(&planned.board[header].code, &amps, &allowed))
+        }
+        Sign::FuseBlows(_) => Some(words.fuse_carries(plain, &amps, &allowed)),
+        _ => None,
     }
+}
+
+/// `when the blower is turned on and even while pump 1 is off`.
+fn when_it_trips(words: &Words, planned: &PlannedCase<'_>, all: &[(Device, Running)]) -> String {
+    let when = |(device, running): &(Device, Running)| match running {
+        Running::Off => words.even_while_off(*device),
+        Running::Low => words.when_put_on_low(*device),
+        Running::High if is_two(planned, *device) => words.when_put_on_high(*device),
+        Running::High => words.when_turned_on(*device),
+    };
+    words.and(&all.iter().map(when).collect::<Vec<_>>())
 }
 
 fn plan_of<'a>(planned: &PlannedCase<'a>, device: Device) -> Option<&'a DevicePlan> {
@@ -205,26 +189,20 @@ fn is_two(planned: &PlannedCase<'_>, device: Device) -> bool {
     plan_of(planned, device).is_some_and(|plan| plan.speeds == Speeds::Two)
 }
 
-fn in_place_of(plan: &DevicePlan) -> String {
-    let Volts(plate) = plan.plate;
-    format!(" in place of {}", whole_volts(Volts(plate)))
-}
-
-/// ` when the heater and pump 1 on high run together`; nothing if nothing is told.
-fn running(planned: &PlannedCase<'_>, all: &[(Device, Running)]) -> String {
-    let words: Vec<String> = all
+/// `when the heater and pump 1 on high run together`.
+fn when_all_run(words: &Words, planned: &PlannedCase<'_>, all: &[(Device, Running)]) -> String {
+    let what: Vec<String> = all
         .iter()
         .filter_map(|(device, running)| match running {
             Running::Off => None,
-            Running::Low => Some(format!("{} on low", device.the())),
-            Running::High if is_two(planned, *device) => Some(format!("{} on high", device.the())),
-            Running::High => Some(device.the()),
+            Running::Low => Some(words.device_on_low(*device)),
+            Running::High if is_two(planned, *device) => Some(words.device_on_high(*device)),
+            Running::High => Some(words.the_device(*device)),
         })
         .collect();
-    match words.as_slice() {
-        [] => String::new(),
-        [one] => format!(" when {one} runs"),
-        all => format!(" when {} run together", and(all)),
+    match what.as_slice() {
+        [one] => words.when_one_runs(one),
+        all => words.when_all_run(&words.and(all)),
     }
 }
 

@@ -19,13 +19,16 @@ impl Case {
     /// The mistake, and what is noticed.
     fn says(&self, mistake: Mistake) -> (String, Vec<String>) {
         let (planned, found) = (self.planned(), self.found(mistake));
-        let seen = found.signs.iter().map(|seen| observed(&planned, &found.state, seen));
+        let seen = found
+            .signs
+            .iter()
+            .map(|seen| observed(&Words::english(), &planned, &found.state, seen));
         let plain = |words: String| words.replace('\u{a0}', " ");
-        (plain(super::mistake(&planned, mistake)), seen.map(plain).collect())
+        (plain(super::mistake(&Words::english(), &planned, mistake)), seen.map(plain).collect())
     }
 
     fn look(&self, thing: CheckTarget) -> String {
-        super::look(&self.planned(), thing).replace('\u{a0}', " ")
+        super::look(&Words::english(), &self.planned(), thing).replace('\u{a0}', " ")
     }
 }
 
@@ -169,15 +172,15 @@ fn a_breaker_that_trips() {
 
 #[test]
 fn a_clause_becomes_a_sentence() {
-    assert_eq!(sentence("the blower does nothing"), "The blower does nothing.");
-    assert_eq!(sentence("is W3 on group B?"), "Is W3 on group B?");
+    assert_eq!(sentence(&Words::english(), "the blower does nothing"), "The blower does nothing.");
+    assert_eq!(sentence(&Words::english(), "is W3 on group B?"), "Is W3 on group B?");
 }
 
 /// What has no motor does not hum; what has no button has none.
 #[test]
 fn devices_have_their_own_words() {
     let board = Case::new(JOB).board;
-    let says = |sign| noticed(&board, sign);
+    let says = |sign| noticed(&Words::english(), &board, sign);
     let weak = says(Sign::RunsHot(Device::Ozonator));
     assert_eq!(weak, "the ozonator works weakly or not at all");
     let other = Sign::OtherButton(Device::Ozonator, Device::Circulation);

@@ -6,7 +6,7 @@ use krilla::surface::{Location, Surface};
 
 /// Why a document could not be written. Each is a mistake in lidsheet or its templates.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
+pub struct PdfFault {
     /// What is wrong.
     pub message: String,
     /// Where: a page from 1, or nothing if it is the document as a whole.
@@ -26,14 +26,14 @@ pub(super) fn location(page: usize) -> Option<Location> {
 }
 
 /// What `krilla` refuses.
-pub(super) fn refusal(error: KrillaError) -> Vec<Fault> {
+pub(super) fn refusal(error: KrillaError) -> Vec<PdfFault> {
     match error {
         KrillaError::Validation(errors) => errors.iter().map(|(error, _)| fault(error)).collect(),
-        error => vec![Fault { message: error.to_string(), page: None }],
+        error => vec![PdfFault { message: error.to_string(), page: None }],
     }
 }
 
-fn fault(error: &ValidationError) -> Fault {
+fn fault(error: &ValidationError) -> PdfFault {
     use ValidationError as E;
     let (what, place) = match error {
         E::NoDocumentTitle => ("the document has no title".to_owned(), None),
@@ -47,5 +47,5 @@ fn fault(error: &ValidationError) -> Fault {
         other => (format!("{other:?}"), None),
     };
     let page = place.and_then(|place| usize::try_from(place.get()).ok());
-    Fault { message: format!("PDF/A-2a and PDF/UA-1 do not allow this: {what}"), page }
+    PdfFault { message: format!("PDF/A-2a and PDF/UA-1 do not allow this: {what}"), page }
 }

@@ -20,12 +20,12 @@ use crate::page::{Page, Pages};
 use crate::scene::{Item, Placement};
 use crate::units::Length;
 
-pub use faults::Fault;
+pub use faults::PdfFault;
 use links::Anchors;
 use tags::Tags;
 
 /// The document as a file, or everything that PDF/A-2a, PDF/UA-1 or we find wrong with it.
-pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
+pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<PdfFault>> {
     let anchors = Anchors::of(pages);
     let mut faults = Vec::new();
     let mut tags = Tags::new(&pages.nodes);
@@ -43,7 +43,7 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
         for link in found {
             match anchors.annotation(&link) {
                 Ok(annotation) => tags.link(link.node, written.add_tagged_annotation(annotation)),
-                Err(message) => faults.push(Fault { message, page: Some(number + 1) }),
+                Err(message) => faults.push(PdfFault { message, page: Some(number + 1) }),
             }
         }
         written.finish();
@@ -57,14 +57,14 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<Fault>> {
     document.finish().map_err(faults::refusal)
 }
 
-fn settings() -> Result<SerializeSettings, Vec<Fault>> {
+fn settings() -> Result<SerializeSettings, Vec<PdfFault>> {
     let built = ConfigurationBuilder::new()
         .with_archival_validator(Archival::A2_A)
         .with_accessibility_validator(Accessibility::UA1)
         .finish();
     let configuration: Configuration = built.map_err(|_| {
         let message = "PDF/A-2a and PDF/UA-1 exclude each other".to_owned();
-        vec![Fault { message, page: None }]
+        vec![PdfFault { message, page: None }]
     })?;
     Ok(SerializeSettings { configuration, ..SerializeSettings::default() })
 }

@@ -9,11 +9,11 @@ use krilla::tagging::{
 };
 
 use crate::document::ListKind;
-use crate::page::{Node, Role};
+use crate::page::{Role, StructureNode};
 
 /// The tree as it grows while the pages are drawn.
 pub(super) struct Tags<'a> {
-    nodes: &'a [Node],
+    nodes: &'a [StructureNode],
     /// What each node holds, in the order in which it was drawn.
     kids: Vec<Vec<Kid>>,
     /// What lies directly in the document.
@@ -30,7 +30,7 @@ enum Kid {
 }
 
 impl<'a> Tags<'a> {
-    pub fn new(nodes: &'a [Node]) -> Self {
+    pub fn new(nodes: &'a [StructureNode]) -> Self {
         let kids = nodes.iter().map(|_| Vec::new()).collect();
         Self { nodes, kids, roots: Vec::new(), hung: vec![false; nodes.len()] }
     }
@@ -47,8 +47,9 @@ impl<'a> Tags<'a> {
 
     /// Adds a place to press to the node that it lies in.
     pub fn link(&mut self, node: Option<usize>, identifier: Identifier) {
-        let is_link =
-            |node: usize| matches!(self.nodes.get(node), Some(Node { role: Role::Link, .. }));
+        let is_link = |node: usize| {
+            matches!(self.nodes.get(node), Some(StructureNode { role: Role::Link, .. }))
+        };
         match node {
             Some(node) if is_link(node) => self.push(node, Kid::Content(identifier)),
             Some(node) => self.push(node, Kid::Link(identifier)),

@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::layout::{Cell, fitted_words, row};
-use super::{PlaceOf, code, device_words, pins, switches};
+use super::{PlaceOf, code, pins, switches};
 use crate::board::{Board, Feed, JumperId};
-use crate::figure::whole_volts;
 use crate::sheet::course::example;
+use crate::words::Words;
 
 #[derive(Serialize)]
 pub struct Example {
@@ -46,28 +46,33 @@ struct Jumper {
     volts: Option<String>,
 }
 
-pub fn example(board: &Board, example: &example::Example, place: PlaceOf<'_>) -> Example {
+pub fn example(
+    words: &Words,
+    board: &Board,
+    example: &example::Example,
+    place: PlaceOf<'_>,
+) -> Example {
     let layout = board.layout(example.layout);
     Example {
         supply: board[example.supply].title.clone(),
         layout: example.layout.to_string(),
-        fitted: example.fitted.iter().map(fitted_words).collect(),
+        fitted: example.fitted.iter().map(|wanted| fitted_words(words, wanted)).collect(),
         others: example
             .devices
             .iter()
             .filter(|plugged| !board.columns.contains(&plugged.device))
-            .map(|plugged| plugged.device.the())
+            .map(|plugged| words.the_device(plugged.device))
             .collect(),
-        row: layout.map(|layout| row(board, layout)).unwrap_or_default(),
+        row: layout.map(|layout| row(words, board, layout)).unwrap_or_default(),
         line: layout.map(|layout| place(layout.span)).unwrap_or_default(),
         devices: example
             .devices
             .iter()
             .map(|plugged| Plugged {
-                device: device_words(plugged.device),
+                device: words.device_noun(plugged.device),
                 header: code(board, plugged.header),
                 title: board[plugged.header].title.clone(),
-                volts: whole_volts(plugged.volts),
+                volts: words.whole_volts(plugged.volts),
                 group: board[plugged.group].code.clone(),
                 jumper: match board[plugged.header].feed {
                     Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
@@ -78,15 +83,15 @@ pub fn example(board: &Board, example: &example::Example, place: PlaceOf<'_>) ->
         empty: example.empty.iter().map(|header| code(board, *header)).collect(),
         jumpers: (0..board.jumpers.len())
             .map(JumperId)
-            .map(|id| jumper(board, example, id))
+            .map(|id| jumper(words, board, example, id))
             .collect(),
-        switches: example.switches.as_ref().map(|task| switches::set(board, 0, task, place)),
-        pins: example.pins.as_ref().map(|task| pins::draw(board, 0, task, place)),
+        switches: example.switches.as_ref().map(|task| switches::set(words, board, 0, task, place)),
+        pins: example.pins.as_ref().map(|task| pins::draw(words, board, 0, task, place)),
     }
 }
 
 /// Where a jumper goes: to the group of what hangs on it, or where it is shipped.
-fn jumper(board: &Board, example: &example::Example, id: JumperId) -> Jumper {
+fn jumper(words: &Words, board: &Board, example: &example::Example, id: JumperId) -> Jumper {
     let on = example.devices.iter().filter(|d| board[d.header].feed == Feed::Jumper(id));
     let on: Vec<_> = on.collect();
     let shipped = board[id].shipped;
@@ -96,7 +101,7 @@ fn jumper(board: &Board, example: &example::Example, id: JumperId) -> Jumper {
         group: board[group].code.clone(),
         shipped: board[shipped].code.clone(),
         moved: group != shipped,
-        devices: on.iter().map(|d| device_words(d.device)).collect(),
-        volts: on.first().map(|plugged| whole_volts(plugged.volts)),
+        devices: on.iter().map(|d| words.device_noun(d.device)).collect(),
+        volts: on.first().map(|plugged| words.whole_volts(plugged.volts)),
     }
 }

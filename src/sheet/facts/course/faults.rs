@@ -2,15 +2,15 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, device_words};
+use super::{PlaceOf, code};
 use crate::board::{BankId, Board, Feed, JumperId};
+use crate::decide::DeviceId;
 use crate::decide::exercises::{self, Case, Consequences};
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, simulate};
-use crate::english::{and, capital};
-use crate::figure::whole_volts;
-use crate::sheet::words;
-use crate::units::{Amps, shortest};
+use crate::english::capital;
+use crate::sheet::words::{look, mistake, noticed, observed, sentence};
+use crate::words::Words;
 
 /// A board as it is set up.
 #[derive(Clone, Serialize)]
@@ -54,13 +54,13 @@ pub struct Notice {
     /// As it stands in a sentence, and as a sentence.
     mistake: String,
     said: String,
-    options: Vec<Choice>,
+    options: Vec<MistakeChoice>,
     answer: &'static str,
     lines: Vec<String>,
 }
 
 #[derive(Clone, Serialize)]
-struct Choice {
+struct MistakeChoice {
     letter: &'static str,
     right: bool,
     /// The mistake that it would be right for.
@@ -80,19 +80,24 @@ struct Sign {
 /// The letters of the answers to choose from.
 const LETTERS: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
 
-pub fn notice(board: &Board, task: &exercises::Notice, place: PlaceOf<'_>) -> Notice {
+pub fn notice(
+    words: &Words,
+    board: &Board,
+    task: &exercises::Notice,
+    place: PlaceOf<'_>,
+) -> Notice {
     let planned = task.case.planned(board);
     let letter = |index: usize| LETTERS.get(index).copied().unwrap_or_default();
-    let choice = |(index, option): (usize, &Consequences)| Choice {
+    let choice = |(index, option): (usize, &Consequences)| MistakeChoice {
         letter: letter(index),
         right: index == task.answer,
-        mistake: said(words::mistake(&planned, option.mistake)),
-        signs: signs(&planned, option.mistake, &option.signs),
+        mistake: sentence(words, &mistake(words, &planned, option.mistake)),
+        signs: signs(words, &planned, option.mistake, &option.signs),
     };
     Notice {
-        setup: setup(&task.case, &planned, &AsBuilt::as_planned(&planned)),
-        mistake: words::mistake(&planned, task.mistake),
-        said: said(words::mistake(&planned, task.mistake)),
+        setup: setup(words, &task.case, &planned, &AsBuilt::as_planned(&planned)),
+        mistake: mistake(words, &planned, task.mistake),
+        said: sentence(words, &mistake(words, &planned, task.mistake)),
         options: task.options.iter().enumerate().map(choice).collect(),
         answer: letter(task.answer),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
@@ -118,78 +123,80 @@ struct WrongTrap {
     sign: String,
 }
 
-pub fn whats_wrong(board: &Board, task: &exercises::WhatsWrong, place: PlaceOf<'_>) -> WhatsWrong {
+pub fn whats_wrong(
+    words: &Words,
+    board: &Board,
+    task: &exercises::WhatsWrong,
+    place: PlaceOf<'_>,
+) -> WhatsWrong {
     let planned = task.case.planned(board);
     WhatsWrong {
-        setup: setup(&task.case, &planned, &task.seen),
-        noticed: signs(&planned, task.answer, &task.noticed),
-        unnoticed: signs(&planned, task.answer, &task.unnoticed),
-        answer: said(words::mistake(&planned, task.answer)),
+        setup: setup(words, &task.case, &planned, &task.seen),
+        noticed: signs(words, &planned, task.answer, &task.noticed),
+        unnoticed: signs(words, &planned, task.answer, &task.unnoticed),
+        answer: sentence(words, &mistake(words, &planned, task.answer)),
         right: things(&planned, task.answer)
             .into_iter()
-            .map(|thing| words::look(&planned, thing))
+            .map(|thing| look(words, &planned, thing))
             .collect(),
         lines: task.lines.iter().map(|line| place(*line)).collect(),
         traps: task
             .traps
             .iter()
             .map(|trap| WrongTrap {
-                mistake: said(words::mistake(&planned, trap.answer)),
-                sign: capital(&words::noticed(board, trap.mistake)),
+                mistake: sentence(words, &mistake(words, &planned, trap.answer)),
+                sign: capital(&noticed(words, board, trap.mistake)),
             })
             .collect(),
     }
 }
 
-fn signs(planned: &PlannedCase<'_>, mistake: Mistake, seen: &[Observation]) -> Vec<Sign> {
+fn signs(
+    words: &Words,
+    planned: &PlannedCase<'_>,
+    mistake: Mistake,
+    seen: &[Observation],
+) -> Vec<Sign> {
     let state = simulate(planned, &AsBuilt::as_planned(planned).with(planned, mistake));
     seen.iter()
         .map(|one| Sign {
-            words: said(words::noticed(planned.board, one.sign)),
-            numbers: said(words::observed(planned, &state, one)),
+            words: sentence(words, &noticed(words, planned.board, one.sign)),
+            numbers: sentence(words, &observed(words, planned, &state, one)),
             noticed: one.sign.is_noticed(),
         })
         .collect()
 }
 
-/// A clause as a sentence.
-fn said(clause: String) -> String {
-    words::sentence(&clause)
-}
-
 /// What a mistake is about.
 fn things(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<CheckTarget> {
-    let plug = |device: usize| {
-        planned.wiring.devices.get(device).map(|plan| CheckTarget::Plug(plan.device))
-    };
+    let plug = |device: DeviceId| CheckTarget::Plug(planned.wiring[device].device);
     match mistake {
         Mistake::Layout(_) => vec![CheckTarget::Layout],
         Mistake::Jumper { jumper, .. } => vec![CheckTarget::Jumper(jumper)],
         Mistake::JumpersSwapped(two) => two.map(CheckTarget::Jumper).to_vec(),
-        Mistake::Plug { device, .. } => plug(device).into_iter().collect(),
-        Mistake::PlugsSwapped(two) => two.into_iter().filter_map(plug).collect(),
+        Mistake::Plug { device, .. } => vec![plug(device)],
+        Mistake::PlugsSwapped(two) => two.map(plug).to_vec(),
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![CheckTarget::Bank(bank)],
         Mistake::Link { link, .. } => vec![CheckTarget::Link(link)],
         Mistake::Supply(_) => vec![CheckTarget::House],
         Mistake::Missing(_) | Mistake::Swapped(_) => vec![CheckTarget::Landing],
         Mistake::Cord { device, .. } => {
-            let plan = planned.wiring.devices.get(device);
-            plan.map(|plan| CheckTarget::Cord(plan.device)).into_iter().collect()
+            vec![CheckTarget::Cord(planned.wiring[device].device)]
         }
     }
 }
 
-fn setup(case: &Case, planned: &PlannedCase<'_>, built: &AsBuilt) -> Setup {
+fn setup(words: &Words, case: &Case, planned: &PlannedCase<'_>, built: &AsBuilt) -> Setup {
     let board = planned.board;
     let group_on = |jumper: JumperId| built.jumpers.get(jumper.0).copied();
     let group_code = |jumper: JumperId| {
         group_on(jumper).map_or_else(String::new, |group| board[group].code.clone())
     };
     let plugs = case.wiring.devices.iter().zip(&built.cords).map(|(plan, cord)| Plug {
-        device: device_words(plan.device),
-        plate: whole_volts(plan.plate),
-        low: plan.low.map(amps),
-        high: amps(plan.amps),
+        device: words.device_noun(plan.device),
+        plate: words.whole_volts(plan.plate),
+        low: plan.low.map(|low| words.amps(low)),
+        high: words.amps(plan.amps),
         header: code(board, cord.header),
         jumper: match board[cord.header].feed {
             Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
@@ -206,31 +213,25 @@ fn setup(case: &Case, planned: &PlannedCase<'_>, built: &AsBuilt) -> Setup {
     });
     Setup {
         supply: board[case.job.supply.value].title.clone(),
-        breaker: case.job.breaker.value.to_string(),
+        breaker: words.amps(case.job.breaker.value),
         layout: built.layout.to_string(),
         plugs: plugs.collect(),
         jumpers: jumpers.collect(),
-        banks: (0..board.banks.len()).map(BankId).map(|id| ways(board, id, built)).collect(),
+        banks: (0..board.banks.len()).map(BankId).map(|id| ways(words, board, id, built)).collect(),
     }
 }
 
 /// `1 and 4 on, all others off`.
-fn ways(board: &Board, id: BankId, built: &AsBuilt) -> Ways {
+fn ways(words: &Words, board: &Board, id: BankId, built: &AsBuilt) -> Ways {
     let positions = built.ways.get(id.0).map(Vec::as_slice).unwrap_or_default();
     let on: Vec<String> = (1..)
         .zip(positions)
         .filter(|(_, on)| **on)
         .map(|(way, _): (u32, &bool)| way.to_string())
         .collect();
-    let words = if on.is_empty() {
-        "all ways off".to_owned()
-    } else {
-        format!("{} on, all others off", and(&on))
+    let stand = match on.as_slice() {
+        [] => words.all_ways_off(),
+        on => words.bank_ways_on(on.len(), &words.and(on)),
     };
-    Ways { code: board[id].code.clone(), words }
-}
-
-/// To a hundredth.
-fn amps(amps: Amps) -> String {
-    format!("{}\u{a0}A", shortest(amps.0, 2))
+    Ways { code: board[id].code.clone(), words: stand }
 }

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, device_words};
+use super::{PlaceOf, code};
 use crate::board::Board;
 use crate::decide::exercises::{self, JumperAnswer, JumperSlip, JumperWhy};
-use crate::figure::whole_volts;
+use crate::words::Words;
 
 #[derive(Clone, Serialize)]
 pub struct MoveJumpers {
@@ -50,35 +50,51 @@ struct JumperTrap {
     gives: Option<String>,
 }
 
-pub fn jumpers(board: &Board, task: &exercises::MoveJumpers, place: PlaceOf<'_>) -> MoveJumpers {
+pub fn jumpers(
+    words: &Words,
+    board: &Board,
+    task: &exercises::MoveJumpers,
+    place: PlaceOf<'_>,
+) -> MoveJumpers {
     let plates: Vec<Plate> = task
         .plates
         .iter()
         .map(|plate| Plate {
             header: code(board, plate.header),
             title: board[plate.header].title.clone(),
-            device: device_words(plate.device),
-            volts: whole_volts(plate.volts),
+            device: words.device_noun(plate.device),
+            volts: words.whole_volts(plate.volts),
         })
         .collect();
     MoveJumpers {
         supply: board[task.supply].title.clone(),
         layout: task.layout.to_string(),
-        jumpers: task.answer.iter().map(|answer| jumper(board, answer, &plates, place)).collect(),
+        jumpers: task
+            .answer
+            .iter()
+            .map(|answer| jumper(words, board, answer, (&plates, place)))
+            .collect(),
         plates,
     }
 }
 
-fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf<'_>) -> Jumper {
+fn jumper(
+    words: &Words,
+    board: &Board,
+    answer: &JumperAnswer,
+    (plates, place): (&[Plate], PlaceOf<'_>),
+) -> Jumper {
     let jumper = &board[answer.jumper];
     let hanging = |on: &[usize]| -> Vec<Plate> {
         on.iter().filter_map(|index| plates.get(*index).cloned()).collect()
     };
     let (volts, hanging, others) = match &answer.because {
         JumperWhy::Unused => (None, Vec::new(), &[][..]),
-        JumperWhy::Suits { volts, plates: on } => (Some(whole_volts(*volts)), hanging(on), &[][..]),
+        JumperWhy::Suits { volts, plates: on } => {
+            (Some(words.whole_volts(*volts)), hanging(on), &[][..])
+        }
         JumperWhy::LeavesTabs { volts, plates: on, others } => {
-            (Some(whole_volts(*volts)), hanging(on), others.as_slice())
+            (Some(words.whole_volts(*volts)), hanging(on), others.as_slice())
         }
     };
     Jumper {
@@ -101,7 +117,7 @@ fn jumper(board: &Board, answer: &JumperAnswer, plates: &[Plate], place: PlaceOf
                     JumperSlip::NextGroup { gives } => (false, gives),
                 };
                 let group = board[trap.answer].code.clone();
-                JumperTrap { group, left, gives: gives.map(whole_volts) }
+                JumperTrap { group, left, gives: gives.map(|volts| words.whole_volts(volts)) }
             })
             .collect(),
     }

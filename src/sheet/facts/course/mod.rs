@@ -13,13 +13,14 @@ use minijinja::Value;
 use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
-use super::{device_words, facts, layout_words, part_title};
-use crate::board::{Board, Feed, HeaderId, Speeds};
+use super::{facts, layout_words, part_title};
+use crate::board::{Board, Feed, HeaderId};
 use crate::decide::exercises::{Exercise, Task};
 use crate::decide::{ReadFrom, service};
 use crate::geometry::Side;
 use crate::sheet::course::example::Example;
 use crate::source::Span;
+use crate::words::Words;
 
 pub use pins::{blank_name, drawn_name};
 pub use switches::set_name;
@@ -37,7 +38,7 @@ struct Course {
     /// Connector families with their lists of pins.
     families: Vec<Family>,
     /// Every header, with what an exercise asks of it.
-    places: Vec<Place>,
+    places: Vec<HeaderRow>,
     tabs: Vec<Tabs>,
 }
 
@@ -61,17 +62,17 @@ pub struct ExerciseFacts {
 #[derive(Serialize)]
 struct Family {
     title: String,
-    /// `to the right`; `None` without a key.
-    key: Option<&'static str>,
+    /// `at the right`; `None` without a key.
+    key: Option<String>,
     /// `top` or `left`.
-    read_from: &'static str,
+    read_from: String,
     pins: Vec<String>,
     headers: Vec<String>,
 }
 
 /// A header in the table of the course.
 #[derive(Serialize)]
-struct Place {
+struct HeaderRow {
     code: String,
     title: String,
     part: String,
@@ -81,7 +82,7 @@ struct Place {
     jumper: Option<String>,
     group: Option<String>,
     socket: String,
-    key: Option<&'static str>,
+    key: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -101,6 +102,7 @@ struct Tabs {
 
 /// The facts of a course. `figures` are its own; `place` says where a line stands.
 pub fn facts_of_course(
+    words: &Words,
     board: &Board,
     (exercises, seed): (&[Exercise], u64),
     figures: &[(String, String)],
@@ -109,13 +111,13 @@ pub fn facts_of_course(
     let course = Course {
         seed,
         count: exercises.len(),
-        exercises: (1..).zip(exercises).map(|(n, e)| exercise(board, n, e, place)).collect(),
-        families: families(board),
-        places: board.header_ids().map(|id| header(board, id)).collect(),
+        exercises: (1..).zip(exercises).map(|(n, e)| exercise(words, board, n, e, place)).collect(),
+        families: families(words, board),
+        places: board.header_ids().map(|id| header(words, board, id)).collect(),
         tabs: tabs(board),
     };
     let own = BTreeMap::from([("course", Value::from(Serde(course)))]);
-    merge_maps([facts(board, figures), Value::from(own)])
+    merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
 /// Where an exercise is printed.
@@ -137,8 +139,14 @@ pub fn with_exercise(course: &Value, exercise: &ExerciseFacts, on: On) -> Value 
 }
 
 /// The facts of a course with its worked example as `example`.
-pub fn with_example(course: &Value, board: &Board, example: &Example, place: PlaceOf<'_>) -> Value {
-    let example = example::example(board, example, place);
+pub fn with_example(
+    words: &Words,
+    course: &Value,
+    board: &Board,
+    example: &Example,
+    place: PlaceOf<'_>,
+) -> Value {
+    let example = example::example(words, board, example, place);
     let own = BTreeMap::from([("example", Value::from(Serde(example)))]);
     merge_maps([course.clone(), Value::from(own)])
 }
@@ -152,6 +160,7 @@ impl ExerciseFacts {
 
 /// One exercise with its number.
 pub fn exercise(
+    words: &Words,
     board: &Board,
     number: usize,
     exercise: &Exercise,
@@ -171,67 +180,73 @@ pub fn exercise(
     };
     match &exercise.task {
         Task::FindLayout(task) => {
-            (facts.kind, facts.layout) = ("layout", Some(layout::find(board, task, place)));
+            (facts.kind, facts.layout) = ("layout", Some(layout::find(words, board, task, place)));
         }
         Task::WhichHeader(task) => {
-            (facts.kind, facts.header) = ("header", Some(layout::which(board, task, place)));
+            (facts.kind, facts.header) = ("header", Some(layout::which(words, board, task, place)));
         }
         Task::MoveJumpers(task) => {
-            (facts.kind, facts.jumpers) = ("jumpers", Some(jumpers::jumpers(board, task, place)));
+            (facts.kind, facts.jumpers) =
+                ("jumpers", Some(jumpers::jumpers(words, board, task, place)));
         }
         Task::SetSwitches(task) => {
             (facts.kind, facts.switches) =
-                ("switches", Some(switches::set(board, number, task, place)));
+                ("switches", Some(switches::set(words, board, number, task, place)));
         }
         Task::DrawPins(task) => {
-            (facts.kind, facts.pins) = ("pins", Some(pins::draw(board, number, task, place)));
+            (facts.kind, facts.pins) =
+                ("pins", Some(pins::draw(words, board, number, task, place)));
         }
         Task::Notice(task) => {
-            (facts.kind, facts.notice) = ("notice", Some(faults::notice(board, task, place)));
+            (facts.kind, facts.notice) =
+                ("notice", Some(faults::notice(words, board, task, place)));
         }
         Task::WhatsWrong(task) => {
-            (facts.kind, facts.wrong) = ("wrong", Some(faults::whats_wrong(board, task, place)));
+            (facts.kind, facts.wrong) =
+                ("wrong", Some(faults::whats_wrong(words, board, task, place)));
         }
     }
     facts
 }
 
-fn families(board: &Board) -> Vec<Family> {
+fn families(words: &Words, board: &Board) -> Vec<Family> {
     let of = |socket: usize| {
         let used = board.headers.iter().filter(move |header| header.socket.0 == socket);
         used.map(|header| header.code.clone()).collect()
     };
     let families = board.sockets.iter().enumerate().map(|(index, socket)| Family {
         title: socket.title.clone(),
-        key: socket.key_drawn.map(side_words),
-        read_from: listed_from(socket.key_drawn),
-        pins: socket.pins.iter().map(|pin| pin.to_string()).collect(),
+        key: socket.key_drawn.map(|side| words.key_side(side)),
+        read_from: words.pins_read_from(listed_from(socket.key_drawn)),
+        pins: socket.pins.iter().map(|pin| words.pin_name(*pin)).collect(),
         headers: of(index),
     });
     families.filter(|family: &Family| !family.headers.is_empty()).collect()
 }
 
-fn header(board: &Board, id: HeaderId) -> Place {
+fn header(words: &Words, board: &Board, id: HeaderId) -> HeaderRow {
     let header = &board[id];
     let service = service(board, id);
     let mut serves: Vec<Serves> = Vec::new();
     for served in &service.served {
-        let speeds = match served.speeds {
-            _ if !board.columns.contains(&served.device) => "",
-            Speeds::Two => ", two speeds",
-            Speeds::One | Speeds::None => ", one speed",
-        };
+        let has_column = board.columns.contains(&served.device);
         serves.push(Serves {
-            device: format!("{}{speeds}", device_words(served.device)),
-            layouts: layout_words(&served.layouts),
+            device: if has_column {
+                words.served_with_speeds(served.device, served.speeds)
+            } else {
+                words.device_noun(served.device)
+            },
+            layouts: layout_words(words, &served.layouts),
         });
     }
-    Place {
+    HeaderRow {
         code: header.code.clone(),
         title: header.title.clone(),
-        part: part_title(&board[header.part]),
+        part: part_title(words, &board[header.part]),
         serves,
-        empty: service.empty.map(|set| layout_words(&set).unwrap_or_else(|| "all".to_owned())),
+        empty: service
+            .empty
+            .map(|set| layout_words(words, &set).unwrap_or_else(|| words.all_layouts())),
         jumper: match header.feed {
             Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
             Feed::Group(_) => None,
@@ -241,7 +256,7 @@ fn header(board: &Board, id: HeaderId) -> Place {
             Feed::Jumper(_) => None,
         },
         socket: board[header.socket].title.clone(),
-        key: header.key.map(side_words),
+        key: header.key.map(|side| words.key_side(side)),
     }
 }
 
@@ -264,36 +279,11 @@ fn tabs(board: &Board) -> Vec<Tabs> {
         .collect()
 }
 
-/// `to the right`.
-fn side_words(side: Side) -> &'static str {
-    match side {
-        Side::Up => "at the top",
-        Side::Right => "at the right",
-        Side::Down => "at the bottom",
-        Side::Left => "at the left",
-    }
-}
-
 /// Where a list of pins is read from, with the key on the side that it is drawn on.
-fn listed_from(key: Option<Side>) -> &'static str {
+fn listed_from(key: Option<Side>) -> ReadFrom {
     match key {
-        None | Some(Side::Right | Side::Left) => "top",
-        Some(Side::Up | Side::Down) => "left",
-    }
-}
-
-fn read_from(from: ReadFrom) -> &'static str {
-    match from {
-        ReadFrom::Top => "top",
-        ReadFrom::Left => "left",
-    }
-}
-
-/// `one speed`, `two speeds`.
-fn speeds_words(speeds: Speeds) -> &'static str {
-    match speeds {
-        Speeds::Two => "two speeds",
-        Speeds::One | Speeds::None => "one speed",
+        None | Some(Side::Right | Side::Left) => ReadFrom::Top,
+        Some(Side::Up | Side::Down) => ReadFrom::Left,
     }
 }
 

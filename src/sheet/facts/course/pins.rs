@@ -2,28 +2,29 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, listed_from, read_from, side_words, speeds_words};
-use crate::board::{Board, Speeds};
+use super::{PlaceOf, code, listed_from};
+use crate::board::{Board, Pin, Speeds};
 use crate::decide::PinOrder;
 use crate::decide::exercises::{self, PinSlip};
+use crate::words::Words;
 
 #[derive(Clone, Serialize)]
 pub struct DrawPins {
     header: String,
     title: String,
     socket: String,
-    speeds: &'static str,
+    speeds: String,
     one_speed: bool,
     /// The list with the key as drawn.
     listed: Vec<String>,
-    listed_key: Option<&'static str>,
-    listed_from: &'static str,
-    key: Option<&'static str>,
+    listed_key: Option<String>,
+    listed_from: String,
+    key: Option<String>,
     turned: bool,
     gap: bool,
     /// What is seen, and from where it is read.
     pins: Vec<String>,
-    read_from: &'static str,
+    read_from: String,
     /// The empty socket, and the filled one.
     blank: String,
     drawn: String,
@@ -36,7 +37,7 @@ pub struct DrawPins {
 struct PinTrap {
     pins: Vec<String>,
     slip: &'static str,
-    speeds: Option<&'static str>,
+    speeds: Option<String>,
 }
 
 /// The name of the drawing of an empty socket, by its header's place.
@@ -50,6 +51,7 @@ pub fn drawn_name(number: usize) -> String {
 }
 
 pub fn draw(
+    words: &Words,
     board: &Board,
     number: usize,
     task: &exercises::DrawPins,
@@ -61,16 +63,16 @@ pub fn draw(
         header: code(board, task.header),
         title: header.title.clone(),
         socket: socket.title.clone(),
-        speeds: speeds_words(task.speeds),
+        speeds: words.device_speeds(task.speeds),
         one_speed: task.speeds == Speeds::One,
-        listed: socket.pins.iter().map(|pin| pin.to_string()).collect(),
-        listed_key: socket.key_drawn.map(side_words),
-        listed_from: listed_from(socket.key_drawn),
-        key: header.key.map(side_words),
+        listed: socket.pins.iter().map(|pin| words.pin_name(*pin)).collect(),
+        listed_key: socket.key_drawn.map(|side| words.key_side(side)),
+        listed_from: words.pins_read_from(listed_from(socket.key_drawn)),
+        key: header.key.map(|side| words.key_side(side)),
         turned: task.turn.is_some_and(|(drawn, key)| drawn != key),
         gap: task.gap,
-        pins: pin_words(&task.answer),
-        read_from: read_from(task.answer.read_from),
+        pins: pin_words(words, &task.answer),
+        read_from: words.pins_read_from(task.answer.read_from),
         blank: blank_name(task.header.0),
         drawn: drawn_name(number),
         line: place(task.header_line),
@@ -80,18 +82,21 @@ pub fn draw(
             .iter()
             .map(|trap| {
                 let (slip, speeds) = match trap.mistake {
-                    PinSlip::NotTurned => ("not turned", None),
-                    PinSlip::WrongEnd => ("wrong end", None),
+                    PinSlip::NotTurned => ("not-turned", None),
+                    PinSlip::WrongEnd => ("wrong-end", None),
                     PinSlip::GapLeftOut => ("gap", None),
-                    PinSlip::OtherSpeeds(speeds) => ("speeds", Some(speeds_words(speeds))),
+                    PinSlip::OtherSpeeds(speeds) => ("speeds", Some(words.device_speeds(speeds))),
                 };
-                PinTrap { pins: pin_words(&trap.answer), slip, speeds }
+                PinTrap { pins: pin_words(words, &trap.answer), slip, speeds }
             })
             .collect(),
     }
 }
 
-fn pin_words(order: &PinOrder) -> Vec<String> {
-    let words = order.pins.iter();
-    words.map(|pin| pin.map_or_else(|| "empty".to_owned(), |pin| pin.to_string())).collect()
+fn pin_words(words: &Words, order: &PinOrder) -> Vec<String> {
+    let said = |pin: &Option<Pin>| match pin {
+        Some(pin) => words.pin_name(*pin),
+        None => words.cavity_empty(),
+    };
+    order.pins.iter().map(said).collect()
 }

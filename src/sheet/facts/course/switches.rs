@@ -2,12 +2,11 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, device_words};
+use super::{PlaceOf, code};
 use crate::board::{Board, Device, Effect, Rules};
-use crate::decide::currents::Running;
 use crate::decide::exercises::{self, SwitchAnswer, SwitchSlip};
-use crate::figure::{positions_words, whole_volts};
-use crate::units::{Amps, shortest};
+use crate::units::Watts;
+use crate::words::Words;
 
 #[derive(Clone, Serialize)]
 pub struct SetSwitches {
@@ -73,7 +72,7 @@ struct Sum {
 #[derive(Clone, Serialize)]
 struct Term {
     device: String,
-    running: &'static str,
+    running: String,
     amps: String,
     counted: String,
     /// Whether it counts for more than it draws.
@@ -99,6 +98,7 @@ pub fn set_name(number: usize) -> String {
 }
 
 pub fn set(
+    words: &Words,
     board: &Board,
     number: usize,
     task: &exercises::SetSwitches,
@@ -115,20 +115,20 @@ pub fn set(
     SetSwitches {
         supply: board[task.supply].title.clone(),
         layout: task.layout.to_string(),
-        breaker: task.breaker.to_string(),
+        breaker: words.amps(task.breaker),
         nec: task.rules == Rules::Nec,
-        factor: shortest(task.factor, 2),
+        factor: words.shortest(task.factor, 2),
         counts_more: task.factor > 1.0,
-        watts: format!("{}\u{a0}W", shortest(task.element.watts.0, 0)),
-        at: whole_volts(task.element.at),
-        loads: task.loads.iter().map(|load| self::load(board, load)).collect(),
+        watts: words.measure(task.element.watts.0, 0, Watts::UNIT),
+        at: words.whole_volts(task.element.at),
+        loads: task.loads.iter().map(|load| self::load(words, board, load)).collect(),
         lines: lines.into_iter().map(|line| line.to_string()).collect(),
-        answer: answer(board, &task.answer),
-        sum: sum(task, &task.sum),
+        answer: answer(words, board, &task.answer),
+        sum: sum(words, task, &task.sum),
         next: task
             .next
             .as_ref()
-            .map(|(allowance, over)| Next { allowance: *allowance, sum: sum(task, over) }),
+            .map(|(allowance, over)| Next { allowance: *allowance, sum: sum(words, task, over) }),
         banks: (1..)
             .zip(&board.banks)
             .filter(|(_, bank)| bank.fields.iter().any(sets_allowance))
@@ -141,39 +141,39 @@ pub fn set(
             .iter()
             .map(|trap| {
                 let (slip, over) = match &trap.mistake {
-                    SwitchSlip::OneHigher(over) => ("one higher", Some(sum(task, over))),
+                    SwitchSlip::OneHigher(over) => ("one-higher", Some(sum(words, task, over))),
                     SwitchSlip::FactorForgotten => ("factor", None),
-                    SwitchSlip::LinesAdded => ("lines added", None),
+                    SwitchSlip::LinesAdded => ("lines-added", None),
                     SwitchSlip::HeaterForgotten => ("heater", None),
                     SwitchSlip::WaysBackwards => ("backwards", None),
                 };
-                SwitchTrap { answer: answer(board, &trap.answer), slip, sum: over }
+                SwitchTrap { answer: answer(words, board, &trap.answer), slip, sum: over }
             })
             .collect(),
     }
 }
 
-fn load(board: &Board, load: &exercises::LoadAt) -> Load {
+fn load(words: &Words, board: &Board, load: &exercises::LoadAt) -> Load {
     Load {
         header: code(board, load.header),
-        device: device_words(load.device),
-        volts: whole_volts(load.volts),
-        from: load.conductors.map(|[a, b]| format!("{a} and {b}")),
-        low: load.low.map(amps),
-        high: amps(load.high),
+        device: words.device_noun(load.device),
+        volts: words.whole_volts(load.volts),
+        from: load.conductors.map(|pair| words.and(&pair.map(|conductor| conductor.to_string()))),
+        low: load.low.map(|low| words.amps(low)),
+        high: words.amps(load.high),
         continuous: load.continuous,
     }
 }
 
-fn answer(board: &Board, answer: &SwitchAnswer) -> Answer {
+fn answer(words: &Words, board: &Board, answer: &SwitchAnswer) -> Answer {
     let mut positions = Vec::new();
     for setting in &answer.banks {
         let bank = &board[setting.bank];
         for field in bank.fields.iter().filter(|field| sets_allowance(field)) {
             let from = usize::from(field.first.saturating_sub(1));
             let stand = setting.positions.get(from..usize::from(field.last)).unwrap_or_default();
-            let words = positions_words(field, stand);
-            positions.push(Positions { bank: bank.code.clone(), words });
+            let stands = words.way_positions(field, stand);
+            positions.push(Positions { bank: bank.code.clone(), words: stands });
         }
     }
     let moved = answer.banks.iter().any(|setting| !setting.moved.is_empty());
@@ -184,37 +184,29 @@ fn sets_allowance(field: &crate::board::Field) -> bool {
     field.effect == Some(Effect::HeaterAllowance)
 }
 
-fn sum(task: &exercises::SetSwitches, sum: &exercises::LineSum) -> Sum {
+fn sum(words: &Words, task: &exercises::SetSwitches, sum: &exercises::LineSum) -> Sum {
     let is_heater = |term: &exercises::Term| {
         task.loads.get(term.load).is_some_and(|load| load.device == Device::Heater)
     };
     Sum {
         line: sum.line.to_string(),
         heater: sum.terms.iter().any(is_heater),
-        amps: amps(sum.amps),
+        // To a hundredth: what is added up by hand must come out as printed.
+        amps: words.amps(sum.amps),
         terms: sum
             .terms
             .iter()
             .map(|term| {
                 let load = task.loads.get(term.load);
                 Term {
-                    device: load.map_or_else(String::new, |load| device_words(load.device)),
-                    running: match (term.running, load.and_then(|load| load.low)) {
-                        (Running::Off, _) => "off",
-                        (Running::Low, _) => "on low",
-                        (Running::High, Some(_)) => "on high",
-                        (Running::High, None) => "on",
-                    },
-                    amps: amps(term.amps),
-                    counted: amps(term.counted),
+                    device: load.map_or_else(String::new, |load| words.device_noun(load.device)),
+                    running: words
+                        .device_runs(term.running, load.is_some_and(|load| load.low.is_some())),
+                    amps: words.amps(term.amps),
+                    counted: words.amps(term.counted),
                     more: term.counted.0 > term.amps.0 + 1e-9,
                 }
             })
             .collect(),
     }
-}
-
-/// To a hundredth: what is added up by hand must come out as printed.
-fn amps(amps: Amps) -> String {
-    format!("{}\u{a0}A", shortest(amps.0, 2))
 }

@@ -1,30 +1,31 @@
 //! The fault finder of a board: right is what its plates and its layout ask for.
 
-use super::super::super::words::ways;
+use super::super::super::words::way_numbers;
 use super::super::layout_words;
-use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, or, place};
+use super::{CheckText, DevicePlace, Finder, FinderCase, SignRow, gathered, group_words, place};
 use crate::board::{
     BankId, Board, Device, Effect, Feed, HeaderId, LayoutSet, Meaning, Speeds, SupplyId,
 };
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
-use crate::english::and;
+use crate::words::Words;
 
 /// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
-pub fn finder(board: &Board) -> Option<Finder> {
+pub fn finder(words: &Words, board: &Board) -> Option<Finder> {
     let faults = board_faults(board);
-    (!faults.is_empty()).then(|| gathered(&faults, &OfBoard::new(board)))
+    (!faults.is_empty()).then(|| gathered(&faults, &OfBoard::new(words, board)))
 }
 
 struct OfBoard<'a> {
+    words: &'a Words,
     board: &'a Board,
     /// Where each device is served, with how many speeds under which layouts.
     served: Vec<(Device, HeaderId, Speeds, LayoutSet)>,
 }
 
 impl<'a> OfBoard<'a> {
-    fn new(board: &'a Board) -> Self {
+    fn new(words: &'a Words, board: &'a Board) -> Self {
         let mut served: Vec<_> = services(board)
             .into_iter()
             .flat_map(|service| {
@@ -33,7 +34,7 @@ impl<'a> OfBoard<'a> {
             })
             .collect();
         served.sort_by_key(|(device, header, ..)| (*device, *header));
-        Self { board, served }
+        Self { words, board, served }
     }
 
     fn headers(&self, device: Device) -> Vec<HeaderId> {
@@ -45,7 +46,7 @@ impl<'a> OfBoard<'a> {
 
     fn codes(&self, device: Device) -> String {
         let headers = self.headers(device).into_iter();
-        or(&headers.map(|header| self.board[header].code.clone()).collect::<Vec<_>>())
+        self.words.or(&headers.map(|header| self.board[header].code.clone()).collect::<Vec<_>>())
     }
 
     /// The layouts under which `header` serves `device`, with that number of speeds or any.
@@ -74,12 +75,12 @@ impl<'a> OfBoard<'a> {
             .layouts
             .iter()
             .all(|layout| joined.iter().any(|(a, b)| (*a..=*b).contains(&layout.number)));
-        if whole { None } else { layout_words(&LayoutSet::Ranges(joined)) }
+        if whole { None } else { layout_words(self.words, &LayoutSet::Ranges(joined)) }
     }
 
     /// The layouts under which a device is there; with each number of speeds, where the sign is
     /// about them.
-    fn layout_check(&self, own: Option<Device>, sign: Sign) -> Words {
+    fn layout_check(&self, own: Option<Device>, sign: Sign) -> CheckText {
         let under = |device: Device, speeds: Option<Speeds>| -> Option<String> {
             let all = self.headers(device).into_iter();
             let served = all.filter(|header| {
@@ -87,22 +88,22 @@ impl<'a> OfBoard<'a> {
                     *d == device && h == header && speeds.is_none_or(|wanted| wanted == *s)
                 })
             });
-            let words: Option<Vec<String>> =
+            let all: Option<Vec<String>> =
                 served.map(|header| self.layouts(device, header, speeds)).collect();
-            Some(words?.join(", ")).filter(|words| !words.is_empty())
+            Some(self.words.commas(&all?)).filter(|listed| !listed.is_empty())
         };
         let by_speeds = own.filter(|_| matches!(sign, Sign::OnlyHigh(_) | Sign::OnlyLow(_)));
         let both = by_speeds.and_then(|device| {
             let one = under(device, Some(Speeds::One))?;
             let two = under(device, Some(Speeds::Two))?;
-            Some(format!("layout number: two speeds in {two}, one in {one}"))
+            Some(self.words.check_layout_speeds(&two, &one))
         });
         let any = || {
             let layouts = under(own?, None)?;
-            Some(format!("layout number: one of {layouts}"))
+            Some(self.words.check_layout_of(&layouts))
         };
-        let words = both.or_else(any).unwrap_or_else(|| "layout number".to_owned());
-        Words { words, live: false, late: false }
+        let words = both.or_else(any).unwrap_or_else(|| self.words.check_layout());
+        CheckText { words, live: false, late: false }
     }
 
     fn ways_of(&self, bank: BankId, mistakes: &[Instance]) -> String {
@@ -120,11 +121,16 @@ impl<'a> OfBoard<'a> {
         }
         found.sort_unstable();
         found.dedup();
-        format!("{} of {}", ways(&found), self.board[bank].code)
+        let ways = way_numbers(self.words, &found);
+        self.words.ways_of(found.len(), &ways, &self.board[bank].code)
     }
 }
 
-impl Tongue<Instance> for OfBoard<'_> {
+impl FinderCase<Instance> for OfBoard<'_> {
+    fn words(&self) -> &Words {
+        self.words
+    }
+
     fn board(&self) -> &Board {
         self.board
     }
@@ -140,7 +146,7 @@ impl Tongue<Instance> for OfBoard<'_> {
         ours.map(|(_, _, speeds, _)| *speeds).collect()
     }
 
-    fn places(&self, device: Device) -> Vec<Place> {
+    fn places(&self, device: Device) -> Vec<DevicePlace> {
         let board = self.board;
         let speeds = self.speeds(device);
         let one = |header: HeaderId| {
@@ -155,75 +161,69 @@ impl Tongue<Instance> for OfBoard<'_> {
                 Feed::Group(group) => vec![group],
                 Feed::Jumper(jumper) => board[jumper].groups.clone(),
             };
-            Place {
+            DevicePlace {
                 layouts: self.layouts(device, header, None),
                 groups: groups
                     .into_iter()
-                    .map(|group| group_words(board, group, board.group_volts(SupplyId(0), group)))
+                    .map(|group| {
+                        let volts = board.group_volts(SupplyId(0), group);
+                        group_words(self.words, board, group, volts)
+                    })
                     .collect(),
-                one_speed_pins: mixed.then(|| super::super::headers::pin_words(&short)),
-                ..place(board, header, pins)
+                one_speed_pins: mixed.then(|| super::super::headers::pin_words(self.words, &short)),
+                ..place(self.words, board, header, pins)
             }
         };
         self.headers(device).into_iter().map(one).collect()
     }
 
-    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> Words {
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> CheckText {
         let board = self.board;
-        let own_or = |device: Device, what: &str| {
-            if own == Some(device) {
-                what.to_owned()
-            } else {
-                format!("{what} of {}", device.the())
-            }
-        };
         let words = match check.target {
             CheckTarget::Layout => return self.layout_check(own, sign),
-            CheckTarget::Jumper(jumper) => {
-                format!("{} on the group of the plate", board[jumper].code)
-            }
+            CheckTarget::Jumper(jumper) => self.words.check_group_of_plate(&board[jumper].code),
             CheckTarget::Plug(device) => {
-                format!("{} in {}", own_or(device, "plug"), self.codes(device))
+                super::plug_check(self.words, own, device, &self.codes(device))
             }
             CheckTarget::Cord(device) => {
-                format!("{} at {}", own_or(device, "cord"), self.codes(device))
+                super::cord_check(self.words, own, device, &self.codes(device))
             }
             CheckTarget::Bank(bank) => self.ways_of(bank, &check.mistakes),
-            CheckTarget::Link(link) => format!("link {}", board[link].code),
+            CheckTarget::Link(link) => self.words.check_link(&board[link].code),
             CheckTarget::Landing => {
                 let mistakes = check.mistakes.iter().map(|instance| instance.mistake);
-                format!("wires on {}", super::terminals(board, mistakes))
+                self.words.check_wires(&super::terminals(self.words, board, mistakes))
             }
-            CheckTarget::House => "voltage of the house".to_owned(),
+            CheckTarget::House => self.words.check_house(),
         };
         let late = matches!(check.target, CheckTarget::Landing | CheckTarget::House);
-        Words { words, live: check.target == CheckTarget::House, late }
+        CheckText { words, live: check.target == CheckTarget::House, late }
     }
 
-    fn check_all(&self, thing: CheckTarget) -> Words {
+    fn check_all(&self, thing: CheckTarget) -> CheckText {
         let words = match thing {
-            CheckTarget::Layout => "The layout number fits the equipment".to_owned(),
-            CheckTarget::Jumper(_) => "Each jumper is on the group of the plate".to_owned(),
-            CheckTarget::Plug(_) => "Each plug is in its header".to_owned(),
-            CheckTarget::Cord(_) => "Each cord sits as under its device below".to_owned(),
-            CheckTarget::Bank(_) => "The switches stand as the sum says".to_owned(),
-            CheckTarget::Link(_) => "Each link is on its terminal".to_owned(),
+            CheckTarget::Layout => self.words.all_layout_fits(),
+            CheckTarget::Jumper(_) => self.words.all_jumpers(),
+            CheckTarget::Plug(_) => self.words.all_plugs(),
+            CheckTarget::Cord(_) => self.words.all_cords(),
+            CheckTarget::Bank(_) => self.words.all_switches(),
+            CheckTarget::Link(_) => self.words.all_links(),
             CheckTarget::Landing => {
                 let grounds = self.board.terminals.iter().filter(|terminal| terminal.ground);
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
-                format!("The ground wire is on {}, each other wire on its terminal", and(&codes))
+                self.words.all_landed(&self.words.and(&codes))
             }
-            CheckTarget::House => "the house gives the supply that was landed".to_owned(),
+            CheckTarget::House => self.words.all_house(),
         };
-        Words { words, live: thing == CheckTarget::House, late: false }
+        CheckText { words, live: thing == CheckTarget::House, late: false }
     }
 
     /// The samples leave out some layouts, so that a list of devices would not be whole.
     fn spare(&self, _: &[Device]) -> String {
-        "the panel has a button for what is not fitted".to_owned()
+        self.words.some_spare_button()
     }
 
-    fn settings(&self, faults: &[Fault<Instance>]) -> Vec<Row> {
+    fn settings(&self, faults: &[Fault<Instance>]) -> Vec<SignRow> {
         let mut rows = Vec::new();
         for (index, bank) in self.board.banks.iter().enumerate() {
             let id = BankId(index);
@@ -244,8 +244,9 @@ impl Tongue<Instance> for OfBoard<'_> {
             }
             if !mistakes.is_empty() {
                 rows.push(settings_row(
+                    self.words,
                     &says,
-                    Words { words: self.ways_of(id, &mistakes), live: false, late: false },
+                    CheckText { words: self.ways_of(id, &mistakes), live: false, late: false },
                 ));
             }
         }
@@ -253,31 +254,28 @@ impl Tongue<Instance> for OfBoard<'_> {
     }
 
     /// A breaker that trips under a load depends on the plates: the way to look is common practice.
-    fn by_hand(&self) -> Vec<Row> {
+    fn by_hand(&self) -> Vec<SignRow> {
         let mut checks = Vec::new();
         for bank in &self.board.banks {
             for field in &bank.fields {
                 if field.effect == Some(Effect::HeaterAllowance) {
                     let all: Vec<u8> = (field.first..=field.last).collect();
-                    let words = format!("heater allowance, {} of {}", ways(&all), bank.code);
-                    checks.push(Words { words, live: false, late: false });
+                    let ways = way_numbers(self.words, &all);
+                    let words = self.words.check_allowance(all.len(), &ways, &bank.code);
+                    checks.push(CheckText { words, live: false, late: false });
                 }
             }
         }
         if checks.is_empty() {
             return Vec::new();
         }
-        vec![Row {
-            noticed: "The breaker trips when much runs together".to_owned(),
-            checks,
-            by_hand: true,
-        }]
+        vec![SignRow { noticed: self.words.much_runs_together(), checks, by_hand: true }]
     }
 }
 
 /// What a bank does if some way stands otherwise: the meanings that were not wanted.
-fn settings_row(says: &[String], check: Words) -> Row {
-    let quoted: Vec<String> = says.iter().map(|says| format!("\u{201c}{says}\u{201d}")).collect();
-    let noticed = format!("One of these holds, but should not: {}", quoted.join(" "));
-    Row { noticed, checks: vec![check], by_hand: false }
+fn settings_row(words: &Words, says: &[String], check: CheckText) -> SignRow {
+    let quoted: Vec<String> = says.iter().map(|says| words.quoted(says)).collect();
+    let noticed = words.one_of_these_holds(&quoted.join(" "));
+    SignRow { noticed, checks: vec![check], by_hand: false }
 }

@@ -2,22 +2,23 @@
 
 use serde::Serialize;
 
-use super::{Tongue, Words, names, or};
+use super::{CheckText, FinderCase, names};
 use crate::board::{Board, Device, HeaderId};
 use crate::decide::faults::Fault;
 use crate::decide::mistakes::{Danger, Sign};
+use crate::words::Words;
 
 /// Something to check even if all works.
 #[derive(Serialize)]
 pub struct Hidden {
-    check: Words,
+    check: CheckText,
     /// What is so if it is not right, as sentences.
     otherwise: Vec<String>,
 }
 
 /// A kind of sign that nobody notices.
 #[derive(Clone, Copy, PartialEq)]
-enum Kind {
+enum HiddenSign {
     AllLive,
     Live,
     AllLoose,
@@ -31,24 +32,24 @@ enum Kind {
 
 /// What a sign that nobody notices is about.
 #[derive(Clone, Copy, PartialEq)]
-enum About {
+enum Subject {
     All,
     Device(Device),
     Header(HeaderId),
 }
 
-/// Kinds of signs, each with all that it is about.
-type Kinds = Vec<(Kind, Vec<About>)>;
+/// HiddenSigns of signs, each with all that it is about.
+type HiddenSigns = Vec<(HiddenSign, Vec<Subject>)>;
 
 /// What to check even if all works, the most dangerous first; under each what is so otherwise.
-pub fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hidden> {
-    let mut all: Vec<(Words, Kinds)> = Vec::new();
+pub fn hidden<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<Hidden> {
+    let mut all: Vec<(CheckText, HiddenSigns)> = Vec::new();
     let dangerous =
         |fault: &&Fault<M>| !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
     for fault in faults.iter().filter(dangerous) {
         let Some((kind, about)) = kind(fault.sign) else { continue };
         for check in &fault.checks {
-            let words = tongue.check_all(check.target);
+            let words = case.check_all(check.target);
             let at = all.iter().position(|(known, _)| *known == words);
             let at = at.unwrap_or_else(|| {
                 all.push((words, Vec::new()));
@@ -69,58 +70,58 @@ pub fn hidden<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Hid
             check,
             otherwise: kinds
                 .iter()
-                .map(|(kind, all)| kind_words(tongue.board(), *kind, all))
+                .map(|(kind, all)| kind_words(case.words(), case.board(), *kind, all))
                 .collect(),
         })
         .collect()
 }
 
-fn join_metal(kinds: &mut Kinds) {
-    let of = |wanted: Kind| kinds.iter().find(|(kind, _)| *kind == wanted).map(|(_, names)| names);
-    if of(Kind::Live).is_some() && of(Kind::Live) == of(Kind::Loose) {
-        kinds.retain(|(kind, _)| *kind != Kind::Loose);
-        let live = kinds.iter_mut().find(|(kind, _)| *kind == Kind::Live);
-        live.into_iter().for_each(|(kind, _)| *kind = Kind::LiveOrLoose);
+fn join_metal(kinds: &mut HiddenSigns) {
+    let of =
+        |wanted: HiddenSign| kinds.iter().find(|(kind, _)| *kind == wanted).map(|(_, names)| names);
+    if of(HiddenSign::Live).is_some() && of(HiddenSign::Live) == of(HiddenSign::Loose) {
+        kinds.retain(|(kind, _)| *kind != HiddenSign::Loose);
+        let live = kinds.iter_mut().find(|(kind, _)| *kind == HiddenSign::Live);
+        live.into_iter().for_each(|(kind, _)| *kind = HiddenSign::LiveOrLoose);
     }
 }
 
-fn kind(sign: Sign) -> Option<(Kind, About)> {
+fn kind(sign: Sign) -> Option<(HiddenSign, Subject)> {
     Some(match sign {
-        Sign::AllMetalLive => (Kind::AllLive, About::All),
-        Sign::MetalLive(device) => (Kind::Live, About::Device(device)),
-        Sign::AllUngrounded => (Kind::AllLoose, About::All),
-        Sign::Ungrounded(device) => (Kind::Loose, About::Device(device)),
-        Sign::StaysLive(device) => (Kind::Stays, About::Device(device)),
-        Sign::Overload => (Kind::Overload, About::All),
-        Sign::HeaderHot(header) => (Kind::Hot, About::Header(header)),
+        Sign::AllMetalLive => (HiddenSign::AllLive, Subject::All),
+        Sign::MetalLive(device) => (HiddenSign::Live, Subject::Device(device)),
+        Sign::AllUngrounded => (HiddenSign::AllLoose, Subject::All),
+        Sign::Ungrounded(device) => (HiddenSign::Loose, Subject::Device(device)),
+        Sign::StaysLive(device) => (HiddenSign::Stays, Subject::Device(device)),
+        Sign::Overload => (HiddenSign::Overload, Subject::All),
+        Sign::HeaderHot(header) => (HiddenSign::Hot, Subject::Header(header)),
         _ => return None,
     })
 }
 
-fn kind_words(board: &Board, kind: Kind, all: &[About]) -> String {
+fn kind_words(words: &Words, board: &Board, kind: HiddenSign, all: &[Subject]) -> String {
     let devices: Vec<Device> = all
         .iter()
-        .filter_map(|about| match about {
-            About::Device(device) => Some(*device),
+        .filter_map(|subject| match subject {
+            Subject::Device(device) => Some(*device),
             _ => None,
         })
         .collect();
-    let names = names(&devices);
+    let names = names(words, &devices);
     match kind {
-        Kind::AllLive => "All metal is live.".to_owned(),
-        Kind::Live => format!("The metal of {names} is live."),
-        Kind::AllLoose => "Nothing is grounded.".to_owned(),
-        Kind::Loose => format!("The metal of {names} has no ground."),
-        Kind::LiveOrLoose => format!("The metal of {names} has no ground or is live."),
-        Kind::Stays => format!("All wires of {names} stay live while it is off."),
-        Kind::Overload => "The supply wires carry too much and can burn.".to_owned(),
-        Kind::Hot => {
-            let codes = all.iter().filter_map(|about| match about {
-                About::Header(header) => Some(board[*header].code.clone()),
+        HiddenSign::AllLive => words.otherwise_all_live(),
+        HiddenSign::Live => words.otherwise_live(&names),
+        HiddenSign::AllLoose => words.otherwise_nothing_grounded(),
+        HiddenSign::Loose => words.otherwise_no_ground(&names),
+        HiddenSign::LiveOrLoose => words.otherwise_no_ground_or_live(&names),
+        HiddenSign::Stays => words.otherwise_stays_live(&names),
+        HiddenSign::Overload => words.otherwise_overload(),
+        HiddenSign::Hot => {
+            let codes = all.iter().filter_map(|subject| match subject {
+                Subject::Header(header) => Some(board[*header].code.clone()),
                 _ => None,
             });
-            let codes: Vec<String> = codes.collect();
-            format!("{} carries too much and can burn.", or(&codes))
+            words.otherwise_header_hot(&words.or(&codes.collect::<Vec<_>>()))
         }
     }
 }

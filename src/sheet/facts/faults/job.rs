@@ -1,22 +1,24 @@
 //! The fault finder of a job: right is what its plan says.
 
-use super::super::super::words::{bank, house};
-use super::{Finder, Place, Row, Tongue, Words, gathered, group_words, place};
+use super::super::super::words::{bank, house, look};
+use super::{CheckText, DevicePlace, Finder, FinderCase, SignRow, gathered, group_words, place};
 use crate::board::{BankId, Board, Device, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
-use crate::decide::{DevicePlan, fault_finder};
+use crate::decide::{DevicePlan, JumperPlan, fault_finder};
+use crate::words::Words;
 
 /// The fault finder of a job.
-pub fn finder(planned: &PlannedCase<'_>) -> Finder {
+pub fn finder(words: &Words, planned: &PlannedCase<'_>) -> Finder {
     let faults = fault_finder(planned, &consequences(planned));
     let asks =
         faults.iter().flat_map(|fault| &fault.checks).any(|it| it.target == CheckTarget::House);
-    let house = asks.then(|| house(planned.board, planned.job.supply.value));
-    Finder { house, ..gathered(&faults, &OfJob { planned }) }
+    let house = asks.then(|| house(words, planned.board, planned.job.supply.value));
+    Finder { house, ..gathered(&faults, &OfJob { words, planned }) }
 }
 
 struct OfJob<'a> {
+    words: &'a Words,
     planned: &'a PlannedCase<'a>,
 }
 
@@ -30,7 +32,11 @@ impl OfJob<'_> {
     }
 }
 
-impl Tongue<Mistake> for OfJob<'_> {
+impl FinderCase<Mistake> for OfJob<'_> {
+    fn words(&self) -> &Words {
+        self.words
+    }
+
     fn board(&self) -> &Board {
         self.planned.board
     }
@@ -46,108 +52,102 @@ impl Tongue<Mistake> for OfJob<'_> {
         self.plan(device).map(|plan| plan.speeds).into_iter().collect()
     }
 
-    fn places(&self, device: Device) -> Vec<Place> {
+    fn places(&self, device: Device) -> Vec<DevicePlace> {
         let board = self.planned.board;
-        let of = |plan: &DevicePlan| Place {
-            groups: vec![group_words(board, plan.group, Some(plan.volts))],
-            ..place(board, plan.header, &plan.pins)
+        let of = |plan: &DevicePlan| DevicePlace {
+            groups: vec![group_words(self.words, board, plan.group, Some(plan.volts))],
+            ..place(self.words, board, plan.header, &plan.pins)
         };
         self.plan(device).map(of).into_iter().collect()
     }
 
-    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> Words {
+    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> CheckText {
         let board = self.planned.board;
-        let own_or = |device: Device, what: &str| {
-            if own == Some(device) {
-                what.to_owned()
-            } else {
-                format!("{what} of {}", device.the())
-            }
-        };
         let words = match check.target {
-            CheckTarget::Layout => format!("layout number {}", self.planned.layout.number),
+            CheckTarget::Layout => {
+                self.words.layout_number(&self.planned.layout.number.to_string())
+            }
             CheckTarget::Jumper(jumper) => {
                 let plan = self.planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
                 let group = plan.map_or("", |plan| board[plan.group].code.as_str());
-                format!("{} on {group}", board[jumper].code)
+                self.words.check_jumper(&board[jumper].code, group)
             }
             CheckTarget::Plug(device) => {
-                format!("{} in {}", own_or(device, "plug"), self.code(device))
+                super::plug_check(self.words, own, device, self.code(device))
             }
             CheckTarget::Cord(device) => {
-                format!("{} at {}", own_or(device, "cord"), self.code(device))
+                super::cord_check(self.words, own, device, self.code(device))
             }
-            CheckTarget::Bank(it) => bank(self.planned, it),
-            CheckTarget::Link(_) => super::super::super::words::look(self.planned, check.target),
+            CheckTarget::Bank(it) => bank(self.words, self.planned, it),
+            CheckTarget::Link(_) => look(self.words, self.planned, check.target),
             CheckTarget::Landing => {
-                format!("wires on {}", super::terminals(board, check.mistakes.iter().copied()))
+                let mistakes = check.mistakes.iter().copied();
+                self.words.check_wires(&super::terminals(self.words, board, mistakes))
             }
-            CheckTarget::House => "voltage of the house".to_owned(),
+            CheckTarget::House => self.words.check_house(),
         };
         let live = check.target == CheckTarget::House;
-        Words { words, live, late: live || check.target == CheckTarget::Landing }
+        CheckText { words, live, late: live || check.target == CheckTarget::Landing }
     }
 
-    fn check_all(&self, thing: CheckTarget) -> Words {
+    fn check_all(&self, thing: CheckTarget) -> CheckText {
         let board = self.planned.board;
         let words = match thing {
-            CheckTarget::Layout => format!("Layout number {}", self.planned.layout.number),
+            CheckTarget::Layout => {
+                self.words.all_layout_number(&self.planned.layout.number.to_string())
+            }
             CheckTarget::Jumper(_) => {
-                let used = |plan: &&crate::decide::JumperPlan| {
+                let used = |plan: &&JumperPlan| {
                     let devices = &self.planned.wiring.devices;
                     devices.iter().any(|device| device.jumper == Some(plan.jumper))
                 };
-                let words: Vec<String> = self
-                    .planned
-                    .wiring
-                    .jumpers
-                    .iter()
-                    .filter(used)
-                    .map(|plan| {
-                        format!("{} on {}", board[plan.jumper].code, board[plan.group].code)
-                    })
-                    .collect();
-                words.join(", ")
+                let jumpers = self.planned.wiring.jumpers.iter().filter(used);
+                let all = jumpers.map(|plan| {
+                    self.words.check_jumper(&board[plan.jumper].code, &board[plan.group].code)
+                });
+                self.words.commas(&all.collect::<Vec<_>>())
             }
-            CheckTarget::Plug(_) => "Each plug in its header".to_owned(),
-            CheckTarget::Cord(_) => "Each cord as under its device below".to_owned(),
-            CheckTarget::Bank(it) => bank(self.planned, it),
-            CheckTarget::Link(_) => super::super::super::words::look(self.planned, thing),
+            CheckTarget::Plug(_) => self.words.all_plugs_short(),
+            CheckTarget::Cord(_) => self.words.all_cords_short(),
+            CheckTarget::Bank(it) => bank(self.words, self.planned, it),
+            CheckTarget::Link(_) => look(self.words, self.planned, thing),
             CheckTarget::Landing => {
                 let lands = board[self.planned.job.supply.value].lands.iter().zip(&board.terminals);
-                let words: Vec<String> = lands
-                    .filter_map(|(lands, terminal)| {
-                        Some(format!("{} on {}", (*lands)?, terminal.code))
-                    })
-                    .collect();
-                words.join(", ")
+                let all = lands.filter_map(|(lands, terminal)| {
+                    Some(self.words.wire_on(&(*lands)?.to_string(), &terminal.code))
+                });
+                self.words.commas(&all.collect::<Vec<_>>())
             }
-            CheckTarget::House => "voltage of the house".to_owned(),
+            CheckTarget::House => self.words.check_house(),
         };
-        Words { words, live: thing == CheckTarget::House, late: false }
+        CheckText { words, live: thing == CheckTarget::House, late: false }
     }
 
     fn spare(&self, devices: &[Device]) -> String {
-        super::spare_words(devices)
+        super::spare_words(self.words, devices)
     }
 
-    fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<Row> {
+    fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<SignRow> {
         let is_about = |bank: BankId| {
             faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
         };
         let banks = self.planned.wiring.switches.iter().map(|setting| setting.bank);
-        let checks: Vec<Words> = banks
+        let checks: Vec<CheckText> = banks
             .filter(|id| is_about(*id))
-            .map(|id| Words { words: bank(self.planned, id), live: false, late: false })
+            .map(|id| CheckText {
+                words: bank(self.words, self.planned, id),
+                live: false,
+                late: false,
+            })
             .collect();
         if checks.is_empty() {
             return Vec::new();
         }
-        let noticed = "A setting holds that was not wanted".to_owned();
-        vec![Row { noticed, checks, by_hand: false }]
+        let noticed = self.words.some_setting_holds();
+        vec![SignRow { noticed, checks, by_hand: false }]
     }
 
-    fn by_hand(&self) -> Vec<Row> {
+    fn by_hand(&self) -> Vec<SignRow> {
         Vec::new()
     }
 }

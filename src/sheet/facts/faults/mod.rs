@@ -1,6 +1,6 @@
 //! The fault finder for a template: from what is noticed to what to check, gathered by device so that
 //! a list is short. Nothing is added to what was simulated but the fuse of a header and the row of
-//! [`Row::by_hand`].
+//! [`SignRow::by_hand`].
 
 mod board;
 mod hidden;
@@ -9,14 +9,14 @@ mod job;
 use minijinja::Value;
 use serde::Serialize;
 
-use super::super::words::{does, has_button};
+use super::super::words::{does, has_button, noticed};
 use crate::board::{Board, Device, Feed, GroupId, HeaderId, Speeds, TerminalId};
+use crate::decide::PinOrder;
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
-use crate::decide::{PinOrder, ReadFrom};
-use crate::english::{and, capital};
-use crate::figure::whole_volts;
+use crate::english::capital;
 use crate::units::Volts;
+use crate::words::Words;
 
 pub use board::finder as of_board;
 pub use job::finder as of_job;
@@ -29,25 +29,25 @@ pub struct Finder {
     /// What nobody notices.
     hidden: Vec<Hidden>,
     /// What is about no device.
-    whole: Vec<Row>,
+    whole: Vec<SignRow>,
     /// One block for each device, the heater first.
-    devices: Vec<Block>,
+    devices: Vec<DeviceSigns>,
     /// What the house gives, if that is to be checked and is known.
     house: Option<String>,
 }
 
 /// What is noticed, and what to check.
 #[derive(Clone, Serialize)]
-struct Row {
+struct SignRow {
     noticed: String,
-    checks: Vec<Words>,
+    checks: Vec<CheckText>,
     /// Common practice, not simulated: the currents of the plates are not known.
     by_hand: bool,
 }
 
 /// A check.
 #[derive(Clone, PartialEq, Serialize)]
-struct Words {
+struct CheckText {
     words: String,
     /// It is measured on live parts.
     live: bool,
@@ -58,15 +58,15 @@ struct Words {
 
 /// What there is of a device.
 #[derive(Serialize)]
-struct Block {
+struct DeviceSigns {
     name: String,
-    places: Vec<Place>,
-    rows: Vec<Row>,
+    places: Vec<DevicePlace>,
+    rows: Vec<SignRow>,
 }
 
 /// What right looks like for a device at a header.
 #[derive(Serialize)]
-struct Place {
+struct DevicePlace {
     code: String,
     link: Value,
     /// The layouts under which it is there; `None` for all.
@@ -78,42 +78,44 @@ struct Place {
     fuse: Option<String>,
     fuse_code: Option<String>,
     /// `top` or `left`.
-    read_from: &'static str,
+    read_from: String,
     pins: Vec<String>,
     /// With one speed too, where a cord with one speed leaves a pin empty and one with two does not.
     one_speed_pins: Option<Vec<String>>,
 }
 
-/// How a board and a job put things.
-trait Tongue<M> {
+/// What the fault finder is about: a board, or a job on it.
+trait FinderCase<M> {
+    /// The phrases of the language.
+    fn words(&self) -> &Words;
     fn board(&self) -> &Board;
     /// The devices that are there, in the order of their blocks.
     fn devices(&self) -> Vec<Device>;
     /// The speeds that a device can have.
     fn speeds(&self, device: Device) -> Vec<Speeds>;
-    fn places(&self, device: Device) -> Vec<Place>;
+    fn places(&self, device: Device) -> Vec<DevicePlace>;
     /// A check under a sign. `own` is the device in whose block it stands.
-    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> Words;
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> CheckText;
     /// A check of all devices at once, in the list of what nobody notices.
-    fn check_all(&self, thing: CheckTarget) -> Words;
+    fn check_all(&self, thing: CheckTarget) -> CheckText;
     /// That the panel has a button, or the board a use, for what is not fitted.
     fn spare(&self, devices: &[Device]) -> String;
     /// The settings of switches that are not as they should be.
-    fn settings(&self, faults: &[Fault<M>]) -> Vec<Row>;
+    fn settings(&self, faults: &[Fault<M>]) -> Vec<SignRow>;
     /// What the simulation cannot know.
-    fn by_hand(&self) -> Vec<Row>;
+    fn by_hand(&self) -> Vec<SignRow>;
 }
 
-fn gathered<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Finder {
-    let devices = tongue.devices();
-    let block = |device: &Device| Block {
-        name: capital(&super::device_words(*device)),
-        places: tongue.places(*device),
-        rows: rows_of(*device, faults, tongue),
+fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
+    let devices = case.devices();
+    let block = |device: &Device| DeviceSigns {
+        name: capital(&super::device_words(case.words(), *device)),
+        places: case.places(*device),
+        rows: rows_of(*device, faults, case),
     };
     Finder {
-        hidden: hidden(faults, tongue),
-        whole: whole(faults, tongue),
+        hidden: hidden(faults, case),
+        whole: whole(faults, case),
         devices: devices.iter().map(block).collect(),
         house: None,
     }
@@ -134,28 +136,32 @@ fn order(sign: Sign) -> u8 {
     }
 }
 
-fn rows_of<M: Clone>(device: Device, faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
+fn rows_of<M: Clone>(
+    device: Device,
+    faults: &[Fault<M>],
+    case: &impl FinderCase<M>,
+) -> Vec<SignRow> {
     let ours = |fault: &&Fault<M>| {
         let spare = matches!(fault.sign, Sign::SpareButton(_));
         fault.sign.device() == Some(device) && fault.sign.is_noticed() && !spare
     };
     let mut ours: Vec<&Fault<M>> = faults.iter().filter(ours).collect();
     ours.sort_by_key(|fault| order(fault.sign));
-    let mut rows: Vec<(Vec<Sign>, Vec<Words>)> = Vec::new();
+    let mut rows: Vec<(Vec<Sign>, Vec<CheckText>)> = Vec::new();
     for fault in ours {
-        let mut checks = checks(Some(device), fault, tongue);
+        let mut checks = checks(Some(device), fault, case);
         if matches!(fault.sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
-            add_fuses(device, &mut checks, tongue);
+            add_fuses(device, &mut checks, case);
         }
         match rows.iter_mut().find(|(_, known)| *known == checks) {
             Some((signs, _)) => signs.push(fault.sign),
             None => rows.push((vec![fault.sign], checks)),
         }
     }
-    let speeds = tongue.speeds(device);
+    let speeds = case.speeds(device);
     rows.into_iter()
-        .map(|(signs, checks)| Row {
-            noticed: capital(&phrases(&signs, &speeds).join("; ")),
+        .map(|(signs, checks)| SignRow {
+            noticed: capital(&phrases(case.words(), &signs, &speeds)),
             checks,
             by_hand: false,
         })
@@ -163,67 +169,62 @@ fn rows_of<M: Clone>(device: Device, faults: &[Fault<M>], tongue: &impl Tongue<M
 }
 
 /// Every technician looks at the fuse. It stands before what is checked at the terminals.
-fn add_fuses<M>(device: Device, checks: &mut Vec<Words>, tongue: &impl Tongue<M>) {
-    let places = tongue.places(device);
+fn add_fuses<M>(device: Device, checks: &mut Vec<CheckText>, case: &impl FinderCase<M>) {
+    let places = case.places(device);
     let mut codes: Vec<String> = places.into_iter().filter_map(|place| place.fuse_code).collect();
     codes.dedup();
     if codes.is_empty() {
         return;
     }
-    let words = format!("fuse {}", or(&codes));
+    let words = case.words().check_fuse(&case.words().or(&codes));
     let at = checks.iter().position(|check| check.late || check.live);
-    let fuse = Words { words, live: false, late: false };
+    let fuse = CheckText { words, live: false, late: false };
     checks.insert(at.unwrap_or(checks.len()), fuse);
 }
 
 /// What signs of one device say, those of other buttons in one phrase.
-fn phrases(signs: &[Sign], speeds: &[Speeds]) -> Vec<String> {
+fn phrases(words: &Words, signs: &[Sign], speeds: &[Speeds]) -> String {
     let mut all: Vec<String> = Vec::new();
-    let mut buttons: Vec<String> = Vec::new();
+    let mut buttons: Vec<Device> = Vec::new();
     for sign in signs {
         match sign {
-            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(role.the()),
-            sign => all.push(does(*sign, speeds)),
+            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(*role),
+            sign => all.push(does(words, *sign, speeds)),
         }
     }
     match buttons.as_slice() {
         [] => {}
-        [one] => all.push(format!("runs on the button of {one}")),
-        _ => all.push("runs on another button".to_owned()),
+        [one] => all.push(words.does_run_on_button(*one)),
+        _ => all.push(words.does_run_on_another_button()),
     }
-    all
+    all.into_iter().reduce(|listed, next| words.semicolon(&listed, &next)).unwrap_or_default()
 }
 
 /// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
-fn names(devices: &[Device]) -> String {
+fn names(words: &Words, devices: &[Device]) -> String {
     let mut after_pump = false;
-    let words: Vec<String> = devices
+    let all: Vec<String> = devices
         .iter()
         .map(|device| match device {
             Device::Pump(number) if after_pump => number.to_string(),
             device => {
                 after_pump = matches!(device, Device::Pump(_));
-                device.the()
+                words.the_device(*device)
             }
         })
         .collect();
-    or(&words)
-}
-
-/// `a`, `a or b`, `a, b or c`.
-fn or(words: &[String]) -> String {
-    match words.split_last() {
-        None => String::new(),
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
-    }
+    words.or(&all)
 }
 
 /// The checks under a sign, each in its words once.
-fn checks<M: Clone>(own: Option<Device>, fault: &Fault<M>, tongue: &impl Tongue<M>) -> Vec<Words> {
-    let mut all: Vec<Words> = Vec::new();
+fn checks<M: Clone>(
+    own: Option<Device>,
+    fault: &Fault<M>,
+    case: &impl FinderCase<M>,
+) -> Vec<CheckText> {
+    let mut all: Vec<CheckText> = Vec::new();
     for check in &fault.checks {
-        let words = tongue.check(own, fault.sign, check);
+        let words = case.check(own, fault.sign, check);
         if !all.contains(&words) {
             all.push(words);
         }
@@ -233,13 +234,13 @@ fn checks<M: Clone>(own: Option<Device>, fault: &Fault<M>, tongue: &impl Tongue<
     all
 }
 
-fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
-    let board = tongue.board();
-    let mut rows: Vec<Row> = Vec::new();
-    let mut spare: Vec<(Vec<Device>, Vec<Words>)> = Vec::new();
-    let mut fuses: Vec<(Vec<String>, Vec<Words>)> = Vec::new();
+fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+    let board = case.board();
+    let mut rows: Vec<SignRow> = Vec::new();
+    let mut spare: Vec<(Vec<Device>, Vec<CheckText>)> = Vec::new();
+    let mut fuses: Vec<(Vec<String>, Vec<CheckText>)> = Vec::new();
     for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
-        let checks = || checks(None, fault, tongue);
+        let checks = || checks(None, fault, case);
         match fault.sign {
             Sign::SpareButton(device) => {
                 let checks = checks();
@@ -257,42 +258,59 @@ fn whole<M: Clone>(faults: &[Fault<M>], tongue: &impl Tongue<M>) -> Vec<Row> {
             }
             Sign::SetOtherwise(..) => {}
             sign if sign.device().is_some() => {}
-            sign => rows.push(Row {
-                noticed: capital(&super::super::words::noticed(board, sign)),
+            sign => rows.push(SignRow {
+                noticed: capital(&noticed(case.words(), board, sign)),
                 checks: checks(),
                 by_hand: false,
             }),
         }
     }
-    rows.extend(tongue.by_hand());
+    rows.extend(case.by_hand());
     for (codes, checks) in fuses {
-        rows.push(Row { noticed: format!("Fuse {} blows", or(&codes)), checks, by_hand: false });
+        let noticed = case.words().some_fuse_blows(&case.words().or(&codes));
+        rows.push(SignRow { noticed, checks, by_hand: false });
     }
     for (devices, checks) in spare {
-        rows.push(Row { noticed: capital(&tongue.spare(&devices)), checks, by_hand: false });
+        rows.push(SignRow { noticed: capital(&case.spare(&devices)), checks, by_hand: false });
     }
-    rows.extend(tongue.settings(faults));
+    rows.extend(case.settings(faults));
     rows
 }
 
-fn spare_words(devices: &[Device]) -> String {
+fn spare_words(words: &Words, devices: &[Device]) -> String {
     let (buttons, others): (Vec<Device>, Vec<Device>) =
         devices.iter().copied().partition(|device| has_button(*device));
-    let mut parts = Vec::new();
-    if !buttons.is_empty() {
-        parts.push(format!("the panel has a button for {}", names(&buttons)));
+    let (with_button, called) = (names(words, &buttons), names(words, &others));
+    match (buttons.is_empty(), others.is_empty()) {
+        (false, true) => words.spare_buttons(&with_button),
+        (true, false) => words.spare_calls(&called),
+        _ => words.spare_buttons_and_calls(&with_button, &called),
     }
-    if !others.is_empty() {
-        parts.push(format!("the board calls for {}", names(&others)));
+}
+
+/// Where a plug belongs; `own` is the device in whose block the check stands.
+fn plug_check(words: &Words, own: Option<Device>, device: Device, headers: &str) -> String {
+    if own == Some(device) {
+        words.check_plug(headers)
+    } else {
+        words.check_plug_of(device, headers)
     }
-    format!("{}, which is not fitted", parts.join(", or "))
+}
+
+/// Where a cord belongs; `own` is the device in whose block the check stands.
+fn cord_check(words: &Words, own: Option<Device>, device: Device, headers: &str) -> String {
+    if own == Some(device) {
+        words.check_cord(headers)
+    } else {
+        words.check_cord_of(device, headers)
+    }
 }
 
 /// A header as a place of a device.
-fn place(board: &Board, header: HeaderId, pins: &PinOrder) -> Place {
+fn place(words: &Words, board: &Board, header: HeaderId, pins: &PinOrder) -> DevicePlace {
     let it = &board[header];
     let fuse = it.fuse.map(|fuse| &board[fuse]);
-    Place {
+    DevicePlace {
         code: it.code.clone(),
         link: super::socket_link(&it.code),
         layouts: None,
@@ -301,24 +319,18 @@ fn place(board: &Board, header: HeaderId, pins: &PinOrder) -> Place {
             Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
         },
         groups: Vec::new(),
-        fuse: fuse.map(|fuse| match &fuse.speed {
-            Some(speed) => format!("{}, {} {speed}", fuse.code, fuse.rating),
-            None => format!("{}, {}", fuse.code, fuse.rating),
-        }),
+        fuse: fuse.map(|fuse| words.fuse_and_rating(&fuse.code, &super::fuse_words(words, fuse))),
         fuse_code: fuse.map(|fuse| fuse.code.clone()),
-        read_from: match pins.read_from {
-            ReadFrom::Top => "top",
-            ReadFrom::Left => "left",
-        },
-        pins: super::headers::pin_words(pins),
+        read_from: words.pins_read_from(pins.read_from),
+        pins: super::headers::pin_words(words, pins),
         one_speed_pins: None,
     }
 }
 
 /// `A 240 V`, or `A` where it has none.
-fn group_words(board: &Board, group: GroupId, volts: Option<Volts>) -> String {
+fn group_words(words: &Words, board: &Board, group: GroupId, volts: Option<Volts>) -> String {
     let code = &board[group].code;
-    volts.map_or(code.clone(), |volts| format!("{code}\u{a0}{}", whole_volts(volts)))
+    volts.map_or_else(|| code.clone(), |v| words.group_and_volts(code, &words.whole_volts(v)))
 }
 
 /// The terminals that mistakes are about.
@@ -336,7 +348,7 @@ fn terminal_ids(mistakes: impl Iterator<Item = Mistake>) -> Vec<TerminalId> {
 }
 
 /// `T1, T2 and T3`.
-fn terminals(board: &Board, mistakes: impl Iterator<Item = Mistake>) -> String {
+fn terminals(words: &Words, board: &Board, mistakes: impl Iterator<Item = Mistake>) -> String {
     let all = terminal_ids(mistakes).into_iter();
-    and(&all.map(|id| board[id].code.clone()).collect::<Vec<_>>())
+    words.and(&all.map(|id| board[id].code.clone()).collect::<Vec<_>>())
 }

@@ -1,0 +1,89 @@
+//! Files as they are read: of bearable size, and nothing but files.
+
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::Path;
+
+use super::find::{reason, shown};
+use crate::diagnostic::{Code, Problem};
+use crate::spec;
+
+/// Whether the file is a job rather than a board: it has `job` among its outermost keys.
+pub fn is_job(text: &str) -> bool {
+    text.lines()
+        .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
+}
+
+/// Why a file cannot be read.
+pub enum Unread {
+    TooLarge(u64),
+    Other(String),
+}
+
+impl Unread {
+    /// The problem of a file that cannot be read.
+    pub fn of(&self, shown: &str) -> Problem {
+        match self {
+            Unread::TooLarge(_) => Problem::of_file(Code::FileTooLarge, shown, self.words()),
+            Unread::Other(why) => {
+                let message = format!("this cannot be read: {why}");
+                Problem::of_file(Code::FileUnread, shown, message)
+            }
+        }
+    }
+
+    /// Why, in a few words.
+    pub fn words(&self) -> String {
+        match self {
+            Unread::TooLarge(size) => {
+                format!("the file has {size} bytes; a specification has at most 1 MiB")
+            }
+            Unread::Other(why) => why.clone(),
+        }
+    }
+}
+
+impl From<io::Error> for Unread {
+    fn from(error: io::Error) -> Self {
+        Unread::Other(reason(&error))
+    }
+}
+
+/// The bytes of a file of bearable size. Anything but a file is refused unopened: opening a pipe
+/// could wait for ever.
+pub fn read(path: &Path) -> Result<Vec<u8>, Unread> {
+    let about = fs::metadata(path)?;
+    if !about.is_file() {
+        return Err(Unread::Other("it is not a file".to_owned()));
+    }
+    if about.len() > spec::LARGEST_FILE as u64 {
+        return Err(Unread::TooLarge(about.len()));
+    }
+    let mut bytes = Vec::new();
+    File::open(path)?.take(spec::LARGEST_FILE as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// The bytes of a table that lies in or below `folder`, links followed.
+pub fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
+    let path = folder.join(table);
+    let home = fs::canonicalize(folder).map_err(|error| reason(&error))?;
+    let real = fs::canonicalize(&path).map_err(|error| reason(&error))?;
+    if !real.starts_with(&home) {
+        return Err(format!("`{}` is a link that leaves the folder", shown(&path)));
+    }
+    read(&path).map_err(|unread| unread.words())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_job_says_so_at_the_margin() {
+        assert!(is_job("lidsheet: 1\njob: \"2231\"\n"));
+        assert!(is_job("job : 7"));
+        assert!(!is_job("board:\n  job: 7\n"));
+        assert!(!is_job("jobs: 7"));
+    }
+}

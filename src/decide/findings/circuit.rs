@@ -1,0 +1,87 @@
+//! The breaker, what is marked, what the board may carry, and the supply run.
+
+use super::super::breaker::{SettingNeed, fits_without, rules};
+use super::super::jumpers::Fit;
+use super::super::plan::Wiring;
+use super::finding::{BoardOverload, BreakerTooSmall, Finding, LargerBreaker, OddBreaker};
+use crate::board::{Board, Job};
+use crate::units::Amps;
+
+/// What is wrong with the breaker whatever is fitted.
+pub fn before(board: &Board, job: &Job) -> Vec<Finding> {
+    let rules = rules(board, job).rules;
+    let breaker = job.breaker.value;
+    let mut found = Vec::new();
+    if !rules.sizes().contains(&breaker) {
+        let larger = rules.sizes().iter().find(|size| size.0 > breaker.0).copied();
+        let smaller = rules.sizes().iter().rev().find(|size| size.0 < breaker.0).copied();
+        found.push(Finding::OddBreaker(OddBreaker { rules, smaller, larger }));
+    }
+    let above = job.marked.largest.filter(|largest| breaker.0 > largest.value.0);
+    found.extend(above.map(|largest| Finding::BreakerAboveMark { largest }));
+    found
+}
+
+/// A breaker or a board that carries no setting of the heater allowance.
+pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring) -> Vec<Finding> {
+    let mut found = Vec::new();
+    if fit.carried {
+        return found;
+    }
+    let Some(lowest) = wiring.breaker.settings.last() else { return found };
+    if !lowest.by_breaker {
+        found.push(too_small(board, job, fit, wiring, lowest));
+    }
+    let max = board.about.max_current.filter(|_| !lowest.by_board);
+    if let (Some(max), Some((conductor, amps))) = (max, lowest.most) {
+        let load = wiring.conductors.iter().find(|load| load.conductor == conductor);
+        found.push(Finding::BoardOverload(BoardOverload {
+            conductor,
+            amps,
+            max,
+            running: load.map_or_else(Vec::new, |load| load.running.clone()),
+            without: fits_without(board, job, fit),
+        }));
+    }
+    found
+}
+
+fn too_small(
+    board: &Board,
+    job: &Job,
+    fit: &Fit,
+    wiring: &Wiring,
+    lowest: &SettingNeed,
+) -> Finding {
+    let marked = job.marked.circuit;
+    if let Some(circuit) = marked.filter(|marked| marked.value.0 > job.breaker.value.0) {
+        let larger = larger(job, wiring.breaker.smallest);
+        return Finding::BreakerBelowMark { circuit, larger };
+    }
+    Finding::BreakerTooSmall(BreakerTooSmall {
+        allowance: lowest.allowance,
+        counted: lowest.counted,
+        line: lowest.line,
+        running: lowest.running.clone(),
+        rules: wiring.breaker.rules.rules,
+        larger: larger(job, lowest.smallest.filter(|_| marked.is_none())),
+        without: fits_without(board, job, fit),
+    })
+}
+
+/// The breaker that would do; `size` is the smallest that carries what is needed.
+fn larger(job: &Job, size: Option<Amps>) -> LargerBreaker {
+    match size {
+        Some(size) if job.marked.largest.is_none_or(|largest| size.0 <= largest.value.0) => {
+            LargerBreaker::Size(size)
+        }
+        Some(_) => LargerBreaker::AboveMark,
+        None => LargerBreaker::None,
+    }
+}
+
+/// A supply run that loses too much.
+pub fn run(job: &Job, wiring: &Wiring) -> Option<Finding> {
+    let (run, drop) = job.run.as_ref().zip(wiring.run.as_ref())?;
+    drop.too_much().then(|| Finding::RunDrop { place: run.span, drop: drop.clone() })
+}

@@ -1,0 +1,101 @@
+//! What blocks are collected into, with what they share.
+
+use super::look::Look;
+use super::strip::{After, Collected};
+use super::{Role, StructureNode};
+use crate::scene::Target;
+use crate::text::{Style, Typesetter};
+
+/// Where blocks stand.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Column {
+    /// From the left edge of the page's area.
+    pub left: f64,
+    pub width: f64,
+}
+
+/// What blocks are part of.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Within {
+    /// Their node's parent.
+    pub parent: Option<usize>,
+    /// How deep they lie.
+    pub depth: usize,
+}
+
+/// A level 1 heading, for the contents.
+#[derive(Clone, Debug)]
+pub(super) struct Section {
+    pub text: String,
+    /// The anchor that the contents lead to.
+    pub anchor: String,
+}
+
+/// Takes the blocks of a document, one after the other.
+pub(super) struct Collector<'a> {
+    pub types: &'a mut Typesetter,
+    pub look: &'static Look,
+    /// The signal words of the document's language.
+    pub signal_words: &'a [String; 4],
+    /// Height of a page's area.
+    pub area_height: f64,
+    /// All sections of the document.
+    pub sections: Vec<Section>,
+    /// How many of them have begun.
+    pub section: usize,
+    /// Level of the last heading.
+    pub level: u8,
+    /// The space above the strip of a number, whatever block it begins: the first one beside a
+    /// label or in a frame.
+    pub first: Option<(usize, f64)>,
+    /// Height that frames still need below what they hold.
+    pub below: f64,
+    pub to: Collected,
+}
+
+impl Collector<'_> {
+    /// A new node of the reading order.
+    pub fn node(&mut self, role: Role, parent: Option<usize>) -> usize {
+        self.to.nodes.push(StructureNode { role, parent });
+        self.to.nodes.len() - 1
+    }
+
+    /// Height of a line of running text: the type's own, if the wished one is less.
+    pub fn line_height(&mut self) -> f64 {
+        let set = self.look.body_text();
+        let line = self.types.line("", set.style).height();
+        set.line_height().max(line)
+    }
+
+    /// Space above a block: less where it follows a heading.
+    pub fn gap(&self, wished: f64) -> f64 {
+        match self.fixed_gap() {
+            Some(gap) => gap,
+            None if self.after_heading() => wished.min(self.look.after_heading),
+            None => wished,
+        }
+    }
+
+    /// Space above the next strip if that is settled.
+    pub fn fixed_gap(&self) -> Option<f64> {
+        self.first.filter(|(strip, _)| *strip == self.to.strips.len()).map(|(_, gap)| gap)
+    }
+
+    /// Whether the last strip is a heading's.
+    pub fn after_heading(&self) -> bool {
+        self.to.headings.last().is_some_and(|heading| {
+            let strips = self.to.strips.get(heading.strip..).unwrap_or_default();
+            !strips.is_empty() && strips.iter().all(|strip| strip.after == After::Never)
+        })
+    }
+}
+
+/// The place that a link to an anchor leads to.
+pub(super) fn link_target(anchor: &str) -> Target {
+    Target::Anchor(anchor.to_owned())
+}
+
+/// The same style in bold.
+pub(super) fn strong(style: Style) -> Style {
+    Style::bold(style.size_pt)
+}

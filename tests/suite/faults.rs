@@ -1,0 +1,582 @@
+//! The fault finder: its data against the simulation, its words against its data, and its pages as a
+//! technician reads them.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::compile::{self, demo};
+use crate::generate::{boards, jobs, largest};
+use crate::oracle::words::{amounts, says};
+use lidsheet::board::{BankId, Board, Device, Effect, Job};
+use lidsheet::decide::faults::{Check, CheckTarget, Fault};
+use lidsheet::decide::mistakes::{
+    AsBuilt, Mistake, Observation, PlannedCase, Sign, consequence, consequences, simulate,
+};
+use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder, services};
+use lidsheet::diagnostic::Problems;
+use lidsheet::document::{Block, Density, Document, Inline, Table, plain_text};
+use lidsheet::english;
+use lidsheet::page::Paper;
+use lidsheet::sheet::{
+    InsertRoom, PlanDetail, Sides, Templates, figures, lid_insert, wiring_sheets, words,
+};
+use lidsheet::source::Sources;
+use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
+
+/// Calls `judge` with the demo jobs and `count` generated ones.
+fn with_jobs(count: usize, mut judge: impl FnMut(&Board, &Job, &Plan, &str)) {
+    for planned in demo::jobs() {
+        judge(&planned.board, &planned.job, &planned.plan, &planned.name);
+    }
+    let mut done = 0;
+    for seed in 0.. {
+        assert!(seed < 3000, "only {done} jobs are sound");
+        let board = compile::sound(&boards::generate(seed));
+        let Some((job, plan)) = jobs::sound(&board, seed) else { continue };
+        judge(&board, &job, &plan, &format!("seed {seed}"));
+        done += 1;
+        if done == count {
+            return;
+        }
+    }
+}
+
+/// Turned round by the slow way: every sign of every mistake, simulated anew.
+#[test]
+fn every_mistake_is_listed_under_exactly_its_signs() {
+    let mut all = 0;
+    with_jobs(60, |board, job, plan, name| {
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        let built = AsBuilt::as_planned(&right);
+        let before = simulate(&right, &built);
+        let mut given: BTreeSet<(Sign, Mistake)> = BTreeSet::new();
+        for mistake in lidsheet::decide::mistakes::single_mistakes(&right) {
+            let found = consequence(&right, &built, &before, mistake);
+            let signs = found.into_iter().flat_map(|found| found.signs);
+            given.extend(signs.map(|seen| (seen.sign, mistake)));
+        }
+        let faults = fault_finder(&right, &consequences(&right));
+        let mut listed: BTreeSet<(Sign, Mistake)> = BTreeSet::new();
+        for fault in &faults {
+            for check in &fault.checks {
+                for mistake in &check.mistakes {
+                    let new = listed.insert((fault.sign, *mistake));
+                    assert!(new, "{name}: {:?} has {mistake:?} twice", fault.sign);
+                    assert!(is_of(check.target, *mistake, &right), "{name}: {check:?}");
+                }
+            }
+        }
+        assert_eq!(given, listed, "{name}");
+        all += listed.len();
+    });
+    assert!(all > 5000, "only {all} signs");
+}
+
+/// Whether one finds a mistake by checking a thing.
+fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool {
+    let device = |index: DeviceId| right.wiring[index].device;
+    match (thing, mistake) {
+        (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
+            true
+        }
+        (CheckTarget::Jumper(it), Mistake::Jumper { jumper, .. }) => it == jumper,
+        (CheckTarget::Jumper(it), Mistake::JumpersSwapped(both)) => both.contains(&it),
+        (CheckTarget::Plug(it), Mistake::Plug { device: index, .. }) => it == device(index),
+        (CheckTarget::Plug(it), Mistake::PlugsSwapped([a, b])) => {
+            [device(a), device(b)].contains(&it)
+        }
+        (CheckTarget::Cord(it), Mistake::Cord { device: index, .. }) => it == device(index),
+        (CheckTarget::Bank(it), Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank)) => {
+            it == bank
+        }
+        (CheckTarget::Link(it), Mistake::Link { link, .. }) => it == link,
+        (CheckTarget::Landing, Mistake::Missing(_) | Mistake::Swapped(_)) => true,
+        _ => false,
+    }
+}
+
+/// A code of the board that a mistake is about must stand in its words; for a layout or a supply its
+/// number or title.
+#[test]
+fn every_mistake_is_said_with_its_codes() {
+    let (mut said, mut numbers) = (0, 0);
+    with_jobs(30, |board, job, plan, name| {
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        let header = |index: DeviceId| board[right.wiring[index].header].code.clone();
+        for found in consequences(&right) {
+            let words = words::mistake(&Words::english(), &right, found.mistake);
+            let wanted = match found.mistake {
+                Mistake::Layout(number) => vec![number.to_string()],
+                Mistake::Jumper { jumper, on } => {
+                    vec![board[jumper].code.clone(), board[on].code.clone()]
+                }
+                Mistake::JumpersSwapped(both) => both.map(|id| board[id].code.clone()).to_vec(),
+                Mistake::Plug { into, .. } => vec![board[into].code.clone()],
+                Mistake::PlugsSwapped(both) => both.map(header).to_vec(),
+                Mistake::Way { bank, way } => vec![board[bank].code.clone(), way.to_string()],
+                Mistake::BankAsShipped(bank) => vec![board[bank].code.clone()],
+                Mistake::Supply(supply) => vec![board[supply].title.clone()],
+                Mistake::Missing(terminal) => vec![board[terminal].code.clone()],
+                Mistake::Swapped(both) => both.map(|id| board[id].code.clone()).to_vec(),
+                Mistake::Link { link, on } => {
+                    vec![board[link].code.clone(), board[on].code.clone()]
+                }
+                Mistake::Cord { device, .. } => vec![header(device)],
+            };
+            for code in wanted {
+                assert!(says(&words, &code), "{name}: {words:?} lacks {code}");
+            }
+            for seen in &found.signs {
+                let observed = words::observed(&Words::english(), &right, &found.state, seen);
+                for wanted in about(board, seen.sign) {
+                    let noticed = words::noticed(&Words::english(), board, seen.sign);
+                    assert!(says(&observed, &wanted), "{name}: {observed:?} lacks {wanted}");
+                    assert!(says(&noticed, &wanted), "{name}: {noticed:?} lacks {wanted}");
+                }
+                numbers += told_numbers(seen, &observed, name);
+                said += 1;
+            }
+        }
+    });
+    assert!(said > 2000 && numbers > 500, "only {said}, {numbers} numbers");
+}
+
+/// What the words of a sign must name.
+fn about(board: &Board, sign: Sign) -> Vec<String> {
+    let field = |bank: BankId, field: usize| {
+        vec![board[bank].code.clone(), board[bank].fields[field].label()]
+    };
+    match sign {
+        Sign::AllMetalLive => vec!["metal of all equipment".to_owned()],
+        Sign::AllUngrounded => vec!["nothing is grounded".to_owned()],
+        Sign::GroundFaultTrips => vec!["ground-fault protection".to_owned()],
+        Sign::Overload => Vec::new(),
+        Sign::BreakerTripsAtOnce | Sign::BreakerTrips => vec!["breaker".to_owned()],
+        Sign::HeaderHot(header) => vec![board[header].code.clone()],
+        Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
+        Sign::SetOtherwise(bank, at) => field(bank, at),
+        Sign::OtherButton(device, role) if words::has_button(role) => {
+            vec![device.the(), format!("button of {}", role.the())]
+        }
+        Sign::OtherButton(device, role) => vec![device.the(), role.the()],
+        sign => vec![sign.device().expect("it is about a device").the()],
+    }
+}
+
+/// Every number that was found is told: currents to a tenth upwards with what allows less, and
+/// voltages that do something. Gives how many are.
+fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
+    let mut told = 0;
+    let mut tell = |unit: &str, wanted: f64, (below, above): (f64, f64)| {
+        let near = |found: &f64| *found > wanted - below && *found < wanted + above;
+        let found = amounts(observed, unit);
+        assert!(found.iter().any(near), "{name}: {observed:?} lacks {wanted} {unit}");
+        told += 1;
+    };
+    // What is beyond ground-fault protection holds at any current.
+    if let Some((amps, allowed)) = seen.amps.filter(|_| seen.sign != Sign::GroundFaultTrips) {
+        tell("A", amps.0, (1e-4, 0.101));
+        tell("A", allowed.0, (0.01, 0.01));
+    }
+    let fixed = match seen.sign {
+        Sign::AllMetalLive | Sign::MetalLive(_) | Sign::StaysLive(_) | Sign::Destroyed(_) => true,
+        Sign::RunsHot(_) => !seen.swings,
+        _ => false,
+    };
+    if let Some(volts) = seen.volts.filter(|_| fixed) {
+        tell("V", volts.0, (0.501, 0.501));
+    }
+    if seen.sign == Sign::Overload {
+        assert!(seen.amps.is_some(), "{name}: {seen:?}");
+        let line = seen.conductor.expect("it flows somewhere").to_string();
+        assert!(says(observed, &line), "{name}: {observed:?} lacks {line}");
+    }
+    told
+}
+
+fn section_of(board: &Board) -> Vec<Block> {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let templates = Templates::built_in(&mut sources);
+    let figures = figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4);
+    let document = wiring_sheets(board, &figures, &templates, &mut problems);
+    after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
+}
+
+fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let templates = Templates::built_in(&mut sources);
+    let room = InsertRoom {
+        paper: Paper::A4,
+        column: Paper::A4.column(Density::Close, 2),
+        plan_height: 60.0,
+        plan: PlanDetail::Space,
+        sides: Sides::Both,
+    };
+    let decided = plan.sound().expect("it is sound");
+    let mut set = Typesetter::new();
+    let document = lid_insert(board, job, decided, &mut set, room, &templates, &mut problems);
+    after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
+}
+
+/// What stands from the heading of the fault finder on, columns opened.
+fn after_heading(document: Document) -> Vec<Block> {
+    let open = document.blocks.into_iter().flat_map(|block| match block {
+        Block::Columns { blocks, .. } => blocks,
+        block => vec![block],
+    });
+    open.skip_while(|block| {
+        !matches!(block, Block::Heading { text, .. }
+            if plain_text(text).starts_with("Fault finder"))
+    })
+    .collect()
+}
+
+/// The tables of a fault finder by their names: the heading before them, or their first head cell.
+fn tables(blocks: &[Block]) -> BTreeMap<String, &Table> {
+    let mut all = BTreeMap::new();
+    let mut name = String::new();
+    for block in blocks {
+        match block {
+            Block::Heading { text, .. } => name = plain_text(text),
+            Block::Table(table) => {
+                let head = plain_text(&table.head[0]);
+                let own = !["Check", "What it does"].contains(&head.as_str());
+                all.insert(if own { head } else { name.clone() }, table);
+            }
+            _ => {}
+        }
+    }
+    all
+}
+
+fn ticks(cell: &[Inline]) -> usize {
+    cell.iter().filter(|inline| **inline == Inline::Tick).count()
+}
+
+/// The code that a check must show in its row.
+fn code<M>(
+    board: &Board,
+    check: &Check<M>,
+    headers: &BTreeMap<Device, Vec<String>>,
+) -> Vec<String> {
+    match check.target {
+        CheckTarget::Layout => vec!["layout number".to_owned()],
+        CheckTarget::Jumper(jumper) => vec![board[jumper].code.clone()],
+        CheckTarget::Plug(device) | CheckTarget::Cord(device) => headers[&device].clone(),
+        CheckTarget::Bank(bank) => vec![board[bank].code.clone()],
+        CheckTarget::Link(link) => vec![board[link].code.clone()],
+        CheckTarget::Landing => vec!["wires on".to_owned()],
+        CheckTarget::House => vec!["live:".to_owned()],
+    }
+}
+
+/// What a row must say of a sign; several signs of other buttons are told by one phrase.
+fn phrases(board: &Board, sign: Sign, two: &[lidsheet::board::Speeds]) -> Vec<String> {
+    let other = "runs on another button".to_owned();
+    match sign {
+        Sign::OtherButton(_, role) if words::has_button(role) => {
+            vec![words::does(&Words::english(), sign, two), other]
+        }
+        sign if sign.device().is_some() => vec![words::does(&Words::english(), sign, two)],
+        Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
+        sign => vec![words::noticed(&Words::english(), board, sign)],
+    }
+}
+
+/// Every fault of the data is a row with all its checks and no other, and every row is of the data.
+fn printed<M>(
+    board: &Board,
+    faults: &[Fault<M>],
+    blocks: &[Block],
+    headers: &BTreeMap<Device, Vec<String>>,
+    speeds: impl Fn(Device) -> Vec<lidsheet::board::Speeds>,
+) -> usize {
+    let tables = tables(blocks);
+    let mut used: BTreeSet<(String, usize)> = BTreeSet::new();
+    for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
+        // Told in words of their own, see the snapshots; their rows are checked below.
+        if matches!(fault.sign, Sign::SpareButton(_) | Sign::SetOtherwise(..)) {
+            continue;
+        }
+        let name = fault.sign.device().map_or("The whole spa".to_owned(), |device| {
+            english::capital(device.the().trim_start_matches("the ").trim_end_matches(" system"))
+        });
+        let table =
+            tables.get(&name).unwrap_or_else(|| panic!("no table {name}: {:?}", fault.sign));
+        let speeds = fault.sign.device().map_or(Vec::new(), &speeds);
+        let wanted = phrases(board, fault.sign, &speeds);
+        let fits = |row: &Vec<Vec<Inline>>| {
+            let told = plain_text(&row[0]).to_lowercase();
+            let shown = plain_text(&row[1]);
+            let fuse = usize::from(shown.contains("fuse "));
+            wanted.iter().any(|phrase| says(&told, &phrase.to_lowercase()))
+                && ticks(&row[1]) == fault.checks.len() + fuse
+                && fault
+                    .checks
+                    .iter()
+                    .all(|check| code(board, check, headers).iter().all(|code| says(&shown, code)))
+        };
+        let at = table.rows.iter().position(fits);
+        let at = at.unwrap_or_else(|| {
+            panic!("{name}: no row says {wanted:?} with {} checks", fault.checks.len())
+        });
+        used.insert((name, at));
+    }
+    let mut rows = 0;
+    for (name, table) in &tables {
+        for (at, row) in table.rows.iter().enumerate() {
+            rows += 1;
+            let told = plain_text(&row[0]);
+            let apart = ["not fitted", "but should not", "A setting holds", "when much runs"];
+            let known = used.contains(&(name.clone(), at))
+                || name.starts_with("Check these")
+                || apart.iter().any(|words| told.contains(words));
+            assert!(known, "{name}: {told:?} is not of the data");
+        }
+    }
+    rows
+}
+
+#[test]
+fn the_section_of_a_board_is_its_data() {
+    for name in demo::BOARDS {
+        let board = demo::board(name);
+        let mut headers: BTreeMap<Device, Vec<String>> = BTreeMap::new();
+        let mut all = Vec::new();
+        for service in services(&board) {
+            for served in &service.served {
+                let codes = headers.entry(served.device).or_default();
+                codes.push(board[service.header].code.clone());
+                all.push((served.device, served.speeds));
+            }
+        }
+        let speeds = |device| all.iter().filter(|(d, _)| *d == device).map(|(_, s)| *s).collect();
+        let blocks = section_of(&board);
+        let rows = printed(&board, &board_faults(&board), &blocks, &headers, speeds);
+        assert!(rows > 10, "{name}: {rows}");
+        // What a plate decides is no data of a board: one row, where a switch sets an allowance.
+        let sets = board.banks.iter().flat_map(|bank| &bank.fields);
+        let sets = sets.filter(|field| field.effect == Some(Effect::HeaterAllowance)).count();
+        let text = told(&blocks);
+        assert_eq!(text.matches("breaker trips when much runs").count(), sets.min(1), "{name}");
+    }
+}
+
+#[test]
+fn the_back_of_an_insert_is_its_data() {
+    for planned in demo::jobs() {
+        let demo::Planned { name, board, job, plan } = &planned;
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        let of = |device: Device| right.wiring.devices.iter().find(move |it| it.device == device);
+        let headers = right.wiring.devices.iter();
+        let headers = headers.map(|it| (it.device, vec![board[it.header].code.clone()])).collect();
+        let speeds = |device| of(device).map(|it| it.speeds).into_iter().collect();
+        let blocks = back_of(board, job, plan);
+        let faults = fault_finder(&right, &consequences(&right));
+        let rows = printed(board, &faults, &blocks, &headers, speeds);
+        assert!(rows > 10, "{name}: {rows}");
+        let text = told(&blocks);
+        for wanted in [&job.name, &board.about.name, &board.about.part] {
+            assert!(says(&text, wanted), "{name}: {wanted}");
+        }
+        assert!(text.contains("does not take the place of a trained person"), "{name}");
+    }
+}
+
+/// What nobody notices comes first, under its own danger: the table says exactly what the data has.
+#[test]
+fn hidden_dangers_come_first() {
+    for name in demo::BOARDS {
+        let board = demo::board(name);
+        let faults = board_faults(&board);
+        hidden_first(&board, &faults, &section_of(&board), "##", name);
+    }
+    for planned in demo::jobs() {
+        let demo::Planned { name, board, job, plan } = &planned;
+        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        let faults = fault_finder(&right, &consequences(&right));
+        hidden_first(board, &faults, &back_of(board, job, plan), "###", name);
+    }
+}
+
+/// What is so if something is not right, and of what.
+type Hidden = BTreeSet<(&'static str, String)>;
+
+fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: &str, name: &str) {
+    let text = told(blocks);
+    let at = |heading: &str| text.find(&format!("\n{level} {heading}\n"));
+    let hidden = at("Check these even if all works").expect("it is there");
+    for next in ["The whole spa", "The devices"] {
+        assert!(at(next).is_none_or(|next| hidden < next), "{name}: {next}");
+    }
+    let tables = tables(blocks);
+    let rows = &tables["Check these even if all works"].rows;
+    let mut found = Hidden::new();
+    for row in rows {
+        let otherwise = plain_text(&row[1]).replace('\u{a0}', " ");
+        let sentences = otherwise.split_inclusive(". ").map(|one| one.trim().trim_end_matches('.'));
+        sentences.for_each(|one| found.extend(hidden_by(one)));
+    }
+    let wanted: Hidden = faults
+        .iter()
+        .filter_map(|fault| {
+            Some(match fault.sign {
+                Sign::AllMetalLive => ("live", "all".to_owned()),
+                Sign::AllUngrounded => ("no ground", "all".to_owned()),
+                Sign::MetalLive(device) => ("live", device.the()),
+                Sign::Ungrounded(device) => ("no ground", device.the()),
+                Sign::StaysLive(device) => ("stays live", device.the()),
+                Sign::Overload => ("burns", "supply".to_owned()),
+                Sign::HeaderHot(header) => ("burns", board[header].code.clone()),
+                sign => {
+                    assert!(sign.is_noticed(), "{sign:?}");
+                    return None;
+                }
+            })
+        })
+        .collect();
+    assert!(!wanted.is_empty(), "{name}");
+    assert_eq!(found, wanted, "{name}: {rows:?}");
+}
+
+/// What one sentence of the table says: `The metal of pump 1, 2 or the blower is live`.
+fn hidden_by(sentence: &str) -> Hidden {
+    let list = |kinds: &[&'static str], list: &str| -> Hidden {
+        let mut of = Hidden::new();
+        let mut pump = false;
+        for word in list.split(", ").flat_map(|part| part.split(" or ")) {
+            let number = word.chars().all(|c| c.is_ascii_digit());
+            pump = word.starts_with("pump ") || number && pump;
+            let device = if number && pump { format!("pump {word}") } else { word.to_owned() };
+            of.extend(kinds.iter().map(|kind| (*kind, device.clone())));
+        }
+        of
+    };
+    let between = |start: &str, end: &str| sentence.strip_prefix(start)?.strip_suffix(end);
+    if sentence == "All metal is live" {
+        list(&["live"], "all")
+    } else if sentence == "Nothing is grounded" {
+        list(&["no ground"], "all")
+    } else if sentence == "The supply wires carry too much and can burn" {
+        list(&["burns"], "supply")
+    } else if let Some(all) = between("The metal of ", " has no ground or is live") {
+        list(&["live", "no ground"], all)
+    } else if let Some(all) = between("The metal of ", " is live") {
+        list(&["live"], all)
+    } else if let Some(all) = between("The metal of ", " has no ground") {
+        list(&["no ground"], all)
+    } else if let Some(all) = between("All wires of ", " stay live while it is off") {
+        list(&["stays live"], all)
+    } else if let Some(all) = between("", " carries too much and can burn") {
+        list(&["burns"], all)
+    } else {
+        panic!("{sentence:?} says nothing that is known")
+    }
+}
+
+/// Blocks as text, to be read.
+fn told(blocks: &[Block]) -> String {
+    let mut out = String::new();
+    let words = |inlines: &[Inline]| -> String {
+        inlines
+            .iter()
+            .map(|inline| match inline {
+                Inline::Tick => "\u{2610}".to_owned(),
+                inline => plain_text(std::slice::from_ref(inline)),
+            })
+            .collect::<String>()
+            .replace('\u{a0}', " ")
+    };
+    for block in blocks {
+        match block {
+            Block::Heading { level, text, .. } => {
+                out += &format!("\n{} {}\n\n", "#".repeat(usize::from(*level)), words(text));
+            }
+            Block::Paragraph(text) => out += &format!("{}\n\n", words(text)),
+            Block::List { items, .. } => {
+                items.iter().for_each(|item| out += &format!("- {}", told(item).trim_end()));
+                out = out.replace("- ", "\n- ").replace("\n\n- ", "\n- ");
+                out += "\n\n";
+            }
+            Block::Caution { signal, blocks } => {
+                out += &format!("[{}] {}\n\n", signal.word(), told(blocks).trim());
+            }
+            Block::Table(table) => {
+                let row = |cells: &[Vec<Inline>]| {
+                    let cells: Vec<String> = cells.iter().map(|cell| words(cell)).collect();
+                    format!("{}\n", cells.join(" | "))
+                };
+                out += &row(&table.head);
+                table.rows.iter().for_each(|cells| out += &row(cells));
+                out.push('\n');
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+#[test]
+fn heron_8_reads_well() {
+    assert_snapshot!("faults__heron_8_reads_well", told(&section_of(&demo::board("heron-8"))));
+}
+
+#[test]
+fn the_back_of_job_2231_reads_well() {
+    let jobs = demo::jobs();
+    let planned = jobs.iter().find(|planned| planned.name == "2231").expect("it is there");
+    assert_snapshot!(
+        "faults__the_back_of_job_2231_reads_well",
+        told(&back_of(&planned.board, &planned.job, &planned.plan))
+    );
+}
+
+/// Heron 8 with as many layouts as the language allows: a header for each of six devices.
+fn with_255_layouts() -> String {
+    let heron = include_str!("../../specs/heron-8.yaml");
+    let (before, rest) = heron.split_once("layouts:  ").expect("it has layouts");
+    let after = &rest[rest.find("\nswitches:").expect("it has switches")..];
+    let before = before
+        .replace("serves: { 1-7: blower, 8-12: pump 3 }", "serves: pump 3")
+        .replace("serves: { 8-12: blower }", "serves: blower")
+        .replace(
+            "serves: pump 2 }",
+            "serves: pump 2 }\n  J9: { title: Pump 4, part: add-on, \
+             at: [24, 42], socket: power-4, key: left, jumper: W5, max: 8 A, serves: pump 4 }",
+        );
+    let mut text = format!(
+        "{before}layouts:\n  columns: [circulation, pump 1, pump 2, pump 3, pump 4, blower]\n  rows:\n"
+    );
+    for number in 1..=255_usize {
+        let digit = |place: u32| number / 3_usize.pow(place) % 3;
+        let row = [number % 2, digit(0), digit(1), digit(2), digit(3), digit(4)];
+        text += &format!("    {number}: {row:?}\n");
+    }
+    text + after
+}
+
+/// Beyond all measure, and many generated ones: the fault finder comes to an end, finds what it
+/// must, and finds the same again.
+#[test]
+fn the_largest_boards_have_a_fault_finder() {
+    let generated: Vec<String> = (0..40).map(boards::generate).collect();
+    let mut with = 0;
+    for text in &generated {
+        let board = compile::sound(text);
+        let faults = board_faults(&board);
+        assert!(board.layouts.len() < 12 || !faults.is_empty());
+        with += usize::from(!faults.is_empty());
+    }
+    assert!(with > 25, "{with}");
+    for (text, layouts) in [(largest::board(), 64), (with_255_layouts(), 255)] {
+        let board = compile::sound(&text);
+        assert_eq!(board.layouts.len(), layouts);
+        let faults = board_faults(&board);
+        // Every device that the board drives can do nothing, for some mistake.
+        for device in board.columns.iter().filter(|device| **device != Device::Heater) {
+            let known = faults.iter().any(|fault| fault.sign == Sign::DoesNothing(*device));
+            assert!(known, "{layouts} layouts: {device}");
+        }
+        assert!(faults == board_faults(&board), "{layouts} layouts");
+    }
+}

@@ -1,0 +1,48 @@
+//! All tests from outside of the library, as one program: linking costs more than running. A part
+//! of them runs by its name, as `cargo test sheets::`.
+//!
+//! `generate` makes what is tested, `compile` brings a text to a board or a plan, `oracle` judges
+//! without the code that is judged, `readers` are programs and libraries that are not ours. Every
+//! other module is one topic of tests. Snapshots and samples stand beside this folder.
+
+mod compile;
+mod generate;
+mod oracle;
+mod readers;
+#[macro_use]
+mod snapshot;
+
+mod another_language;
+mod architecture;
+mod board_plan;
+mod boards;
+mod catalogue;
+mod cli;
+mod demo;
+mod diagnostics;
+mod exercises;
+mod faults;
+mod figures;
+mod handout;
+mod hostile;
+mod inserts;
+mod jobs;
+mod jobs_refused;
+mod lag;
+mod language;
+mod large;
+mod mistakes;
+mod mistakes_cli;
+mod ngspice;
+mod ngspice_mistakes;
+mod pages;
+mod paper;
+mod plain_words;
+mod plan_cli;
+mod plans;
+mod properties;
+mod published;
+mod sheets;
+mod stale;
+mod textstat;
+mod words_in_code;

@@ -1,0 +1,243 @@
+//! What a board does with and without mistakes, on demo jobs and on generated ones.
+#![allow(clippy::print_stderr)] // What was gone through is told to who runs it with `--nocapture`.
+
+use crate::compile::{self, demo};
+use std::collections::BTreeSet;
+
+use crate::generate::{boards, jobs};
+use lidsheet::board::{Board, Job};
+use lidsheet::decide::mistakes::{
+    AsBuilt, Command, Consequence, Metal, Mistake, PlannedCase, Sign, consequences, simulate,
+    single_mistakes,
+};
+use lidsheet::decide::{self, Plan};
+
+/// Everything that must hold of a plan without a mistake.
+fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
+    let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+    let state = simulate(&right, &AsBuilt::as_planned(&right));
+    let nought = |volts: f64| volts.abs() < 1e-6;
+    assert_eq!(state.devices.len(), right.wiring.devices.len(), "{name}");
+    for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
+        let say = format!("{name}: {} {device:?}", plan.device);
+        assert_eq!(device.role, Some(plan.device), "{say}");
+        let off = device.on(Command::Off).expect("everything can be off").measured;
+        assert!(nought(off.low.most.0) && nought(off.high.most.0), "{say}");
+        let high = device.on(Command::High).expect("everything can be on").measured;
+        assert!((high.high.least.0 - plan.volts.0).abs() < 1e-6, "{say}");
+        assert!((high.high.most.0 - plan.volts.0).abs() < 1e-6, "{say}");
+        assert!(nought(high.low.most.0), "{say}");
+        assert_eq!(device.on(Command::Low).is_some(), plan.low.is_some(), "{say}");
+        if let Some(low) = device.on(Command::Low) {
+            assert!((low.measured.low.least.0 - plan.volts.0).abs() < 1e-6, "{say}");
+            assert!(nought(low.measured.high.most.0), "{say}");
+        }
+        // A plate within a tenth of what it gets; the heater may be on less, with a warning.
+        let apart = (high.high.most.0 - plan.plate.0).abs();
+        assert!(apart <= plan.plate.0 * 0.1 + 1e-6 || plan.fitted.is_none(), "{say}");
+        assert!(device.runs.len() >= 2, "{say}");
+        for run in &device.runs {
+            assert!(!matches!(run.measured.metal, Metal::Live(_)), "{say}");
+            assert!(run.measured.earth.0 < 1e-9, "{say}");
+        }
+    }
+    assert_eq!(state.loads.conductors.len(), right.wiring.conductors.len(), "{name}");
+    for (found, planned) in state.loads.conductors.iter().zip(&right.wiring.conductors) {
+        assert_eq!(found.conductor, planned.conductor, "{name}");
+        let apart = (found.amps.0 - planned.amps.0).abs();
+        assert!(apart < 1e-6 * planned.amps.0.max(1.0), "{name}: {found:?} {planned:?}");
+    }
+    if job.marked.circuit.is_none() {
+        let counted = state.loads.counted.as_ref().map_or(0.0, |load| load.amps.0);
+        let needed = right.wiring.breaker.needed.0;
+        assert!((counted - needed).abs() < 1e-6 * needed.max(1.0), "{name}: {counted} {needed}");
+    }
+    for load in &right.wiring.fuses {
+        let found = state.loads.fuses.iter().find(|(fuse, _)| *fuse == load.of);
+        let found = found.map_or(0.0, |(_, amps)| amps.0);
+        assert!((found - load.amps.0).abs() < 1e-6, "{name}: {load:?} {found}");
+    }
+    for load in &right.wiring.headers {
+        let found = state.loads.headers.iter().find(|(header, _)| *header == load.of);
+        let found = found.map_or(0.0, |(_, amps)| amps.0);
+        assert!((found - load.amps.0).abs() < 1e-6, "{name}: {load:?} {found}");
+    }
+    assert_eq!(state.allowance, right.wiring.breaker.allowance, "{name}");
+}
+
+/// What a sign does to people and things.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Harm {
+    Nothing,
+    Breaks,
+    Burns,
+    Kills,
+}
+
+/// How bad a sign is, and whether somebody notices it before it does harm; written down here by
+/// itself, from what each is.
+fn harm(sign: Sign) -> (Harm, bool) {
+    match sign {
+        // Touching the metal, or a wire that should be off, kills; all looks as ever.
+        Sign::AllMetalLive | Sign::MetalLive(_) => (Harm::Kills, false),
+        Sign::AllUngrounded | Sign::Ungrounded(_) => (Harm::Kills, false),
+        Sign::StaysLive(_) => (Harm::Kills, false),
+        // So does what the tripping tells of.
+        Sign::GroundFaultTrips => (Harm::Kills, true),
+        Sign::Overload | Sign::HeaderHot(_) => (Harm::Burns, false),
+        Sign::Destroyed(_) => (Harm::Burns, true),
+        Sign::RunsHot(_) | Sign::NeverStops(_) | Sign::BreakerTripsAtOnce => (Harm::Breaks, true),
+        Sign::BreakerTrips
+        | Sign::FuseBlows(_)
+        | Sign::DoesNothing(_)
+        | Sign::OnlyHigh(_)
+        | Sign::OnlyLow(_)
+        | Sign::SpeedsSwapped(_)
+        | Sign::OtherButton(..)
+        | Sign::HeaterNever
+        | Sign::HeaterSlow
+        | Sign::HeaterGoesOff
+        | Sign::SpareButton(_)
+        | Sign::SetOtherwise(..) => (Harm::Nothing, true),
+    }
+}
+
+/// Whether a mistake does harm that nobody notices, and the worst harm that it does.
+type Rank = (bool, Harm);
+
+/// First what does harm and is never noticed, the worst first; then all else, the worst first; of
+/// what is alike, what is common first, then as the board has it.
+fn in_order(
+    right: &PlannedCase<'_>,
+    all: &[Mistake],
+    found: &[Consequence],
+    name: &str,
+    ranks: &mut BTreeSet<Rank>,
+) {
+    let rank = |one: &Consequence| -> Rank {
+        let harms = || one.signs.iter().map(|seen| harm(seen.sign));
+        let worst = harms().map(|(harm, _)| harm).max().expect("there is a sign");
+        (worst > Harm::Nothing && harms().all(|(_, noticed)| !noticed), worst)
+    };
+    let place = |one: &Consequence| all.iter().position(|mistake| *mistake == one.mistake);
+    for pair in found.windows(2) {
+        let [one, next] = pair else { unreachable!("two at a time") };
+        let say = format!("{name}: {:?} before {:?}", one.mistake, next.mistake);
+        assert!(rank(one) >= rank(next), "{say}: {:?}, {:?}", rank(one), rank(next));
+        if rank(one) == rank(next) {
+            let common = |one: &Consequence| (one.mistake.rarity(right), place(one));
+            assert!(common(one) < common(next), "{say}: {:?}, {:?}", common(one), common(next));
+        }
+    }
+    ranks.extend(found.iter().map(rank));
+}
+
+/// Everything that must hold of the list of mistakes; notes the ranks that occur. Gives how many
+/// mistakes there are, and how many change anything.
+fn listed(
+    board: &Board,
+    job: &Job,
+    plan: &Plan,
+    name: &str,
+    ranks: &mut BTreeSet<Rank>,
+) -> (usize, usize) {
+    let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+    let built = AsBuilt::as_planned(&right);
+    let before = simulate(&right, &built);
+    let all = single_mistakes(&right);
+    for mistake in &all {
+        assert_ne!(built.with(&right, *mistake), built, "{name}: {mistake:?} changes nothing");
+    }
+    let mut once: Vec<Mistake> = all.clone();
+    once.sort();
+    once.dedup();
+    assert_eq!(once.len(), all.len(), "{name}: a mistake is made twice");
+
+    let found = consequences(&right);
+    in_order(&right, &all, &found, name, ranks);
+    for one in &found {
+        assert!(!one.signs.is_empty(), "{name}: {:?}", one.mistake);
+        let mut signs: Vec<_> = one.signs.iter().map(|seen| seen.sign).collect();
+        let harms: Vec<Harm> = signs.iter().map(|sign| harm(*sign).0).collect();
+        assert!(harms.is_sorted_by(|one, next| one >= next), "{name}: {signs:?}");
+        signs.sort();
+        signs.dedup();
+        assert_eq!(signs.len(), one.signs.len(), "{name}: {:?}", one.mistake);
+        let state = simulate(&right, &built.with(&right, one.mistake));
+        assert_eq!(state, one.state, "{name}");
+    }
+    // What is not listed differs from the right state in nothing that matters: no device gets
+    // another voltage by more than a tenth of it, none follows another button, none is live.
+    for mistake in &all {
+        if found.iter().any(|one| one.mistake == *mistake) {
+            continue;
+        }
+        let after = simulate(&right, &built.with(&right, *mistake));
+        assert_eq!(before.ground, after.ground, "{name}: {mistake:?}");
+        assert_eq!(after.devices.len(), right.wiring.devices.len(), "{name}: {mistake:?}");
+        let pairs = before.devices.iter().zip(&after.devices).zip(&right.wiring.devices);
+        for ((was, is), plan) in pairs {
+            assert_eq!(was.role, is.role, "{name}: {mistake:?}");
+            for run in &was.runs {
+                let now = is.on(run.command).map(|run| run.measured);
+                let now = now.unwrap_or_else(|| panic!("{name}: {mistake:?} takes a speed away"));
+                assert_eq!(run.measured.metal, now.metal, "{name}: {mistake:?}");
+                for (was, is) in [(run.measured.low, now.low), (run.measured.high, now.high)] {
+                    let apart =
+                        (was.most.0 - is.most.0).abs().max((was.least.0 - is.least.0).abs());
+                    assert!(
+                        apart <= 0.2 * plan.plate.0,
+                        "{name}: {mistake:?} gives {is:?} for {was:?}"
+                    );
+                }
+            }
+        }
+    }
+    (all.len(), found.len())
+}
+
+#[test]
+fn demo_jobs_work_and_their_mistakes_are_listed() {
+    let mut ranks = BTreeSet::new();
+    for planned in demo::jobs() {
+        let demo::Planned { name, board, job, plan } = &planned;
+        works(board, job, plan, name);
+        let (all, changing) = listed(board, job, plan, name, &mut ranks);
+        eprintln!("{name}: {all} mistakes, {changing} change something");
+        assert!(changing > 20, "{name}: {changing}");
+    }
+    assert!(ranks.contains(&(true, Harm::Kills)) && ranks.len() >= 5, "{ranks:?}");
+}
+
+/// Generated jobs on generated boards: of any size, with links, isolated groups, three phases.
+#[test]
+fn generated_jobs_work_and_their_mistakes_are_listed() {
+    let (mut count, mut mistakes, mut changing) = (0, 0, 0);
+    let mut ranks = BTreeSet::new();
+    for seed in 0.. {
+        assert!(seed < 3000, "only {count} jobs are sound");
+        let board = compile::sound(&boards::generate(seed));
+        let Some((job, plan)) = jobs::sound(&board, seed) else { continue };
+        works(&board, &job, &plan, &format!("seed {seed}"));
+        let (all, some) = listed(&board, &job, &plan, &format!("seed {seed}"), &mut ranks);
+        mistakes += all;
+        changing += some;
+        count += 1;
+        if count == 150 {
+            break;
+        }
+    }
+    eprintln!("{count} jobs, {mistakes} mistakes, {changing} change something: {ranks:?}");
+    assert!(changing > 1500 && ranks.len() >= 6, "{changing} {ranks:?}");
+}
+
+/// The board's own fault finder never panics and names what is there.
+#[test]
+fn generated_boards_have_a_fault_finder() {
+    let mut with = 0;
+    for seed in 0..60 {
+        let board = compile::sound(&boards::generate(seed));
+        with += usize::from(!decide::board_faults(&board).is_empty());
+    }
+    assert!(with > 40, "{with}");
+}

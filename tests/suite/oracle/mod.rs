@@ -1,0 +1,7 @@
+//! Judges that know nothing of the code that they judge.
+
+pub mod board_plan;
+pub mod drawing;
+pub mod exam;
+pub mod search;
+pub mod words;

@@ -1,0 +1,5 @@
+//! Programs and libraries that are not ours: they read, draw and solve what we wrote.
+
+pub mod pictures;
+pub mod reading;
+pub mod spice;

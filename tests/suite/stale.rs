@@ -1,0 +1,69 @@
+//! The sheets in `out/` are those of the specifications in `specs/`.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::generate::no_room::NO_ROOM;
+use lidsheet::build::{self, Order, Outcome};
+use lidsheet::page::Paper;
+
+/// Every file under a folder with its bytes.
+fn files(root: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut found = BTreeMap::new();
+    let mut waiting = vec![root.to_owned()];
+    while let Some(folder) = waiting.pop() {
+        let Ok(entries) = fs::read_dir(&folder) else { continue };
+        for entry in entries {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else {
+                let name = path.strip_prefix(root).unwrap().to_string_lossy().replace('\\', "/");
+                found.insert(name, fs::read(&path).unwrap());
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn the_sheets_in_out_are_fresh() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let fresh = tempfile::tempdir().unwrap();
+    let order = Order {
+        paths: vec![root.join("specs")],
+        out: fresh.path().to_owned(),
+        paper: Paper::A4,
+        templates: None,
+        threads: None,
+    };
+    let mut wanted = BTreeSet::new();
+    // What is refused keeps the outputs of its last good build.
+    for (stem, _, _) in NO_ROOM.iter().filter(|(_, paper, _)| *paper == order.paper) {
+        let kept = root.join("out").join(stem);
+        if !kept.is_dir() {
+            continue;
+        }
+        wanted.insert((*stem).to_owned());
+        fs::create_dir(fresh.path().join(stem)).unwrap();
+        for (name, bytes) in files(&kept) {
+            fs::write(fresh.path().join(stem).join(name), bytes).unwrap();
+        }
+    }
+    let report = build::run(&order, &|_| {});
+    let refused = report.files.iter().filter(|f| f.outcome == Outcome::Refused);
+    let stem =
+        |shown: &String| Path::new(shown).file_stem().unwrap().to_string_lossy().into_owned();
+    assert_eq!(refused.map(|file| stem(&file.shown)).collect::<BTreeSet<_>>(), wanted);
+
+    let (kept, fresh) = (files(&root.join("out")), files(fresh.path()));
+    let mut stale: Vec<&String> = Vec::new();
+    for name in kept.keys().chain(fresh.keys().filter(|name| !kept.contains_key(*name))) {
+        if kept.get(name) != fresh.get(name) {
+            stale.push(name);
+        }
+    }
+    let paths: Vec<PathBuf> = stale.iter().map(|name| Path::new("out").join(name)).collect();
+    assert!(stale.is_empty(), "run `cargo run --release -- build`; stale: {paths:?}");
+}
