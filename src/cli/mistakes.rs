@@ -183,7 +183,7 @@ impl Class {
 
     fn title(self) -> &'static str {
         match self {
-            Class::Hidden => "Dangerous, and nobody notices it",
+            Class::Hidden => "Dangerous, but not seen in use",
             Class::Deadly => "Can kill",
             Class::Fire => "Can start a fire",
             Class::Damage => "Can break something",

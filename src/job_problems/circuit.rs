@@ -103,7 +103,10 @@ pub fn run_drop(place: Span, drop: &RunDrop) -> Problem {
 fn larger_breaker(larger: LargerBreaker) -> String {
     match larger {
         LargerBreaker::Size(size) => {
-            format!("a breaker of {size} would carry it, if the wires of the run may have it")
+            format!(
+                "the load needs a breaker of {size}; fit it only if the wires of the run and the plates allow \
+                 it, and a licensed electrician decides"
+            )
         }
         LargerBreaker::AboveMark => "no breaker within the mark carries it".to_owned(),
         LargerBreaker::None => "no standard breaker carries it".to_owned(),

@@ -213,7 +213,7 @@ jumper_stands = { $moved ->
 }
 see_socket = { $header } { $title }: see its socket
 leave_empty = leave empty
-no_voltage = no voltage
+no_voltage = runs nothing
 moved_mark = moved
 
 # A code and what it is about, on one line of a drawing.

@@ -266,7 +266,7 @@ fn code<M>(
         CheckTarget::Bank(bank) => vec![board[bank].code.clone()],
         CheckTarget::Link(link) => vec![board[link].code.clone()],
         CheckTarget::Landing => vec!["wires on".to_owned()],
-        CheckTarget::House => vec!["live:".to_owned()],
+        CheckTarget::House => vec!["live test:".to_owned()],
     }
 }
 
@@ -465,7 +465,7 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["live"], all)
     } else if let Some(all) = between("The metal of ", " has no ground") {
         list(&["no ground"], all)
-    } else if let Some(all) = between("All wires of ", " stay live while it is off") {
+    } else if let Some(all) = between("The wires of ", " stay live when it is stopped") {
         list(&["stays live"], all)
     } else if let Some(all) = between("", " carries too much and can burn") {
         list(&["burns"], all)

@@ -73,8 +73,9 @@ proptest! {
         let pages = laid(&document, Paper::A5);
         let count = pages.pages.len();
         for page in &pages.pages[..count - 1] {
-            let last = nodes_drawn(&page.items).into_iter().next_back();
-            let role = &pages.nodes[last.expect("something is drawn")].role;
+            // A break inside a safety message can leave a page to its frame, which is decoration.
+            let Some(last) = nodes_drawn(&page.items).into_iter().next_back() else { continue };
+            let role = &pages.nodes[last].role;
             prop_assert!(!matches!(role, Role::Heading { .. }), "{role:?}");
         }
     }

@@ -120,8 +120,7 @@ fn pins(board: &Board, wiring: &Wiring) -> String {
     let mut out = table(&["header", "read", "pins, seen from the front"], &rows);
     if wiring.devices.iter().any(|one| one.voltage.live_common().is_some()) {
         out.push_str(&paragraph(
-            "LIVE: common is on a line here, not on the neutral, and is as dangerous to touch as the \
-             other pins.",
+            "LIVE: here common connects to a line wire. It is live while the supply is on.",
             2,
         ));
     }

@@ -74,7 +74,7 @@ pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
 pub fn empty(because: EmptyReason) -> String {
     match because {
         EmptyReason::Idle => {
-            "this layout leaves it idle: what is plugged in here does not run".to_owned()
+            "not used in this layout: what is plugged in here does not run, and its pins can be live".to_owned()
         }
         EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", device.the()),
     }

@@ -332,8 +332,10 @@ fn live(board: &Board, wiring: &Wiring) -> Vec<Live> {
 }
 
 fn landings(words: &Words, board: &Board, supply: SupplyId) -> Vec<Landing> {
-    (0..board.terminals.len())
-        .map(TerminalId)
+    // The ground wire is connected first.
+    let mut ids: Vec<TerminalId> = (0..board.terminals.len()).map(TerminalId).collect();
+    ids.sort_by_key(|id| !board[*id].ground);
+    ids.into_iter()
         .map(|id| Landing {
             terminal: board[id].code.clone(),
             wire: board[id].wire.map(|wire| words.wire_colour(wire)),

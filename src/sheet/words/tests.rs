@@ -73,7 +73,7 @@ fn jumpers() {
     let both = Mistake::JumpersSwapped([case.jumper("W2"), case.jumper("W3")]);
     let (said, noticed) = case.says(both);
     assert_eq!(said, "W2 and W3 have changed places");
-    let hums = "pump 2 hums, runs hot or is weak, on 120 V in place of 240 V".to_owned();
+    let hums = "pump 2 hums, overheats or is weak, on 120 V in place of 240 V".to_owned();
     assert!(noticed.contains(&hums), "{noticed:?}");
     assert_eq!(case.look(CheckTarget::Jumper(case.jumper("W3"))), "W3 on group B");
 }
@@ -85,7 +85,7 @@ fn plugs() {
     check_words(&case, mistake, "the plug of the blower is in J8", &["the blower does nothing"]);
     let swapped = [case.device(Device::Blower), case.device(Device::Circulation)];
     let seen = [
-        "J6 carries 5.5 A and gets hot; it may carry 4 A",
+        "J6 carries 5.5 A and overheats; it may carry 4 A",
         "fuse F4 blows: 5.9 A flow, and it has 5 A",
         "the button of the blower runs the circulation pump",
         "the blower runs in place of the circulation pump",
@@ -114,8 +114,8 @@ fn switches() {
 fn supplies() {
     let case = Case::new(JOB);
     let seen = [
-        "pump 1 hums, runs hot or is weak, on 208 V in place of 240 V",
-        "pump 2 hums, runs hot or is weak, on 208 V in place of 240 V",
+        "pump 1 hums, overheats or is weak, on 208 V in place of 240 V",
+        "pump 2 hums, overheats or is weak, on 208 V in place of 240 V",
         "the heater heats slowly: 3000 W in place of 4000 W",
     ];
     let said = "the house gives 208 V, four wires, from a 120/208 V wye service";

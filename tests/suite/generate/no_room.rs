@@ -5,45 +5,63 @@ use lidsheet::page::Paper;
 
 /// The stem of the job's file, the paper, and each problem: its code and what found no room.
 pub const NO_ROOM: &[(&str, Paper, &[&str])] = &[
-    ("2239", Paper::A4, &["L504 the lead from W12 to X3"]),
     ("2239", Paper::Letter, LETTER_2239),
-    ("curlew-full", Paper::A4, &["L504 the lead from W12 to X3"]),
+    ("curlew-full", Paper::A4, A4_FULL),
     ("curlew-full", Paper::Letter, LETTER_FULL),
 ];
 
 const LETTER_2239: &[&str] = &[
     "L503 the name of Far-side board",
+    "L503 the name of X2",
+    "L503 the name of X5",
     "L504 the lead from W11 to X2",
     "L503 the name of W12",
     "L504 the lead from W12 to X3",
+    "L503 the name of E",
+    "L503 the name of W2",
     "L504 the lead from W2 to B",
-    "L503 the name of W4",
-    "L504 the lead from W4 to C",
+    "L503 the name of W3",
+    "L503 the name of W6",
+    "L504 the lead from W6 to A",
     "L503 the name of W7",
-    "L504 the lead from W7 to A",
     "L503 the name of X11",
-    "L503 the name of X12",
     "L503 the name of X14",
     "L503 the name of X16",
-    "L503 the name of X20",
+    "L503 the name of X19",
+    "L503 the name of S2",
+];
+
+const A4_FULL: &[&str] = &[
+    "L503 the name of Far-side board",
+    "L503 the name of X2",
+    "L503 the name of W12",
+    "L503 the name of W4",
+    "L503 the name of W6",
+    "L503 the name of W7",
+    "L504 the lead from W7 to A",
+    "L503 the name of X14",
+    "L503 the name of X19",
 ];
 
 const LETTER_FULL: &[&str] = &[
     "L503 the name of Far-side board",
+    "L503 the name of X2",
+    "L503 the name of X5",
     "L504 the lead from W11 to X2",
     "L503 the name of W12",
     "L504 the lead from W12 to X3",
-    "L504 the lead from W2 to B",
+    "L503 the name of E",
+    "L503 the name of W2",
     "L503 the name of W3",
     "L504 the lead from W3 to A",
+    "L503 the name of W6",
     "L504 the lead from W6 to B",
-    "L504 the lead from W7 to A",
+    "L503 the name of W7",
     "L503 the name of X11",
-    "L503 the name of X12",
-    "L503 the name of X13",
-    "L503 the name of X15",
-    "L503 the name of X18",
+    "L503 the name of X14",
+    "L503 the name of X16",
     "L503 the name of X19",
+    "L503 the name of S2",
 ];
 
 /// What a job's plan lacks on a paper.
