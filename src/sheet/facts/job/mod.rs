@@ -1,6 +1,6 @@
 //! What was decided for a job, in plain words.
 
-use serde::Serialize;
+mod types;
 
 use super::super::panel::{panel_prose, steps_of};
 use super::fuse_words;
@@ -13,159 +13,12 @@ use crate::decide::{DevicePlan, LayoutChoice, Rules, Wiring};
 use crate::standards::conductors::Wire;
 use crate::units::{Volts, Watts};
 use crate::words::Words;
+use types::{
+    Breaker, Cavity, Conductor, Cord, Empty, Heater, Insert, Landing, Lead, Live, Panel, Run,
+    Switches,
+};
 
-/// All that a lid insert says beside its drawings.
-#[derive(Serialize)]
-pub struct Insert {
-    name: String,
-    customer: Option<String>,
-    supply: String,
-    has_neutral: bool,
-    /// Every terminal in the order of the board.
-    landings: Vec<Landing>,
-    links: Vec<Lead>,
-    jumpers: Vec<Lead>,
-    /// Whether some jumper or link is moved from where it is shipped.
-    moves: bool,
-    /// Every cord, in the order of the headers.
-    cords: Vec<Cord>,
-    empty: Vec<Empty>,
-    layout: u8,
-    /// The layout that is the same but for the circulation pump.
-    but_for_circulation: Option<u8>,
-    circulation: bool,
-    panel: Option<Panel>,
-    switches: Vec<Switches>,
-    moved_ways: Vec<String>,
-    heater: Option<Heater>,
-    /// What may run while the heater is on; `None` if there is nothing to say.
-    allowance: Option<String>,
-    /// Why the allowance is no higher; `None` if it is the highest.
-    why_allowance: Option<String>,
-    conductors: Vec<Conductor>,
-    /// `N 24.8 A`: what conductors can carry if those devices lag whose power factor nobody gives.
-    up_to: Vec<String>,
-    /// Whether the breaker or the board may not carry that.
-    up_to_too_much: bool,
-    breaker: Breaker,
-    run: Option<Run>,
-    /// Devices whose current comes from a table of motors.
-    from_table: Vec<String>,
-    /// Devices whose current on low is taken to be that on high.
-    low_unknown: Vec<String>,
-    /// Headers whose *common* pin is live, by the line that it is on.
-    live: Vec<Live>,
-    /// Whether there is something with a button.
-    buttons: bool,
-    /// `20 A time-lag: F1, F2`, of those in use.
-    fuses: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct Landing {
-    terminal: String,
-    wire: Option<String>,
-    conductor: Option<String>,
-}
-
-/// A cord at its header.
-#[derive(Serialize)]
-struct Cord {
-    code: String,
-    device: String,
-    volts: String,
-    /// `top` or `left`.
-    read_from: String,
-    pins: Vec<Cavity>,
-}
-
-#[derive(Serialize)]
-struct Cavity {
-    /// What it is, or that it has no wire.
-    words: String,
-    /// Whether the cord has no wire there.
-    empty: bool,
-    /// The line, if the pin is *common* and live.
-    live: Option<String>,
-}
-
-/// A jumper or a link.
-#[derive(Serialize)]
-struct Lead {
-    code: String,
-    /// The code of the group or terminal that it goes on.
-    to: String,
-    volts: Option<String>,
-    moved: bool,
-    shipped: String,
-    used: bool,
-    /// What hangs on it.
-    feeds: String,
-}
-
-#[derive(Serialize)]
-struct Empty {
-    code: String,
-    title: String,
-    /// The device that it would drive under this layout, if it would.
-    drives: Option<String>,
-}
-
-#[derive(Serialize)]
-struct Panel {
-    title: String,
-    prose: String,
-    /// How many steps it has.
-    steps: u32,
-}
-
-/// A field of a bank whose meaning must be known.
-#[derive(Serialize)]
-struct Switches {
-    bank: String,
-    positions: String,
-    meaning: String,
-}
-
-#[derive(Serialize)]
-struct Heater {
-    watts: String,
-    volts: String,
-    from_job: bool,
-    element: String,
-}
-
-#[derive(Serialize)]
-struct Conductor {
-    name: String,
-    amps: String,
-}
-
-#[derive(Serialize)]
-struct Breaker {
-    fitted: String,
-    needed: String,
-    smallest: Option<String>,
-    nec: bool,
-    marked: bool,
-    largest: Option<String>,
-}
-
-#[derive(Serialize)]
-struct Run {
-    length: String,
-    wire: String,
-    drop: String,
-    percent: String,
-    too_much: bool,
-}
-
-#[derive(Serialize)]
-struct Live {
-    codes: Vec<String>,
-    line: String,
-}
-
+/// Words what was decided for a job.
 pub fn insert(
     words: &Words,
     board: &Board,
