@@ -232,7 +232,7 @@ impl Front {
         Document {
             title: self.title,
             language: material.words.tag().to_owned(),
-            signal_words: signal_words(material.words),
+            signal_words: material.words.signal_words(),
             author: about.maker.clone(),
             dated: (about.dated.year, about.dated.month, about.dated.day),
             head: self.head,
@@ -242,10 +242,6 @@ impl Front {
             blocks,
         }
     }
-}
-
-fn signal_words(words: &Words) -> [String; 4] {
-    [words.signal_danger(), words.signal_warning(), words.signal_caution(), words.signal_notice()]
 }
 
 /// The words of one line of Markdown, without their looks.

@@ -115,6 +115,9 @@ impl Templates {
         let texts: Vec<&str> = beneath.iter().map(|(_, text)| *text).chain(own).collect();
         match Words::read(&texts) {
             Ok(words) => {
+                if !self.whole && words.signal_words() != Words::english().signal_words() {
+                    return Err(problems.error(self.signal_words_replaced()));
+                }
                 self.words = Arc::new(words);
                 Ok(())
             }
@@ -165,6 +168,19 @@ impl Templates {
     /// The safety messages of the language, if it is not English.
     pub(super) fn own_cautions(&self) -> Option<&(FileId, String)> {
         self.cautions.as_ref()
+    }
+
+    /// Signal words are those of the standard: only a whole language has others.
+    fn signal_words_replaced(&self) -> Problem {
+        let message = "the signal word of a safety message cannot be replaced";
+        let place = self.own_phrases.iter().rev().find_map(|(file, text)| {
+            let at = text.find("signal_")?;
+            Some(Span::new(*file, at..at + "signal_".len()))
+        });
+        match place {
+            Some(place) => Problem::new(Code::PhraseUnsayable, place, message),
+            None => Problem::of_file(Code::Internal, "templates/en", message),
+        }
     }
 
     fn phrase_problem(&self, fault: PhraseFault, beneath: usize) -> Problem {

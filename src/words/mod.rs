@@ -146,6 +146,11 @@ impl Words {
         &self.tag
     }
 
+    /// The signal words, in the order of [`Signal::ALL`](crate::document::Signal::ALL).
+    pub fn signal_words(&self) -> [String; 4] {
+        [self.signal_danger(), self.signal_warning(), self.signal_caution(), self.signal_notice()]
+    }
+
     /// Says a phrase.
     fn say(&self, key: &str, values: &[(&'static str, FluentValue<'_>)]) -> String {
         self.try_say(key, values).unwrap_or_else(|_| format!("\u{27e6}{key}\u{27e7}"))

@@ -843,6 +843,12 @@ fn phrases_of_ones_own() {
         .run("build --out mine-out --templates mine specs")
         .fails()
         .complains("error[L912]: this is not how phrases are written");
+    let project = project
+        .file("mine/words.ftl", "signal_danger = TIP\n")
+        .run("build --out mine-out --templates mine specs")
+        .fails()
+        .complains("error[L914]: the signal word of a safety message cannot be replaced")
+        .complains("mine/words.ftl:1:1");
     // The last good sheets are left as they were.
     let left = fs::read_to_string(project.at("mine-out/wren-3/board-plan.svg")).unwrap();
     assert_eq!(left, own);

@@ -92,7 +92,7 @@ struct Heater {
 #[derive(Serialize)]
 struct Panel {
     title: String,
-    /// The name under which a template puts in its steps: `![](prose:NAME)`.
+    /// The name under which a template puts in its steps: `:: prose NAME`.
     prose: String,
 }
 
