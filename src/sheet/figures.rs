@@ -34,8 +34,8 @@ impl Figure {
         set: &mut Typesetter,
         paper: Paper,
     ) -> Self {
-        let plan = figure::plan::board_plan(board, words, set, paper.area().width());
-        let lost = plan.problems(board, paper);
+        let plan = figure::plan::board_plan(board, words, set, paper.area().size());
+        let lost = plan.problems();
         Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
     }
 }

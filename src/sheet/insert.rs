@@ -132,7 +132,7 @@ fn figures(
     let plan = match room.plan {
         PlanDetail::Drawn => {
             let plan = job_plan(board, &setup, words, set, size);
-            let lost = plan.problems(board, room.paper).into_iter();
+            let lost = plan.problems().into_iter();
             let lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
             Figure { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
         }

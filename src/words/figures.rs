@@ -178,6 +178,8 @@ phrases! {
     header_stays_empty(header: &str);
     /// `Jumper W1 on group A, moved.`
     jumper_stands(jumper: &str, group: &str, moved: bool);
+    /// `It may go to B, C.`: after the jumper.
+    jumper_may_go(groups: &str);
     /// `J3 Pump 1: see its socket`
     see_socket(header: &str, title: &str);
     /// `leave empty`: at a header that nothing may be plugged into.
@@ -186,22 +188,22 @@ phrases! {
     no_voltage();
     /// `moved`: at a jumper or a link.
     moved_mark();
-    /// `J3 pump 1`: a code and what it is about.
-    code_and_words(code: &str, words: &str);
     /// `group A`: what feeds a header.
     group_named(group: &str);
     /// `ON`: the word that is printed on a switch bank.
     on_mark();
     /// `Legend`
     legend_title();
-    /// `lead as shipped`
-    legend_lead_shipped();
-    /// `as shipped`
-    legend_shipped();
-    /// `where it may be moved to`
+    /// `on group A`: beside the flag of a jumper.
+    legend_group(group: &str);
+    /// `may go to these groups`: beside the letters in a broken frame.
     legend_may_go();
+    /// `the tab that W1 is on`: beside the tag at a tab.
+    legend_tag(jumper: &str);
     /// `moved from shipped`
     legend_moved();
+    /// `Where there is no line, the flags say where a jumper is.`
+    legend_flags_alone();
     /// `key side of a socket`
     legend_key();
     /// `ON side of a switch bank`

@@ -212,20 +212,21 @@ jumper_stands = { $moved ->
    *[no] Jumper { $jumper } on group { $group }.
 }
 see_socket = { $header } { $title }: see its socket
+jumper_may_go = It may go to { $groups }.
 leave_empty = leave empty
 no_voltage = runs nothing
 moved_mark = moved
 
 # A code and what it is about, on one line of a drawing.
-code_and_words = { $code } { $words }
 group_named = group { $group }
 
 # The word that is printed on the bank itself: a language leaves it as it is.
 on_mark = ON
 legend_title = Legend
-legend_lead_shipped = lead as shipped
-legend_shipped = as shipped
-legend_may_go = where it may be moved to
+legend_group = on group { $group }
+legend_may_go = the jumper may go to these groups
+legend_tag = the tab that { $jumper } is on
 legend_moved = moved from shipped
+legend_flags_alone = Where there is no line, the flag at the jumper says its group.
 legend_key = key side of a socket
 legend_on = ON side of a switch bank

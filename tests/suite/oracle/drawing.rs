@@ -90,7 +90,7 @@ fn around(a: Point, b: Point) -> Rect {
 }
 
 /// Whether the stretch from `a` to `b` passes through the rectangle (Liang and Barsky's clipping).
-fn meets(r: &Rect, a: Point, b: Point) -> bool {
+pub fn meets(r: &Rect, a: Point, b: Point) -> bool {
     let (mut from, mut to) = (0.0_f64, 1.0_f64);
     let (dx, dy) = (b.x - a.x, b.y - a.y);
     for (along, room) in
