@@ -101,8 +101,19 @@ pub enum Block {
         /// What runs through them, in reading order.
         blocks: Vec<Block>,
     },
+    /// Parts that stand beside each other, each in a column of its own, as a drawing and the table
+    /// that explains it.
+    Beside {
+        /// How the width is shared out, one for each part: with 2 and 1 the first is twice as wide.
+        shares: Vec<u8>,
+        /// The parts, in reading order.
+        parts: Vec<Vec<Block>>,
+    },
     /// Blocks that stay on one page, as long as a page has room for them.
     Together(Vec<Block>),
+    /// Blocks on pages of the same paper that lie on their long side. They begin a page, and so
+    /// does what follows them.
+    Landscape(Vec<Block>),
     /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
     /// them needs more room than that. Each is the blocks on it. Cards begin a page.
     Cards(Vec<Vec<Block>>),

@@ -8,7 +8,7 @@ use crate::document::Block;
 use crate::geometry::{Path, Point, Size};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
-use super::break_pages::{BrokenPage, Material, break_pages};
+use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
 use super::look;
 use super::side_by_side::{bottom, moved_aside, side_by_side};
@@ -105,7 +105,10 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
         to.blocks(&blocks, column, within);
         let strips = to.to.strips.get(start..).unwrap_or_default();
         let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
-        let broken = break_pages(material, f64::INFINITY).into_iter().next().unwrap_or_default();
+        let broken = break_pages(material, Heights::all(f64::INFINITY))
+            .into_iter()
+            .next()
+            .unwrap_or_default();
         height = height.max(bottom(&broken, strips));
         let range = broken.strips.start + start..broken.strips.end + start;
         columns.push(BrokenPage { strips: range, ..broken });

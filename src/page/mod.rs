@@ -21,7 +21,7 @@ mod strip;
 mod table;
 
 use crate::document::{Density, Document, ListKind};
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
@@ -35,8 +35,11 @@ pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pag
         frames: &collected.frames,
         heads: &collected.heads,
     };
-    let height = paper.area_for(document.density).height();
-    let broken = break_pages::break_pages(material, height);
+    let heights = break_pages::Heights {
+        upright: paper.area_for(document.density).height(),
+        landscape: paper.landscape_area(document.density).height(),
+    };
+    let broken = break_pages::break_pages(material, heights);
     finish::finish(document, paper, collected, &broken, types)
 }
 
@@ -46,6 +49,15 @@ impl Paper {
         let gutter = look::Look::of(density, self).gutter;
         let count = f64::from(count.max(1));
         (self.area_for(density).width() - gutter * (count - 1.0)) / count
+    }
+
+    /// The width of one of the parts beside each other that share the width of a page in a document
+    /// of a density, mm; of a page that lies on its long side, if `landscape`.
+    pub fn share(self, density: Density, landscape: bool, shares: &[u8], part: usize) -> f64 {
+        let area = if landscape { self.landscape_area(density) } else { self.area_for(density) };
+        let gutter = look::Look::of(density, self).gutter;
+        let widths = side_by_side::widths(shares, area.width(), gutter);
+        widths.get(part).copied().unwrap_or_default()
     }
 
     /// The width inside a card in a document of a density, mm.
@@ -59,7 +71,7 @@ impl Paper {
 pub struct Pages {
     /// The paper of all pages.
     pub paper: Paper,
-    /// Each page without its margins, mm.
+    /// A page that stands on its short side, without its margins, mm.
     pub area: Rect,
     /// The pages in order; one at least.
     pub pages: Vec<Page>,
@@ -78,6 +90,10 @@ pub struct Page {
     /// Things drawn, back to front and in reading order; each is a [`Item::Tagged`] or a group of
     /// such.
     pub items: Vec<Item>,
+    /// Width and height, mm. A page may lie on its long side.
+    pub size: Size,
+    /// It without its margins, mm.
+    pub area: Rect,
 }
 
 impl Page {
@@ -147,6 +163,8 @@ pub enum Role {
     Link,
     /// A safety message.
     Caution,
+    /// One of the parts that stand beside each other; it is read before the next.
+    Part,
     /// The list of contents.
     Contents,
     /// A line of the contents.

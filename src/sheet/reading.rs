@@ -70,8 +70,11 @@ fn walk(blocks: &[Block], take: &mut impl FnMut(ReadPiece)) {
             Block::List { items, .. } => items.iter().for_each(|item| walk(item, take)),
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => walk(blocks, take),
-            Block::Cards(cards) => cards.iter().for_each(|card| walk(card, take)),
+            | Block::Together(blocks)
+            | Block::Landscape(blocks) => walk(blocks, take),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| walk(card, take))
+            }
             Block::Title { .. }
             | Block::Table(_)
             | Block::Figure { .. }

@@ -327,8 +327,11 @@ fn words(blocks: &[Block]) -> String {
             }
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => add(&words(blocks)),
-            Block::Cards(cards) => cards.iter().for_each(|card| add(&words(card))),
+            | Block::Together(blocks)
+            | Block::Landscape(blocks) => add(&words(blocks)),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| add(&words(card)))
+            }
             Block::Title { text, subtitle } => {
                 add(text);
                 add(subtitle);
@@ -549,8 +552,11 @@ fn running(blocks: &[Block]) -> Vec<String> {
             Block::List { items, .. } => items.iter().for_each(|b| all.extend(running(b))),
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => all.extend(running(blocks)),
-            Block::Cards(cards) => cards.iter().for_each(|card| all.extend(running(card))),
+            | Block::Together(blocks)
+            | Block::Landscape(blocks) => all.extend(running(blocks)),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| all.extend(running(card)))
+            }
             _ => {}
         }
     }

@@ -205,8 +205,12 @@ fn words(blocks: &[Block]) -> Vec<String> {
                 all.push(signal.word().into());
                 all.extend(words(blocks));
             }
-            Block::Columns { blocks, .. } | Block::Together(blocks) => all.extend(words(blocks)),
-            Block::Cards(cards) => cards.iter().for_each(|card| all.extend(words(card))),
+            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
+                all.extend(words(blocks))
+            }
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| all.extend(words(card)))
+            }
             Block::Contents { .. } | Block::PageBreak => {}
         }
     }

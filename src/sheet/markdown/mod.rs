@@ -5,6 +5,9 @@
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
 //! - a command, which is a line by itself that begins with colons:
 //!   - `::: columns 2` … `:::`: what stands between runs through columns;
+//!   - `::: columns 2:1` … `---` … `:::`: what stands before and after the rule stands beside each
+//!     other, the first twice as wide as the second;
+//!   - `::: landscape` … `:::`: what stands between has pages that lie on their long side;
 //!   - `::: together` … `:::`: what stands between stays on one page;
 //!   - `:: caution NAME`: a safety message;
 //!   - `:: prose NAME`: words of the specification; `:: prose NAME from 5` counts their steps from 5;
@@ -235,12 +238,22 @@ mod tests {
         let words = |text: &str| Block::Paragraph(vec![Inline::Plain(text.to_owned())]);
         let columns = Block::Columns { count: 2, blocks: vec![words("b")] };
         assert_eq!(blocks, [Block::Together(vec![words("a"), columns]), words("c")]);
+        let text = "::: landscape\na\n::: columns 2:1\nb\n\n---\nc\n:::\n\n---\n:::\nd\n";
+        let (blocks, faults) = read_template(text, &nothing());
+        assert_eq!(faults, []);
+        let parts = vec![vec![words("b")], vec![words("c")]];
+        let beside = Block::Beside { shares: vec![2, 1], parts };
+        let landscape = Block::Landscape(vec![words("a"), beside, Block::PageBreak]);
+        assert_eq!(blocks, [landscape, words("d")]);
         for (text, message, place) in [
             ("a\n\n::: columns 2\nb\n", "this is never closed by a line `:::`", "::: columns 2"),
             ("::: together\n\n- a\n", "this is never closed by a line `:::`", "::: together"),
             ("a\n:::\n", "nothing is open that this could close", ":::"),
             ("::: columns 2\n::: columns 3\n:::\n:::\n", "columns stand in no", "::: columns 3"),
             ("::: columns 2\n::: together\n:::\n:::\n", "what stays together", "::: together"),
+            ("::: columns 2\n::: landscape\n:::\n:::\n", "landscape pages", "::: landscape"),
+            ("::: landscape\na\n", "this is never closed by a line `:::`", "::: landscape"),
+            ("::: columns 2:1\na\n:::\n", "columns like `2:1` have as", "::: columns 2:1"),
             (":: caution lock\n", "there is no safety message `lock`", ":: caution lock"),
             ("- a\n  :: cards\n", "a command stands at the beginning", "  :: cards"),
             ("![](columns:2)\n", "a picture can only be a figure", "![](columns:2)"),

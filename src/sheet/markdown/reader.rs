@@ -75,10 +75,38 @@ enum Frame {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    /// `blocks` are those of the part that is open, `parts` the parts before it.
+    Beside {
+        shares: Vec<u8>,
+        parts: Vec<Vec<Block>>,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
     Together {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    Landscape {
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
+}
+
+impl Frame {
+    /// Where the command is that opened it; `None` if none did.
+    fn command_at(&self) -> Option<&Range<usize>> {
+        match self {
+            Frame::Columns { at, .. }
+            | Frame::Beside { at, .. }
+            | Frame::Together { at, .. }
+            | Frame::Landscape { at, .. } => Some(at),
+            Frame::Blocks(_)
+            | Frame::Quote(_)
+            | Frame::List { .. }
+            | Frame::Item(_)
+            | Frame::Table { .. } => None,
+        }
+    }
 }
 
 /// A picture whose words are being read.
@@ -132,7 +160,7 @@ impl Reader<'_, '_> {
             Event::Rule => {
                 self.flush();
                 if self.inserts.is_some() {
-                    self.push(Block::PageBreak);
+                    self.rule();
                 }
             }
             Event::TaskListMarker(_) => self.tick_box(),
@@ -310,7 +338,7 @@ impl Reader<'_, '_> {
         };
         let inside = !matches!(
             self.frames.last(),
-            Some(Frame::Blocks(_) | Frame::Columns { .. } | Frame::Together { .. })
+            Some(frame) if matches!(frame, Frame::Blocks(_)) || frame.command_at().is_some()
         );
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
@@ -324,14 +352,27 @@ impl Reader<'_, '_> {
     fn command(&mut self, line: &str, inserts: &Inserts<'_>) {
         match command::parse(line) {
             Ok(Command::Columns(count)) => match self.frames.last() {
-                Some(Frame::Blocks(_) | Frame::Together { .. }) => {
+                Some(Frame::Blocks(_) | Frame::Together { .. } | Frame::Landscape { .. }) => {
                     let at = self.at.clone();
                     self.open(Frame::Columns { count, blocks: Vec::new(), at });
                 }
                 _ => self.open_unfit("columns stand in no other columns"),
             },
-            Ok(Command::Together) => match self.frames.last() {
+            Ok(Command::Beside(shares)) => match self.frames.last() {
+                Some(Frame::Blocks(_) | Frame::Together { .. } | Frame::Landscape { .. }) => {
+                    let (parts, blocks, at) = (Vec::new(), Vec::new(), self.at.clone());
+                    self.open(Frame::Beside { shares, parts, blocks, at });
+                }
+                _ => self.open_unfit("columns stand in no other columns"),
+            },
+            Ok(Command::Landscape) => match self.frames.last() {
                 Some(Frame::Blocks(_)) => {
+                    self.open(Frame::Landscape { blocks: Vec::new(), at: self.at.clone() });
+                }
+                _ => self.open_unfit("landscape pages stand in nothing else"),
+            },
+            Ok(Command::Together) => match self.frames.last() {
+                Some(Frame::Blocks(_) | Frame::Landscape { .. }) => {
                     self.open(Frame::Together { blocks: Vec::new(), at: self.at.clone() });
                 }
                 _ => {
@@ -340,7 +381,7 @@ impl Reader<'_, '_> {
             },
             Ok(Command::Close) => match self.frames.last() {
                 _ if self.unfit > 0 => self.unfit -= 1,
-                Some(Frame::Columns { .. } | Frame::Together { .. }) => self.close(),
+                Some(frame) if frame.command_at().is_some() => self.close(),
                 _ => self.fault("nothing is open that this could close"),
             },
             Ok(Command::Contents(title)) => self.push(Block::Contents { title }),
@@ -349,6 +390,14 @@ impl Reader<'_, '_> {
                 None => self.fault(&insert.missing()),
             },
             Err(message) => self.fault(&message),
+        }
+    }
+
+    /// A rule: a new page, or the next of the parts that stand beside each other.
+    fn rule(&mut self) {
+        match self.frames.last_mut() {
+            Some(Frame::Beside { parts, blocks, .. }) => parts.push(std::mem::take(blocks)),
+            _ => self.push(Block::PageBreak),
         }
     }
 

@@ -145,7 +145,7 @@ fn tag(role: &Role) -> TagKind {
         Role::Row => Tag::TR.into(),
         Role::HeadCell => Tag::TH(TableHeaderScope::Column).into(),
         Role::Cell => Tag::TD.into(),
-        Role::FigureBlock => Tag::Div.into(),
+        Role::FigureBlock | Role::Part => Tag::Div.into(),
         Role::Figure { alternative, area, page } => {
             let area = super::rect(*area).map(|rect| BBox::new(*page, rect));
             let alternative = Some(alternative.clone()).filter(|words| !words.is_empty());

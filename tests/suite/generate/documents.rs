@@ -13,7 +13,8 @@ pub fn any() -> impl Strategy<Value = Document> {
         // A page break after a heading is a mistake of who wrote it, not of the page breaker.
         let mut after_words = false;
         blocks.retain(|block| {
-            let kept = after_words || !matches!(block, Block::PageBreak);
+            let breaks = matches!(block, Block::PageBreak | Block::Landscape(_));
+            let kept = after_words || !breaks;
             after_words = matches!(block, Block::Paragraph(_)) && !plain(block).is_empty();
             kept
         });
@@ -69,8 +70,12 @@ pub fn words(blocks: &[Block]) -> String {
                 all += signal.word();
                 all += &words(blocks);
             }
-            Block::Columns { blocks, .. } | Block::Together(blocks) => all += &words(blocks),
-            Block::Cards(cards) => cards.iter().for_each(|card| all += &words(card)),
+            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
+                all += &words(blocks)
+            }
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| all += &words(card))
+            }
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
         }
@@ -137,6 +142,12 @@ fn block() -> impl Strategy<Value = Block> {
         prop_oneof![
             (kind, items).prop_map(|(kind, items)| Block::List { kind, items }),
             (signal, inside(3)).prop_map(|(signal, blocks)| Block::Caution { signal, blocks }),
+            (2..4u8, inside(5)).prop_map(|(count, blocks)| Block::Columns { count, blocks }),
+            (prop::collection::vec(1..4u8, 2), inside(5), inside(5)).prop_map(
+                |(shares, first, second)| Block::Beside { shares, parts: vec![first, second] }
+            ),
+            inside(3).prop_map(Block::Together),
+            inside(4).prop_map(Block::Landscape),
         ]
     })
 }

@@ -45,7 +45,18 @@ impl Reader<'_, '_> {
                 Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
             },
             Frame::Columns { count, blocks, .. } => self.push(Block::Columns { count, blocks }),
+            Frame::Beside { shares, mut parts, blocks, at } => {
+                parts.push(blocks);
+                if parts.len() != shares.len() {
+                    self.at = at;
+                    self.fault(
+                        "columns like `2:1` have as many parts, with a rule `---` between them",
+                    );
+                }
+                self.push(Block::Beside { shares, parts });
+            }
             Frame::Together { blocks, .. } => self.push(Block::Together(blocks)),
+            Frame::Landscape { blocks, .. } => self.push(Block::Landscape(blocks)),
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
                 Some(Frame::List { items, .. }) => items.push(blocks),
@@ -111,7 +122,9 @@ impl Reader<'_, '_> {
             | Frame::Quote(blocks)
             | Frame::Item(blocks)
             | Frame::Columns { blocks, .. }
-            | Frame::Together { blocks, .. } => Some(blocks),
+            | Frame::Beside { blocks, .. }
+            | Frame::Together { blocks, .. }
+            | Frame::Landscape { blocks, .. } => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
     }
@@ -119,8 +132,7 @@ impl Reader<'_, '_> {
     pub(super) fn finish(mut self) -> (Vec<Block>, Vec<MarkdownFault>) {
         self.flush();
         while self.frames.len() > 1 {
-            if let Some(Frame::Columns { at, .. } | Frame::Together { at, .. }) = self.frames.last()
-            {
+            if let Some(at) = self.frames.last().and_then(Frame::command_at) {
                 self.at = at.clone();
                 self.fault("this is never closed by a line `:::`");
             }
