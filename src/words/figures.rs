@@ -18,8 +18,18 @@ phrases! {
     terminal_takes(terminal: &str, conductor: Conductor);
     /// `T3 takes nothing.`
     terminal_takes_nothing(terminal: &str);
-    /// `Link X is on T3.`
-    link_described(link: &str, terminal: &str);
+    /// `W11: move from X1 to X2.`
+    link_moves(link: &str, from: &str, to: &str);
+    /// `W11: leave on X1.`
+    link_stays(link: &str, terminal: &str);
+    /// `5 W11: leave on X1.`: a step's number and what it does.
+    step_and_words(step: usize, words: &str);
+    /// `L1 to N: 120 V.`
+    voltage_between(from: &str, to: &str, volts: &str);
+    /// How the numbers in a picture without links are followed.
+    connect_in_order();
+    /// The same with links.
+    connect_and_link_in_order();
     /// `line 1`, `protective earth`
     conductor_name(conductor: Conductor);
     /// `green and yellow`: a colour of IEC 60757.
@@ -34,24 +44,30 @@ phrases! {
     group_gives(group: &str, volts: &str);
     /// `Groups: A 240 V, B 120 V.`
     groups_give(groups: &str);
-    /// `Not available: B, C.`
-    groups_not_available(groups: &str);
+    /// `Groups B, C run no device with this supply. Their tabs can be live.`
+    groups_not_available(count: usize, groups: &str);
 
     // Switch banks.
     /// `Switch bank S1`
     switch_bank_title(bank: &str);
-    /// `ON is printed at the top edge. As shipped: Ways 1 off, 2 on: heater allowance: 1.`
-    switch_bank_described(on_side: Side, fields: &str);
-    /// `Ways 1 off, 2 on: heater allowance: 1.` The meaning comes without a full stop.
-    field_described(ways: usize, head: &str, meaning: &str);
-    /// `not used.`
-    ways_not_used();
-    /// `heater allowance: 1.`
-    field_means(effect: &Effect, meaning: &str);
+    /// `Switch bank S1, 1 of 2`
+    switch_bank_title_numbered(bank: &str, number: usize, count: usize);
+    /// `Switch bank S1. ON is printed at the top edge. As shipped: 1 off, 2 on.`
+    switch_bank_described(bank: &str, on_side: Side, positions: &str);
+    /// Beside a bank as it is shipped: that, and where ON is.
+    switch_bank_shipped(on_side: Side);
+    /// `Switches 1–2: heater allowance`
+    switches_and_effect(ways: usize, label: &str, effect: &Effect);
+    /// `Switch 4`
+    switches_named(ways: usize, label: &str);
+    /// `Switches 6–7: not used`
+    switches_not_used(ways: usize, label: &str);
+    /// `4`: a heater allowance beside the bank that sets it.
+    allowance_alone(allowance: usize);
+    /// `1 off, 2 off: 0, as shipped.` The meaning comes without a full stop.
+    setting_described(positions: &str, meaning: &str, shipped: bool);
     /// `heater allowance`: what a field of a switch bank does.
     effect_name(effect: &Effect);
-    /// `1.`: how many may run on high.
-    allowance_meaning(allowance: usize);
     /// `1 off`
     way_position(way: usize, on: bool);
     /// `1 on (moved)`
@@ -86,15 +102,17 @@ phrases! {
     part_after(part: &str, answers: &str);
 
     // Sockets.
-    /// `Sockets`
+    /// `Headers from the front`
     sockets_title();
-    /// `Sockets, 1 of 2`
+    /// `Headers from the front, 1 of 2`
     sockets_title_numbered(number: usize, count: usize);
+    /// From which side headers and plugs are seen.
+    sockets_view();
     /// `ground`
     pin_name(pin: Pin);
     /// `empty`: a cavity that brings no wire.
     cavity_empty();
-    /// `key`: beside the tab of a socket.
+    /// `key`: beside the key of a header.
     key_mark();
     /// `live`: under *common*.
     live_mark();
@@ -106,7 +124,7 @@ phrases! {
     socket_reading(key: Side, read_from: ReadFrom);
     /// `No key. Read from the top.`
     socket_reading_without_key(read_from: ReadFrom);
-    /// `two speeds` or `the socket`: over a socket that stands beside a cord with one speed.
+    /// `two speeds` or `all pins`: over a socket that stands beside a cord with one speed.
     whole_socket(two_speeds: bool);
     /// `one speed`: over the socket with that cord.
     one_speed_cord();
@@ -120,11 +138,11 @@ phrases! {
     common_can_be_live();
     /// `Common is live: L1.`
     common_is_live_on(line: Conductor);
-    /// `Cord with one speed: high, empty, common, ground.`
+    /// `Plug of a one-speed device: high, empty, common, ground.`
     one_speed_cord_described(pins: &str);
 
     // Cords of a job.
-    /// `Cords`
+    /// `Plugs`
     cords_title();
     /// `J1: pump 1, two speeds, 240 V.`
     cord_described(header: &str, device: Device, speeds: Speeds, volts: &str);
@@ -132,11 +150,11 @@ phrases! {
     cord_pins_described(read_from: ReadFrom, pins: &str);
 
     // Exercises.
-    /// `Socket of J1`
+    /// `Header J1, filled in`
     drawn_socket_title(header: &str);
     /// `From the top: ground, common, low, high.`
     drawn_socket_described(read_from: ReadFrom, pins: &str);
-    /// `Socket of J1, not filled in`
+    /// `Header J1, not filled in`
     blank_socket_title(header: &str);
     /// `4 cavities to be named from the top.`
     blank_socket_described(cavities: usize, read_from: ReadFrom);

@@ -14,6 +14,7 @@ mod snapshot;
 
 mod another_language;
 mod architecture;
+mod axe;
 mod board_plan;
 mod boards;
 mod catalogue;

@@ -10,7 +10,7 @@ use crate::text::Typesetter;
 use crate::words::Words;
 
 /// The least width of a cell, mm.
-const CELL: f64 = 21.5;
+const CELL: f64 = 28.0;
 /// Space inside a cell's frame, mm.
 const PAD: f64 = 1.2;
 /// Side of the box to tick, mm.
@@ -74,12 +74,12 @@ fn cord(board: &Board, plan: &DevicePlan, words: &Words, set: &mut Typesetter, c
     let live = plan.voltage.live_common();
     let labels: Vec<Label> =
         plan.pins.pins.iter().map(|pin| label(*pin, live, words, set)).collect();
-    let drawn = drawing(&plan.pins, header.key, &labels, MEDIUM, words, set);
+    let drawn = drawing(&plan.pins, header.key, &labels, MEDIUM, None);
     let width = ((drawn.size.width + 2.0 * PAD) / cell - 1e-6).ceil().max(1.0) * cell;
     let mut scene = Scene::new(Size::new(width, 0.0), header.code.clone(), String::new());
-    let code = set.line(&header.code, look::CODE);
+    let code = set.line(&header.code, look::NAME);
     let volts = words.whole_volts(plan.volts);
-    let volts_line = set.line(&volts, look::SMALL);
+    let volts_line = set.line(&volts, look::NOTE);
     let middle = PAD + code.height() / 2.0;
     let tick = Rect::around(Point::new(PAD + TICK / 2.0, middle), Size::new(TICK, TICK));
     scene.shape(Path::rect(tick), Some(Ink::WHITE), Some(Stroke::solid(Ink::BLACK, 0.25)));
@@ -88,7 +88,7 @@ fn cord(board: &Board, plan: &DevicePlan, words: &Words, set: &mut Typesetter, c
     let beside = left + code.width + 1.0 + volts_line.width <= right;
     mark::words_from(&mut scene, Point::new(left, middle), code);
     let device = words.device_name(plan.device);
-    let mut lines = set.lines(&device, look::TITLE_BOLD, width - 2.0 * PAD);
+    let mut lines = set.lines(&device, look::NOTE_BOLD, width - 2.0 * PAD);
     if beside {
         mark::words_to(&mut scene, Point::new(right, middle), volts_line);
     } else {
@@ -103,10 +103,10 @@ fn cord(board: &Board, plan: &DevicePlan, words: &Words, set: &mut Typesetter, c
 }
 
 fn label(pin: Option<Pin>, live: Option<Conductor>, words: &Words, set: &mut Typesetter) -> Label {
-    let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)] };
-    let mut label = vec![set.line(&words.pin_name(pin), look::SMALL)];
+    let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)] };
+    let mut label = vec![set.line(&words.pin_name(pin), look::NOTE)];
     if let (Pin::Common, Some(line)) = (pin, live) {
-        label.push(set.line(&words.live_line_mark(line), look::SMALL_BOLD));
+        label.push(set.line(&words.live_line_mark(line), look::NOTE_BOLD));
     }
     label
 }

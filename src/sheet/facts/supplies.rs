@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::socket_link;
 use crate::board::{Board, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System};
 use crate::decide::{GroupVoltage, SupplyVoltages, group_voltage};
+use crate::standards::nominal;
 use crate::units::Volts;
 use crate::words::Words;
 
@@ -166,9 +167,8 @@ fn system_words(words: &Words, system: System) -> String {
         }
         System::Wye { to_neutral: Volts(v) } => {
             // Named by the line-to-line voltage as people round it: 120/208, 230/400.
-            let line = v * libm::sqrt(3.0);
-            let nominal = if (line - 400.0).abs() < 2.0 { 400.0 } else { line };
-            words.wye(&format!("{}/{}", volts(v), volts(nominal)))
+            let line = nominal(Volts(v * libm::sqrt(3.0)));
+            words.wye(&format!("{}/{}", volts(v), volts(line.0)))
         }
         System::SinglePhase { to_neutral: Volts(v) } => words.single_phase(&volts(v)),
     }
