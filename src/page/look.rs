@@ -201,6 +201,14 @@ pub(super) const QUIET: Ink = Ink(64, 64, 64);
 pub(super) const LINK: Ink = Ink(0, 60, 110);
 /// A table's head.
 pub(super) const HEAD_TINT: Ink = Ink(226, 232, 238);
+/// A row that heads those under it.
+pub(super) const GROUP_TINT: Ink = Ink(240, 243, 246);
+/// The line above what must not be done by everybody.
+pub(super) const HEAVY_RULE: Stroke = Stroke::solid(Ink::BLACK, 0.8);
+/// What is worked through with a finger on the line is set no smaller than this, points.
+pub(super) const MATRIX_PT: f64 = 9.0;
+/// Space inside its cells, above and below, mm, at least.
+pub(super) const MATRIX_END: f64 = 0.5;
 /// The line between rows.
 pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);
 /// The line under a head and at the end of a table.

@@ -16,7 +16,10 @@
 //!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
-//!   `Form: …` instead, if the table is there to be filled in by hand;
+//!   `Form: …` instead, if the table is there to be filled in by hand; `Matrix: …`, if it is worked
+//!   through row by row;
+//! - `![](row:head)`, `![](row:apart)` in a row of a table: its first cell spans all columns and heads
+//!   the rows under it; a heavy rule parts it from the row above;
 //! - a list with `[ ]`: steps with a box to tick.
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.

@@ -74,6 +74,23 @@ pub fn landing(words: &Words, board: &Board, supply: SupplyId) -> String {
     words.commas(&all)
 }
 
+/// The same by letters, of the terminals that are `wanted` or else of all: `L1 on T1, N on T3`. A
+/// terminal that nothing lands on is named.
+pub fn landing_of(words: &Words, board: &Board, supply: SupplyId, wanted: &[TerminalId]) -> String {
+    let lands = board[supply].lands.iter().zip(&board.terminals).enumerate();
+    let all: Vec<String> = lands
+        .filter(|(index, (conductor, _))| match wanted {
+            [] => conductor.is_some(),
+            wanted => wanted.contains(&TerminalId(*index)),
+        })
+        .map(|(_, (conductor, terminal))| {
+            let wire = conductor.map_or_else(|| words.no_wire(), |wire| wire.to_string());
+            words.wire_on(&wire, &terminal.code)
+        })
+        .collect();
+    words.commas(&all)
+}
+
 /// What a meter reads between the terminals: `240 V T1–T2; 120 V T1–T3, T2–T3`. What lies at the
 /// same potential is left out.
 pub fn house(words: &Words, board: &Board, supply: SupplyId) -> String {
