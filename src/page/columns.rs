@@ -30,7 +30,7 @@ pub(super) fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
 /// digits, a box to tick.
 const MATRIX_NARROW: [f64; 2] = [1.25, 1.15];
 /// How the others share the rest: what to check, what is correct, where it is drawn.
-const MATRIX_SHARES: [f64; 3] = [0.34, 0.45, 0.21];
+const MATRIX_SHARES: [f64; 3] = [0.35, 0.465, 0.185];
 
 /// Width of the widest letter, ems.
 const WIDEST_LETTER: f64 = 1.2;

@@ -12,7 +12,7 @@ use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
 /// A group no higher than this, of the page's height, stays whole.
-const KEPT_WHOLE: f64 = 0.55;
+const KEPT_WHOLE: f64 = 0.45;
 
 /// What a row over all columns needs to know of its table; lengths are mm.
 pub(super) struct Across {

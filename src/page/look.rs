@@ -205,9 +205,12 @@ pub(super) const HEAD_TINT: Ink = Ink(226, 232, 238);
 pub(super) const GROUP_TINT: Ink = Ink(240, 243, 246);
 /// The line above what must not be done by everybody.
 pub(super) const HEAVY_RULE: Stroke = Stroke::solid(Ink::BLACK, 0.8);
-/// What is worked through with a finger on the line is set no smaller than this, points.
+/// Size of what is worked through with a finger on the line, points: as small as can be read at an
+/// open control box, so that it takes few pages.
 pub(super) const MATRIX_PT: f64 = 9.0;
-/// Space inside its cells, above and below, mm, at least.
+/// Distance of its baselines in sizes of type, at most.
+pub(super) const MATRIX_LEADING: f64 = 1.25;
+/// Space inside its cells, above and below, mm.
 pub(super) const MATRIX_END: f64 = 0.5;
 /// The line between rows.
 pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);

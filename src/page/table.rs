@@ -32,7 +32,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let scale = type_scale(look, count, column.width);
     let size_pt = match table.kind {
         TableKind::Reading | TableKind::Form => look.cell.size_pt,
-        TableKind::Matrix => look.cell.size_pt.max(look::MATRIX_PT),
+        TableKind::Matrix => look::MATRIX_PT,
     };
     let style = Style::regular(size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
@@ -56,9 +56,14 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         side: look.cell_side * scale,
         end: match table.kind {
             TableKind::Reading | TableKind::Form => look.cell_end * scale,
-            TableKind::Matrix => look.cell_end.max(look::MATRIX_END) * scale,
+            TableKind::Matrix => look::MATRIX_END * scale,
         },
-        line_height: Length::from_pt(style.size_pt).0 * look.leading,
+        line_height: match table.kind {
+            TableKind::Reading | TableKind::Form => Length::from_pt(style.size_pt).0 * look.leading,
+            TableKind::Matrix => {
+                Length::from_pt(style.size_pt).0 * look.leading.min(look::MATRIX_LEADING)
+            }
+        },
         writing: match table.kind {
             TableKind::Reading | TableKind::Matrix => None,
             TableKind::Form => Some(look.writing),

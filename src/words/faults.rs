@@ -191,8 +191,6 @@ phrases! {
     bank_some_on(bank: &str, count: usize, ways: &str);
     /// `{wire} on {terminal}`
     wire_on(wire: &str, terminal: &str);
-    /// `{volts} {pairs}`
-    volts_between(volts: &str, pairs: &str);
     /// One list after another.
     semicolon(first: &str, rest: &str);
     /// `ways {ways} of {bank}`
@@ -204,6 +202,8 @@ phrases! {
     check_layout();
     /// `jumper`
     check_jumper();
+    /// `jumper on the nameplate voltage`
+    check_jumper_by_nameplate();
     /// `plug`
     check_plug();
     /// `plug of {device}`
@@ -220,11 +220,11 @@ phrases! {
     check_bank();
     /// `heater allowance`
     check_allowance();
-    /// `fuse, taken out`
+    /// `fuse, taken out: continuity`
     check_fuse();
     /// `supply voltage`
     check_voltage();
-    /// `supply voltage while it runs`
+    /// `voltage while it runs`
     check_voltage_running();
     // The fault finder: what is correct.
     /// `with two speeds: {two}; with one speed: {one}`
@@ -233,8 +233,6 @@ phrases! {
     layout_one_of(layouts: &str);
     /// `the number for the installed equipment`
     layout_of_equipment();
-    /// `{jumper} on the group with the nameplate voltage`
-    jumper_by_nameplate(jumper: &str);
     /// `in {header}`
     in_header(header: &str);
     /// `in {header} (layouts {layouts})`
@@ -243,20 +241,18 @@ phrases! {
     pins_by_speeds(pins: &str, one: &str);
     /// `at {places}: {correct}`
     correct_at(places: &str, correct: &str);
-    /// `{devices}: {correct}`
-    correct_for(devices: &str, correct: &str);
-    /// `{switches} as planned for this spa`
+    /// `{switches}, as planned for this spa`
     switches_as_planned(switches: &str);
     /// `{link} on the terminal for this supply`
     link_by_supply(link: &str);
-    /// `{terminals}: each wire on its own terminal, tight`
+    /// `{terminals}: each wire on its own terminal`
     landing_by_supply(terminals: &str);
-    /// `{fuses}: continuity`
-    fuse_conducts(fuses: &str);
     /// `{from} to {to}`
     from_to(from: &str, to: &str);
     /// `{pairs}: {volts}`
     pairs_and_volts(pairs: &str, volts: &str);
+    /// `{device} {place}`, where the place is `in J2`
+    plug_place(device: &str, place: &str);
     // The fault finder: where it is drawn.
     /// `plan`
     see_plan();
@@ -279,9 +275,9 @@ phrases! {
     all_jumpers();
     /// `Each plug is in its header`
     all_plugs();
-    /// `Each plug: {places}`
+    /// `{places}`
     all_plugs_in(places: &str);
-    /// `Each plug: wires in the order that its header shows, keys lined up`
+    /// `Wires in each plug: in the order of the header`
     all_cords_drawn();
     /// `Each switch is set as planned for this spa`
     all_switches();

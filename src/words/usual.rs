@@ -4,11 +4,11 @@ use super::key::phrases;
 
 phrases! {
     // Symptoms that no mistake is simulated for, as sentences without a full stop.
-    /// `Metal or water tingles: everybody out, turn the supply off at the panelboard`
+    /// `Metal or water tingles: all out of the water, supply off at the panelboard`
     symptom_tingles();
-    /// `It smells of burning, or a plug is brown: turn the supply off first`
+    /// `It smells of burning, or a plug is brown: supply off first`
     symptom_burnt();
-    /// `The test button does not trip the ground-fault protection: do not use the spa`
+    /// `TEST does not trip the ground-fault protection: do not use the spa`
     symptom_test();
     /// `The panel shows nothing`
     symptom_panel();
@@ -16,30 +16,30 @@ phrases! {
     symptom_several();
     /// `A pump runs but moves no water`
     symptom_no_water();
-    /// `The water is hotter than its setting: get out at 104 °F (40 °C)`
+    /// `The water is hotter than its setting: stay out of it`
     symptom_too_hot();
     // What to check, and what is correct.
-    /// `settings on the panel: temperature, filter, freeze guard, lock`
+    /// `settings on the panel`
     usual_as_set();
-    /// `as wanted; a running filter time or freeze guard is normal`
+    /// `as wanted; filter time and freeze guard are normal`
     usual_as_set_correct();
     /// `filter, valves, water level`
     usual_flow();
-    /// `works with the filter out, valves open, water above the inlets`
+    /// `works with filter out, valves open, enough water`
     usual_flow_correct();
-    /// `air in the pump: loosen its union until water comes`
+    /// `air in the pump: loosen its union`
     usual_air();
-    /// `water without air. Dry the area before you turn the supply on.`
+    /// `water without air. Dry the area before power.`
     usual_air_correct();
-    /// `heater element, both wires off: from stud to metal`
+    /// `heater element, wires off: stud to metal`
     usual_heater_leak();
     /// `no reading, cold and wet. A leak can kill.`
     usual_heater_leak_correct();
-    /// `heater element, both wires off: from stud to stud`
+    /// `heater element, wires off: stud to stud`
     usual_heater_open();
     /// `about {ohms}`
     usual_heater_open_correct(ohms: &str);
-    /// `thermal cut-out of the heater, cooled down`
+    /// `thermal cut-out of the heater, cold`
     usual_cut_out();
     /// `stays in after one reset. Never bridge it.`
     usual_cut_out_correct();
@@ -47,35 +47,35 @@ phrases! {
     usual_flow_switch();
     /// `no continuity. Never bridge it.`
     usual_flow_switch_correct();
-    /// `temperature on the panel, a thermometer beside the sensor`
+    /// `thermometer beside the sensor`
     usual_sensor();
-    /// `within 2 °F (1 °C)`
+    /// `same as the panel within 2 °F (1 °C)`
     usual_sensor_correct();
-    /// `rise of the water temperature in one hour, cover on`
-    usual_heat_rate();
-    /// `with {watts}: {fahrenheit} °F ÷ gallons, or {celsius} °C ÷ liters`
-    usual_heat_rate_correct(watts: &str, celsius: &str, fahrenheit: &str);
+    /// `rise in one hour, cover on, {watts}`
+    usual_heat_rate(watts: &str);
+    /// `{fahrenheit} ÷ gallons in °F, or {celsius} ÷ liters in °C`
+    usual_heat_rate_correct(celsius: &str, fahrenheit: &str);
     /// `hot motor: wait one hour`
     usual_motor_cut_out();
-    /// `starts when cold. It can start by itself: hands off.`
+    /// `starts when cold. It starts by itself: hands off.`
     usual_motor_cut_out_correct();
     /// `shaft of the motor, turned by hand`
     usual_shaft();
     /// `turns freely, without noise`
     usual_shaft_correct();
-    /// `rotor of the circulation pump, pump head open`
+    /// `rotor of the circulation pump`
     usual_rotor();
     /// `turns freely, no scale`
     usual_rotor_correct();
-    /// `capacitor of the motor. Discharge it first.`
+    /// `motor capacitor. Discharge it first.`
     usual_capacitor();
-    /// `no bulge, within 10 % of its print. It can kill with the supply off.`
+    /// `no bulge; within 10 % of its print. It can kill.`
     usual_capacitor_correct();
-    /// `plug out: from common to each speed pin of the plug`
+    /// `motor plug out: common to speed pins`
     usual_winding();
     /// `a few ohms`
     usual_winding_correct();
-    /// `plug out: from each pin to ground, every motor`
+    /// `motor plugs out: each pin to ground`
     usual_motor_leak();
     /// `no reading. A leak can kill.`
     usual_motor_leak_correct();
@@ -89,25 +89,25 @@ phrases! {
     usual_ozonator_wet_correct();
     /// `ozone bubbles while it is on`
     usual_ozonator_old();
-    /// `bubbles; the unit lasts two to four years`
+    /// `bubbles; an ozonator lasts two to four years`
     usual_ozonator_old_correct();
-    /// `contacts of the plug and of the header`
+    /// `contacts of the plug and the header`
     usual_hot_plug();
-    /// `clean, tight, not brown. Replace both halves together.`
+    /// `clean, tight, not brown. Else replace both halves.`
     usual_hot_plug_correct();
-    /// `all plugs, and the circuit boards`
+    /// `all plugs and circuit boards`
     usual_wet_plug();
     /// `dry, without green spots`
     usual_wet_plug_correct();
-    /// `all cords, along their whole length`
+    /// `all cords, whole length`
     usual_cord();
     /// `no cut, no pinch, no bite`
     usual_cord_correct();
-    /// `relay: listen when the panel calls for the device`
+    /// `sound of the relay on command`
     usual_relay_open();
     /// `one click`
     usual_relay_open_correct();
-    /// `plug out: from the fuse or jumper to pin high`
+    /// `plug out: fuse or jumper to pin high`
     usual_relay_welded();
     /// `no continuity`
     usual_relay_welded_correct();
@@ -119,7 +119,7 @@ phrases! {
     usual_button();
     /// `each clicks, and the panel answers`
     usual_button_correct();
-    /// `breaker, shut-off switch, ground-fault protection`
+    /// `breaker, shut-off switch, protection`
     usual_off();
     /// `on. Reset once only. If it trips again, leave it off.`
     usual_off_correct();
@@ -129,9 +129,9 @@ phrases! {
     usual_transformer_correct();
     /// `each pole and wire of the supply run`
     usual_line_open();
-    /// `continuity. An open line can still read live through the heater.`
+    /// `continuity. An open line can still be live.`
     usual_line_open_correct();
-    /// `neutral at box, shut-off switch and panelboard`
+    /// `neutral at box, switch and panelboard`
     usual_neutral_loose();
     /// `tight and bright`
     usual_neutral_loose_correct();
@@ -143,7 +143,7 @@ phrases! {
     usual_other_loads();
     /// `none, and no extension cord`
     usual_other_loads_correct();
-    /// `breaker, cold and with little load`
+    /// `breaker, cold, little load`
     usual_breaker_worn();
     /// `does not trip. Never install a larger one.`
     usual_breaker_worn_correct();
@@ -153,15 +153,15 @@ phrases! {
     usual_breaker_size_correct(breaker: &str);
     /// `as planned, not larger`
     usual_breaker_size_planned();
-    /// `ground-fault protection, load wires off and capped`
+    /// `protection, load wires off and capped`
     usual_protection_worn();
     /// `resets, and TEST trips it. Never bridge it.`
     usual_protection_worn_correct();
-    /// `neutral of the spa at the ground-fault breaker`
+    /// `neutral at the ground-fault breaker`
     usual_neutral_bypass();
     /// `on its load neutral, not on the neutral bar`
     usual_neutral_bypass_correct();
-    /// `neutral off at the breaker, plugs out: N to PE`
+    /// `neutral off, plugs out: N to PE`
     usual_neutral_grounded();
     /// `no reading`
     usual_neutral_grounded_correct();
@@ -169,15 +169,15 @@ phrases! {
     usual_pigtail();
     /// `tight on the neutral bar`
     usual_pigtail_correct();
-    /// `one plug out, cover closed, supply on. Put it back before the next.`
+    /// `one plug out at a time, closed, supply on`
     usual_divide();
-    /// `still trips. If it does not, that device leaks.`
+    /// `still trips. If not, that device leaks.`
     usual_divide_correct();
     /// `shut-off switch, conduit, joint boxes`
     usual_outdoor_wet();
     /// `dry inside`
     usual_outdoor_wet_correct();
-    /// `from TG or PE to the ground bar and to each metal frame`
+    /// `PE terminal to ground bar, and to metal`
     usual_ground_open();
     /// `below 1 Ω`
     usual_ground_open_correct();

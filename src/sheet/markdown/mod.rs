@@ -12,6 +12,7 @@
 //!   - `:: exercise 3`, `:: answer 3`, `:: example`, `:: cards`: parts of a course;
 //! - a rule `---`: a new page;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
+//! - `![](break:)` in a cell of a table, which has one line in Markdown: a line break;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to. It is written as a picture, as
 //!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;

@@ -295,6 +295,10 @@ impl Reader<'_, '_> {
             self.words.push(Inline::Tick);
             return;
         }
+        if destination == "break:" {
+            self.words.push(Inline::Break);
+            return;
+        }
         if let Some(mark) = destination.strip_prefix("row:") {
             self.row_mark = match mark {
                 "head" => Some(RowMark::Head),

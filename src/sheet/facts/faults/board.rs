@@ -2,11 +2,11 @@
 
 use minijinja::Value;
 
-use super::super::super::words::{pins, way_numbers};
+use super::super::super::words::{expected, pins, way_numbers};
 use super::super::{layout_words, link, socket_link};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
-use super::volts::{expected, terminals_of};
+use super::volts::terminals_of;
 use super::{Finder, FinderCase, Place, gathered};
 use crate::board::{
     Bank, BankId, Board, Device, Effect, Feed, Field, FuseId, HeaderId, Heater, LayoutSet, Meaning,
@@ -253,8 +253,8 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 (Key::Layout, words.check_layout(), layouts, Place::Layouts)
             }
             CheckTarget::Jumper(jumper) => {
-                let on = words.jumper_by_nameplate(&board[jumper].code);
-                (Key::Jumper, words.check_jumper(), on, Place::Voltages)
+                let code = board[jumper].code.clone();
+                (Key::Jumper, words.check_jumper_by_nameplate(), code, Place::Voltages)
             }
             CheckTarget::Plug(device) => {
                 let (key, what) = super::plug_what(words, own, device);

@@ -2,10 +2,10 @@
 
 use minijinja::Value;
 
-use super::super::super::words::{bank, landing_of, pins};
+use super::super::super::words::{bank, expected, landing_of, look, pins};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
-use super::volts::{expected, terminals_of};
+use super::volts::terminals_of;
 use super::{Finder, FinderCase, Place, gathered, terminal_ids};
 use crate::board::{BankId, Board, Device, FuseId, Heater, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
@@ -50,7 +50,7 @@ impl OfJob<'_> {
 
     /// `W11 on X2`.
     fn link(&self, target: CheckTarget) -> String {
-        super::super::super::words::look(self.words, self.planned, target)
+        look(self.words, self.planned, target)
     }
 }
 
@@ -176,10 +176,9 @@ impl FinderCase<Mistake> for OfJob<'_> {
             CheckTarget::Plug(_) => {
                 let all = self.planned.wiring.devices.iter().map(|plan| {
                     let header = words.in_header(&board[plan.header].code);
-                    words.correct_for(&words.the_device(plan.device), &header)
+                    words.plug_place(&words.device_noun(plan.device), &header)
                 });
-                let all = all.reduce(|listed, next| words.semicolon(&listed, &next));
-                (words.all_plugs_in(&all.unwrap_or_default()), Place::Plan)
+                (words.all_plugs_in(&words.commas(&all.collect::<Vec<_>>())), Place::Plan)
             }
             CheckTarget::Cord(_) => (words.all_cords_drawn(), Place::Plan),
             CheckTarget::Bank(id) => (bank(words, self.planned, id), Place::Bank(&board[id].code)),

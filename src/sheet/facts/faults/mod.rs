@@ -25,7 +25,7 @@ pub use board::finder as of_board;
 pub use job::finder as of_job;
 
 use hidden::{Hidden, HiddenCheck, hidden};
-use row::{CheckRow, CheckWords, Key, SignRow, in_order, joined};
+use row::{CheckRow, CheckWords, Key, SignRow, in_order, united};
 
 /// The fault finder of a board or of a job.
 #[derive(Serialize)]
@@ -88,6 +88,9 @@ fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder 
     Finder { hidden: hidden(faults, case), signs }
 }
 
+/// Where signs of other buttons stand.
+const BUTTONS: u8 = 6;
+
 /// How a sign of a device stands among the others: what is noticed most, first. Common practice.
 fn order(sign: Sign) -> u8 {
     match sign {
@@ -97,51 +100,51 @@ fn order(sign: Sign) -> u8 {
         Sign::DoesNothing(_) => 3,
         Sign::OnlyHigh(_) | Sign::OnlyLow(_) => 4,
         Sign::SpeedsSwapped(_) => 5,
-        Sign::OtherButton(..) => 6,
+        Sign::OtherButton(..) => BUTTONS,
         Sign::RunsHot(_) => 7,
         Sign::NeverStops(_) => 8,
         _ => 9,
     }
 }
 
-/// Signs of devices that share a row: who, what they do, and the checks of each.
+/// A sign of devices: what they do, and the checks of each.
 struct DeviceSign {
     order: u8,
     does: String,
-    of_each: Vec<(Vec<Device>, Vec<CheckRow>)>,
+    of_each: Vec<(Device, Vec<CheckRow>)>,
 }
 
-/// The signs of all devices. Those of one device with the same checks are one row, and so are devices
-/// that do the same if their checks are of the same kinds.
+/// The signs of all devices: what several do is one sign, and signs of the same devices with the same
+/// checks are one, too.
 fn of_devices<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
     let words = case.words();
-    let mut rows: Vec<DeviceSign> = Vec::new();
+    let mut signs: Vec<DeviceSign> = Vec::new();
     for device in case.devices() {
         for (order, does, checks) in signs_of(device, faults, case) {
-            let same = rows.iter_mut().filter(|row| row.order == order && row.does == does);
-            let checks = vec![(vec![device], checks)];
-            let fits = |row: &&mut DeviceSign| {
-                let all: Vec<_> = row.of_each.iter().chain(&checks).cloned().collect();
-                joined(words, &all).is_some()
-            };
-            match same.into_iter().find(fits) {
-                Some(row) => row.of_each.extend(checks),
-                None => rows.push(DeviceSign { order, does, of_each: checks }),
+            match signs.iter_mut().find(|sign| sign.does == does) {
+                Some(sign) => sign.of_each.push((device, checks)),
+                None => signs.push(DeviceSign { order, does, of_each: vec![(device, checks)] }),
             }
         }
     }
-    rows.sort_by_key(|row| row.order);
-    let one = |row: DeviceSign| {
-        let devices: Vec<Device> =
-            row.of_each.iter().flat_map(|(devices, _)| devices.iter().copied()).collect();
-        let checks = joined(words, &row.of_each).unwrap_or_default();
-        let noticed = capital(&words.devices_do(&names(words, &devices), &row.does));
-        SignRow { noticed, checks: in_order(checks) }
+    signs.sort_by_key(|sign| sign.order);
+    let mut rows: Vec<(Vec<Device>, String, Vec<CheckRow>)> = Vec::new();
+    for sign in signs {
+        let devices: Vec<Device> = sign.of_each.iter().map(|(device, _)| *device).collect();
+        let checks = in_order(united(words, &sign.of_each));
+        match rows.iter_mut().find(|row| row.0 == devices && row.2 == checks) {
+            Some((_, does, _)) => *does = words.semicolon(does, &sign.does),
+            None => rows.push((devices, sign.does, checks)),
+        }
+    }
+    let one = |(devices, does, checks): (Vec<Device>, String, Vec<CheckRow>)| SignRow {
+        noticed: capital(&words.devices_do(&names(words, &devices), &does)),
+        checks,
     };
     rows.into_iter().map(one).collect()
 }
 
-/// The signs of a device with their checks, those with the same checks in one.
+/// The signs of a device with their checks; those of other buttons with the same checks are one.
 fn signs_of<M: Clone>(
     device: Device,
     faults: &[Fault<M>],
@@ -154,13 +157,12 @@ fn signs_of<M: Clone>(
     let found: Vec<&Fault<M>> = faults.iter().filter(ours).collect();
     let usual = always(device).iter().map(|sign| sign(device));
     let usual = usual.filter(|sign| found.iter().all(|fault| fault.sign != *sign));
-    let mut signs: Vec<(Sign, Option<&Fault<M>>)> = found
-        .iter()
-        .map(|fault| (fault.sign, Some(*fault)))
-        .chain(usual.map(|s| (s, None)))
-        .collect();
-    signs.sort_by_key(|(sign, _)| order(*sign));
-    let mut rows: Vec<(Vec<Sign>, Vec<CheckRow>)> = Vec::new();
+    let signs =
+        found.iter().map(|fault| (fault.sign, Some(*fault))).chain(usual.map(|s| (s, None)));
+    let words = case.words();
+    let speeds = case.speeds(device);
+    let mut rows: Vec<(u8, String, Vec<CheckRow>)> = Vec::new();
+    let mut buttons: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
     for (sign, fault) in signs {
         let mut checks = fault.map(|fault| checks(Some(device), fault, case)).unwrap_or_default();
         if matches!(sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
@@ -168,19 +170,25 @@ fn signs_of<M: Clone>(
         }
         checks.extend(usual::checks(Symptom::Seen(sign), case));
         let checks = in_order(checks);
-        match rows.iter_mut().find(|(_, known)| *known == checks) {
-            Some((signs, _)) => signs.push(sign),
-            None if checks.is_empty() => {}
-            None => rows.push((vec![sign], checks)),
+        match sign {
+            _ if checks.is_empty() => {}
+            Sign::OtherButton(_, role) if has_button(role) => {
+                match buttons.iter_mut().find(|(_, known)| *known == checks) {
+                    Some((roles, _)) => roles.push(role),
+                    None => buttons.push((vec![role], checks)),
+                }
+            }
+            sign => rows.push((order(sign), does(words, sign, &speeds), checks)),
         }
     }
-    let speeds = case.speeds(device);
-    rows.into_iter()
-        .filter_map(|(signs, checks)| {
-            let order = order(*signs.first()?);
-            Some((order, phrases(case.words(), &signs, &speeds), checks))
-        })
-        .collect()
+    for (roles, checks) in buttons {
+        let does = match roles.as_slice() {
+            [only] => words.does_run_on_button(*only),
+            _ => words.does_run_on_another_button(),
+        };
+        rows.push((BUTTONS, does, checks));
+    }
+    rows
 }
 
 /// Every technician looks at the fuse.
@@ -191,30 +199,9 @@ fn fuse_check<M>(fuses: &[FuseId], case: &impl FinderCase<M>) -> Option<CheckRow
         words.fuse_and_rating(&fuse.code, &super::fuse_words(words, fuse))
     };
     let all = fuses.iter().map(rated).reduce(|listed, next| words.semicolon(&listed, &next))?;
-    let check = CheckWords {
-        what: words.check_fuse(),
-        correct: words.fuse_conducts(&all),
-        see: vec![case.see(Place::Plan)],
-    };
+    let check =
+        CheckWords { what: words.check_fuse(), correct: all, see: vec![case.see(Place::Plan)] };
     Some(CheckRow::new(Key::Fuse, (Share::Often, Work::Inside), check).of_practice())
-}
-
-/// What signs of one device say, those of other buttons in one phrase.
-fn phrases(words: &Words, signs: &[Sign], speeds: &[Speeds]) -> String {
-    let mut all: Vec<String> = Vec::new();
-    let mut buttons: Vec<Device> = Vec::new();
-    for sign in signs {
-        match sign {
-            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(*role),
-            sign => all.push(does(words, *sign, speeds)),
-        }
-    }
-    match buttons.as_slice() {
-        [] => {}
-        [one] => all.push(words.does_run_on_button(*one)),
-        _ => all.push(words.does_run_on_another_button()),
-    }
-    all.into_iter().reduce(|listed, next| words.semicolon(&listed, &next)).unwrap_or_default()
 }
 
 /// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
@@ -231,6 +218,22 @@ fn names(words: &Words, devices: &[Device]) -> String {
         })
         .collect();
     words.or(&all)
+}
+
+/// Devices before what is correct for them: `blower, pump 1, 2`.
+fn labels(words: &Words, devices: &[Device]) -> String {
+    let mut after_pump = false;
+    let all: Vec<String> = devices
+        .iter()
+        .map(|device| match device {
+            Device::Pump(number) if after_pump => number.to_string(),
+            device => {
+                after_pump = matches!(device, Device::Pump(_));
+                words.device_noun(*device)
+            }
+        })
+        .collect();
+    words.commas(&all)
 }
 
 /// The checks under a sign that the simulation gives.

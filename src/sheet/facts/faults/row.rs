@@ -4,9 +4,10 @@
 use minijinja::Value;
 use serde::Serialize;
 
-use super::names;
+use super::labels;
 use crate::board::{BankId, Device, LinkId};
 use crate::decide::usual::{Cause, Share, Work};
+use crate::english::capital;
 use crate::words::Words;
 
 /// What is noticed, and what to check.
@@ -22,7 +23,8 @@ pub struct CheckRow {
     /// From 1 under each sign.
     number: usize,
     what: String,
-    correct: String,
+    /// One part, or one for each device of which something else is correct.
+    correct: Vec<Part>,
     /// Where it is drawn.
     see: Vec<Value>,
     /// It is measured on live parts.
@@ -35,6 +37,14 @@ pub struct CheckRow {
     key: Key,
     #[serde(skip)]
     rank: (bool, Share, Work),
+}
+
+/// What is correct.
+#[derive(Clone, PartialEq, Serialize)]
+struct Part {
+    /// Of which devices; of all that the sign is about if it is not said.
+    devices: Option<String>,
+    words: String,
 }
 
 /// What a check is of, apart from the device: checks of the same kind can share a line.
@@ -68,7 +78,7 @@ impl CheckRow {
         Self {
             number: 0,
             what,
-            correct,
+            correct: vec![Part { devices: None, words: correct }],
             see,
             live,
             first_live: false,
@@ -104,56 +114,60 @@ pub fn in_order(mut checks: Vec<CheckRow>) -> Vec<CheckRow> {
     known
 }
 
-/// The checks of several devices under one sign as one list, each with what is correct for each
-/// device; `None` if they are not of the same kinds.
-pub fn joined(words: &Words, all: &[(Vec<Device>, Vec<CheckRow>)]) -> Option<Vec<CheckRow>> {
-    let (_, first) = all.first()?;
-    let keys = |checks: &[CheckRow]| {
-        let mut keys: Vec<(Key, bool)> = checks.iter().map(|c| (c.key, c.practice)).collect();
-        keys.sort();
-        keys
-    };
-    let same = |(_, checks): &(Vec<Device>, Vec<CheckRow>)| keys(checks) == keys(first);
-    if !all.iter().all(same) {
-        return None;
-    }
-    let line = |(index, check): (usize, &CheckRow)| {
-        // Of several of one kind, as two jumpers, the first belongs to the first.
-        let before = first.iter().take(index).filter(|other| other.key == check.key).count();
-        let of_each: Vec<(&[Device], &CheckRow)> = all
-            .iter()
-            .filter_map(|(devices, checks)| {
-                let alike = checks.iter().filter(|other| other.key == check.key);
-                Some((devices.as_slice(), alike.into_iter().nth(before)?))
-            })
-            .collect();
-        one_line(words, check, &of_each)
-    };
-    Some(first.iter().enumerate().map(line).collect())
-}
-
-/// One check of several devices.
-fn one_line(words: &Words, check: &CheckRow, of_each: &[(&[Device], &CheckRow)]) -> CheckRow {
-    let mut corrects: Vec<(&str, Vec<Device>)> = Vec::new();
-    let mut see: Vec<Value> = Vec::new();
-    for (devices, row) in of_each {
-        match corrects.iter_mut().find(|(known, _)| *known == row.correct) {
-            Some((_, known)) => known.extend_from_slice(devices),
-            None => corrects.push((&row.correct, devices.to_vec())),
-        }
-        for place in &row.see {
-            if !see.contains(place) {
-                see.push(place.clone());
+/// The checks of several devices under one sign as one list. A check that is not for all of them, or
+/// is correct in another way for each, says for which.
+pub fn united(words: &Words, of_each: &[(Device, Vec<CheckRow>)]) -> Vec<CheckRow> {
+    let mut all: Vec<Shared<'_>> = Vec::new();
+    for (device, checks) in of_each {
+        for check in checks {
+            match all.iter_mut().find(|shared| shared.first.key == check.key) {
+                Some(shared) => shared.of.push((*device, check)),
+                None => all.push(Shared { first: check, of: vec![(*device, check)] }),
             }
         }
     }
-    let correct = match corrects.as_slice() {
-        [(only, _)] => (*only).to_owned(),
-        several => several
-            .iter()
-            .map(|(correct, devices)| words.correct_for(&names(words, devices), correct))
-            .reduce(|listed, next| words.semicolon(&listed, &next))
-            .unwrap_or_default(),
-    };
-    CheckRow { correct, see, ..check.clone() }
+    all.iter().map(|shared| shared.row(words, of_each.len())).collect()
+}
+
+/// A check that devices share.
+struct Shared<'a> {
+    first: &'a CheckRow,
+    of: Vec<(Device, &'a CheckRow)>,
+}
+
+impl Shared<'_> {
+    fn row(&self, words: &Words, count: usize) -> CheckRow {
+        // A device can have two of a kind, as two jumpers.
+        let mut of_each: Vec<(Device, String)> = Vec::new();
+        let mut see: Vec<Value> = Vec::new();
+        for (device, row) in &self.of {
+            for part in &row.correct {
+                match of_each.last_mut().filter(|(known, _)| known == device) {
+                    Some((_, listed)) => *listed = words.semicolon(listed, &part.words),
+                    None => of_each.push((*device, part.words.clone())),
+                }
+            }
+            for place in &row.see {
+                if !see.contains(place) {
+                    see.push(place.clone());
+                }
+            }
+        }
+        let for_all = of_each.len() == count || matches!(self.first.key, Key::Usual(_));
+        let mut corrects: Vec<(String, Vec<Device>)> = Vec::new();
+        for (device, correct) in of_each {
+            match corrects.iter_mut().find(|(known, _)| *known == correct) {
+                Some((_, devices)) => devices.push(device),
+                None => corrects.push((correct, vec![device])),
+            }
+        }
+        let one_for_all = for_all && corrects.len() == 1;
+        let part = |(words_of, devices): (String, Vec<Device>)| Part {
+            devices: (!one_for_all).then(|| capital(&labels(words, &devices))),
+            words: words_of,
+        };
+        let correct = corrects.into_iter().map(part).collect();
+        let rank = self.of.iter().map(|(_, row)| row.rank).min().unwrap_or(self.first.rank);
+        CheckRow { correct, see, rank, number: 0, first_live: false, ..self.first.clone() }
+    }
 }

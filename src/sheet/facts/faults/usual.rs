@@ -46,12 +46,10 @@ fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)>
         Cause::HeatRate => {
             let kilowatts = case.heat()?.0 / 1000.0;
             let whole = |value: f64| w.shortest(value, 0);
-            let correct = w.usual_heat_rate_correct(
-                &w.measure(kilowatts * 1000.0, 0, Watts::UNIT),
-                &whole(KELVIN_LITRES * kilowatts),
-                &whole(FAHRENHEIT_GALLONS * kilowatts),
-            );
-            (w.usual_heat_rate(), correct)
+            let watts = w.measure(kilowatts * 1000.0, 0, Watts::UNIT);
+            let celsius = whole(KELVIN_LITRES * kilowatts);
+            let fahrenheit = whole(FAHRENHEIT_GALLONS * kilowatts);
+            (w.usual_heat_rate(&watts), w.usual_heat_rate_correct(&celsius, &fahrenheit))
         }
         Cause::MotorCutOut => (w.usual_motor_cut_out(), w.usual_motor_cut_out_correct()),
         Cause::Shaft => (w.usual_shaft(), w.usual_shaft_correct()),
