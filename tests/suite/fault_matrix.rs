@@ -184,7 +184,7 @@ fn clauses(sign: Sign, speeds: &[Speeds]) -> Vec<String> {
 }
 
 /// What is listed although no mistake gives it, as whole rows.
-const ALWAYS: [&str; 12] = [
+const ALWAYS: [&str; 13] = [
     "Metal or water tingles",
     "It smells of burning",
     "The ground-fault protection trips",
@@ -197,6 +197,7 @@ const ALWAYS: [&str; 12] = [
     "The water is hotter",
     "A function does not work as wanted",
     "The panel shows ",
+    "The layout includes ",
 ];
 
 /// Every fault of the data is a row with all its checks and no other; every row is of the data or is
@@ -463,7 +464,8 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
                     reading(board, other, *pair)
                         .is_none_or(|read| (read - volts).abs() > 0.05 * volts)
                 });
-                assert!(differs, "{name}: {:?} with {other:?}", fault.sign);
+                let lands = (&board[supply].lands, &board[other].lands);
+                assert!(differs, "{name}: {:?} with {other:?}: {lands:?} {under:?}", fault.sign);
                 found += 1;
             }
         }
