@@ -2,6 +2,8 @@
 
 mod paper;
 
+use std::collections::BTreeMap;
+
 use crate::scene::{Scene, Target};
 
 pub use paper::Paper;
@@ -168,6 +170,8 @@ pub struct Table {
     pub head: Vec<Cell>,
     /// Body rows, one cell a column.
     pub rows: Vec<Vec<Cell>>,
+    /// What those body rows are that are not plain, by their number.
+    pub marks: BTreeMap<usize, RowMark>,
     /// What it shows, for a screen reader.
     pub summary: String,
     /// What it is for.
@@ -182,6 +186,19 @@ pub enum TableKind {
     /// To be filled in: every cell has a frame, and is high enough to write into. What is left of
     /// the width goes to columns with an empty cell.
     Form,
+    /// To be worked through row by row: a number, a box to tick, and what they are about. Its
+    /// columns stand at the same places in every such table of a document.
+    Matrix,
+}
+
+/// What a body row is that is not plain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RowMark {
+    /// Its first cell spans all columns, and heads the rows down to the next such row. They stay on
+    /// one page if they are not too many; else the head is repeated above them.
+    Head,
+    /// A heavy rule parts it from the row above.
+    Apart,
 }
 
 /// How a column's words stand.

@@ -13,12 +13,15 @@ mod columns;
 mod contents;
 mod figure;
 mod finish;
+mod groups;
 mod list;
 mod look;
 mod paragraph;
 mod side_by_side;
 mod strip;
 mod table;
+
+use std::num::NonZeroU32;
 
 use crate::document::{Density, Document, ListKind};
 use crate::geometry::{Point, Rect, Size};
@@ -144,6 +147,8 @@ pub enum Role {
     Row,
     /// A cell that heads its column.
     HeadCell,
+    /// A cell that spans so many columns and heads the rows under it.
+    GroupHead(NonZeroU32),
     /// Any other cell.
     Cell,
     /// A figure with its caption.
@@ -161,6 +166,8 @@ pub enum Role {
     Caption,
     /// Words that lead somewhere.
     Link,
+    /// A box to tick.
+    Tick,
     /// A safety message.
     Caution,
     /// One of the parts that stand beside each other; it is read before the next.

@@ -94,6 +94,7 @@ fn template(name: &str, text: &str) -> String {
             "page of:",
             "Table:",
             "Form:",
+            "Matrix:",
         ]
         .into_iter()
         .find(|key| line.starts_with(key));

@@ -22,6 +22,7 @@ mod cli;
 mod demo;
 mod diagnostics;
 mod exercises;
+mod fault_matrix;
 mod faults;
 mod figures;
 mod handout;

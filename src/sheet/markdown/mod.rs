@@ -15,11 +15,15 @@
 //!   - `:: exercise 3`, `:: answer 3`, `:: example`, `:: cards`: parts of a course;
 //! - a rule `---`: a new page;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
+//! - `![](break:)` in a cell of a table, which has one line in Markdown: a line break;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to. It is written as a picture, as
 //!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
-//!   `Form: …` instead, if the table is there to be filled in by hand;
+//!   `Form: …` instead, if the table is there to be filled in by hand; `Matrix: …`, if it is worked
+//!   through row by row;
+//! - `![](row:head)`, `![](row:apart)` in a row of a table: its first cell spans all columns and heads
+//!   the rows under it; a heavy rule parts it from the row above;
 //! - a list with `[ ]`: steps with a box to tick.
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.

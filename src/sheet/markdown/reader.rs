@@ -2,6 +2,7 @@
 
 mod nesting;
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
@@ -9,7 +10,7 @@ use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 use super::command::{self, Command, Stretch};
 use super::pieces::{align, figure, level_number, trim};
 use super::{Inserts, MarkdownFault};
-use crate::document::{Block, Inline, ListKind, Table, TableKind};
+use crate::document::{Block, Inline, ListKind, RowMark, Table, TableKind};
 use crate::scene::Target;
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
@@ -28,6 +29,7 @@ pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Ve
         link: None,
         picture: None,
         anchor: None,
+        row_mark: None,
         stands_alone: false,
         faults: Vec::new(),
     };
@@ -132,6 +134,8 @@ struct Reader<'a, 'b> {
     link: Option<(Option<Target>, String)>,
     picture: Option<Picture>,
     anchor: Option<String>,
+    /// What the present row of a table is.
+    row_mark: Option<RowMark>,
     /// Whether the present paragraph was a figure.
     stands_alone: bool,
     faults: Vec<MarkdownFault>,
@@ -204,6 +208,7 @@ impl Reader<'_, '_> {
                     columns,
                     head: Vec::new(),
                     rows: Vec::new(),
+                    marks: BTreeMap::new(),
                     summary: String::new(),
                     kind: TableKind::Reading,
                 };
@@ -316,6 +321,21 @@ impl Reader<'_, '_> {
         }
         if destination == "tick:" {
             self.words.push(Inline::Tick);
+            return;
+        }
+        if destination == "break:" {
+            self.words.push(Inline::Break);
+            return;
+        }
+        if let Some(mark) = destination.strip_prefix("row:") {
+            self.row_mark = match mark {
+                "head" => Some(RowMark::Head),
+                "apart" => Some(RowMark::Apart),
+                _ => {
+                    self.fault("a row can only be marked as `row:head` or `row:apart`");
+                    None
+                }
+            };
             return;
         }
         if let Some(width) = destination.strip_prefix("blank:") {

@@ -1,6 +1,8 @@
 //! Documents of all sorts, for properties, and the words that must be read from them.
 
-use lidsheet::document::{Align, Block, Document, Inline, ListKind, Signal, Table};
+use lidsheet::document::{
+    Align, Block, Document, Inline, ListKind, RowMark, Signal, Table, TableKind,
+};
 use lidsheet::geometry::{Path, Point, Rect, Size};
 use lidsheet::scene::{Ink, Scene, Stroke};
 use lidsheet::text::{Style, Typesetter};
@@ -167,12 +169,26 @@ fn table() -> impl Strategy<Value = Table> {
                 prop_oneof![4 => prop::collection::vec(cell(), columns), 1 => Just(Vec::new())];
             (prop::collection::vec(align.clone(), columns), head, prop::collection::vec(row, rows))
         })
-        .prop_map(|(columns, head, rows)| Table {
+        .prop_flat_map(|(columns, head, rows)| {
+            let mark = prop_oneof![
+                4 => Just(None),
+                1 => Just(Some(RowMark::Head)),
+                1 => Just(Some(RowMark::Apart))
+            ];
+            let marks = prop::collection::vec(mark, rows.len());
+            (Just((columns, head, rows)), marks, prop::bool::weighted(0.3))
+        })
+        .prop_map(|((columns, head, rows), marks, matrix)| Table {
             columns,
             head,
             rows,
+            marks: marks
+                .into_iter()
+                .enumerate()
+                .filter_map(|(at, mark)| Some((at, mark?)))
+                .collect(),
             summary: String::new(),
-            kind: lidsheet::document::TableKind::Reading,
+            kind: if matrix { TableKind::Matrix } else { TableKind::Reading },
         })
 }
 

@@ -69,10 +69,14 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What the table is for, and the words of the paragraph `Table: …` or `Form: …` before it,
+    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …` or `Matrix: …` before it,
     /// which is taken away; without one, the head of the table.
     fn about_table(&mut self, table: &Table) -> (TableKind, String) {
-        let kinds = [("Table: ", TableKind::Reading), ("Form: ", TableKind::Form)];
+        let kinds = [
+            ("Table: ", TableKind::Reading),
+            ("Form: ", TableKind::Form),
+            ("Matrix: ", TableKind::Matrix),
+        ];
         if let Some(blocks) = self.blocks()
             && let Some(Block::Paragraph(words)) = blocks.last()
         {
@@ -89,12 +93,14 @@ impl Reader<'_, '_> {
     }
 
     pub(super) fn end_row(&mut self) {
+        let mark = self.row_mark.take();
         let Some(Frame::Table { table, row, in_head }) = self.frames.last_mut() else { return };
         let mut cells = take(row);
         cells.resize(table.columns.len(), Vec::new());
         if take(in_head) {
             table.head = cells;
         } else {
+            table.marks.extend(mark.map(|mark| (table.rows.len(), mark)));
             table.rows.push(cells);
         }
     }
