@@ -218,6 +218,8 @@ phrases! {
     legend_may_go();
     /// `the tab that W1 is on`: beside the tag at a tab.
     legend_tag(jumper: &str);
+    /// `as shipped`: at a switch that a job leaves.
+    legend_shipped();
     /// `moved from shipped`
     legend_moved();
     /// `Where there is no line, the flags say where a jumper is.`

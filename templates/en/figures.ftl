@@ -241,6 +241,7 @@ legend_title = Legend
 legend_group = on group { $group }
 legend_may_go = the jumper may go to these groups
 legend_tag = the tab that { $jumper } is on
+legend_shipped = as shipped
 legend_moved = moved from shipped
 legend_flags_alone = Where there is no line, the flag at the jumper says its group.
 legend_key = key side of a socket

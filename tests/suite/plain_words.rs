@@ -11,8 +11,8 @@ use lidsheet::sheet::{Templates, intake_form};
 use lidsheet::source::Sources;
 
 const OWN: &[&str] = &[
-    "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel", "intake",
-    "insert", "faults", "back",
+    "front", "supply", "voltages", "layouts", "switches", "sockets", "panel", "intake", "insert",
+    "faults", "back",
 ];
 
 /// Those of a course.
