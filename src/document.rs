@@ -38,6 +38,9 @@ pub enum Density {
     Roomy,
     /// With small margins and smaller type, never under 7 pt: what must be one page.
     Close,
+    /// To be read at arm's length beside an open control box: nothing under 9 pt, on as many pages
+    /// as it takes.
+    Reach,
 }
 
 /// A part of a document that stands by itself.
@@ -103,6 +106,15 @@ pub enum Block {
     },
     /// Blocks that stay on one page, as long as a page has room for them.
     Together(Vec<Block>),
+    /// A step of a work card: its number, the first drawing among the blocks at the left, and the
+    /// other blocks beside it. Its own lists of [`ListKind::Ticks`] have their boxes at the right
+    /// edge.
+    Step {
+        /// Counted from 1.
+        number: u32,
+        /// What is done. The first is its heading.
+        blocks: Vec<Block>,
+    },
     /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
     /// them needs more room than that. Each is the blocks on it. Cards begin a page.
     Cards(Vec<Vec<Block>>),
@@ -119,6 +131,8 @@ pub enum ListKind {
     Numbers(u32),
     /// With a number from this one and a box to tick.
     Steps(u32),
+    /// With a box to tick at the right edge.
+    Ticks,
 }
 
 /// Words inside a block.
@@ -171,6 +185,9 @@ pub enum TableKind {
     /// To be filled in: every cell has a frame, and is high enough to write into. What is left of
     /// the width goes to columns with an empty cell.
     Form,
+    /// A few values that are looked for first, in a box with a cell for each column: the name of
+    /// each in the head, the value large in the first row, and more about it in the others.
+    Summary,
 }
 
 /// How a column's words stand.

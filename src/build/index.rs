@@ -20,7 +20,9 @@ pub const NAME: &str = "index.html";
 pub const SHEETS: &str = "wiring-sheets.pdf";
 /// The form of a board.
 pub const FORM: &str = "intake-form.pdf";
-/// The sheet of a job.
+/// The steps of a job.
+pub const CARD: &str = "work-card.pdf";
+/// What stays in the lid of its control box.
 pub const INSERT: &str = "lid-insert.pdf";
 /// The course of a board: what `build` never makes, and lists where it lies.
 pub const HANDOUT: &str = "course-handout.pdf";
@@ -132,6 +134,7 @@ fn of_earlier_build(words: &Words, out: &Path, folder: &str) -> Option<Listed> {
     let sheets = [
         (words.index_sheets(), SHEETS),
         (words.index_form(), FORM),
+        (words.index_card(), CARD),
         (words.index_insert(), INSERT),
     ];
     let (sheets, course) = (there(&inside, &sheets), there(&inside, &course(words)));

@@ -237,8 +237,6 @@ codes! {
     NoRoomForName = "L503", Error;
     /// A lead that found no way on the board plan.
     NoRoomForLead = "L504", Error;
-    /// A lid insert that one page cannot hold.
-    InsertTooLong = "L505", Error;
 
     // Jobs.
     /// A path that leads to no board.

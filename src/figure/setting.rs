@@ -9,18 +9,21 @@ use crate::board::{Bank, Board};
 use crate::decide::BankSetting;
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Scene, Stroke};
-use crate::text::{Line, Typesetter};
+use crate::text::{Line, Style, Typesetter};
 use crate::words::Words;
 
 /// From the middle of one way to the next, mm.
-const PITCH: f64 = 4.8;
+const PITCH: f64 = 5.4;
 /// A slot across and along its slider's travel, and how long the slider is, mm.
-const SLOT: (f64, f64) = (2.9, 5.6);
-const SLIDER: f64 = 2.7;
+const SLOT: (f64, f64) = (3.2, 6.0);
+const SLIDER: f64 = 2.9;
 /// Room at the edges for ON and for the numbers, mm.
-const MARGIN: f64 = 3.5;
+const MARGIN: f64 = 4.5;
 /// The same at a standing bank, where ON is wider than high, mm.
-const WIDE_MARGIN: f64 = 5.8;
+const WIDE_MARGIN: f64 = 7.2;
+/// The code of a bank; ON and the numbers, which are read at arm's length too.
+const CODE: Style = Style::bold(11.0);
+const MARK: Style = Style::bold(9.0);
 /// Between banks, mm.
 const GAP: f64 = 7.0;
 
@@ -61,7 +64,7 @@ fn bank(bank: &Bank, setting: &BankSetting, words: &Words, set: &mut Typesetter)
     let margin = if lying { MARGIN } else { WIDE_MARGIN };
     let wide = SLOT.1 + 2.0 * margin;
     let body = if lying { Size::new(long, wide) } else { Size::new(wide, long) };
-    let code = set.line(&bank.code, look::CODE);
+    let code = set.line(&bank.code, CODE);
     let area = Rect::at(Point::new(code.width + 1.2, 0.3), body);
     let size = Size::new(area.right + 0.3, area.bottom + 0.3);
     let mut scene = Scene::new(size, bank.code.clone(), description(bank, setting, words));
@@ -69,7 +72,7 @@ fn bank(bank: &Bank, setting: &BankSetting, words: &Words, set: &mut Typesetter)
     scene.shape(Path::rounded(area, 0.8), Some(look::HEAD_TINT), Some(look::EDGE));
 
     let edges = Edges { area, side: bank.on_side, margin };
-    let on = set.line(ON, look::SMALL_BOLD);
+    let on = set.line(ON, MARK);
     // ON stands at the first way of its edge.
     let start = if lying { area.left } else { area.top };
     let first = if lying { start + 0.8 + on.width / 2.0 } else { start + 0.8 + on.height() / 2.0 };
@@ -90,7 +93,7 @@ fn bank(bank: &Bank, setting: &BankSetting, words: &Words, set: &mut Typesetter)
             if setting.moved.contains(&way) {
                 scene.shape(Path::rounded(slot.grown(0.35), 0.6), None, Some(moved_edge));
             }
-            let number: Arc<Line> = set.line(&way.to_string(), look::SMALL_BOLD);
+            let number: Arc<Line> = set.line(&way.to_string(), MARK);
             mark::words_over(&mut scene, edges.off(middle), number);
         }
     }

@@ -33,7 +33,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
         edges: match table.kind {
-            TableKind::Reading => asked.edges(),
+            TableKind::Reading | TableKind::Summary => asked.edges(),
             TableKind::Form => asked.edges_of_form(table),
         },
         aligns: &table.columns,
@@ -41,7 +41,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         end: look.cell_end * scale,
         line_height: Length::from_pt(style.size_pt).0 * look.leading,
         writing: match table.kind {
-            TableKind::Reading => None,
+            TableKind::Reading | TableKind::Summary => None,
             TableKind::Form => Some(look.writing),
         },
     };

@@ -27,6 +27,11 @@ impl Figure {
         Self { name: name.into(), scene, lost: Vec::new() }
     }
 
+    /// An empty space in place of a board plan, where only the words of a sheet matter.
+    pub fn no_board_plan() -> Self {
+        Self::whole(BOARD_PLAN, Scene::default())
+    }
+
     /// The plan of a board as it is delivered, in the width that the pages of roomy sheets have.
     pub(super) fn board_plan(
         board: &Board,
@@ -38,6 +43,11 @@ impl Figure {
         let lost = plan.problems(board, paper);
         Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
     }
+}
+
+/// The names and titles of some figures.
+pub(super) fn names(figures: &[Figure]) -> Vec<(String, String)> {
+    figures.iter().map(|figure| (figure.name.clone(), figure.scene.title.clone())).collect()
 }
 
 /// The name of the board plan among the figures.

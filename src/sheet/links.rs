@@ -60,7 +60,10 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
             item_anchors(&scene.items, found);
         }
         Block::List { items, .. } => items.iter().flatten().for_each(|b| anchors(b, found)),
-        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } | Block::Together(blocks) => {
+        Block::Caution { blocks, .. }
+        | Block::Columns { blocks, .. }
+        | Block::Together(blocks)
+        | Block::Step { blocks, .. } => {
             blocks.iter().for_each(|b| anchors(b, found));
         }
         Block::Cards(cards) => cards.iter().flatten().for_each(|b| anchors(b, found)),
@@ -90,7 +93,10 @@ fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
         Block::Heading { text, .. } | Block::Paragraph(text) => text.iter_mut().for_each(judge),
         Block::Figure { caption, .. } => caption.iter_mut().for_each(judge),
         Block::List { items, .. } => items.iter_mut().flatten().for_each(|b| inlines(b, judge)),
-        Block::Caution { blocks, .. } | Block::Columns { blocks, .. } | Block::Together(blocks) => {
+        Block::Caution { blocks, .. }
+        | Block::Columns { blocks, .. }
+        | Block::Together(blocks)
+        | Block::Step { blocks, .. } => {
             blocks.iter_mut().for_each(|b| inlines(b, judge));
         }
         Block::Cards(cards) => cards.iter_mut().flatten().for_each(|b| inlines(b, judge)),

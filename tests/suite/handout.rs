@@ -327,7 +327,8 @@ fn words(blocks: &[Block]) -> String {
             }
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => add(&words(blocks)),
+            | Block::Together(blocks)
+            | Block::Step { blocks, .. } => add(&words(blocks)),
             Block::Cards(cards) => cards.iter().for_each(|card| add(&words(card))),
             Block::Title { text, subtitle } => {
                 add(text);
@@ -549,7 +550,8 @@ fn running(blocks: &[Block]) -> Vec<String> {
             Block::List { items, .. } => items.iter().for_each(|b| all.extend(running(b))),
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => all.extend(running(blocks)),
+            | Block::Together(blocks)
+            | Block::Step { blocks, .. } => all.extend(running(blocks)),
             Block::Cards(cards) => cards.iter().for_each(|card| all.extend(running(card))),
             _ => {}
         }

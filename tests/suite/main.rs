@@ -46,3 +46,4 @@ mod sheets;
 mod stale;
 mod textstat;
 mod words_in_code;
+mod work_cards;

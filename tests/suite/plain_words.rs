@@ -11,8 +11,19 @@ use lidsheet::sheet::{Templates, intake_form};
 use lidsheet::source::Sources;
 
 const OWN: &[&str] = &[
-    "front", "plan", "supply", "voltages", "layouts", "switches", "sockets", "panel", "intake",
-    "insert", "faults", "back",
+    "front",
+    "plan",
+    "supply",
+    "voltages",
+    "layouts",
+    "switches",
+    "sockets",
+    "panel",
+    "intake",
+    "work-card",
+    "lid-insert",
+    "faults",
+    "back",
 ];
 
 /// Those of a course.

@@ -73,7 +73,8 @@ fn words(blocks: &[Block], with_figures: bool) -> Vec<String> {
             }
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
-            | Block::Together(blocks) => {
+            | Block::Together(blocks)
+            | Block::Step { blocks, .. } => {
                 all.extend(words(blocks, with_figures));
             }
             Block::Cards(cards) => {
@@ -350,6 +351,7 @@ fn shape(blocks: &[Block]) -> Vec<String> {
             Block::Caution { signal, blocks } => format!("{signal:?} {:?}", shape(blocks)),
             Block::Columns { count, blocks } => format!("{count} columns {:?}", shape(blocks)),
             Block::Together(blocks) => format!("together {:?}", shape(blocks)),
+            Block::Step { number, blocks } => format!("step {number} {:?}", shape(blocks)),
             Block::Cards(cards) => format!("{} cards", cards.len()),
             Block::Contents { .. } => "contents".into(),
             Block::PageBreak => "page break".into(),

@@ -12,7 +12,7 @@ use crate::words::Words;
 
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
-pub(super) struct Scale {
+pub(in crate::figure) struct Scale {
     pub pitch: f64,
     pub cavity: f64,
     /// Across the row of cavities.
@@ -23,16 +23,14 @@ pub(super) struct Scale {
 
 pub(super) const LARGE: Scale =
     Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
-pub(super) const MEDIUM: Scale =
-    Scale { pitch: 4.8, cavity: 3.3, body: 6.0, key_deep: 1.4, key_long: 4.2 };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.6, cavity: 3.2, body: 6.0, key_deep: 1.3, key_long: 4.0 };
 
 /// Words beside a cavity: one line or two.
-pub(super) type Label = Vec<Arc<Line>>;
+pub(in crate::figure) type Label = Vec<Arc<Line>>;
 
 /// One socket with its words, in a scene just large enough.
-pub(super) fn drawing(
+pub(in crate::figure) fn drawing(
     seen: &PinOrder,
     key: Option<Side>,
     labels: &[Label],

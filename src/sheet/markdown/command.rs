@@ -13,6 +13,8 @@ pub(super) enum Command {
     Columns(u8),
     /// Opens what stays on one page.
     Together,
+    /// Opens a step of a number.
+    Step(u32),
     /// Closes what was opened last.
     Close,
     /// Puts in the contents under a heading.
@@ -104,7 +106,7 @@ pub(super) fn parse(line: &str) -> Result<Command, String> {
         ["exercise" | "answer", _] | ["example" | "cards"] => {
             Ok(Command::Put(Insert::Piece(words.join(" "))))
         }
-        [name @ ("columns" | "together"), ..] => {
+        [name @ ("columns" | "together" | "step"), ..] => {
             Err(format!("`{name}` has three colons, and ends with a line `:::`"))
         }
         ["contents" | "caution" | "prose" | "exercise" | "answer" | "example" | "cards", ..] => {
@@ -130,11 +132,16 @@ fn block(rest: &str) -> Result<Command, String> {
     match words.as_slice() {
         [] => Ok(Command::Close),
         ["together"] => Ok(Command::Together),
+        ["step", number] => match number.parse() {
+            Ok(number) => Ok(Command::Step(number)),
+            Err(_) => Err("a step has a number, as in `::: step 3`".to_owned()),
+        },
         ["columns", count] => match count.parse() {
             Ok(count @ 2..=4) => Ok(Command::Columns(count)),
             _ => Err("columns are `::: columns 2` to `::: columns 4`".to_owned()),
         },
-        _ => Err("three colons begin `::: columns 2` or `::: together`, and alone they end it"
+        _ => Err("three colons begin `::: columns 2`, `::: together` or `::: step 3`, and alone \
+                  they end it"
             .to_owned()),
     }
 }

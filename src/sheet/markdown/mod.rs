@@ -6,6 +6,8 @@
 //! - a command, which is a line by itself that begins with colons:
 //!   - `::: columns 2` … `:::`: what stands between runs through columns;
 //!   - `::: together` … `:::`: what stands between stays on one page;
+//!   - `::: step 3` … `:::`: a step of a work card. Its first figure stands at the left, and its
+//!     boxes to tick, `- [ ]` and steps that are put in, at the right edge;
 //!   - `:: caution NAME`: a safety message;
 //!   - `:: prose NAME`: words of the specification; `:: prose NAME from 5` counts their steps from 5;
 //!   - `:: contents HEADING`: the contents;
@@ -16,7 +18,8 @@
 //!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
-//!   `Form: …` instead, if the table is there to be filled in by hand;
+//!   `Form: …` instead, if the table is there to be filled in by hand; `Summary: …` for a box of a
+//!   few values with their names in the head, each value in the first row and more about it below;
 //! - a list with `[ ]`: steps with a box to tick.
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.

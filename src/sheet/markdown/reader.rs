@@ -79,6 +79,11 @@ enum Frame {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    Step {
+        number: u32,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
 }
 
 /// A picture whose words are being read.
@@ -310,7 +315,12 @@ impl Reader<'_, '_> {
         };
         let inside = !matches!(
             self.frames.last(),
-            Some(Frame::Blocks(_) | Frame::Columns { .. } | Frame::Together { .. })
+            Some(
+                Frame::Blocks(_)
+                    | Frame::Columns { .. }
+                    | Frame::Together { .. }
+                    | Frame::Step { .. }
+            )
         );
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
@@ -338,9 +348,17 @@ impl Reader<'_, '_> {
                     self.open_unfit("what stays together stands in no columns and in nothing else")
                 }
             },
+            Ok(Command::Step(number)) => match self.frames.last() {
+                Some(Frame::Blocks(_)) => {
+                    self.open(Frame::Step { number, blocks: Vec::new(), at: self.at.clone() });
+                }
+                _ => self.open_unfit("a step stands in nothing else"),
+            },
             Ok(Command::Close) => match self.frames.last() {
                 _ if self.unfit > 0 => self.unfit -= 1,
-                Some(Frame::Columns { .. } | Frame::Together { .. }) => self.close(),
+                Some(Frame::Columns { .. } | Frame::Together { .. } | Frame::Step { .. }) => {
+                    self.close();
+                }
                 _ => self.fault("nothing is open that this could close"),
             },
             Ok(Command::Contents(title)) => self.push(Block::Contents { title }),

@@ -1,6 +1,6 @@
 //! Documents of all sorts, for properties, and the words that must be read from them.
 
-use lidsheet::document::{Align, Block, Document, Inline, ListKind, Signal, Table};
+use lidsheet::document::{Align, Block, Document, Inline, ListKind, Signal, Table, TableKind};
 use lidsheet::geometry::{Path, Point, Rect, Size};
 use lidsheet::scene::{Ink, Scene, Stroke};
 use lidsheet::text::{Style, Typesetter};
@@ -70,6 +70,10 @@ pub fn words(blocks: &[Block]) -> String {
                 all += &words(blocks);
             }
             Block::Columns { blocks, .. } | Block::Together(blocks) => all += &words(blocks),
+            Block::Step { number, blocks } => {
+                all += &number.to_string();
+                all += &words(blocks);
+            }
             Block::Cards(cards) => cards.iter().for_each(|card| all += &words(card)),
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
@@ -125,6 +129,7 @@ fn block() -> impl Strategy<Value = Block> {
             Just(ListKind::Bullets),
             (0..2000u32).prop_map(ListKind::Numbers),
             (0..20u32).prop_map(ListKind::Steps),
+            Just(ListKind::Ticks),
         ];
         let inside = |most| prop::collection::vec(inner.clone(), 0..most).prop_map(ended);
         let items = prop::collection::vec(inside(3), 0..5);
@@ -137,6 +142,11 @@ fn block() -> impl Strategy<Value = Block> {
         prop_oneof![
             (kind, items).prop_map(|(kind, items)| Block::List { kind, items }),
             (signal, inside(3)).prop_map(|(signal, blocks)| Block::Caution { signal, blocks }),
+            (0..200u32, inside(4)).prop_map(|(number, mut blocks)| {
+                // A drawing stands at the left, wherever it is among the blocks.
+                blocks.retain(|block| !matches!(block, Block::Figure { .. }));
+                Block::Step { number, blocks }
+            }),
         ]
     })
 }
@@ -144,24 +154,27 @@ fn block() -> impl Strategy<Value = Block> {
 fn table() -> impl Strategy<Value = Table> {
     let align = prop::sample::select(vec![Align::Left, Align::Centre, Align::Right]);
     (
-        0..7usize,
+        (0..7usize, prop::bool::weighted(0.2)),
         prop_oneof![9 => 0..9usize, 1 => 60..90usize],
         prop_oneof![9 => 0..2usize, 1 => Just(30)],
     )
-        .prop_flat_map(move |(columns, rows, more)| {
-            let columns = columns + more;
+        .prop_flat_map(move |((columns, summary), rows, more)| {
+            // A summary is a box of a few values, which no page breaks.
+            let (columns, rows) =
+                if summary { (columns, rows.min(3)) } else { (columns + more, rows) };
             let cell = || prop::collection::vec(words_of(6).prop_map(Inline::Plain), 0..2);
             let row = prop::collection::vec(cell(), columns);
             let head =
                 prop_oneof![4 => prop::collection::vec(cell(), columns), 1 => Just(Vec::new())];
-            (prop::collection::vec(align.clone(), columns), head, prop::collection::vec(row, rows))
+            let columns = prop::collection::vec(align.clone(), columns);
+            (columns, head, prop::collection::vec(row, rows), Just(summary))
         })
-        .prop_map(|(columns, head, rows)| Table {
+        .prop_map(|(columns, head, rows, summary)| Table {
             columns,
             head,
             rows,
             summary: String::new(),
-            kind: lidsheet::document::TableKind::Reading,
+            kind: if summary { TableKind::Summary } else { TableKind::Reading },
         })
 }
 

@@ -46,6 +46,14 @@ impl Reader<'_, '_> {
             },
             Frame::Columns { count, blocks, .. } => self.push(Block::Columns { count, blocks }),
             Frame::Together { blocks, .. } => self.push(Block::Together(blocks)),
+            Frame::Step { number, mut blocks, .. } => {
+                for block in &mut blocks {
+                    if let Block::List { kind: kind @ ListKind::Steps(_), .. } = block {
+                        *kind = ListKind::Ticks;
+                    }
+                }
+                self.push(Block::Step { number, blocks });
+            }
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
                 Some(Frame::List { items, .. }) => items.push(blocks),
@@ -58,10 +66,14 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What the table is for, and the words of the paragraph `Table: …` or `Form: …` before it,
-    /// which is taken away; without one, the head of the table.
+    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …` or `Summary: …`
+    /// before it, which is taken away; without one, the head of the table.
     fn about_table(&mut self, table: &Table) -> (TableKind, String) {
-        let kinds = [("Table: ", TableKind::Reading), ("Form: ", TableKind::Form)];
+        let kinds = [
+            ("Table: ", TableKind::Reading),
+            ("Form: ", TableKind::Form),
+            ("Summary: ", TableKind::Summary),
+        ];
         if let Some(blocks) = self.blocks()
             && let Some(Block::Paragraph(words)) = blocks.last()
         {
@@ -93,7 +105,7 @@ impl Reader<'_, '_> {
         if let Some(Frame::List { kind, .. }) = lists {
             *kind = match *kind {
                 ListKind::Numbers(first) | ListKind::Steps(first) => ListKind::Steps(first),
-                ListKind::Bullets => ListKind::Steps(1),
+                ListKind::Bullets | ListKind::Ticks => ListKind::Steps(1),
             };
         }
     }
@@ -111,7 +123,8 @@ impl Reader<'_, '_> {
             | Frame::Quote(blocks)
             | Frame::Item(blocks)
             | Frame::Columns { blocks, .. }
-            | Frame::Together { blocks, .. } => Some(blocks),
+            | Frame::Together { blocks, .. }
+            | Frame::Step { blocks, .. } => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
     }
@@ -119,7 +132,9 @@ impl Reader<'_, '_> {
     pub(super) fn finish(mut self) -> (Vec<Block>, Vec<MarkdownFault>) {
         self.flush();
         while self.frames.len() > 1 {
-            if let Some(Frame::Columns { at, .. } | Frame::Together { at, .. }) = self.frames.last()
+            if let Some(
+                Frame::Columns { at, .. } | Frame::Together { at, .. } | Frame::Step { at, .. },
+            ) = self.frames.last()
             {
                 self.at = at.clone();
                 self.fault("this is never closed by a line `:::`");
