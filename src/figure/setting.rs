@@ -27,8 +27,8 @@ const MARK: Style = Style::bold(9.0);
 /// Between banks, mm.
 const GAP: f64 = 7.0;
 
-/// All banks of a board with every way where it must stand. A way that is moved from where it is
-/// shipped has a thick frame.
+/// All banks of a board with every way where it must stand, `width` mm wide; wider only if a bank
+/// is. A way that is moved from where it is shipped has a thick frame.
 pub fn switch_settings(
     board: &Board,
     settings: &[BankSetting],
@@ -49,6 +49,7 @@ pub fn switch_settings(
         scene.description.push_str(&drawn.description);
         let size = drawn.size;
         mark::place(&mut scene, drawn, Point::new(x, y));
+        scene.size.width = scene.size.width.max(x + size.width);
         x += size.width + GAP;
         height = height.max(size.height);
     }

@@ -32,6 +32,9 @@ impl<'a> SoundJob<'a> {
     }
 }
 
+/// A column that is narrower has no room for the tables and drawings of an insert, mm.
+const COLUMN: f64 = 80.0;
+
 /// How high the board plan may be with its legend, in parts of the page's height.
 const PLAN_HEIGHT: f64 = 0.5;
 
@@ -69,8 +72,10 @@ pub fn lid_insert(
     let words = templates.words();
     let PlannedCase { board, wiring, .. } = job.case;
     let mut figures = vec![plan];
+    let column = paper.column(Density::Reach, 2);
+    let wide = column >= COLUMN;
     if !wiring.switches.is_empty() {
-        let width = paper.area_for(Density::Reach).width();
+        let width = if wide { column } else { paper.area_for(Density::Reach).width() };
         figures.push(Figure::whole(
             "switches",
             switch_settings(board, &wiring.switches, words, set, width),
@@ -84,7 +89,7 @@ pub fn lid_insert(
         words,
         cautions: templates.own_cautions(),
         templates: parts,
-        facts: &facts::facts_of_insert(words, &job.case, job.findings, &names),
+        facts: &facts::facts_of_insert(words, &job.case, job.findings, &names, wide),
         figures: &figures,
         prose: &|_| None,
         pieces: &[],

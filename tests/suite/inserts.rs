@@ -292,7 +292,8 @@ fn an_insert_says_all_that_was_decided() {
                 (Some(pin), _) => pin.to_string(),
             };
             let pins: Vec<String> = device.pins.pins.iter().map(pin).collect();
-            row(&format!("{code} | {}, ", device.device), &format!(": {}", pins.join(", ")));
+            let start = format!("{code} | {}", device.device);
+            row(&start, &format!(": {}", pins.join(", ")));
         }
         for (header, _) in &wiring.empty {
             let header = &board[*header];

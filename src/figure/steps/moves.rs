@@ -13,11 +13,11 @@ use crate::words::Words;
 const ROW: f64 = 9.0;
 const BOX: f64 = 7.0;
 /// The least width of a box, space beside a code in it, length of an arrow, mm.
-const NARROW: f64 = 9.0;
-const PAD: f64 = 1.5;
-const ARROW: f64 = 8.0;
+const NARROW: f64 = 8.0;
+const PAD: f64 = 1.1;
+const ARROW: f64 = 6.6;
 /// Between what is moved and where it was, and between columns, mm.
-const GAP: f64 = 3.0;
+const GAP: f64 = 2.2;
 const BETWEEN: f64 = 8.0;
 /// More rows than this stand in columns.
 const ROWS: usize = 10;

@@ -136,16 +136,19 @@ pub fn facts_of_job(
     merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
-/// Those of [`facts_of_job`] with the fault finder of the job.
+/// Those of [`facts_of_job`] with the fault finder of the job; `wide` if two columns have room on a
+/// page.
 pub fn facts_of_insert(
     words: &Words,
     case: &PlannedCase<'_>,
     findings: &[Finding],
     figures: &[(String, String)],
+    wide: bool,
 ) -> Value {
     let finder = Value::from(Serde(faults::of_job(words, case)));
     let job = facts_of_job(words, case, findings, figures);
-    merge_maps([job, Value::from(BTreeMap::from([("faults", finder)]))])
+    let own = BTreeMap::from([("faults", finder), ("wide", Value::from(wide))]);
+    merge_maps([job, Value::from(own)])
 }
 
 fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts {

@@ -38,12 +38,6 @@ pub fn job(
         wires: words.commas(&letters),
         pairs: places::pairs(words, &wires),
         landings: places::landings(words, board, supply),
-        grounds: board
-            .terminals
-            .iter()
-            .filter(|terminal| terminal.ground)
-            .map(|terminal| terminal.code.clone())
-            .collect(),
         links: places::links(board, wiring),
         jumpers: places::jumpers(words, board, supply, wiring),
         moving: places::moving(words, wiring),

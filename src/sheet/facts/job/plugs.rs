@@ -28,7 +28,7 @@ fn plug(words: &Words, board: &Board, job: &Job, wiring: &Wiring, plan: &DeviceP
     let plate = nameplate(job, plan);
     Plug {
         code: header.code.clone(),
-        device: words.device_name(plan.device),
+        device: words.device_noun(plan.device),
         the_device: words.the_device(plan.device),
         volts: words.whole_volts(plan.volts),
         plate: plate.as_ref().map(|plate| says(words, plan.device, plate)),

@@ -17,8 +17,6 @@ pub struct JobFacts {
     pub pairs: Vec<String>,
     /// Every terminal: those of the ground wire, then the others in the order of the board.
     pub landings: Vec<Landing>,
-    /// Codes of the terminals of the ground wire.
-    pub grounds: Vec<String>,
     pub links: Vec<Lead>,
     pub jumpers: Vec<Lead>,
     /// `3 jumpers, 2 links`; `None` if nothing moves.
@@ -69,7 +67,7 @@ pub struct Landing {
 #[derive(Serialize)]
 pub struct Plug {
     pub code: String,
-    /// `pump 1`
+    /// `circulation pump`
     pub device: String,
     /// `the blower`
     pub the_device: String,
