@@ -2,6 +2,8 @@
 
 mod paper;
 
+use std::collections::BTreeMap;
+
 use crate::scene::{Scene, Target};
 
 pub use paper::Paper;
@@ -104,6 +106,14 @@ pub enum Block {
         /// What runs through them, in reading order.
         blocks: Vec<Block>,
     },
+    /// Parts that stand beside each other, each in a column of its own, as a drawing and the table
+    /// that explains it.
+    Beside {
+        /// How the width is shared out, one for each part: with 2 and 1 the first is twice as wide.
+        shares: Vec<u8>,
+        /// The parts, in reading order.
+        parts: Vec<Vec<Block>>,
+    },
     /// Blocks that stay on one page, as long as a page has room for them.
     Together(Vec<Block>),
     /// A step of a work card: its number, the first drawing among the blocks at the left, and the
@@ -115,6 +125,9 @@ pub enum Block {
         /// What is done. The first is its heading.
         blocks: Vec<Block>,
     },
+    /// Blocks on pages of the same paper that lie on their long side. They begin a page, and so
+    /// does what follows them.
+    Landscape(Vec<Block>),
     /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
     /// them needs more room than that. Each is the blocks on it. Cards begin a page.
     Cards(Vec<Vec<Block>>),
@@ -171,6 +184,8 @@ pub struct Table {
     pub head: Vec<Cell>,
     /// Body rows, one cell a column.
     pub rows: Vec<Vec<Cell>>,
+    /// What those body rows are that are not plain, by their number.
+    pub marks: BTreeMap<usize, RowMark>,
     /// What it shows, for a screen reader.
     pub summary: String,
     /// What it is for.
@@ -188,6 +203,19 @@ pub enum TableKind {
     /// A few values that are looked for first, in a box with a cell for each column: the name of
     /// each in the head, the value large in the first row, and more about it in the others.
     Summary,
+    /// To be worked through row by row: a number, a box to tick, and what they are about. Its
+    /// columns stand at the same places in every such table of a document.
+    Matrix,
+}
+
+/// What a body row is that is not plain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RowMark {
+    /// Its first cell spans all columns, and heads the rows down to the next such row. They stay on
+    /// one page if they are not too many; else the head is repeated above them.
+    Head,
+    /// A heavy rule parts it from the row above.
+    Apart,
 }
 
 /// How a column's words stand.

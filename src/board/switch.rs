@@ -66,6 +66,17 @@ impl Field {
         }
     }
 
+    /// The settings in the order of what they set: an allowance by its number, others as the
+    /// specification writes them. The order of the positions says nothing to a reader.
+    pub fn by_meaning(&self) -> Vec<&Setting> {
+        let mut all: Vec<&Setting> = self.settings.iter().collect();
+        all.sort_by_key(|setting| match &setting.meaning {
+            Meaning::Allowance(number) => usize::from(*number),
+            Meaning::Words(_) => setting.written,
+        });
+        all
+    }
+
     /// What the shipped setting means.
     pub fn shipped_meaning(&self) -> Option<&Meaning> {
         self.settings.iter().find(|s| s.positions == self.shipped).map(|s| &s.meaning)
@@ -94,6 +105,8 @@ pub struct Setting {
     pub positions: Vec<bool>,
     /// What it means.
     pub meaning: Meaning,
+    /// Its place among the settings as the specification writes them, from 0.
+    pub written: usize,
 }
 
 /// What a setting means.

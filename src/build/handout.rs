@@ -14,9 +14,7 @@ use crate::diagnostic::{Problems, Reported};
 use crate::document::Density;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Course, Templates};
-use crate::source::{Sources, Span};
 use crate::text::Typesetter;
-use crate::words::Words;
 
 /// What to make of a board, and where to.
 #[derive(Clone, Debug)]
@@ -135,9 +133,7 @@ fn make(
     let templates = templates(look, texts)?;
     let (paper, words) = (look.paper, templates.words());
     let documents = {
-        let sources: &Sources = texts.sources;
-        let place = |span: Span| place(templates.words(), sources, span);
-        let course = Course { board, exercises: all, seed: order.seed, place: &place };
+        let course = Course { board, exercises: all, seed: order.seed };
         let problems = &mut *texts.problems;
         let handout = sheet::course_handout(&course, set, paper, &templates, problems)?;
         let answers = sheet::answer_sheet(&course, set, paper, &templates, problems)?;
@@ -161,7 +157,7 @@ fn make(
     Ok(files)
 }
 
-/// The cards, four to a page after the first page; set closer if they need it.
+/// The cards, as many on a page as it has room for.
 fn card_pages(
     course: &Course<'_>,
     paper: Paper,
@@ -169,29 +165,7 @@ fn card_pages(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    let wanted = 1 + course.exercises.len().div_ceil(4);
-    let mut pages = Vec::new();
-    for density in [Density::Roomy, Density::Close] {
-        let room = (paper.card(density), density);
-        let document = sheet::course_cards(course, set, room, templates, problems)?;
-        let laid = page::lay_out(&document, paper, set);
-        let fits = laid.pages.len() <= wanted;
-        pages.push(laid);
-        if fits {
-            break;
-        }
-    }
-    // Set close they need the fewest pages; two of them stand on one then.
-    match pages.pop() {
-        Some(pages) => Ok(pages),
-        None => Err(problems.error(super::compile::our_fault("the cards", "no page was made"))),
-    }
-}
-
-/// `heron-8.yaml, line 85`.
-fn place(words: &Words, sources: &Sources, span: Span) -> String {
-    let Some(file) = sources.get(span.file) else { return String::new() };
-    let name = file.name.rsplit('/').next().unwrap_or_default();
-    let (line, _) = file.position(span.start);
-    words.line_of_file(name, &line.to_string())
+    let room = (paper.card(Density::Roomy), Density::Roomy);
+    let document = sheet::course_cards(course, set, room, templates, problems)?;
+    Ok(page::lay_out(&document, paper, set))
 }

@@ -8,10 +8,11 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
+use super::job::PlannedJob;
 use super::output::{self, OutFile, Placed, Unwritten};
-use crate::board::{About, Job};
+use crate::board::{About, Board};
 use crate::words::Words;
-use crate::write::html::{self, Entry};
+use crate::write::html::{self, Cell, Link, Table};
 
 /// The name of the list.
 pub const NAME: &str = "index.html";
@@ -30,80 +31,274 @@ pub const HANDOUT: &str = "course-handout.pdf";
 pub const ANSWERS: &str = "course-answers.pdf";
 /// Its cards.
 pub const CARDS: &str = "course-cards.pdf";
+/// The drawing that stands for a board or a job.
+const PLAN: &str = "board-plan.svg";
 
-/// What the sheets of a course are called, and their files.
-fn course(words: &Words) -> [(String, &'static str); 3] {
-    [
-        (words.index_handout(), HANDOUT),
-        (words.index_answers(), ANSWERS),
-        (words.index_cards(), CARDS),
-    ]
-}
-
-/// How a board and its files are listed.
+/// What a build knows of the file that a folder has the sheets of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Listed {
-    /// Name of the board, or the job and whose it is.
-    pub title: String,
-    /// Maker, part number, revision and date, or the board.
-    pub subtitle: String,
-    /// What each file is called, and its name in its folder.
-    pub files: Vec<(String, String)>,
+    subject: Subject,
+    /// How many errors refused it; `None` if its sheets were made.
+    refused: Option<usize>,
 }
 
-impl Listed {
-    /// How a job on a board is listed with `files`.
-    pub fn of_job(words: &Words, job: &Job, about: &About, files: &[OutFile]) -> Self {
-        let title = match &job.customer {
-            Some(customer) => words.index_job_of(&job.name, customer),
-            None => words.index_job(&job.name),
-        };
-        let subtitle = words.index_board(&about.name, &about.part);
-        Self { title, subtitle, ..Self::of_board(words, about, files) }
-    }
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Subject {
+    Board(BoardWords),
+    Job {
+        name: String,
+        customer: Option<String>,
+        board: BoardWords,
+        /// `None` if the job is refused.
+        layout: Option<String>,
+        supply: String,
+    },
+    /// A file that could not be read so far.
+    Unknown,
+}
 
-    /// How a board is listed with `files`.
-    pub fn of_board(words: &Words, about: &About, files: &[OutFile]) -> Self {
-        let About { maker, part, revision, dated, .. } = about;
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct BoardWords {
+    name: String,
+    maker: String,
+    part: String,
+    revision: String,
+    dated: String,
+}
+
+impl BoardWords {
+    fn of(board: &Board) -> Self {
+        let About { name, maker, part, revision, dated, .. } = &board.about;
         Self {
-            title: about.name.clone(),
-            subtitle: words.index_about(maker, part, revision, &dated.to_string()),
-            files: files.iter().map(|file| (file.label.clone(), file.name.clone())).collect(),
+            name: name.clone(),
+            maker: maker.clone(),
+            part: part.clone(),
+            revision: revision.clone(),
+            dated: dated.to_string(),
         }
     }
 }
 
-/// Puts the list into `out`. `made` are the folders whose sheets this build made.
+impl Listed {
+    /// How the sheets of a board are listed.
+    pub fn of_board(board: &Board) -> Self {
+        Self { subject: Subject::Board(BoardWords::of(board)), refused: None }
+    }
+
+    /// How the sheets of a job are listed.
+    pub fn of_job(planned: &PlannedJob) -> Self {
+        let PlannedJob { board, job, plan } = planned;
+        let subject = Subject::Job {
+            name: job.name.clone(),
+            customer: job.customer.clone(),
+            board: BoardWords::of(board),
+            layout: plan.sound().map(|(layout, _)| layout.number.to_string()),
+            supply: board[job.supply.value].title.clone(),
+        };
+        Self { subject, refused: None }
+    }
+
+    /// How the sheets of a file are listed of which no more than the name is known.
+    pub fn unknown() -> Self {
+        Self { subject: Subject::Unknown, refused: None }
+    }
+
+    /// The same, refused because of so many errors; `None` if its sheets were made.
+    pub fn refused(self, errors: Option<usize>) -> Self {
+        Self { refused: errors, ..self }
+    }
+
+    /// Whether its sheets were made.
+    pub fn is_made(&self) -> bool {
+        self.refused.is_none()
+    }
+}
+
+/// Puts the list into `out`. `known` are the folders of this build's files.
 ///
 /// # Errors
 /// If it cannot be written.
 pub fn place(
     words: &Words,
     out: &Path,
-    made: &BTreeMap<String, Listed>,
+    known: &BTreeMap<String, Listed>,
 ) -> Result<Placed, Unwritten> {
-    let mut all = made.clone();
-    for (folder, listed) in &mut all {
-        listed.files.extend(there(&out.join(folder), &course(words)));
+    let mut tables = Tables::default();
+    for (folder, listed) in known {
+        tables.push(words, out, folder, Some(listed));
     }
     for folder in folders(out).map_err(|error| output::unwritten(out, &error))? {
-        if !all.contains_key(&folder)
-            && let Some(listed) = of_earlier_build(words, out, &folder)
-        {
-            all.insert(folder, listed);
+        if !known.contains_key(&folder) {
+            tables.push(words, out, &folder, None);
         }
     }
-    let entries: Vec<Entry> = all
-        .into_iter()
-        .map(|(folder, Listed { title, subtitle, files })| {
-            let path = |name| format!("{folder}/{name}");
-            let files = files.into_iter().map(|(label, name)| (label, path(name))).collect();
-            Entry { title, subtitle, files }
-        })
-        .collect();
-    let page = html::index(words.tag(), &words.index_title(), &entries);
+    let page = html::index(&html::Index {
+        language: words.tag().to_owned(),
+        title: words.index_title(),
+        skip: words.index_skip(),
+        empty: words.index_empty(),
+        tables: tables.with_heads(words),
+    });
     let label = String::new();
     output::place(out, &[OutFile { name: NAME.to_owned(), label, bytes: page.into_bytes() }])
+}
+
+/// The rows of the page.
+#[derive(Default)]
+struct Tables {
+    boards: Vec<Vec<Cell>>,
+    jobs: Vec<Vec<Cell>>,
+    others: Vec<Vec<Cell>>,
+}
+
+impl Tables {
+    /// A folder with what is known of it, if it holds sheets or this build refused its file.
+    fn push(&mut self, words: &Words, out: &Path, folder: &str, listed: Option<&Listed>) {
+        let subject = listed.map_or(&Subject::Unknown, |listed| &listed.subject);
+        let of = match subject {
+            Subject::Board(board) => board.name.clone(),
+            Subject::Job { name, .. } => words.index_job(name),
+            Subject::Unknown => folder.to_owned(),
+        };
+        let found = Found::of(words, out, folder, &of);
+        let refused = listed.and_then(|listed| listed.refused);
+        if found.files.is_empty() && refused.is_none() {
+            return;
+        }
+        let alert = match (listed, refused) {
+            (None, _) => None,
+            (Some(_), None) => None,
+            (Some(_), Some(errors)) => Some(words.index_refused(errors, !found.files.is_empty())),
+        };
+        let files = Cell {
+            alert,
+            links: found.files,
+            more: (!found.drawings.is_empty())
+                .then(|| (words.index_drawings_of(&of), found.drawings)),
+            ..Cell::default()
+        };
+        let plan = Cell { picture: found.plan, ..Cell::default() };
+        match subject {
+            Subject::Board(board) => self.boards.push(vec![
+                Cell::of(&board.name),
+                plan,
+                Cell::of(&board.maker),
+                Cell::of(&board.part),
+                Cell::of(words.index_revision(&board.revision, &board.dated)),
+                files,
+            ]),
+            Subject::Job { name, customer, board, layout, supply } => self.jobs.push(vec![
+                Cell::of(name),
+                plan,
+                Cell::of(customer.clone().unwrap_or_else(|| words.index_unknown())),
+                Cell::of(&board.name),
+                Cell::of(words.index_revision(&board.revision, &board.dated)),
+                Cell::of(layout.clone().unwrap_or_else(|| words.index_unknown())),
+                Cell::of(supply),
+                files,
+            ]),
+            Subject::Unknown => {
+                let earlier = listed.is_none().then(|| words.index_earlier());
+                self.others.push(vec![
+                    Cell::of(folder),
+                    plan,
+                    Cell { text: earlier.unwrap_or_default(), ..files },
+                ]);
+            }
+        }
+    }
+
+    fn with_heads(self, words: &Words) -> Vec<Table> {
+        let boards = vec![
+            words.index_board(),
+            words.index_plan(),
+            words.index_maker(),
+            words.index_part(),
+            words.index_revision_head(),
+            words.index_files(),
+        ];
+        let jobs = vec![
+            words.index_job_head(),
+            words.index_plan(),
+            words.index_place(),
+            words.index_board(),
+            words.index_revision_head(),
+            words.index_layout(),
+            words.index_supply(),
+            words.index_files(),
+        ];
+        let others = vec![words.index_folder(), words.index_plan(), words.index_files()];
+        vec![
+            Table { caption: words.index_boards(), head: boards, rows: self.boards },
+            Table { caption: words.index_jobs(), head: jobs, rows: self.jobs },
+            Table { caption: words.index_others(), head: others, rows: self.others },
+        ]
+    }
+}
+
+/// What lies in a folder.
+struct Found {
+    files: Vec<Link>,
+    drawings: Vec<Link>,
+    plan: Option<Link>,
+}
+
+impl Found {
+    /// `of` says whose sheets they are: each link is told from all others of the page.
+    fn of(words: &Words, out: &Path, folder: &str, of: &str) -> Self {
+        let inside = out.join(folder);
+        let path = |name: &str| format!("{folder}/{name}");
+        let sheets = [
+            (SHEETS, words.index_sheets_of(of)),
+            (FORM, words.index_form_of(of)),
+            (CARD, words.index_work_card_of(of)),
+            (INSERT, words.index_insert_of(of)),
+            (HANDOUT, words.index_handout_of(of)),
+            (ANSWERS, words.index_answers_of(of)),
+            (CARDS, words.index_cards_of(of)),
+        ];
+        let there = sheets.into_iter().filter(|(name, _)| inside.join(name).is_file());
+        let files = there.map(|(name, what)| Link {
+            label: words.index_pdf(&what, pages(&inside.join(name)).unwrap_or(0)),
+            path: path(name),
+        });
+        let drawings = drawings(&inside).into_iter();
+        let drawings = drawings.map(|name| {
+            let what = words.index_drawing_of(name.trim_end_matches(".svg"), of);
+            Link { label: words.index_svg(&what), path: path(&name) }
+        });
+        let plan = inside
+            .join(PLAN)
+            .is_file()
+            .then(|| Link { label: words.index_svg(&words.index_plan_of(of)), path: path(PLAN) });
+        Self { files: files.collect(), drawings: drawings.collect(), plan }
+    }
+}
+
+/// The drawings in a folder but the plan, which has a picture; by name.
+fn drawings(folder: &Path) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let mut found: Vec<String> = entries
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| name.ends_with(".svg") && !name.starts_with('.') && name != PLAN)
+        .collect();
+    found.sort();
+    found
+}
+
+/// How many pages a PDF of ours has: what the root of its page tree counts. `None` for a file that
+/// does not say it in plain text.
+fn pages(path: &Path) -> Option<usize> {
+    const COUNT: &[u8] = b"/Type/Pages/Count ";
+    let bytes = fs::read(path).ok()?;
+    let counts = bytes.windows(COUNT.len()).enumerate().filter(|(_, found)| *found == COUNT);
+    let numbers = counts.filter_map(|(at, _)| {
+        let rest = bytes.get(at + COUNT.len()..)?;
+        let digits: Vec<u8> = rest.iter().copied().take_while(u8::is_ascii_digit).take(9).collect();
+        String::from_utf8(digits).ok()?.parse().ok()
+    });
+    // The root counts all that the nodes below it count.
+    numbers.max()
 }
 
 /// The folders in `out`, by name; none whose name is hidden or is no text.
@@ -120,35 +315,4 @@ fn folders(out: &Path) -> io::Result<Vec<String>> {
     }
     found.sort();
     Ok(found)
-}
-
-/// A folder of sheets that another build made; `None` if it holds none.
-fn of_earlier_build(words: &Words, out: &Path, folder: &str) -> Option<Listed> {
-    let inside = out.join(folder);
-    let mut drawings: Vec<String> = fs::read_dir(&inside)
-        .ok()?
-        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .filter(|name| name.ends_with(".svg") && !name.starts_with('.'))
-        .collect();
-    drawings.sort();
-    let sheets = [
-        (words.index_sheets(), SHEETS),
-        (words.index_form(), FORM),
-        (words.index_card(), CARD),
-        (words.index_insert(), INSERT),
-    ];
-    let (sheets, course) = (there(&inside, &sheets), there(&inside, &course(words)));
-    if sheets.is_empty() && course.is_empty() {
-        return None;
-    }
-    let drawings =
-        drawings.into_iter().map(|name| (name.trim_end_matches(".svg").to_owned(), name));
-    let files = sheets.into_iter().chain(drawings).chain(course).collect();
-    Some(Listed { title: folder.to_owned(), subtitle: words.index_earlier(), files })
-}
-
-/// Those of some files that lie in a folder, with what they are called.
-fn there(folder: &Path, files: &[(String, &str)]) -> Vec<(String, String)> {
-    let found = files.iter().filter(|(_, name)| folder.join(name).is_file());
-    found.map(|(label, name)| (label.clone(), (*name).to_owned())).collect()
 }

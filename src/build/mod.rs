@@ -14,7 +14,6 @@ mod reading;
 
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
-pub use index::Listed;
 pub use insert::{card_pages, insert_pages};
 pub use job::PlannedJob;
 pub use output::Placed;
@@ -31,6 +30,7 @@ use crate::source::Sources;
 use crate::text::Typesetter;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
+use index::Listed;
 use output::Unwritten;
 
 /// What to build, and where to.
@@ -97,8 +97,6 @@ pub enum Outcome {
     Made {
         /// What became of the files.
         placed: Placed,
-        /// How they are listed.
-        listed: Listed,
         /// What they are sheets of.
         of: FileKind,
     },
@@ -143,26 +141,35 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
+                let listed = match &checked.content {
+                    Content::Board(board) => Listed::of_board(board),
+                    Content::Job(Some(planned)) => Listed::of_job(planned),
+                    Content::Job(None) | Content::Refused => Listed::unknown(),
+                };
                 let report = make(checked, input, &order.out, &look, set);
+                let (errors, _) = report.problems.counts();
+                let refused = report.outcome == Outcome::Refused;
+                let listed = listed.refused(refused.then_some(errors));
                 progress(Progress::Done);
-                report
+                (report, listed)
             })
             .collect()
     };
-    let mut files: Vec<FileReport> = match pool(order.threads) {
+    let done: Vec<(FileReport, Listed)> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
+    let (mut files, listed): (Vec<FileReport>, Vec<Listed>) = done.into_iter().unzip();
     once(&mut files);
-    let mut made = BTreeMap::new();
-    for (input, file) in inputs.iter().zip(&files) {
-        if let Outcome::Made { listed, .. } = &file.outcome {
-            made.insert(input.stem.clone(), listed.clone());
-        }
-    }
+    // Two files of one name are both refused, and have one row.
+    let known: BTreeMap<String, Listed> =
+        inputs.iter().map(|input| input.stem.clone()).zip(listed).collect();
+    // A list of nothing but refusals is made only where sheets of theirs may lie.
+    let worth =
+        |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
     let mut report = Report { general, files, index: None };
-    if !made.is_empty() {
-        match index::place(&look.words, &order.out, &made) {
+    if known.iter().any(worth) {
+        match index::place(&look.words, &order.out, &known) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
@@ -199,24 +206,19 @@ fn make(
     let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
     let made = match &content {
         Content::Job(Some(planned)) => {
-            insert::job_sheets(planned, &mut texts, look, set).map(|files| {
-                let listed =
-                    Listed::of_job(&look.words, &planned.job, &planned.board.about, &files);
-                (files, listed, FileKind::Job)
-            })
+            insert::job_sheets(planned, &mut texts, look, set).map(|files| (files, FileKind::Job))
         }
-        Content::Board(board) => compile::sheets(board, &mut texts, look, set).map(|files| {
-            let listed = Listed::of_board(&look.words, &board.about, &files);
-            (files, listed, FileKind::Board)
-        }),
+        Content::Board(board) => {
+            compile::sheets(board, &mut texts, look, set).map(|files| (files, FileKind::Board))
+        }
         Content::Job(None) | Content::Refused => {
             return FileReport { shown, sources, problems, outcome: Outcome::Refused };
         }
     };
-    let placed = made.and_then(|(files, listed, of)| {
+    let placed = made.and_then(|(files, of)| {
         let placed = output::place(&out.join(&input.stem), &files)
             .map_err(|error| problems.error(unwritten(error)))?;
-        Ok(Outcome::Made { placed, listed, of })
+        Ok(Outcome::Made { placed, of })
     });
     let outcome = placed.unwrap_or(Outcome::Refused);
     FileReport { shown, sources, problems, outcome }

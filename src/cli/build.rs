@@ -94,7 +94,7 @@ fn summary(report: &Report) -> String {
     let (mut boards, mut jobs, mut refused, mut written, mut kept) = (0, 0, 0, 0, 0);
     for file in &report.files {
         match &file.outcome {
-            Outcome::Made { placed, of, .. } => {
+            Outcome::Made { placed, of } => {
                 match of {
                     FileKind::Board => boards += 1,
                     FileKind::Job => jobs += 1,

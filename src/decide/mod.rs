@@ -24,6 +24,7 @@ pub mod rules;
 pub mod serving;
 pub mod supply_run;
 pub mod switches;
+pub mod usual;
 pub mod voltages;
 
 #[cfg(test)]

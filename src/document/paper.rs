@@ -43,6 +43,21 @@ impl Paper {
 
     /// The same as [`Paper::area`] for a document of a density.
     pub fn area_for(self, density: Density) -> Rect {
+        self.inside(self.size(), density)
+    }
+
+    /// Width and height of a page that lies on its long side, mm.
+    pub fn landscape_size(self) -> Size {
+        let Size { width, height } = self.size();
+        Size::new(height, width)
+    }
+
+    /// The same as [`Paper::area_for`] for a page that lies on its long side.
+    pub fn landscape_area(self, density: Density) -> Rect {
+        self.inside(self.landscape_size(), density)
+    }
+
+    fn inside(self, Size { width, height }: Size, density: Density) -> Rect {
         let (side, top, bottom) = match (density, self) {
             (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
             (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
@@ -51,7 +66,6 @@ impl Paper {
             (Density::Reach, Paper::A4 | Paper::Letter) => (14.0, 16.0, 14.0),
             (Density::Reach, Paper::A5) => (10.0, 14.0, 12.0),
         };
-        let Size { width, height } = self.size();
         Rect { left: side, top, right: width - side, bottom: height - bottom }
     }
 }

@@ -3,7 +3,7 @@
 //! Colour never carries a meaning alone, so a copy in grey says as much. Text is black; tints lie
 //! under it and keep a contrast of at least 7 : 1; lines and edges are dark.
 
-use crate::scene::{Dash, Ink, Stroke};
+use crate::scene::{Ink, Stroke};
 use crate::text::Style;
 
 /// Codes of headers, jumpers, groups: what is looked for first.
@@ -12,7 +12,13 @@ pub const CODE: Style = Style::bold(8.5);
 pub const TITLE: Style = Style::regular(8.0);
 /// Titles of things that hold others.
 pub const TITLE_BOLD: Style = Style::bold(8.0);
-/// The smallest type on a sheet: pin functions, way numbers.
+/// Names of headers, terminals, banks and layouts where a thing is drawn large.
+pub const NAME: Style = Style::bold(10.0);
+/// Words beside things that are drawn large: pins, meanings, answers.
+pub const NOTE: Style = Style::regular(9.0);
+/// The same, bold: what must not be overlooked, switch numbers, questions.
+pub const NOTE_BOLD: Style = Style::bold(9.0);
+/// The smallest type of the board plan.
 pub const SMALL: Style = Style::regular(7.0);
 /// The smallest type, bold.
 pub const SMALL_BOLD: Style = Style::bold(7.0);
@@ -23,14 +29,8 @@ pub const EDGE: Stroke = Stroke::solid(Ink::BLACK, 0.3);
 pub const FINE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.15);
 /// Outline of a circuit board.
 pub const BOARD: Stroke = Stroke::solid(Ink::BLACK, 0.5);
-/// A jumper to the group that it is shipped on.
-pub const SHIPPED: Stroke = Stroke::solid(Ink(0, 60, 110), 0.6);
-/// A jumper to another group that it may go to.
-pub const MAY_GO: Stroke =
-    Stroke { ink: Ink(0, 60, 110), width: 0.35, dash: Dash::Broken { on: 140, off: 90 } };
-
-/// A jumper that a job moves from where it was shipped.
-pub const MOVED: Stroke = Stroke::solid(Ink(0, 60, 110), 1.0);
+/// A leader from a component to its name; 3 : 1 on the board's tint.
+pub const LEADER: Stroke = Stroke::solid(Ink(90, 90, 90), 0.2);
 /// Words and edges of what a job has no use for; 7 : 1 on white.
 pub const FAINT: Ink = Ink(88, 88, 88);
 /// Edges of such things.

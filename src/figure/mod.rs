@@ -7,6 +7,7 @@ pub mod places;
 pub mod plan;
 mod questions;
 mod setting;
+mod small_bank;
 mod socket;
 mod steps;
 mod supply;

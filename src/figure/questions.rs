@@ -1,9 +1,10 @@
 //! The questions that find a layout number, as a tree from the left to the right.
 //!
-//! Every question is a box with one row for each answer; a line leads from the row to the next
-//! box. A subtree has a band of its own across the page, and the lines of one box turn in lanes
-//! of their own, so no line crosses another. A tree that is too high for a page is cut: the part
-//! cut off begins again in a drawing of its own, under a letter.
+//! Every question is a box with one row for each answer; an arrow leads from the row to the head
+//! of the next box, where its question stands. A subtree has a band of its own across the page,
+//! and the lines of one box turn in lanes of their own, so no line crosses another. A tree that is
+//! too high for a page is cut: the part cut off begins again in a drawing of its own, under a
+//! letter.
 
 use std::sync::Arc;
 
@@ -18,15 +19,21 @@ use crate::text::{Line, Typesetter};
 use crate::words::Words;
 
 /// Height of the head and of each answer of a question's box, mm.
-const ROW: f64 = 4.4;
+const ROW: f64 = 4.8;
 /// Between two neighbouring bands, mm.
-const BAND_GAP: f64 = 1.6;
+const BAND_GAP: f64 = 1.4;
 /// Height and width of a layout's box, mm.
-const LEAF: Size = Size::new(10.0, 5.6);
-/// Between a box and the next ones, mm: room for the lanes.
-const LANES: f64 = 6.0;
+const LEAF: Size = Size::new(11.0, 5.8);
+/// The least room between a box and the next ones, mm: lanes, and an arrow head.
+const LANES: f64 = 7.0;
+/// The most of it, mm: further apart, an answer and what it leads to are not seen together.
+const WIDE_LANES: f64 = 16.0;
+/// The widest that a box is drawn for the sake of a full width, mm.
+const WIDE_BOX: f64 = 46.0;
+/// Length of an arrow head, mm.
+const ARROW: f64 = 2.0;
 /// Above the tree, mm: room for the words over it.
-const HEAD: f64 = 6.0;
+const HEAD: f64 = 6.5;
 /// Below the tree, mm.
 const BELOW: f64 = 1.0;
 
@@ -38,18 +45,22 @@ pub fn question_tree(
     width: f64,
     height: f64,
 ) -> Vec<Scene> {
-    let size = BoxSize::of(tree, words, set);
+    let narrowest = narrowest_box(tree, words, set);
     let room = height - HEAD - BELOW;
     // One column of boxes is given up to the layout at its end.
-    let deepest = ((width - LEAF.width - 2.0) / (size.width + LANES)).floor().max(1.0) as usize;
+    let deepest = ((width - LEAF.width - 1.0) / (narrowest + LANES)).floor().max(1.0) as usize;
     let mut cut = Cut { room, deepest, letters: 0, parts: Vec::new() };
     let first = cut.node(tree, deepest);
     let first = cut.fit(first);
-    let mut drawings = vec![draw(&first, None, size, words, set, width)];
-    let mut next = 0;
-    while let Some((letter, part)) = cut.parts.get(next).cloned() {
-        drawings.push(draw(&part, Some(letter), size, words, set, width));
-        next += 1;
+    // A reader looks for B after A, whichever was cut off first.
+    cut.parts.sort_by_key(|(letter, _)| *letter);
+    let mut pen_for = |node: &QuestionNode, part| {
+        let columns = Columns::of(node, narrowest, width);
+        draw(node, part, columns, words, set, width)
+    };
+    let mut drawings = vec![pen_for(&first, None)];
+    for (letter, part) in &cut.parts {
+        drawings.push(pen_for(part, Some(*letter)));
     }
     let count = drawings.len();
     if count > 1 {
@@ -81,6 +92,16 @@ impl QuestionNode {
                 let below: f64 = answers.iter().map(|(_, node)| node.height()).sum();
                 let gaps = BAND_GAP * answers.len().saturating_sub(1) as f64;
                 (below + gaps).max(box_height(answers.len()))
+            }
+        }
+    }
+
+    /// The most questions one after the other.
+    fn levels(&self) -> usize {
+        match self {
+            QuestionNode::Layout(_) | QuestionNode::Part(_) => 0,
+            QuestionNode::Ask { answers, .. } => {
+                1 + answers.iter().map(|(_, node)| node.levels()).max().unwrap_or(0)
             }
         }
     }
@@ -146,25 +167,38 @@ impl Cut {
     }
 }
 
-/// The size that all question boxes of a tree share.
-#[derive(Clone, Copy)]
-struct BoxSize {
-    width: f64,
+/// The width that the longest words of a tree's boxes need, mm.
+fn narrowest_box(tree: &Tree, words: &Words, set: &mut Typesetter) -> f64 {
+    let mut width = 0.0_f64;
+    let mut open = vec![tree];
+    while let Some(tree) = open.pop() {
+        let Tree::Ask { device, answers, .. } = tree else { continue };
+        width = width.max(set.line(&question(*device, words), look::NOTE_BOLD).width);
+        for (speeds, tree) in answers {
+            width = width.max(set.line(&words.speeds_fitted(*speeds), look::NOTE).width);
+            open.push(tree);
+        }
+    }
+    width + 2.4
 }
 
-impl BoxSize {
-    fn of(tree: &Tree, words: &Words, set: &mut Typesetter) -> Self {
-        let mut width = 0.0_f64;
-        let mut open = vec![tree];
-        while let Some(tree) = open.pop() {
-            let Tree::Ask { device, answers, .. } = tree else { continue };
-            width = width.max(set.line(&question(*device, words), look::SMALL_BOLD).width);
-            for (speeds, tree) in answers {
-                width = width.max(set.line(&words.speeds_fitted(*speeds), look::SMALL).width);
-                open.push(tree);
-            }
-        }
-        Self { width: width + 2.4 }
+/// The columns of one drawing, mm.
+#[derive(Clone, Copy)]
+struct Columns {
+    /// Width of every question's box.
+    box_width: f64,
+    /// From a box to the next ones.
+    lanes: f64,
+}
+
+impl Columns {
+    /// As wide as the drawing has room for, shared between boxes and lanes.
+    fn of(node: &QuestionNode, narrowest: f64, width: f64) -> Self {
+        let levels = node.levels().max(1) as f64;
+        let spare = ((width - LEAF.width - 1.0) / levels - narrowest - LANES).max(0.0);
+        let box_width = (narrowest + 0.6 * spare).min(WIDE_BOX.max(narrowest));
+        let lanes = (LANES + spare - (box_width - narrowest)).min(WIDE_LANES);
+        Self { box_width, lanes }
     }
 }
 
@@ -189,7 +223,7 @@ fn letter(index: usize) -> String {
 fn draw(
     node: &QuestionNode,
     part: Option<usize>,
-    size: BoxSize,
+    columns: Columns,
     words: &Words,
     set: &mut Typesetter,
     width: f64,
@@ -202,9 +236,9 @@ fn draw(
         None => words.questions_start(),
         Some(index) => words.questions_go_on(&letter(index)),
     };
-    let head = set.line(&head, look::CODE);
-    mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.4), head);
-    let mut pen = Pen { scene: &mut scene, words, set, size };
+    let head = set.line(&head, look::NOTE_BOLD);
+    mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.6), head);
+    let mut pen = Pen { scene: &mut scene, words, set, columns };
     pen.node(node, Point::new(0.5, HEAD), node.height());
     scene
 }
@@ -241,58 +275,66 @@ struct Pen<'a> {
     scene: &'a mut Scene,
     words: &'a Words,
     set: &'a mut Typesetter,
-    size: BoxSize,
+    columns: Columns,
 }
 
 impl Pen<'_> {
     /// Draws `node` in a band that begins at `corner` and is `height` mm high; gives the y of the
-    /// place that a line to it ends at.
+    /// place that an arrow to it ends at: the middle of a layout, the head of a question.
     fn node(&mut self, node: &QuestionNode, corner: Point, height: f64) -> f64 {
         let middle = corner.y + height / 2.0;
         match node {
-            QuestionNode::Layout(number) => self.leaf(corner.x, middle, &number.to_string(), true),
-            QuestionNode::Part(index) => self.leaf(corner.x, middle, &letter(*index), false),
+            QuestionNode::Layout(number) => {
+                self.leaf(corner.x, middle, &number.to_string(), true);
+                middle
+            }
+            QuestionNode::Part(index) => {
+                self.leaf(corner.x, middle, &letter(*index), false);
+                middle
+            }
             QuestionNode::Ask { device, answers } => self.ask(*device, answers, corner, height),
         }
-        middle
     }
 
     fn leaf(&mut self, left: f64, middle: f64, words: &str, layout: bool) {
-        let area = Rect::at(Point::new(left, middle - LEAF.height / 2.0), LEAF).grown(-0.3);
+        let size = Size::new(LEAF.width - 0.3, LEAF.height - 0.6);
+        let area = Rect::at(Point::new(left, middle - size.height / 2.0), size);
         let edge = if layout { Stroke { width: 0.6, ..look::EDGE } } else { look::EDGE };
         let fill = if layout { Ink::WHITE } else { look::HEAD_TINT };
         let radius = if layout { 0.4 } else { LEAF.height / 2.0 };
         self.scene.shape(Path::rounded(area, radius), Some(fill), Some(edge));
-        let line = self.set.line(words, look::CODE);
+        let line = self.set.line(words, look::NAME);
         mark::words_over(self.scene, area.middle(), line);
     }
 
+    /// Gives the y of the middle of its head.
     fn ask(
         &mut self,
         device: Device,
         answers: &[(Speeds, QuestionNode)],
         corner: Point,
         height: f64,
-    ) {
-        let size = Size::new(self.size.width, box_height(answers.len()));
+    ) -> f64 {
+        let Columns { box_width, lanes } = self.columns;
+        let size = Size::new(box_width, box_height(answers.len()));
         let top = corner.y + (height - size.height) / 2.0;
         let area = Rect::at(Point::new(corner.x, top), size);
         let head = Rect { bottom: area.top + ROW, ..area };
         self.scene.shape(Path::rect(area), Some(Ink::WHITE), None);
         self.scene.shape(Path::rect(head), Some(look::HEAD_TINT), None);
-        let line = self.set.line(&question(device, self.words), look::SMALL_BOLD);
+        let line = self.set.line(&question(device, self.words), look::NOTE_BOLD);
         self.row_words(head, line);
 
         let below: f64 = answers.iter().map(|(_, node)| node.height()).sum();
         let gaps = BAND_GAP * answers.len().saturating_sub(1) as f64;
         let mut band = corner.y + (height - below - gaps) / 2.0;
-        let next = area.right + LANES;
+        let next = area.right + lanes;
         let count = answers.len();
         let mut leads = Vec::with_capacity(count);
         for (index, (speeds, node)) in answers.iter().enumerate() {
             let row_top = area.top + ROW * (index as f64 + 1.0);
             let row = Rect { top: row_top, bottom: row_top + ROW, ..area };
-            let line = self.set.line(&self.words.speeds_fitted(*speeds), look::SMALL);
+            let line = self.set.line(&self.words.speeds_fitted(*speeds), look::NOTE);
             self.row_words(row, line);
             let top_edge = [Point::new(row.left, row.top), Point::new(row.right, row.top)];
             mark::rule(self.scene, &top_edge, look::FINE);
@@ -304,15 +346,18 @@ impl Pen<'_> {
         self.scene.shape(Path::rect(area), None, Some(look::EDGE));
         for (index, (from, to)) in leads.iter().enumerate() {
             let lane = lane(index, &leads);
-            let x = area.right + LANES * (lane + 1.0) / (count as f64 + 1.0);
+            let turns = lanes - ARROW - 1.0;
+            let x = area.right + turns * (lane + 1.0) / (count as f64 + 1.0);
             let points = [
                 Point::new(area.right, *from),
                 Point::new(x, *from),
                 Point::new(x, *to),
-                Point::new(next + 0.3, *to),
+                Point::new(next - ARROW + 0.2, *to),
             ];
             mark::rule(self.scene, &points, look::EDGE);
+            mark::arrow_head(self.scene, Point::new(next, *to), (1.0, 0.0), ARROW);
         }
+        head.middle().y
     }
 
     fn row_words(&mut self, row: Rect, line: Arc<Line>) {

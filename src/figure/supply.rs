@@ -1,33 +1,38 @@
-//! What lands on which terminal under one supply, and the voltages between the conductors.
+//! How one supply is connected: what goes on which terminal in which order, where each link
+//! belongs, and the voltages between the conductors.
 
 use std::sync::Arc;
 
 use super::look;
 use super::mark;
 use crate::board::voltage::magnitude;
-use crate::board::{Board, Conductor, SupplyId, TerminalId};
+use crate::board::{Board, Conductor, LinkId, SupplyId, TerminalId};
 use crate::decide::{GroupVoltage, ReadFrom, SupplyVoltages};
 use crate::geometry::{Path, Point, Rect, Size};
-use crate::scene::{Dash, Ink, Scene, Stroke};
+use crate::scene::{Dash, Ink, Item, Scene, Stroke};
 use crate::text::{Line, Style, Typesetter};
 use crate::units::Volts;
 use crate::words::Words;
 
-/// From one terminal to the next, mm.
+/// The least from one terminal to the next, mm.
 const ROW: f64 = 10.5;
 /// A terminal's box, mm.
 const BOX: Size = Size::new(11.0, 7.4);
+/// Radius of the disc that a step's number stands in, mm.
+const DISC: f64 = 2.3;
+/// Width of the column of step numbers, mm.
+const STEPS: f64 = 2.0 * DISC + 1.6;
 /// Length of an incoming conductor, mm.
 const LEAD: f64 = 17.0;
 /// From one conductor's measure of the ladder to the next, mm.
 const RUNG: f64 = 17.5;
-/// Type of a conductor's letters.
-const CONDUCTOR: Style = Style::bold(10.0);
+/// The least width of the words beside a terminal, mm.
+const WORDS: f64 = 34.0;
 const LEAD_STROKE: Stroke = Stroke::solid(Ink::BLACK, 0.7);
 const STRAP: Stroke = Stroke::solid(Ink::BLACK, 1.2);
 
-/// The terminals with what `supply` lands on them, links where they must be, and the voltages
-/// between the conductors; `width` mm wide.
+/// The terminals with what `supply` lands on them and in which order, links where they must be,
+/// and the voltages between the conductors; `width` mm wide.
 pub fn supply_landing(
     board: &Board,
     supply: SupplyId,
@@ -36,50 +41,98 @@ pub fn supply_landing(
     width: f64,
 ) -> Scene {
     let order = place_order(board);
+    let steps = Steps::of(board, supply, &order.1);
     let title = board[supply].title.clone();
-    let mut scene =
-        Scene::new(Size::new(width, 0.0), title, description(board, supply, &order, words));
+    let description = description(board, supply, &order, &steps, words);
+    let mut scene = Scene::new(Size::new(width, 0.0), title, description);
     let (read_from, terminals) = order;
-    let heading = set.line(&words.terminals_heading(read_from), look::SMALL_BOLD);
-    let ladder_heading = set.line(&words.voltages_heading(), look::SMALL_BOLD);
+    let heading = set.line(&words.terminals_heading(read_from), look::NOTE_BOLD);
+    let ladder_heading = set.line(&words.voltages_heading(), look::NOTE_BOLD);
     let mut y = heading.height() + 1.5;
     scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
 
-    let text_left = 0.5 + LEAD + BOX.width + 2.0;
+    let text_left = 0.5 + STEPS + LEAD + BOX.width + 2.0;
     let words_left = text_left + links_width(board, supply, set);
     let measures = measures(board, supply, &terminals);
     let lanes = measures.iter().map(|m| m.lane + 1).max().unwrap_or(0);
     let ladder_width = (RUNG * lanes as f64 + 2.0).max(ladder_heading.width + 1.0);
-    let words_width = (width - ladder_width - words_left - 6.0).max(24.0);
+    // Where there is no room for the voltages beside the words, they stand below the terminals.
+    let beside = width - ladder_width - words_left - 6.0 >= WORDS;
+    let taken = if beside { ladder_width + 6.0 } else { 1.0 };
+    let words_width = (width - taken - words_left).max(24.0);
 
     let mut rows = Vec::with_capacity(terminals.len());
     let mut widest = 0.0_f64;
     for terminal in &terminals {
-        let lines = terminal_lines(board, supply, *terminal, words, set, words_width);
+        let texts = terminal_words(board, supply, *terminal, &steps, words);
+        let lines: Vec<Arc<Line>> =
+            texts.iter().flat_map(|(text, style)| set.lines(text, *style, words_width)).collect();
         let height = ROW.max(mark::stack_height(&lines) + 2.0);
         widest = widest.max(mark::stack_width(&lines));
         rows.push((y + height / 2.0, lines));
         y += height;
     }
     for ((middle, lines), terminal) in rows.iter().zip(&terminals) {
+        if let Some(step) = steps.connects(*terminal) {
+            draw_step(&mut scene, Point::new(0.5 + DISC, *middle), step, set);
+        }
         draw_terminal(&mut scene, board, supply, *terminal, *middle, set);
         draw_links(&mut scene, board, supply, *terminal, Point::new(text_left, *middle), set);
         let top = middle - mark::stack_height(lines) / 2.0;
         mark::stack(&mut scene, Point::new(words_left, top), lines);
     }
     if !measures.is_empty() {
-        let left = words_left + widest + 6.0;
-        scene.text(Point::new(left, ladder_heading.ascent + 0.3), ladder_heading);
-        let middles: Vec<f64> = rows.iter().map(|(middle, _)| *middle).collect();
+        let mut middles: Vec<f64> = rows.iter().map(|(middle, _)| *middle).collect();
+        let left = if beside { words_left + widest + 6.0 } else { 0.5 };
+        let mut top = 0.3;
+        if !beside {
+            // The same rows again under the terminals, as far apart as their arrows need.
+            top = y + 1.5;
+            let first = top + ladder_heading.height() + 2.0;
+            middles = (0..rows.len()).map(|row| first + ROW * row as f64).collect();
+            y = first + ROW * rows.len().saturating_sub(1) as f64 + 2.0;
+        }
+        scene.text(Point::new(left, top + ladder_heading.ascent), ladder_heading);
         draw_ladder(&mut scene, &measures, &middles, (left, RUNG * lanes as f64), words, set);
     }
     y += 1.0;
-    for (text, style) in group_words(board, supply, words) {
+    for (text, style) in notes(board, supply, words) {
         let lines = set.lines(&text, style, width - 1.0);
         y = mark::stack(&mut scene, Point::new(0.5, y), &lines) + 0.6;
     }
     scene.size.height = y + 0.6;
     scene
+}
+
+/// The order in which hands connect a supply: the ground wire first, then the other wires from the
+/// first terminal to the last, then the links.
+struct Steps {
+    terminals: Vec<TerminalId>,
+    links: Vec<LinkId>,
+}
+
+impl Steps {
+    fn of(board: &Board, supply: SupplyId, terminals: &[TerminalId]) -> Self {
+        let taken = |wanted: fn(Conductor) -> bool| {
+            let all = terminals.iter().copied();
+            all.filter(move |id| landed(board, supply, *id).is_some_and(wanted))
+        };
+        let ground = taken(|conductor| conductor == Conductor::Pe);
+        let others = taken(|conductor| conductor != Conductor::Pe);
+        let of_links = terminals.iter().flat_map(|id| links_on(board, supply, *id));
+        Self { terminals: ground.chain(others).collect(), links: of_links.collect() }
+    }
+
+    /// Which step, from 1, connects a wire to this terminal.
+    fn connects(&self, terminal: TerminalId) -> Option<usize> {
+        self.terminals.iter().position(|other| *other == terminal).map(|index| index + 1)
+    }
+
+    /// Which step, from 1, sets this link.
+    fn sets(&self, link: LinkId) -> Option<usize> {
+        let index = self.links.iter().position(|other| *other == link)?;
+        Some(self.terminals.len() + index + 1)
+    }
 }
 
 /// The terminals in the order of their places, and where that begins.
@@ -107,54 +160,81 @@ fn landed(board: &Board, supply: SupplyId, terminal: TerminalId) -> Option<Condu
 }
 
 /// The links that this supply puts on `terminal`.
-fn links_on(board: &Board, supply: SupplyId, terminal: TerminalId) -> Vec<String> {
-    board
-        .links
-        .iter()
-        .zip(&board[supply].links)
-        .filter(|(_, position)| **position == terminal)
-        .map(|(link, _)| link.code.clone())
-        .collect()
+fn links_on(board: &Board, supply: SupplyId, terminal: TerminalId) -> Vec<LinkId> {
+    let positions = board[supply].links.entries();
+    positions.filter(|(_, position)| **position == terminal).map(|(link, _)| link).collect()
 }
 
+/// The steps in their order, then the terminals that take nothing, then the voltages.
 fn description(
     board: &Board,
     supply: SupplyId,
     (read_from, terminals): &(ReadFrom, Vec<TerminalId>),
+    steps: &Steps,
     words: &Words,
 ) -> String {
     let mut sentences = Vec::with_capacity(terminals.len());
-    for terminal in terminals {
-        let code = &board[*terminal].code;
-        sentences.push(match landed(board, supply, *terminal) {
-            Some(conductor) => words.terminal_takes(code, conductor),
-            None => words.terminal_takes_nothing(code),
-        });
-        let links = links_on(board, supply, *terminal);
-        sentences.extend(links.iter().map(|link| words.link_described(link, code)));
+    for terminal in &steps.terminals {
+        if let Some(conductor) = landed(board, supply, *terminal) {
+            sentences.push(words.terminal_takes(&board[*terminal].code, conductor));
+        }
     }
+    sentences.extend(steps.links.iter().map(|link| link_words(board, supply, *link, words)));
+    for terminal in terminals {
+        if landed(board, supply, *terminal).is_none() {
+            sentences.push(words.terminal_takes_nothing(&board[*terminal].code));
+        }
+    }
+    sentences.extend(measures(board, supply, terminals).iter().map(|measure| {
+        let [a, b] = measure.between.map(|conductor| conductor.to_string());
+        words.voltage_between(&a, &b, &words.whole_volts(measure.volts))
+    }));
     words.supply_described(&board[supply].title, *read_from, &sentences.join(" "))
 }
 
-/// The words of a terminal's row: what lands there, or that nothing does; the board's colour.
-fn terminal_lines(
+/// `Link W11: move from X1 to X2.`, or that it stays where it is shipped.
+fn link_words(board: &Board, supply: SupplyId, link: LinkId, words: &Words) -> String {
+    let (code, to) = (&board[link].code, board[supply].links[link]);
+    let shipped = board[link].shipped;
+    if to == shipped {
+        words.link_stays(code, &board[to].code)
+    } else {
+        words.link_moves(code, &board[shipped].code, &board[to].code)
+    }
+}
+
+/// The words of a terminal's row: what lands there, or that nothing does; the board's colour; what
+/// is done with each link that belongs there.
+fn terminal_words(
     board: &Board,
     supply: SupplyId,
     terminal: TerminalId,
+    steps: &Steps,
     words: &Words,
-    set: &mut Typesetter,
-    width: f64,
-) -> Vec<Arc<Line>> {
-    let what = match landed(board, supply, terminal) {
-        Some(conductor) => (words.conductor_name(conductor), look::TITLE),
-        None => (words.nothing_lands(), look::CODE),
-    };
-    let mut lines = set.lines(&what.0, what.1, width);
-    if let Some(wire) = board[terminal].wire {
-        let colour = words.terminal_marked(wire);
-        lines.extend(set.lines(&colour, look::SMALL, width));
+) -> Vec<(String, Style)> {
+    let mut all = vec![match landed(board, supply, terminal) {
+        Some(conductor) => (words.conductor_name(conductor), look::NOTE),
+        None => (words.nothing_lands(), look::NOTE_BOLD),
+    }];
+    all.extend(board[terminal].wire.map(|wire| (words.terminal_marked(wire), look::NOTE)));
+    for link in links_on(board, supply, terminal) {
+        let moves = board[link].shipped != terminal;
+        let text = link_words(board, supply, link, words);
+        let text = match steps.sets(link) {
+            Some(step) => words.step_and_words(step, &text),
+            None => text,
+        };
+        all.push((text, if moves { look::NOTE_BOLD } else { look::NOTE }));
     }
-    lines
+    all
+}
+
+/// The number of a step, white on a black disc.
+fn draw_step(scene: &mut Scene, middle: Point, step: usize, set: &mut Typesetter) {
+    scene.shape(Path::circle(middle, DISC), Some(Ink::BLACK), None);
+    let number = set.line(&step.to_string(), look::NOTE_BOLD);
+    let at = Point::new(middle.x - number.width / 2.0, mark::baseline(&number, middle.y));
+    scene.items.push(Item::Text { at, line: number, ink: Ink::WHITE });
 }
 
 fn draw_terminal(
@@ -165,12 +245,13 @@ fn draw_terminal(
     middle: f64,
     set: &mut Typesetter,
 ) {
-    let area = Rect::around(Point::new(0.5 + LEAD + BOX.width / 2.0, middle), BOX);
+    let left = 0.5 + STEPS;
+    let area = Rect::around(Point::new(left + LEAD + BOX.width / 2.0, middle), BOX);
     match landed(board, supply, terminal) {
         Some(conductor) => {
-            let letters = set.line(&conductor.to_string(), CONDUCTOR);
-            let start = 0.5 + letters.width + 1.2;
-            mark::words_from(scene, Point::new(0.5, middle), letters);
+            let letters = set.line(&conductor.to_string(), look::NAME);
+            let start = left + letters.width + 1.2;
+            mark::words_from(scene, Point::new(left, middle), letters);
             if conductor == Conductor::Pe {
                 mark::protective_earth(scene, Point::new(start + 2.4, middle), 2.2);
                 lead(scene, start + 5.4, area.left, middle);
@@ -185,7 +266,7 @@ fn draw_terminal(
             scene.shape(Path::rounded(area, 1.0), None, Some(edge));
         }
     }
-    let code = set.line(&board[terminal].code, look::CODE);
+    let code = set.line(&board[terminal].code, look::NAME);
     mark::words_over(scene, area.middle(), code);
 }
 
@@ -199,15 +280,15 @@ fn lead(scene: &mut Scene, from: f64, to: f64, y: f64) {
 const STRAP_LENGTH: f64 = 4.0;
 
 fn link_width(code: &str, set: &mut Typesetter) -> f64 {
-    STRAP_LENGTH + set.line(code, look::CODE).width + 3.0
+    STRAP_LENGTH + set.line(code, look::NOTE_BOLD).width + 3.0
 }
 
 /// The room that the fullest row needs for its links, mm.
 fn links_width(board: &Board, supply: SupplyId, set: &mut Typesetter) -> f64 {
     let mut widest = 0.0_f64;
     for terminal in (0..board.terminals.len()).map(TerminalId) {
-        let width: f64 =
-            links_on(board, supply, terminal).iter().map(|code| link_width(code, set)).sum();
+        let links = links_on(board, supply, terminal);
+        let width: f64 = links.iter().map(|link| link_width(&board[*link].code, set)).sum();
         widest = widest.max(width);
     }
     if widest > 0.0 { widest + 1.5 } else { 0.0 }
@@ -223,15 +304,16 @@ fn draw_links(
     set: &mut Typesetter,
 ) {
     let mut x = from.x - 2.0;
-    for code in links_on(board, supply, terminal) {
-        let width = link_width(&code, set);
+    for link in links_on(board, supply, terminal) {
+        let code = &board[link].code;
+        let width = link_width(code, set);
         let area = Rect::around(
             Point::new(x + (width + STRAP_LENGTH) / 2.0, from.y),
             Size::new(width - STRAP_LENGTH, 5.6),
         );
         mark::rule(scene, &[Point::new(x, from.y), Point::new(area.left, from.y)], STRAP);
         scene.shape(Path::rect(area), Some(look::HEAD_TINT), Some(look::EDGE));
-        let line = set.line(&code, look::CODE);
+        let line = set.line(code, look::NOTE_BOLD);
         mark::words_over(scene, area.middle(), line);
         x += width;
     }
@@ -315,16 +397,16 @@ fn draw_ladder(
         let next = guides.iter().find(|row| **row > measure.from).map_or(bottom, |row| y_of(*row));
         let [a, b] = measure.between;
         let lines = [
-            set.line(&words.whole_volts(measure.volts), look::TITLE),
-            set.line(&format!("{a}\u{2013}{b}"), look::SMALL),
+            set.line(&words.whole_volts(measure.volts), look::NOTE_BOLD),
+            set.line(&format!("{a}\u{2013}{b}"), look::NOTE),
         ];
         let y = (top + next) / 2.0 - mark::stack_height(&lines) / 2.0;
         mark::stack(scene, Point::new(x + 1.4, y), &lines);
     }
 }
 
-/// What the groups give, and which of them give nothing.
-fn group_words(board: &Board, supply: SupplyId, words: &Words) -> Vec<(String, Style)> {
+/// The order of the steps, what the groups give, and which of them run nothing.
+fn notes(board: &Board, supply: SupplyId, words: &Words) -> Vec<(String, Style)> {
     let mut given = Vec::new();
     let mut missing = Vec::new();
     let voltages = SupplyVoltages::of(board, supply);
@@ -339,12 +421,17 @@ fn group_words(board: &Board, supply: SupplyId, words: &Words) -> Vec<(String, S
             }
         }
     }
-    let mut all = Vec::new();
+    let order = match board.links.is_empty() {
+        true => words.connect_in_order(),
+        false => words.connect_and_link_in_order(),
+    };
+    let mut all = vec![(order, look::NOTE)];
     if !given.is_empty() {
-        all.push((words.groups_give(&words.commas(&given)), look::TITLE));
+        all.push((words.groups_give(&words.commas(&given)), look::NOTE));
     }
     if !missing.is_empty() {
-        all.push((words.groups_not_available(&words.commas(&missing)), look::CODE));
+        let codes = words.commas(&missing);
+        all.push((words.groups_not_available(missing.len(), &codes), look::NOTE_BOLD));
     }
     all
 }

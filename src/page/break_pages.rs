@@ -21,6 +21,8 @@ pub(super) struct BrokenPage {
     pub strips: Range<usize>,
     /// The top of each, mm from the top of the page's area.
     pub tops: Vec<f64>,
+    /// Whether it lies on its long side.
+    pub landscape: bool,
 }
 
 /// Strips to be broken into pages, with what they point into.
@@ -31,13 +33,29 @@ pub(super) struct Material<'a> {
     pub heads: &'a [TableHead],
 }
 
-/// Breaks the strips into pages of a height. There is one page at least, and one strip at least
+/// How high pages are, mm.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Heights {
+    /// Those that stand on their short side.
+    pub upright: f64,
+    /// Those that lie on their long side.
+    pub landscape: f64,
+}
+
+impl Heights {
+    /// Of one height, however they lie.
+    pub fn all(height: f64) -> Self {
+        Self { upright: height, landscape: height }
+    }
+}
+
+/// Breaks the strips into pages. A page is as its first strip asks for. There is one page at least, and one strip at least
 /// on a page if there is any.
-pub(super) fn break_pages(material: Material<'_>, height: f64) -> Vec<BrokenPage> {
+pub(super) fn break_pages(material: Material<'_>, heights: Heights) -> Vec<BrokenPage> {
     let mut pages = Vec::new();
     let mut start = 0;
     while start < material.strips.len() {
-        let page = fill(material, start, height);
+        let page = fill(material, start, heights);
         start = page.strips.end;
         pages.push(page);
     }
@@ -47,8 +65,10 @@ pub(super) fn break_pages(material: Material<'_>, height: f64) -> Vec<BrokenPage
     pages
 }
 
-fn fill(material: Material<'_>, start: usize, height: f64) -> BrokenPage {
+fn fill(material: Material<'_>, start: usize, heights: Heights) -> BrokenPage {
     let rest = material.strips.get(start..).unwrap_or_default();
+    let landscape = rest.first().is_some_and(|strip| strip.landscape);
+    let height = if landscape { heights.landscape } else { heights.upright };
     let head = rest.first().and_then(|strip| strip.head);
     let height_of_head =
         head.and_then(|head| material.heads.get(head)).map_or(0.0, |head| head.height);
@@ -56,7 +76,7 @@ fn fill(material: Material<'_>, start: usize, height: f64) -> BrokenPage {
     let mut tops = Vec::new();
     let mut ends = Ends::default();
     for (index, strip) in rest.iter().enumerate() {
-        if index > 0 && strip.begins == Begins::Page {
+        if index > 0 && (strip.begins == Begins::Page || strip.landscape != landscape) {
             ends.free = Some((index, y));
             break;
         }
@@ -72,7 +92,7 @@ fn fill(material: Material<'_>, start: usize, height: f64) -> BrokenPage {
     }
     let count = if tops.len() == rest.len() { tops.len() } else { ends.best(tops.len(), height) };
     tops.truncate(count);
-    BrokenPage { head, strips: start..start + count, tops }
+    BrokenPage { head, strips: start..start + count, tops, landscape }
 }
 
 /// Space above the first strip of a page: none, but inside a frame that goes on from the page

@@ -1,14 +1,14 @@
-//! Cards to be cut out: cells of one size on pages of their own, with lines to cut along.
+//! Cards to be cut out, with lines to cut along.
 //!
-//! The blocks of each card are set as strips of the cell's inner width. If one card needs more than
-//! a quarter of the page, all of them are given a half, or a whole page, so that they stay one size.
-//! The cells of one row become a single strip, which begins a page where the page before is full.
+//! The blocks of each card are set as strips of the cell's inner width. Cards stand two side by side
+//! where the page is wide enough, and those of one row are as high as the higher one: so they fill
+//! their pages. The cells of one row become a single strip, which no page end cuts.
 
 use crate::document::Block;
 use crate::geometry::{Path, Point, Size};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
-use super::break_pages::{BrokenPage, Material, break_pages};
+use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
 use super::look;
 use super::side_by_side::{bottom, moved_aside, side_by_side};
@@ -16,19 +16,17 @@ use super::strip::{After, Begins, Marked, Strip};
 
 /// Space inside a card, at its sides, above and below, mm.
 const PAD: f64 = 5.0;
-/// Rows of cards on a page.
-const ROWS: usize = 2;
 
 /// Where to cut: no line that means anything else is broken like this.
 const CUT: Stroke =
     Stroke { ink: Ink(64, 64, 64), width: 0.2, dash: Dash::Broken { on: 250, off: 180 } };
 
-/// Pushes cards, which begin a page.
+/// Pushes cards, below whatever stands before them.
 pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) {
     let within = Within { depth: within.depth + 1, ..within };
     let before = (to.to.nodes.len(), to.to.frames.len(), to.to.heads.len());
     let (most, _) = inner_width(column.width);
-    for (across, rows_on_page) in [(most, ROWS), (1, ROWS), (1, 1)] {
+    for across in [most, 1] {
         // What an attempt before this one set is set anew.
         to.to.nodes.truncate(before.0);
         to.to.frames.truncate(before.1);
@@ -38,32 +36,29 @@ pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column,
         let rows: Vec<CardRow> =
             cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
         let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
-        let height = to.area_height / rows_on_page as f64;
-        if tallest <= height {
-            let size = Size::new(cell, height);
-            return place(to, rows, column.left, size, rows_on_page);
+        if tallest <= to.area_height {
+            return place(to, rows, column.left, cell);
         }
-        if rows_on_page == 1 {
+        if across == 1 {
             // Too much for any card: nothing is lost, but there is nothing to be cut.
             return rows.into_iter().for_each(|row| loose(to, row));
         }
     }
 }
 
-/// Puts rows of cards, each card of a size, on pages.
-fn place(to: &mut Collector<'_>, rows: Vec<CardRow>, left: f64, size: Size, rows_on_page: usize) {
+/// Puts rows of cards, each card `width` mm wide, one below the other.
+fn place(to: &mut Collector<'_>, rows: Vec<CardRow>, left: f64, width: f64) {
     let mut places = Vec::new();
-    for (index, row) in rows.into_iter().enumerate() {
-        let (count, on_page) = (row.columns.len(), index % rows_on_page);
+    for row in rows {
+        let (count, size) = (row.columns.len(), Size::new(width, row.height + 2.0 * PAD));
         places.clear();
         let strip = side_by_side(to, row.strips, &row.columns, size.width, &mut places);
         let down = Point::new(0.0, PAD);
         let mut strip = moved(strip, down);
-        let first = on_page == 0;
-        strip.under.extend(cuts(left, size, count, first));
+        strip.under.extend(cuts(left, size, count));
         strip.height = size.height;
-        strip.begins = if first { Begins::Page } else { Begins::Anywhere };
-        strip.after = if on_page + 1 < rows_on_page { After::Avoid } else { After::Free };
+        strip.begins = Begins::Anywhere;
+        strip.after = After::Free;
         for (_, place) in &mut places {
             *place = place.moved(down.x, down.y);
         }
@@ -105,7 +100,10 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
         to.blocks(&blocks, column, within);
         let strips = to.to.strips.get(start..).unwrap_or_default();
         let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
-        let broken = break_pages(material, f64::INFINITY).into_iter().next().unwrap_or_default();
+        let broken = break_pages(material, Heights::all(f64::INFINITY))
+            .into_iter()
+            .next()
+            .unwrap_or_default();
         height = height.max(bottom(&broken, strips));
         let range = broken.strips.start + start..broken.strips.end + start;
         columns.push(BrokenPage { strips: range, ..broken });
@@ -142,17 +140,15 @@ fn moved(strip: Strip, by: Point) -> Strip {
     Strip { under, items, ..strip }
 }
 
-/// Where to cut round a row of cards of a size: below it, at the sides of every card, and above the
-/// first row of a page.
-fn cuts(left: f64, size: Size, count: usize, first: bool) -> Vec<Item> {
+/// Where to cut round a row of cards of a size: above it, below it, and at the sides of every card.
+fn cuts(left: f64, size: Size, count: usize) -> Vec<Item> {
     let right = left + size.width * count as f64;
     let level = |y: f64| [Point::new(left, y), Point::new(right, y)];
     let upright = |index: usize| {
         let x = left + size.width * index as f64;
         [Point::new(x, 0.0), Point::new(x, size.height)]
     };
-    let above = first.then(|| level(0.0));
-    let all = (0..=count).map(upright).chain([level(size.height)]).chain(above);
+    let all = (0..=count).map(upright).chain([level(0.0), level(size.height)]);
     all.map(|line| Item::Shape { path: Path::polyline(&line), fill: None, stroke: Some(CUT) })
         .collect()
 }

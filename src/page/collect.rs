@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::document::{Block, Document, Inline, TableKind, plain_text};
-use crate::geometry::{Path, Point};
+use crate::geometry::{Path, Point, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
@@ -26,6 +26,8 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         types,
         look: Look::of(document.density, paper),
         area_height: area.height(),
+        landscape: false,
+        above: 0.0,
         sections: sections(document),
         section: 0,
         level: 0,
@@ -34,7 +36,22 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         to: Collected::default(),
     };
     let column = Column { left: 0.0, width: area.width() };
-    collector.blocks(&document.blocks, column, Within { parent: None, depth: 0 });
+    let within = Within { parent: None, depth: 0 };
+    for run in document.blocks.chunk_by(|_, next| !matches!(next, Block::Landscape(_))) {
+        let run = match run.split_first() {
+            Some((Block::Landscape(inner), rest)) => {
+                let area = paper.landscape_area(document.density);
+                collector.landscape(inner, area.size(), within);
+                rest
+            }
+            _ => run,
+        };
+        collector.blocks(run, column, within);
+    }
+    // Nothing follows it.
+    if collector.to.strips.len() > 1 {
+        collector.drop_page_break();
+    }
     collector.to
 }
 
@@ -97,6 +114,14 @@ impl Collector<'_> {
             Block::Contents { title } => contents::push(self, title, column, within),
             Block::Columns { count, blocks } => {
                 side_by_side::push(self, *count, blocks, column, within);
+            }
+            Block::Beside { shares, parts } => {
+                side_by_side::push_beside(self, shares, parts, column, within);
+            }
+            // Inside other blocks the paper cannot be turned.
+            Block::Landscape(blocks) => {
+                let within = Within { depth: within.depth + 1, ..within };
+                self.blocks(blocks, column, within);
             }
             Block::Together(blocks) => self.together(blocks, column, within),
             Block::Step { number, blocks } => step::push(self, *number, blocks, column, within),
@@ -174,7 +199,8 @@ impl Collector<'_> {
         if let Some(strip) = strips.first_mut() {
             strip.before = before;
             let at = Point::new(column.left, 0.0);
-            let anchors = anchor.into_iter().map(str::to_owned).chain(self.section_anchor(level));
+            let anchors =
+                anchor.into_iter().map(str::to_owned).chain(self.section_anchor(level, within));
             let anchors = anchors.map(|name| Item::Anchor { name, at });
             strip.items.splice(0..0, anchors);
         }
@@ -185,8 +211,10 @@ impl Collector<'_> {
     }
 
     /// The anchor of the section that a heading begins.
-    fn section_anchor(&mut self, level: u8) -> Option<String> {
-        if level > 1 {
+    fn section_anchor(&mut self, level: u8, within: Within) -> Option<String> {
+        // A list or a safety message has no sections.
+        let role = within.parent.and_then(|parent| self.to.nodes.get(parent)).map(|of| &of.role);
+        if level > 1 || role.is_some_and(|role| *role != Role::Part) {
             return None;
         }
         let section = self.sections.get(self.section)?;
@@ -209,7 +237,35 @@ impl Collector<'_> {
         }
     }
 
+    /// Blocks on pages that lie on their long side and whose area has a size.
+    fn landscape(&mut self, blocks: &[Block], Size { width, height }: Size, within: Within) {
+        if blocks.is_empty() {
+            return;
+        }
+        let upright = std::mem::replace(&mut self.area_height, height);
+        self.landscape = true;
+        self.page_break();
+        let first = self.to.strips.len().saturating_sub(1);
+        self.blocks(blocks, Column { left: 0.0, width }, within);
+        self.drop_page_break();
+        self.landscape = false;
+        self.area_height = upright;
+        for strip in self.to.strips.iter_mut().skip(first) {
+            strip.landscape = true;
+        }
+        self.page_break();
+    }
+
+    /// Takes a page break away that nothing follows.
+    fn drop_page_break(&mut self) {
+        if self.to.strips.last().is_some_and(Strip::is_page_break) {
+            self.to.strips.pop();
+        }
+    }
+
+    /// What follows begins a page; one break is enough.
     fn page_break(&mut self) {
+        self.drop_page_break();
         let begins = Begins::Page;
         self.to.strips.push(Strip { begins, ..Strip::default() });
     }
@@ -227,21 +283,30 @@ fn introduce(strips: &mut [Strip]) {
 /// The sections of a document with anchors of our own, which no name of the document equals.
 fn sections(document: &Document) -> Vec<Section> {
     let mut taken = BTreeSet::new();
-    for block in &document.blocks {
-        if let Block::Heading { anchor: Some(anchor), .. }
-        | Block::Figure { anchor: Some(anchor), .. } = block
-        {
-            taken.insert(anchor.as_str());
+    let mut sections: Vec<Section> = Vec::new();
+    let mut open: Vec<&Block> = document.blocks.iter().rev().collect();
+    while let Some(block) = open.pop() {
+        match block {
+            Block::Heading { level, text, anchor } => {
+                taken.extend(anchor.as_deref());
+                if *level <= 1 {
+                    sections.push(Section { text: plain_text(text), anchor: String::new() });
+                }
+            }
+            Block::Figure { anchor, .. } => taken.extend(anchor.as_deref()),
+            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
+                open.extend(blocks.iter().rev());
+            }
+            Block::Cards(parts) | Block::Beside { parts, .. } => {
+                open.extend(parts.iter().flatten().rev());
+            }
+            _ => {}
         }
     }
-    let mut sections: Vec<Section> = Vec::new();
-    for block in &document.blocks {
-        if let Block::Heading { level: 0 | 1, text, .. } = block {
-            let mut anchor = format!("section {}", sections.len() + 1);
-            while taken.contains(anchor.as_str()) {
-                anchor.push('\'');
-            }
-            sections.push(Section { text: plain_text(text), anchor });
+    for (index, section) in sections.iter_mut().enumerate() {
+        section.anchor = format!("section {}", index + 1);
+        while taken.contains(section.anchor.as_str()) {
+            section.anchor.push('\'');
         }
     }
     sections
@@ -264,10 +329,13 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
             Block::Columns { blocks, .. }
             | Block::Together(blocks)
+            | Block::Landscape(blocks)
             | Block::Step { blocks, .. } => {
                 open.extend(blocks.iter().rev());
             }
-            Block::Cards(cards) => open.extend(cards.iter().flatten().rev()),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                open.extend(cards.iter().flatten().rev())
+            }
             Block::Caution { signal, blocks } => {
                 add(&[Inline::Strong(signal.word().to_owned())]);
                 open.extend(blocks.iter().rev());

@@ -37,8 +37,12 @@ pub(super) struct Collector<'a> {
     pub look: &'static Look,
     /// The signal words of the document's language.
     pub signal_words: &'a [String; 4],
-    /// Height of a page's area.
+    /// Height of the area of a page as it lies.
     pub area_height: f64,
+    /// Whether pages lie on their long side.
+    pub landscape: bool,
+    /// Height that is used already above columns on their page, as far as that is known.
+    pub above: f64,
     /// All sections of the document.
     pub sections: Vec<Section>,
     /// How many of them have begun.

@@ -7,6 +7,7 @@ use crate::scene::{Item, Scene};
 use super::collector::{Collector, Column, Within};
 use super::look::TextLook;
 use super::paragraph;
+use super::side_by_side::height_since_page_break;
 use super::strip::{After, Strip};
 use super::{Role, look};
 
@@ -37,7 +38,7 @@ pub(super) fn push(
     let caption_height: f64 = caption.iter().map(|strip| strip.before + strip.height).sum();
     let before = to.gap(to.look.block_gap);
 
-    let room = to.area_height - caption_height - kept_above(to) - before - to.below;
+    let room = to.area_height - caption_height - kept_above(to) - before - to.below - to.above;
     let scale = scale(scene, column.width, room);
     let (width, height) = (length(scene.size.width) * scale, length(scene.size.height) * scale);
     let left = column.left;
@@ -93,8 +94,15 @@ fn caption(
     strips
 }
 
-/// Height of the headings above that must stay on the same page.
-fn kept_above(to: &Collector<'_>) -> f64 {
+/// Height of what is above on the same page: the headings that must stay there. A landscape page
+/// begins at a known place, and all that is on it counts: the drawing fills what is left.
+pub(super) fn kept_above(to: &Collector<'_>) -> f64 {
+    if to.landscape {
+        let used = height_since_page_break(&to.to.strips);
+        if used <= to.area_height * MOST_ABOVE {
+            return used;
+        }
+    }
     let kept = to.to.strips.iter().rev().take_while(|strip| strip.after == After::Never);
     let height: f64 = kept.map(|strip| strip.before + strip.height).sum();
     if height > to.area_height * MOST_ABOVE { 0.0 } else { height }

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::document::Document;
-use crate::geometry::{Path, Point, Rect};
+use crate::document::{Density, Document};
+use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item};
 use crate::text::{Line, Style, Typesetter};
 
@@ -26,13 +26,15 @@ pub(super) fn finish(
     broken: &[BrokenPage],
     types: &mut Typesetter,
 ) -> Pages {
-    let area = paper.area_for(document.density);
+    let sheets = Sheets { paper, density: document.density };
     let look = Look::of(document.density, paper);
-    let (headings, pages_of) = survey(&mut collected, broken, area);
+    let (headings, pages_of) = survey(&mut collected, broken, sheets);
     let mut strips = std::mem::take(&mut collected.strips).into_iter();
     let mut pages = Vec::with_capacity(broken.len());
     for (number, broken_page) in broken.iter().enumerate() {
-        let mut under = head_and_foot(document, paper, (number + 1, broken.len()), types);
+        let (size, area) = sheets.of(broken_page);
+        let of = (number + 1, broken.len());
+        let mut under = head_and_foot(document, look.edge, (size, area), of, types);
         let mut words = Vec::new();
         if let Some(head) = broken_page.head.and_then(|head| collected.heads.get(head)) {
             let shift = area.corner();
@@ -61,7 +63,7 @@ pub(super) fn finish(
         under.extend(frames(&collected.frames, &spans, area.corner()));
         let mut items = vec![Item::Tagged { node: None, items: under }];
         items.append(&mut words);
-        pages.push(Page { items });
+        pages.push(Page { items, size, area });
     }
     let about = About {
         title: document.title.clone(),
@@ -69,7 +71,26 @@ pub(super) fn finish(
         author: document.author.clone(),
         dated: document.dated,
     };
+    let area = paper.area_for(document.density);
     Pages { paper, area, pages, nodes: collected.nodes, headings, about }
+}
+
+/// The paper of a document's pages.
+#[derive(Clone, Copy)]
+struct Sheets {
+    paper: Paper,
+    density: Density,
+}
+
+impl Sheets {
+    /// Size and area of a page.
+    fn of(self, page: &BrokenPage) -> (Size, Rect) {
+        let Self { paper, density } = self;
+        match page.landscape {
+            true => (paper.landscape_size(), paper.landscape_area(density)),
+            false => (paper.size(), paper.area_for(density)),
+        }
+    }
 }
 
 /// Where the headings are, and on which page each anchor of a strip is. Completes the places of
@@ -77,11 +98,12 @@ pub(super) fn finish(
 fn survey(
     collected: &mut Collected,
     broken: &[BrokenPage],
-    area: Rect,
+    sheets: Sheets,
 ) -> (Vec<Heading>, BTreeMap<String, usize>) {
     let mut pages_of = BTreeMap::new();
     let mut places = Vec::with_capacity(collected.strips.len());
     for (number, page) in broken.iter().enumerate() {
+        let (_, area) = sheets.of(page);
         let strips = collected.strips.get(page.strips.clone()).unwrap_or_default();
         for (strip, top) in strips.iter().zip(&page.tops) {
             places.push((number, area.corner().moved(0.0, *top)));
@@ -134,14 +156,12 @@ pub(super) fn frames(
 
 fn head_and_foot(
     document: &Document,
-    paper: Paper,
+    edge: Style,
+    (Size { height: bottom, .. }, area): (Size, Rect),
     (number, of): (usize, usize),
     types: &mut Typesetter,
 ) -> Vec<Item> {
-    let area = paper.area_for(document.density);
-    let edge = Look::of(document.density, paper).edge;
     let (left, right) = (area.left, area.right);
-    let bottom = paper.size().height;
     let mut items = Vec::new();
     let head = (document.head.0.as_str(), document.head.1.as_str());
     edge_line(head, (left, right, area.top * HEAD_AT), edge, types, &mut items);

@@ -264,6 +264,17 @@ pub(super) const QUIET: Ink = Ink(64, 64, 64);
 pub(super) const LINK: Ink = Ink(0, 60, 110);
 /// A table's head.
 pub(super) const HEAD_TINT: Ink = Ink(226, 232, 238);
+/// A row that heads those under it.
+pub(super) const GROUP_TINT: Ink = Ink(240, 243, 246);
+/// The line above what must not be done by everybody.
+pub(super) const HEAVY_RULE: Stroke = Stroke::solid(Ink::BLACK, 0.8);
+/// Size of what is worked through with a finger on the line, points: as small as can be read at an
+/// open control box, so that it takes few pages.
+pub(super) const MATRIX_PT: f64 = 9.0;
+/// Distance of its baselines in sizes of type, at most.
+pub(super) const MATRIX_LEADING: f64 = 1.25;
+/// Space inside its cells, above and below, mm.
+pub(super) const MATRIX_END: f64 = 0.5;
 /// The line between rows.
 pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);
 /// The line under a head and at the end of a table.

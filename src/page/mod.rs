@@ -13,6 +13,7 @@ mod columns;
 mod contents;
 mod figure;
 mod finish;
+mod groups;
 mod list;
 mod look;
 mod paragraph;
@@ -22,8 +23,10 @@ mod strip;
 mod summary;
 mod table;
 
+use std::num::NonZeroU32;
+
 use crate::document::{Density, Document, ListKind};
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
@@ -37,8 +40,11 @@ pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pag
         frames: &collected.frames,
         heads: &collected.heads,
     };
-    let height = paper.area_for(document.density).height();
-    let broken = break_pages::break_pages(material, height);
+    let heights = break_pages::Heights {
+        upright: paper.area_for(document.density).height(),
+        landscape: paper.landscape_area(document.density).height(),
+    };
+    let broken = break_pages::break_pages(material, heights);
     finish::finish(document, paper, collected, &broken, types)
 }
 
@@ -55,6 +61,15 @@ impl Paper {
         step::drawing_width(self.area_for(density).width())
     }
 
+    /// The width of one of the parts beside each other that share the width of a page in a document
+    /// of a density, mm; of a page that lies on its long side, if `landscape`.
+    pub fn share(self, density: Density, landscape: bool, shares: &[u8], part: usize) -> f64 {
+        let area = if landscape { self.landscape_area(density) } else { self.area_for(density) };
+        let gutter = look::Look::of(density, self).gutter;
+        let widths = side_by_side::widths(shares, area.width(), gutter);
+        widths.get(part).copied().unwrap_or_default()
+    }
+
     /// The width inside a card in a document of a density, mm.
     pub fn card(self, density: Density) -> f64 {
         cards::inner_width(self.area_for(density).width()).1
@@ -66,7 +81,7 @@ impl Paper {
 pub struct Pages {
     /// The paper of all pages.
     pub paper: Paper,
-    /// Each page without its margins, mm.
+    /// A page that stands on its short side, without its margins, mm.
     pub area: Rect,
     /// The pages in order; one at least.
     pub pages: Vec<Page>,
@@ -85,6 +100,10 @@ pub struct Page {
     /// Things drawn, back to front and in reading order; each is a [`Item::Tagged`] or a group of
     /// such.
     pub items: Vec<Item>,
+    /// Width and height, mm. A page may lie on its long side.
+    pub size: Size,
+    /// It without its margins, mm.
+    pub area: Rect,
 }
 
 impl Page {
@@ -135,6 +154,8 @@ pub enum Role {
     Row,
     /// A cell that heads its column.
     HeadCell,
+    /// A cell that spans so many columns and heads the rows under it.
+    GroupHead(NonZeroU32),
     /// Any other cell.
     Cell,
     /// A figure with its caption.
@@ -152,8 +173,12 @@ pub enum Role {
     Caption,
     /// Words that lead somewhere.
     Link,
+    /// A box to tick.
+    Tick,
     /// A safety message.
     Caution,
+    /// One of the parts that stand beside each other; it is read before the next.
+    Part,
     /// The list of contents.
     Contents,
     /// A line of the contents.

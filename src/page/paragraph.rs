@@ -61,15 +61,18 @@ pub(super) fn strips(
         .collect()
 }
 
-/// A node for each link.
+/// A node for each link and each box to tick.
 pub(super) fn link_nodes(
     to: &mut Collector<'_>,
     inlines: &[Inline],
     parent: Option<usize>,
 ) -> BTreeMap<usize, usize> {
-    let links = inlines.iter().enumerate();
-    let links = links.filter(|(_, inline)| matches!(inline, Inline::Link { .. }));
-    links.map(|(index, _)| (index, to.node(Role::Link, parent))).collect()
+    let roles = inlines.iter().enumerate().filter_map(|(index, inline)| match inline {
+        Inline::Link { .. } => Some((index, Role::Link)),
+        Inline::Tick => Some((index, Role::Tick)),
+        _ => None,
+    });
+    roles.map(|(index, role)| (index, to.node(role, parent))).collect()
 }
 
 /// Words ready to be measured and broken: the flows between forced line breaks.
@@ -176,7 +179,7 @@ impl SetLine {
 /// What lines belong to.
 pub(super) struct LineContext<'a> {
     pub inlines: &'a [Inline],
-    /// The nodes of links by inline.
+    /// The nodes of links and of boxes to tick, by inline.
     pub links: &'a BTreeMap<usize, usize>,
     /// The node of all other words; `None` for decoration, whose links do not work either.
     pub node: Option<usize>,
@@ -223,7 +226,11 @@ impl LineContext<'_> {
             if let Some(drawn) =
                 self.inlines.get(index).and_then(|inline| mark(inline, at, &piece.line))
             {
-                to.push(Item::Tagged { node: None, items: vec![drawn] });
+                let node = self.links.get(&index).copied();
+                if node.is_some() {
+                    self.flush(&mut plain, to);
+                }
+                to.push(Item::Tagged { node, items: vec![drawn] });
                 continue;
             }
             let Some((target, text, node)) = link else {

@@ -1,4 +1,5 @@
-//! Columns that stand side by side: blocks run down the first, then down the next.
+//! Columns that stand side by side: blocks run down the first, then down the next, or each column
+//! has blocks of its own.
 //!
 //! The blocks are set as strips of a column's width and broken into columns as if those were
 //! pages. The columns of one row become a single strip, so that they stay on one page together;
@@ -8,10 +9,11 @@ use crate::document::Block;
 use crate::geometry::Point;
 use crate::scene::Item;
 
-use super::break_pages::{BrokenPage, Material, break_pages};
+use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
+use super::figure::kept_above;
 use super::finish::frames;
-use super::strip::{Marked, PageNumber, Strip};
+use super::strip::{Begins, Marked, PageNumber, Strip};
 use super::{Role, look};
 
 /// How finely the height of columns is sought, mm.
@@ -34,21 +36,14 @@ pub(super) fn push(
     }
     let width = (column.width - gutter * (count - 1.0)) / count;
     let before = to.gap(to.look.block_gap);
-
-    // What lies in columns counts its own strips until it is known where each lands.
-    let outer_strips = std::mem::take(&mut to.to.strips);
-    let outer_headings = std::mem::take(&mut to.to.headings);
-    let outer_figures = std::mem::take(&mut to.to.figures);
-    to.first = None;
-    to.blocks(blocks, Column { width, ..column }, within);
-    let mut strips = std::mem::replace(&mut to.to.strips, outer_strips);
-    let headings = std::mem::replace(&mut to.to.headings, outer_headings);
-    let figures = std::mem::replace(&mut to.to.figures, outer_figures);
-    to.first = None;
+    let mut room = to.area_height - to.above - used(to, before);
+    let Apart { mut strips, headings, figures } =
+        apart(to, blocks, Column { width, ..column }, before, within);
 
     let mut places = Vec::with_capacity(strips.len());
     while !strips.is_empty() {
-        let columns = columns(to, &strips, count as usize);
+        let columns = columns(to, &strips, count as usize, room);
+        room = to.area_height;
         let taken: usize = columns.iter().map(|column| column.strips.len()).sum();
         let rest = strips.split_off(taken.clamp(1, strips.len()));
         let row = side_by_side(to, strips, &columns, width + gutter, &mut places);
@@ -56,6 +51,124 @@ pub(super) fn push(
         strips = rest;
     }
     moved_aside(to, headings, figures, &places);
+}
+
+/// Pushes parts that stand beside each other, each in its share of the width; under each other, if
+/// one would be too narrow. What is longer than a page goes on in a next row.
+pub(super) fn push_beside(
+    to: &mut Collector<'_>,
+    shares: &[u8],
+    parts: &[Vec<Block>],
+    column: Column,
+    within: Within,
+) {
+    let within = Within { depth: within.depth + 1, ..within };
+    let gutter = to.look.gutter;
+    let widths = widths(shares, column.width, gutter);
+    if widths.len() < parts.len() || widths.iter().any(|width| *width < look::NARROWEST) {
+        return parts.iter().for_each(|part| to.blocks(part, column, within));
+    }
+    let before = to.gap(to.look.block_gap);
+    let room = to.area_height - to.above - used(to, before);
+    let mut left = column.left;
+    let mut waiting: Vec<Part> = Vec::with_capacity(parts.len());
+    for (blocks, width) in parts.iter().zip(widths) {
+        let node = to.node(Role::Part, within.parent);
+        let within = Within { parent: Some(node), ..within };
+        let apart = apart(to, blocks, Column { left, width }, before, within);
+        waiting.push(Part { apart, places: Vec::new() });
+        left += width + gutter;
+    }
+    let mut height = room;
+    while waiting.iter().any(|part| !part.apart.strips.is_empty()) {
+        push_row(to, &mut waiting, before, height);
+        height = to.area_height;
+    }
+    for Part { apart: Apart { headings, figures, .. }, places } in waiting {
+        moved_aside(to, headings, figures, &places);
+    }
+}
+
+/// A part that stands beside others: what of it has not landed yet, and where the rest did.
+struct Part {
+    apart: Apart,
+    places: Vec<(usize, Point)>,
+}
+
+/// Pushes one row of parts: of each as much as a height has room for.
+fn push_row(to: &mut Collector<'_>, waiting: &mut [Part], before: f64, height: f64) {
+    let (mut strips, mut columns) = (Vec::new(), Vec::new());
+    for part in waiting.iter_mut() {
+        let own = &part.apart.strips;
+        let material = Material { strips: own, frames: &to.to.frames, heads: &to.to.heads };
+        let first = break_pages(material, Heights::all(height)).into_iter().next();
+        let first = first.unwrap_or_default();
+        let rest = part.apart.strips.split_off(first.strips.len());
+        let start = strips.len();
+        strips.append(&mut std::mem::replace(&mut part.apart.strips, rest));
+        columns.push(BrokenPage { strips: start..strips.len(), ..first });
+    }
+    let mut places = Vec::with_capacity(strips.len());
+    // Each part was set where it stands: none is moved to the right.
+    let row = side_by_side(to, strips, &columns, 0.0, &mut places);
+    to.to.strips.push(Strip { before, ..row });
+    let mut places = places.into_iter();
+    for (part, column) in waiting.iter_mut().zip(&columns) {
+        part.places.extend(places.by_ref().take(column.strips.len()));
+    }
+}
+
+/// The widths of columns that share a width, with gutters between them, mm.
+pub(super) fn widths(shares: &[u8], width: f64, gutter: f64) -> Vec<f64> {
+    let all: f64 = shares.iter().copied().map(f64::from).sum();
+    let room = width - gutter * (shares.len() as f64 - 1.0);
+    shares.iter().map(|share| room * f64::from(*share) / all.max(1.0)).collect()
+}
+
+/// What was set apart from the strips of the page: it counts its own until it is known where each
+/// lands.
+struct Apart {
+    strips: Vec<Strip>,
+    headings: Vec<Marked>,
+    figures: Vec<(usize, usize)>,
+}
+
+/// Sets blocks apart. `before` is the space above the columns.
+fn apart(
+    to: &mut Collector<'_>,
+    blocks: &[Block],
+    column: Column,
+    before: f64,
+    within: Within,
+) -> Apart {
+    let above = std::mem::replace(&mut to.above, 0.0);
+    to.above = above + used(to, before);
+    let outer_strips = std::mem::take(&mut to.to.strips);
+    let outer_headings = std::mem::take(&mut to.to.headings);
+    let outer_figures = std::mem::take(&mut to.to.figures);
+    to.first = None;
+    to.blocks(blocks, column, within);
+    to.first = None;
+    to.above = above;
+    Apart {
+        strips: std::mem::replace(&mut to.to.strips, outer_strips),
+        headings: std::mem::replace(&mut to.to.headings, outer_headings),
+        figures: std::mem::replace(&mut to.to.figures, outer_figures),
+    }
+}
+
+/// Height that the page has no more room for where columns begin. Only landscape pages begin at a
+/// known place; of others that is what must stay with the columns: the headings above.
+fn used(to: &Collector<'_>, before: f64) -> f64 {
+    let used = before + kept_above(to);
+    if used > to.area_height / 2.0 { 0.0 } else { used }
+}
+
+/// Height of the strips since the last that begins a page.
+pub(super) fn height_since_page_break(strips: &[Strip]) -> f64 {
+    let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page);
+    let on_page = strips.get(begin.unwrap_or_default()..).unwrap_or_default();
+    on_page.iter().map(|strip| strip.before + strip.height).sum()
 }
 
 /// Puts headings and figures where the strips that they lie in landed: `places` has the new strip
@@ -84,20 +197,20 @@ pub(super) fn moved_aside(
     }
 }
 
-/// The columns of the next row: level, if all that is left has room in them, or else full.
-fn columns(to: &Collector<'_>, strips: &[Strip], count: usize) -> Vec<BrokenPage> {
+/// The columns of the next row: level, if all that is left has room in them, or else of a height.
+fn columns(to: &Collector<'_>, strips: &[Strip], count: usize, most: f64) -> Vec<BrokenPage> {
     let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
     let whole: f64 = strips.iter().map(|strip| strip.before + strip.height).sum();
     let mut height = (whole / count as f64 - STEP).max(STEP);
-    while height < to.area_height {
-        let columns = break_pages(material, height);
+    while height < most {
+        let columns = break_pages(material, Heights::all(height));
         let fits = |column: &BrokenPage| bottom(column, strips) <= height + 1e-6;
         if columns.len() <= count && columns.iter().all(fits) {
             return columns;
         }
         height += STEP;
     }
-    let mut columns = break_pages(material, to.area_height);
+    let mut columns = break_pages(material, Heights::all(most));
     columns.truncate(count);
     columns
 }

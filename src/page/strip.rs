@@ -27,6 +27,15 @@ pub(super) struct Strip {
     pub numbers: Vec<PageNumber>,
     /// Whether it must begin a page.
     pub begins: Begins,
+    /// Whether its page lies on its long side.
+    pub landscape: bool,
+}
+
+impl Strip {
+    /// Whether it only begins a page.
+    pub fn is_page_break(&self) -> bool {
+        self.begins == Begins::Page && self.height <= 0.0 && self.items.is_empty()
+    }
 }
 
 /// Where a strip may begin.

@@ -1,8 +1,9 @@
 //! Tables: rows that stay whole, and a head that is repeated on every page.
 
 use std::collections::BTreeMap;
+use std::num::NonZeroU32;
 
-use crate::document::{Align, Cell, Table, TableKind};
+use crate::document::{Align, Cell, RowMark, Table, TableKind};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
@@ -12,7 +13,7 @@ use super::collector::{Collector, Column, Within, strong};
 use super::columns::{Asked, type_scale};
 use super::paragraph::{LineContext, SetLine, UnbrokenText, link_nodes};
 use super::strip::{After, Strip, TableHead};
-use super::{Role, look};
+use super::{Role, groups, look};
 
 /// A row taller than this, of a page's height, may be broken between its lines.
 const TALL: f64 = 0.5;
@@ -23,25 +24,50 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     if count == 0 {
         return;
     }
+    // Elsewhere a row that spans would need columns of its own.
+    let nothing = BTreeMap::new();
+    let marks = if table.kind == TableKind::Matrix { &table.marks } else { &nothing };
     let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
     let look = to.look;
     let scale = type_scale(look, count, column.width);
-    let style = Style::regular(look.cell.size_pt * scale);
+    let size_pt = match table.kind {
+        TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell.size_pt,
+        TableKind::Matrix => look::MATRIX_PT,
+    };
+    let style = Style::regular(size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
-    let rows_words: Vec<Vec<UnbrokenText>> =
-        table.rows.iter().map(|row| cells(to, row, count, style)).collect();
+    let rows_words: Vec<Vec<UnbrokenText>> = table
+        .rows
+        .iter()
+        .enumerate()
+        .map(|(index, row)| match marks.get(&index) {
+            Some(RowMark::Head) => cells(to, row, 1, strong(style)),
+            Some(RowMark::Apart) | None => cells(to, row, count, style),
+        })
+        .collect();
     let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
         edges: match table.kind {
             TableKind::Reading | TableKind::Summary => asked.edges(),
             TableKind::Form => asked.edges_of_form(table),
+            TableKind::Matrix => asked.edges_of_matrix(style.size_pt),
         },
         aligns: &table.columns,
         side: look.cell_side * scale,
-        end: look.cell_end * scale,
-        line_height: Length::from_pt(style.size_pt).0 * look.leading,
+        end: match table.kind {
+            TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell_end * scale,
+            TableKind::Matrix => look::MATRIX_END * scale,
+        },
+        line_height: match table.kind {
+            TableKind::Reading | TableKind::Form | TableKind::Summary => {
+                Length::from_pt(style.size_pt).0 * look.leading
+            }
+            TableKind::Matrix => {
+                Length::from_pt(style.size_pt).0 * look.leading.min(look::MATRIX_LEADING)
+            }
+        },
         writing: match table.kind {
-            TableKind::Reading | TableKind::Summary => None,
+            TableKind::Reading | TableKind::Summary | TableKind::Matrix => None,
             TableKind::Form => Some(look.writing),
         },
     };
@@ -55,8 +81,34 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     }
     let section =
         TableSection { node: to.node(Role::TableBody, Some(table_node)), cell: Role::Cell, head };
-    for (row, words) in table.rows.iter().zip(&rows_words) {
-        push_row(to, &grid, row, words, &section);
+    let across = groups::Across {
+        left: grid.left(),
+        right: grid.right(),
+        side: grid.side,
+        end: grid.end,
+        line_height: grid.line_height,
+        columns: u32::try_from(count).ok().and_then(NonZeroU32::new).unwrap_or(NonZeroU32::MIN),
+        parent: section.node,
+        head,
+    };
+    let mut group_starts = Vec::new();
+    for (index, (row, words)) in table.rows.iter().zip(&rows_words).enumerate() {
+        let at = to.to.strips.len();
+        match marks.get(&index) {
+            Some(RowMark::Head) => {
+                group_starts.push(at);
+                let inlines = row.first().map(Vec::as_slice).unwrap_or_default();
+                let lines =
+                    words.first().map(|words| words.broken(across.width())).unwrap_or_default();
+                groups::push_head(to, inlines, &lines, &across);
+            }
+            Some(RowMark::Apart) | None => push_row(to, &grid, row, words, &section),
+        }
+        if marks.get(&index) == Some(&RowMark::Apart)
+            && let Some(strip) = to.to.strips.get_mut(at)
+        {
+            strip.under.push(grid.rule(0.0, look::HEAVY_RULE));
+        }
     }
     let strips = to.to.strips.get_mut(start..).unwrap_or_default();
     if let Some(first) = strips.first_mut() {
@@ -69,6 +121,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         let at = last.height;
         last.under.push(grid.rule(at, look::STRONG_RULE));
     }
+    groups::keep_together(to, &group_starts, head);
 }
 
 /// A table no higher than this, of the page's height, is not broken if another place is good.

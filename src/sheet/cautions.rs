@@ -101,22 +101,33 @@ pub fn called<'a>(cautions: &'a [Caution], name: &str, section: &str) -> Option<
 
 fn contains(blocks: &[Block], wanted: &Block) -> bool {
     blocks.iter().any(|block| match block {
-        Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Step { blocks, .. } => {
-            contains(blocks, wanted)
-        }
+        Block::Columns { blocks, .. }
+        | Block::Together(blocks)
+        | Block::Landscape(blocks)
+        | Block::Step { blocks, .. } => contains(blocks, wanted),
+        Block::Beside { parts, .. } => parts.iter().any(|part| contains(part, wanted)),
         block => block == wanted,
     })
 }
 
 /// Puts every message that a section lacks at its head, behind its heading.
 pub fn complete(blocks: &mut Vec<Block>, section: &str, cautions: &[Caution]) {
-    let mut at = usize::from(matches!(blocks.first(), Some(Block::Heading { .. })));
-    for caution in cautions.iter().filter(|c| c.section == section) {
-        for block in &caution.blocks {
-            if !contains(blocks, block) {
-                blocks.insert(at, block.clone());
-                at += 1;
-            }
-        }
+    let own = cautions.iter().filter(|caution| caution.section == section);
+    let missing: Vec<Block> = own
+        .flat_map(|caution| caution.blocks.iter().cloned())
+        .filter(|message| !contains(blocks, message))
+        .collect();
+    opening(blocks, |head| {
+        let at = usize::from(matches!(head.first(), Some(Block::Heading { .. })));
+        head.splice(at..at, missing);
+    });
+}
+
+/// Changes the blocks that a section opens with: those of its first pages, if these lie on their
+/// long side.
+pub fn opening(blocks: &mut Vec<Block>, change: impl FnOnce(&mut Vec<Block>)) {
+    match blocks.first_mut() {
+        Some(Block::Landscape(inner)) => change(inner),
+        _ => change(blocks),
     }
 }

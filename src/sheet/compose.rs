@@ -228,7 +228,8 @@ impl Front {
 
     fn document(self, material: &Material<'_>, mut blocks: Vec<Block>) -> Document {
         let about = &material.board.about;
-        blocks.insert(0, Block::Title { text: self.title.clone(), subtitle: self.subtitle });
+        let title = Block::Title { text: self.title.clone(), subtitle: self.subtitle };
+        cautions::opening(&mut blocks, |head| head.insert(0, title));
         Document {
             title: self.title,
             language: material.words.tag().to_owned(),

@@ -39,8 +39,8 @@ impl Figure {
         set: &mut Typesetter,
         paper: Paper,
     ) -> Self {
-        let plan = figure::plan::board_plan(board, words, set, paper.area().width());
-        let lost = plan.problems(board, paper);
+        let plan = figure::plan::board_plan(board, words, set, paper.area().size());
+        let lost = plan.problems();
         Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
     }
 }
@@ -76,8 +76,13 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
         }
     }
     for index in 0..board.banks.len() {
-        let scene = figure::switch_bank(&board[BankId(index)], words, set, width);
-        add(format!("switches-{}", index + 1), scene);
+        let height = (room.height - CAPTION - OPENING).min(200.0);
+        let scenes = figure::switch_bank(&board[BankId(index)], words, set, width, height);
+        for (part, scene) in scenes.into_iter().enumerate() {
+            // The first has the name of the bank; a bank that is cut goes on as `switches-1-2`.
+            let name = format!("switches-{}", index + 1);
+            add(if part == 0 { name } else { format!("{name}-{}", part + 1) }, scene);
+        }
     }
     let height = (room.height - CAPTION - OPENING).min(200.0);
     let scenes = figure::socket_pages(board, words, set, width, height);

@@ -50,7 +50,7 @@ pub fn job_board_plan(
     let area = paper.area_for(Density::Reach).size();
     let size = Size::new(area.width, area.height * PLAN_HEIGHT);
     let plan = job_plan(board, &setup, words, set, size);
-    let lost = plan.problems(board, paper).into_iter();
+    let lost = plan.problems().into_iter();
     let lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
     Figure { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
 }

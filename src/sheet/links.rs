@@ -63,10 +63,13 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
         Block::Caution { blocks, .. }
         | Block::Columns { blocks, .. }
         | Block::Together(blocks)
+        | Block::Landscape(blocks)
         | Block::Step { blocks, .. } => {
             blocks.iter().for_each(|b| anchors(b, found));
         }
-        Block::Cards(cards) => cards.iter().flatten().for_each(|b| anchors(b, found)),
+        Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+            cards.iter().flatten().for_each(|b| anchors(b, found))
+        }
         Block::Title { .. }
         | Block::Paragraph(_)
         | Block::Table(_)
@@ -96,10 +99,13 @@ fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
         Block::Caution { blocks, .. }
         | Block::Columns { blocks, .. }
         | Block::Together(blocks)
+        | Block::Landscape(blocks)
         | Block::Step { blocks, .. } => {
             blocks.iter_mut().for_each(|b| inlines(b, judge));
         }
-        Block::Cards(cards) => cards.iter_mut().flatten().for_each(|b| inlines(b, judge)),
+        Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+            cards.iter_mut().flatten().for_each(|b| inlines(b, judge))
+        }
         Block::Table(table) => {
             table.head.iter_mut().flatten().for_each(&mut *judge);
             table.rows.iter_mut().flatten().flatten().for_each(&mut *judge);

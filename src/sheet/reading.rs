@@ -71,8 +71,11 @@ fn walk(blocks: &[Block], take: &mut impl FnMut(ReadPiece)) {
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
             | Block::Step { blocks, .. }
-            | Block::Together(blocks) => walk(blocks, take),
-            Block::Cards(cards) => cards.iter().for_each(|card| walk(card, take)),
+            | Block::Together(blocks)
+            | Block::Landscape(blocks) => walk(blocks, take),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| walk(card, take))
+            }
             Block::Title { .. }
             | Block::Table(_)
             | Block::Figure { .. }

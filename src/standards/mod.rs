@@ -11,6 +11,8 @@ pub mod wcag;
 
 use std::fmt;
 
+use crate::units::Volts;
+
 /// Where a published value stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clause {
@@ -69,4 +71,34 @@ pub enum Nominal {
         /// Line to line, V, as the standard rounds it.
         between_lines: f64,
     },
+}
+
+/// A voltage by the name of its system: between the lines of a listed star system it is what the
+/// standard rounds it to (400 V, not the 398.37 V that follow from 230 V). Any other comes back as
+/// it is.
+pub fn nominal(volts: Volts) -> Volts {
+    let listed = ansi::NOMINAL_SYSTEMS.values.iter().chain(iec::NOMINAL_SYSTEMS.values);
+    let mut named = listed.filter_map(|system| match system {
+        Nominal::Star { to_neutral, between_lines } => {
+            let follows = to_neutral * libm::sqrt(3.0);
+            ((volts.0 - follows).abs() < 0.01).then_some(Volts(*between_lines))
+        }
+        Nominal::TwoWire { .. } | Nominal::ThreeWire { .. } => None,
+    });
+    named.next_back().unwrap_or(volts)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_a_voltage_of_a_listed_system_is_named_by_it() {
+        assert_eq!(nominal(Volts(230.0 * libm::sqrt(3.0))), Volts(400.0));
+        assert_eq!(nominal(Volts(120.0 * libm::sqrt(3.0))), Volts(208.0));
+        for other in [398.0, 398.4, 207.0, 230.0, 120.0, 0.0, f64::NAN] {
+            let found = nominal(Volts(other)).0;
+            assert!(found == other || found.is_nan() && other.is_nan(), "{other}: {found}");
+        }
+    }
 }

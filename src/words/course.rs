@@ -29,6 +29,24 @@ phrases! {
     bank_ways_on(count: usize, ways: &str);
     /// `on low`: how a device runs when currents are added up.
     device_runs(running: Running, two_speeds: bool);
-    /// `heron-8.yaml, line 85`: where something stands.
-    line_of_file(file: &str, line: &str);
+    /// `layout table, row 7`: where an answer is looked up.
+    row_of_layout(layout: &str);
+    /// `header table, row J5`
+    row_of_header(header: &str);
+    /// `jumper table, row W3`
+    row_of_jumper(jumper: &str);
+    /// `group table, group B`
+    row_of_group(group: &str);
+    /// `lists of pins, row “Three-way keyed power socket”`
+    row_of_pins(socket: &str);
+    /// `settings table of S1, switches 1–2`
+    row_of_settings(bank: &str, ways: usize, label: &str);
+    /// `settings table of S1`
+    settings_table(bank: &str);
+    /// `group table, column “240 V, four wires”`
+    column_of_supply(supply: &str);
+    /// `wiring sheets, supply, terminal T1`
+    picture_of_terminal(terminal: &str);
+    /// `wiring sheets, supply, link W11`
+    picture_of_link(link: &str);
 }

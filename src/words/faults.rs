@@ -173,6 +173,8 @@ phrases! {
     layout_number(number: &str);
     /// `{jumper} on group {group}`
     jumper_on(jumper: &str, group: &str);
+    /// `{jumper} on group {group}, {volts}`
+    jumper_on_volts(jumper: &str, group: &str, volts: &str);
     /// `plug of {device} in {header}`
     plug_of_in(device: Device, header: &str);
     /// `{device} at {header}: {pins}`
@@ -189,66 +191,102 @@ phrases! {
     bank_some_on(bank: &str, count: usize, ways: &str);
     /// `{wire} on {terminal}`
     wire_on(wire: &str, terminal: &str);
-    /// `{volts} {pairs}`
-    volts_between(volts: &str, pairs: &str);
     /// One list after another.
     semicolon(first: &str, rest: &str);
     /// `ways {ways} of {bank}`
     ways_of(count: usize, ways: &str, bank: &str);
     /// `ways {ways}`
     count_of_ways(count: usize, ways: &str);
-    // The fault finder: checks, one to a line.
-    /// `layout number: two speeds in {two}, one in {one}`
-    check_layout_speeds(two: &str, one: &str);
-    /// `layout number: one of {layouts}`
-    check_layout_of(layouts: &str);
+    // The fault finder: what to check.
     /// `layout number`
     check_layout();
-    /// `{jumper} on the group of the plate`
-    check_group_of_plate(jumper: &str);
-    /// `plug in {header}`
-    check_plug(header: &str);
-    /// `plug of {device} in {header}`
-    check_plug_of(device: Device, header: &str);
-    /// `cord at {header}`
-    check_cord(header: &str);
-    /// `cord of {device} at {header}`
-    check_cord_of(device: Device, header: &str);
-    /// `link {link}`
-    check_link(link: &str);
-    /// `wires on {terminals}`
-    check_wires(terminals: &str);
-    /// `voltage of the house`
-    check_house();
-    /// `{jumper} on {group}`
-    check_jumper(jumper: &str, group: &str);
-    /// `fuse {fuses}`
-    check_fuse(fuses: &str);
-    /// `heater allowance, ways {ways} of {bank}`
-    check_allowance(count: usize, ways: &str, bank: &str);
+    /// `jumper`
+    check_jumper();
+    /// `jumper on the nameplate voltage`
+    check_jumper_by_nameplate();
+    /// `plug`
+    check_plug();
+    /// `plug of {device}`
+    check_plug_of(device: Device);
+    /// `wires in the plug`
+    check_cord();
+    /// `wires in the plug of {device}`
+    check_cord_of(device: Device);
+    /// `link`
+    check_link();
+    /// `supply wires`
+    check_landing();
+    /// `switch bank`
+    check_bank();
+    /// `heater allowance`
+    check_allowance();
+    /// `fuse, taken out: continuity`
+    check_fuse();
+    /// `supply voltage`
+    check_voltage();
+    /// `voltage while it runs`
+    check_voltage_running();
+    // The fault finder: what is correct.
+    /// `with two speeds: {two}; with one speed: {one}`
+    layout_by_speeds(two: &str, one: &str);
+    /// `one of {layouts}`
+    layout_one_of(layouts: &str);
+    /// `the number for the installed equipment`
+    layout_of_equipment();
+    /// `in {header}`
+    in_header(header: &str);
+    /// `in {header} (layouts {layouts})`
+    in_header_under(header: &str, layouts: &str);
+    /// `{pins}; with one speed: {one}`
+    pins_by_speeds(pins: &str, one: &str);
+    /// `at {places}: {correct}`
+    correct_at(places: &str, correct: &str);
+    /// `{switches}, as planned for this spa`
+    switches_as_planned(switches: &str);
+    /// `{link} on the terminal for this supply`
+    link_by_supply(link: &str);
+    /// `{terminals}: each wire on its own terminal`
+    landing_by_supply(terminals: &str);
+    /// `{from} to {to}`
+    from_to(from: &str, to: &str);
+    /// `{pairs}: {volts}`
+    pairs_and_volts(pairs: &str, volts: &str);
+    /// `{device} {place}`, where the place is `in J2`
+    plug_place(device: &str, place: &str);
+    // The fault finder: where it is drawn.
+    /// `plan`
+    see_plan();
+    /// `supply`
+    see_supply();
+    /// `voltages`
+    see_voltages();
+    /// `layouts`
+    see_layouts();
+    /// `panel`
+    see_panel();
+    /// `headers`
+    see_headers();
     // The fault finder: what to check even if all works.
-    /// `The layout number fits the equipment`
+    /// `The layout number fits the installed equipment`
     all_layout_fits();
     /// `Layout number {number}`
     all_layout_number(number: &str);
-    /// `Each jumper is on the group of the plate`
+    /// `Each jumper is on the group with the nameplate voltage`
     all_jumpers();
     /// `Each plug is in its header`
     all_plugs();
-    /// `Each plug in its header`
-    all_plugs_short();
-    /// `Each cord sits as under its device below`
-    all_cords();
-    /// `Each cord as under its device below`
-    all_cords_short();
-    /// `The switches stand as the sum says`
+    /// `Plugs: {places}`
+    all_plugs_in(places: &str);
+    /// `Wires in each plug: in the order of the header`
+    all_cords_drawn();
+    /// `Each switch is set as planned for this spa`
     all_switches();
     /// `Each link is on its terminal`
     all_links();
-    /// `The ground wire is on {terminals}, each other wire on its terminal`
+    /// `The ground wire (PE) is on {terminals}, each other wire on its terminal`
     all_landed(terminals: &str);
-    /// `the house gives the supply that was landed`
-    all_house();
+    /// `incoming supply voltage {expected}`
+    all_voltage(expected: &str);
     // The fault finder: what is so otherwise, as sentences.
     /// `All metal is live.`
     otherwise_all_live();
@@ -281,12 +319,10 @@ phrases! {
     one_of_these_holds(meanings: &str);
     /// `“{words}”`
     quoted(words: &str);
-    /// `A setting holds that was not wanted`
+    /// `A function does not work as wanted`
     some_setting_holds();
-    /// `The breaker trips when much runs together`
-    much_runs_together();
-    /// `{group} {volts}`
-    group_and_volts(group: &str, volts: &str);
+    /// `{devices} {does}`
+    devices_do(devices: &str, does: &str);
     /// `{rating} {kind}`
     fuse_rating(rating: &str, kind: &str);
     /// `{fuse}, {rating}`

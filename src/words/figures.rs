@@ -18,8 +18,18 @@ phrases! {
     terminal_takes(terminal: &str, conductor: Conductor);
     /// `T3 takes nothing.`
     terminal_takes_nothing(terminal: &str);
-    /// `Link X is on T3.`
-    link_described(link: &str, terminal: &str);
+    /// `W11: move from X1 to X2.`
+    link_moves(link: &str, from: &str, to: &str);
+    /// `W11: leave on X1.`
+    link_stays(link: &str, terminal: &str);
+    /// `5 W11: leave on X1.`: a step's number and what it does.
+    step_and_words(step: usize, words: &str);
+    /// `L1 to N: 120 V.`
+    voltage_between(from: &str, to: &str, volts: &str);
+    /// How the numbers in a picture without links are followed.
+    connect_in_order();
+    /// The same with links.
+    connect_and_link_in_order();
     /// `line 1`, `protective earth`
     conductor_name(conductor: Conductor);
     /// `green and yellow`: a colour of IEC 60757.
@@ -34,24 +44,30 @@ phrases! {
     group_gives(group: &str, volts: &str);
     /// `Groups: A 240 V, B 120 V.`
     groups_give(groups: &str);
-    /// `Not available: B, C.`
-    groups_not_available(groups: &str);
+    /// `Groups B, C run no device with this supply. Their tabs can be live.`
+    groups_not_available(count: usize, groups: &str);
 
     // Switch banks.
     /// `Switch bank S1`
     switch_bank_title(bank: &str);
-    /// `ON is printed at the top edge. As shipped: Ways 1 off, 2 on: heater allowance: 1.`
-    switch_bank_described(on_side: Side, fields: &str);
-    /// `Ways 1 off, 2 on: heater allowance: 1.` The meaning comes without a full stop.
-    field_described(ways: usize, head: &str, meaning: &str);
-    /// `not used.`
-    ways_not_used();
-    /// `heater allowance: 1.`
-    field_means(effect: &Effect, meaning: &str);
+    /// `Switch bank S1, 1 of 2`
+    switch_bank_title_numbered(bank: &str, number: usize, count: usize);
+    /// `Switch bank S1. ON is printed at the top edge. As shipped: 1 off, 2 on.`
+    switch_bank_described(bank: &str, on_side: Side, positions: &str);
+    /// Beside a bank as it is shipped: that, and where ON is.
+    switch_bank_shipped(on_side: Side);
+    /// `Switches 1–2: heater allowance`
+    switches_and_effect(ways: usize, label: &str, effect: &Effect);
+    /// `Switch 4`
+    switches_named(ways: usize, label: &str);
+    /// `Switches 6–7: not used`
+    switches_not_used(ways: usize, label: &str);
+    /// `4`: a heater allowance beside the bank that sets it.
+    allowance_alone(allowance: usize);
+    /// `1 off, 2 off: 0, as shipped.` The meaning comes without a full stop.
+    setting_described(positions: &str, meaning: &str, shipped: bool);
     /// `heater allowance`: what a field of a switch bank does.
     effect_name(effect: &Effect);
-    /// `1.`: how many may run on high.
-    allowance_meaning(allowance: usize);
     /// `1 off`
     way_position(way: usize, on: bool);
     /// `1 on (moved)`
@@ -86,15 +102,17 @@ phrases! {
     part_after(part: &str, answers: &str);
 
     // Sockets.
-    /// `Sockets`
+    /// `Headers from the front`
     sockets_title();
-    /// `Sockets, 1 of 2`
+    /// `Headers from the front, 1 of 2`
     sockets_title_numbered(number: usize, count: usize);
+    /// From which side headers and plugs are seen.
+    sockets_view();
     /// `ground`
     pin_name(pin: Pin);
     /// `empty`: a cavity that brings no wire.
     cavity_empty();
-    /// `key`: beside the tab of a socket.
+    /// `key`: beside the key of a header.
     key_mark();
     /// `live`: under *common*.
     live_mark();
@@ -106,7 +124,7 @@ phrases! {
     socket_reading(key: Side, read_from: ReadFrom);
     /// `No key. Read from the top.`
     socket_reading_without_key(read_from: ReadFrom);
-    /// `two speeds` or `the socket`: over a socket that stands beside a cord with one speed.
+    /// `two speeds` or `all pins`: over a socket that stands beside a cord with one speed.
     whole_socket(two_speeds: bool);
     /// `one speed`: over the socket with that cord.
     one_speed_cord();
@@ -120,7 +138,7 @@ phrases! {
     common_can_be_live();
     /// `Common is live: L1.`
     common_is_live_on(line: Conductor);
-    /// `Cord with one speed: high, empty, common, ground.`
+    /// `Plug of a one-speed device: high, empty, common, ground.`
     one_speed_cord_described(pins: &str);
 
     // Steps of a work card.
@@ -152,11 +170,11 @@ phrases! {
     cord_pins_described(read_from: ReadFrom, pins: &str);
 
     // Exercises.
-    /// `Socket of J1`
+    /// `Header J1, filled in`
     drawn_socket_title(header: &str);
     /// `From the top: ground, common, low, high.`
     drawn_socket_described(read_from: ReadFrom, pins: &str);
-    /// `Socket of J1, not filled in`
+    /// `Header J1, not filled in`
     blank_socket_title(header: &str);
     /// `4 cavities to be named from the top.`
     blank_socket_described(cavities: usize, read_from: ReadFrom);
@@ -198,6 +216,8 @@ phrases! {
     header_stays_empty(header: &str);
     /// `Jumper W1 on group A, moved.`
     jumper_stands(jumper: &str, group: &str, moved: bool);
+    /// `It may go to B, C.`: after the jumper.
+    jumper_may_go(groups: &str);
     /// `J3 Pump 1: see its socket`
     see_socket(header: &str, title: &str);
     /// `leave empty`: at a header that nothing may be plugged into.
@@ -206,22 +226,24 @@ phrases! {
     no_voltage();
     /// `moved`: at a jumper or a link.
     moved_mark();
-    /// `J3 pump 1`: a code and what it is about.
-    code_and_words(code: &str, words: &str);
     /// `group A`: what feeds a header.
     group_named(group: &str);
     /// `ON`: the word that is printed on a switch bank.
     on_mark();
     /// `Legend`
     legend_title();
-    /// `lead as shipped`
-    legend_lead_shipped();
-    /// `as shipped`
-    legend_shipped();
-    /// `where it may be moved to`
+    /// `on group A`: beside the flag of a jumper.
+    legend_group(group: &str);
+    /// `may go to these groups`: beside the letters in a broken frame.
     legend_may_go();
+    /// `the tab that W1 is on`: beside the tag at a tab.
+    legend_tag(jumper: &str);
+    /// `as shipped`: at a switch that a job leaves.
+    legend_shipped();
     /// `moved from shipped`
     legend_moved();
+    /// `Where there is no line, the flags say where a jumper is.`
+    legend_flags_alone();
     /// `key side of a socket`
     legend_key();
     /// `ON side of a switch bank`

@@ -17,6 +17,7 @@ mod forms;
 mod key;
 mod numbers;
 mod sheets;
+mod usual;
 
 #[cfg(test)]
 mod tests;
@@ -35,9 +36,17 @@ use forms::Forms;
 
 /// Every phrase that Rust asks for.
 pub fn keys() -> impl Iterator<Item = &'static Key> {
-    [figures::KEYS, faults::KEYS, sheets::KEYS, course::KEYS, numbers::KEYS, forms::KEYS]
-        .into_iter()
-        .flatten()
+    [
+        figures::KEYS,
+        faults::KEYS,
+        usual::KEYS,
+        sheets::KEYS,
+        course::KEYS,
+        numbers::KEYS,
+        forms::KEYS,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 macro_rules! built_in {

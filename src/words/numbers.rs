@@ -2,6 +2,7 @@
 
 use super::Words;
 use super::key::phrases;
+use crate::standards::nominal;
 use crate::units::{Amps, Horsepower, Volts, Watts, fixed, shortest};
 
 phrases! {
@@ -30,9 +31,10 @@ impl Words {
         self.quantity(&self.shortest(value, decimals), unit)
     }
 
-    /// `208 V`: whole volts, as a person reads them on a plate and a meter.
+    /// `208 V`: whole volts as a person reads them on a plate. A voltage between lines has the name
+    /// of its system: 400 V, not 398 V.
     pub fn whole_volts(&self, volts: Volts) -> String {
-        self.measure(volts.0, 0, Volts::UNIT)
+        self.measure(nominal(volts).0, 0, Volts::UNIT)
     }
 
     /// Volts as they were given, to a hundredth.

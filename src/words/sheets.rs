@@ -116,14 +116,70 @@ phrases! {
     index_answers();
     /// `Cards of the course, PDF`
     index_cards();
-    /// `Job {job}`
+    /// `job 2231`: whose sheets they are.
     index_job(job: &str);
-    /// `Job {job}, {customer}`
-    index_job_of(job: &str, customer: &str);
-    /// `{name}, {part}`
-    index_board(name: &str, part: &str);
-    /// `{maker}, {part}, revision {revision}, {date}`
-    index_about(maker: &str, part: &str, revision: &str, date: &str);
+    /// `Wiring sheets of Heron 8`
+    index_sheets_of(of: &str);
+    /// `Intake form of Heron 8`
+    index_form_of(of: &str);
+    /// `Work card of job 2231`
+    index_work_card_of(of: &str);
+    /// `Lid insert of job 2231`
+    index_insert_of(of: &str);
+    /// `Course handout of Heron 8`
+    index_handout_of(of: &str);
+    /// `Course answers of Heron 8`
+    index_answers_of(of: &str);
+    /// `Course cards of Heron 8`
+    index_cards_of(of: &str);
+    /// `Board plan of Heron 8`
+    index_plan_of(of: &str);
+    /// `Drawing supply-1 of Heron 8`
+    index_drawing_of(drawing: &str, of: &str);
+    /// `Drawings of Heron 8`
+    index_drawings_of(of: &str);
+    /// `Wiring sheets of Heron 8, PDF, 9 pages`; no pages are given if they are 0.
+    index_pdf(what: &str, pages: usize);
+    /// `Board plan of Heron 8, SVG`
+    index_svg(what: &str);
+    /// `Skip to the sheets`
+    index_skip();
+    /// Where there are no sheets.
+    index_empty();
+    /// `Boards`
+    index_boards();
+    /// `Jobs`
+    index_jobs();
+    /// Over folders of which the build knows no more than their names.
+    index_others();
+    /// `Board`
+    index_board();
+    /// `Plan`
+    index_plan();
+    /// `Maker`
+    index_maker();
+    /// `Part number`
+    index_part();
+    /// `Revision`
+    index_revision_head();
+    /// `D, 2026-09-14`
+    index_revision(revision: &str, date: &str);
+    /// `Sheets`
+    index_files();
+    /// `Job`
+    index_job_head();
+    /// `Place`
+    index_place();
+    /// `Layout`
+    index_layout();
+    /// `Supply`
+    index_supply();
+    /// `Folder`
+    index_folder();
+    /// `–`: what nobody said, or what a refused job has not.
+    index_unknown();
+    /// `Refused: 2 errors. These sheets are from an earlier build.`
+    index_refused(errors: usize, sheets: bool);
     /// `Made by an earlier build`
     index_earlier();
 }

@@ -11,7 +11,7 @@ device_noun = { $device ->
        *[other] { DEVICE($device) }
     }
 
-# What is fitted to a spa, in a list.
+# What is installed on a spa, in a list.
 fitted_jet_pump = a jet pump with { device_speeds }
 fitted_numbered_jet_pump = jet pump { $number } with { device_speeds }
 fitted_device = { $device ->
@@ -39,18 +39,30 @@ pins_read_from = { $from ->
     }
 
 
-all_ways_off = all ways off
+all_ways_off = all switches off
 bank_ways_on = { $ways } on, all others off
 
 # In the sum of a line.
 device_runs = { $running ->
         [off] off
-        [low] on low
+        [low] at low speed
        *[high] { $two_speeds ->
-            [yes] on high
+            [yes] at high speed
            *[no] on
         }
     }
 
-# Where something stands in the specification.
-line_of_file = { $file }, line{"\u00A0"}{ $line }
+# Where a trainee looks an answer up: a table of the handout and its row, or the wiring sheets.
+row_of_layout = layout table, row{"\u00A0"}{ $layout }
+row_of_header = header table, row{"\u00A0"}{ $header }
+row_of_jumper = jumper table, row{"\u00A0"}{ $jumper }
+row_of_group = group table, group{"\u00A0"}{ $group }
+row_of_pins = lists of pins, row “{ $socket }”
+row_of_settings = { $ways ->
+        [one] settings table of { $bank }, switch{"\u00A0"}{ $label }
+       *[other] settings table of { $bank }, switches{"\u00A0"}{ $label }
+    }
+settings_table = settings table of { $bank }
+column_of_supply = group table, column “{ $supply }”
+picture_of_terminal = wiring sheets, supply, terminal{"\u00A0"}{ $terminal }
+picture_of_link = wiring sheets, supply, link{"\u00A0"}{ $link }

@@ -26,18 +26,23 @@ on_edge = { $on_side ->
 terminals_heading = Terminals, { from_where }
 voltages_heading = Voltage between conductors
 supply_described = { $supply }. Terminals { from_where }: { $terminals }
-terminal_takes = { $terminal } takes { $conductor }.
-terminal_takes_nothing = { $terminal } takes nothing.
-link_described = Link { $link } is on { $terminal }.
+terminal_takes = Connect { $conductor } to { $terminal }.
+terminal_takes_nothing = Connect nothing to { $terminal }.
+link_moves = { $link }: move from { $from } to { $to }.
+link_stays = { $link }: leave on { $terminal }.
+step_and_words = { $step } { $words }
+voltage_between = { $from } to { $to }: { $volts }.
+connect_in_order = Connect the wires in the order of the numbers: the ground wire (PE) first.
+connect_and_link_in_order = Follow the order of the numbers: the ground wire (PE) first, then the other wires, then the links.
 conductor_name = { $conductor ->
-    [L1] line 1
-    [L2] line 2
-    [L3] line 3
+    [L1] line wire 1
+    [L2] line wire 2
+    [L3] line wire 3
     [N] neutral
-    [PE] protective earth
-   *[L] line
+    [PE] ground wire
+   *[L] line wire
 }
-nothing_lands = nothing here
+nothing_lands = connect nothing
 terminal_marked = marked { colour_and_letters }
 colour_and_letters = { wire_colour } ({ $colour })
 
@@ -51,7 +56,7 @@ wire_colour = { $colour ->
     [GN] green
     [BU] blue
     [VT] violet
-    [GY] grey
+    [GY] gray
     [WH] white
     [PK] pink
     [GD] gold
@@ -62,18 +67,28 @@ wire_colour = { $colour ->
 }
 group_gives = { $group } { $volts }
 groups_give = Groups: { $groups }.
-groups_not_available = Not available: { $groups }.
+groups_not_available = { $count ->
+    [one] Group { $groups } runs no device with this supply. Its tabs can be live.
+   *[other] Groups { $groups } run no device with this supply. Their tabs can be live.
+}
 
 ## Switch banks.
 
 switch_bank_title = Switch bank { $bank }
-switch_bank_described = ON is printed at the { on_edge } edge. As shipped: { $fields }
-field_described = { $ways ->
-    [one] Way { $head }: { $meaning }.
-   *[other] Ways { $head }: { $meaning }.
+switch_bank_title_numbered = Switch bank { $bank }, { $number } of { $count }
+switch_bank_described = Switch bank { $bank }. ON is printed at the { on_edge } edge. As shipped: { $positions }.
+switch_bank_shipped = As shipped. ON is at the { on_edge } edge. The black slider shows the position. A hatched slider has no function.
+switches_named = { $ways ->
+    [one] Switch { $label }
+   *[other] Switches { $label }
 }
-ways_not_used = not used.
-field_means = { effect_name }: { $meaning }
+switches_and_effect = { switches_named }: { effect_name }
+switches_not_used = { switches_named }: not used
+allowance_alone = { $allowance }
+setting_described = { $shipped ->
+    [yes] { $positions }: { $meaning }, as shipped.
+   *[no] { $positions }: { $meaning }.
+}
 
 # What a specification writes in its own words comes as it is.
 effect_name = { $effect ->
@@ -83,15 +98,14 @@ effect_name = { $effect ->
     [layout_change] layout change
    *[other] { $effect }
 }
-allowance_meaning = { $allowance }.
 way_position = { $on ->
     [yes] { $way } on
    *[no] { $way } off
 }
 way_moved = { way_position } (moved)
 blank_bank_described = { $ways ->
-    [one] { $bank } with { $ways } way and no sliders. ON is printed at the { on_edge } edge.
-   *[other] { $bank } with { $ways } ways and no sliders. ON is printed at the { on_edge } edge.
+    [one] { $bank } with { $ways } switch and no sliders. ON is printed at the { on_edge } edge.
+   *[other] { $bank } with { $ways } switches and no sliders. ON is printed at the { on_edge } edge.
 }
 switches_title = Switches
 switches_described = { $bank }: { $positions }.
@@ -100,11 +114,11 @@ switches_described = { $bank }: { $positions }.
 
 questions_title = Questions that find the layout
 questions_title_numbered = Questions that find the layout, { $number } of { $count }
-questions_start = Start here
-questions_go_on = { $part } begins here
+questions_start = Start here. A number in a heavy frame is the layout number.
+questions_go_on = { $part } goes on here
 question_about = { DEVICE($device) }?
 speeds_fitted = { $speeds ->
-    [none] not fitted
+    [none] not installed
     [two] two speeds
    *[one] one speed
 }
@@ -115,8 +129,9 @@ part_after = Go on at { $part }: { $answers }.
 
 ## Sockets.
 
-sockets_title = Sockets
-sockets_title_numbered = Sockets, { $number } of { $count }
+sockets_title = Headers from the front
+sockets_title_numbered = Headers from the front, { $number } of { $count }
+sockets_view = Each header is seen from the front, as it is mounted. The face of a loose plug is the mirror image.
 pin_name = { $pin ->
     [ground] ground
     [common] common
@@ -136,7 +151,7 @@ socket_reading = Key { key_where }. Read { from_where }.
 socket_reading_without_key = No key. Read { from_where }.
 whole_socket = { $two_speeds ->
     [yes] two speeds
-   *[no] the socket
+   *[no] all pins
 }
 one_speed_cord = one speed
 header_on_plan = { $header } on the board plan
@@ -144,7 +159,7 @@ socket_described = { $header }, { $title }: { $reading } { $pins }.
 common_is_live = Common is live.
 common_can_be_live = Common can be live.
 common_is_live_on = Common is live: { $line }.
-one_speed_cord_described = Cord with one speed: { $pins }.
+one_speed_cord_described = Plug of a one-speed device: { $pins }.
 
 ## Steps of a work card.
 
@@ -167,12 +182,12 @@ cord_pins_described = Pins { from_where }: { $pins }.
 
 ## Exercises.
 
-drawn_socket_title = Socket of { $header }
+drawn_socket_title = Header { $header }, filled in
 drawn_socket_described = { $read_from ->
     [left] From the left: { $pins }.
    *[top] From the top: { $pins }.
 }
-blank_socket_title = Socket of { $header }, not filled in
+blank_socket_title = Header { $header }, not filled in
 blank_socket_described = { $cavities ->
     [one] { $cavities } cavity to be named { from_where }.
    *[other] { $cavities } cavities to be named { from_where }.
@@ -220,20 +235,22 @@ jumper_stands = { $moved ->
    *[no] Jumper { $jumper } on group { $group }.
 }
 see_socket = { $header } { $title }: see its socket
+jumper_may_go = It may go to { $groups }.
 leave_empty = leave empty
 no_voltage = runs nothing
 moved_mark = moved
 
 # A code and what it is about, on one line of a drawing.
-code_and_words = { $code } { $words }
 group_named = group { $group }
 
 # The word that is printed on the bank itself: a language leaves it as it is.
 on_mark = ON
 legend_title = Legend
-legend_lead_shipped = lead as shipped
+legend_group = on group { $group }
+legend_may_go = the jumper may go to these groups
+legend_tag = the tab that { $jumper } is on
 legend_shipped = as shipped
-legend_may_go = where it may be moved to
 legend_moved = moved from shipped
+legend_flags_alone = Where there is no line, the flag at the jumper says its group.
 legend_key = key side of a socket
 legend_on = ON side of a switch bank

@@ -119,8 +119,49 @@ index_insert = Lid insert, PDF
 index_handout = Course handout, PDF
 index_answers = Answers of the course, PDF
 index_cards = Cards of the course, PDF
-index_job = Job { $job }
-index_job_of = Job { $job }, { $customer }
-index_board = { $name }, { $part }
-index_about = { $maker }, { $part }, revision { $revision }, { $date }
+index_job = job { $job }
+index_sheets_of = Wiring sheets of { $of }
+index_form_of = Intake form of { $of }
+index_work_card_of = Work card of { $of }
+index_insert_of = Lid insert of { $of }
+index_handout_of = Course handout of { $of }
+index_answers_of = Course answers of { $of }
+index_cards_of = Course cards of { $of }
+index_plan_of = Board plan of { $of }
+index_drawing_of = Drawing { $drawing } of { $of }
+index_drawings_of = Drawings of { $of }
+index_pdf = { $pages ->
+    [0] { $what }, PDF
+    [one] { $what }, PDF, { $pages } page
+   *[other] { $what }, PDF, { $pages } pages
+}
+index_svg = { $what }, SVG
+index_skip = Skip to the sheets
+index_empty = There are no sheets yet.
+index_boards = Boards
+index_jobs = Jobs
+index_others = Other folders
+index_board = Board
+index_plan = Plan
+index_maker = Maker
+index_part = Part number
+index_revision_head = Revision
+index_revision = { $revision }, { $date }
+index_files = Sheets
+index_job_head = Job
+index_place = Place
+index_layout = Layout
+index_supply = Supply
+index_folder = Folder
+index_unknown = –
+index_refused = { $sheets ->
+    [yes] { $errors ->
+        [one] Refused: { $errors } error. These sheets are from an earlier build.
+       *[other] Refused: { $errors } errors. These sheets are from an earlier build.
+    }
+   *[no] { $errors ->
+        [one] Refused: { $errors } error. No sheets were made.
+       *[other] Refused: { $errors } errors. No sheets were made.
+    }
+}
 index_earlier = Made by an earlier build

@@ -95,6 +95,7 @@ fn template(name: &str, text: &str) -> String {
             "Table:",
             "Form:",
             "Summary:",
+            "Matrix:",
         ]
         .into_iter()
         .find(|key| line.starts_with(key));
@@ -334,8 +335,7 @@ fn courses() {
         let templates = language(&mut sources);
         let allowed = allowed(&board);
         let all = exercises(&board, 14, 3);
-        let place = |_| String::new();
-        let course = Course { board: &board, exercises: &all, seed: 3, place: &place };
+        let course = Course { board: &board, exercises: &all, seed: 3 };
         let paper = Paper::A4;
         let handout = course_handout(&course, &mut set, paper, &templates, &mut problems);
         check(name, &said(&lay_out(&handout.expect("made"), paper, &mut set)), &allowed);

@@ -6,15 +6,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::compile::{self, demo};
 use crate::generate::{boards, jobs, largest};
 use crate::oracle::words::{amounts, says};
-use lidsheet::board::{BankId, Board, Device, Effect, Job};
-use lidsheet::decide::faults::{Check, CheckTarget, Fault};
+use lidsheet::board::{BankId, Board, Device, Job};
+use lidsheet::decide::faults::{CheckTarget, Fault};
 use lidsheet::decide::mistakes::{
     AsBuilt, Mistake, Observation, PlannedCase, Sign, consequence, consequences, simulate,
 };
-use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder, services};
+use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder};
 use lidsheet::diagnostic::Problems;
-use lidsheet::document::{Block, Document, Inline, Table, plain_text};
-use lidsheet::english;
+use lidsheet::document::{Block, Document, Inline, RowMark, Table, plain_text};
 use lidsheet::page::Paper;
 use lidsheet::sheet::{Figure, SoundJob, Templates, figures, lid_insert, wiring_sheets, words};
 use lidsheet::source::Sources;
@@ -22,7 +21,7 @@ use lidsheet::text::Typesetter;
 use lidsheet::words::Words;
 
 /// Calls `judge` with the demo jobs and `count` generated ones.
-fn with_jobs(count: usize, mut judge: impl FnMut(&Board, &Job, &Plan, &str)) {
+pub fn with_jobs(count: usize, mut judge: impl FnMut(&Board, &Job, &Plan, &str)) {
     for planned in demo::jobs() {
         judge(&planned.board, &planned.job, &planned.plan, &planned.name);
     }
@@ -182,7 +181,9 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
         _ => false,
     };
     if let Some(volts) = seen.volts.filter(|_| fixed) {
-        tell("V", volts.0, (0.501, 0.501));
+        // Between the lines of a star of 230 V the system is named 400 V, not 398 V (IEC 60038).
+        let named = if (volts.0 - 398.37).abs() < 0.01 { 400.0 } else { volts.0 };
+        tell("V", named, (0.501, 0.501));
     }
     if seen.sign == Sign::Overload {
         assert!(seen.amps.is_some(), "{name}: {seen:?}");
@@ -192,7 +193,7 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
     told
 }
 
-fn section_of(board: &Board) -> Vec<Block> {
+pub fn section_of(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let figures = figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4);
@@ -200,7 +201,7 @@ fn section_of(board: &Board) -> Vec<Block> {
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
 
-fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
+pub fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let job = SoundJob::of(board, job, plan).expect("it is sound");
@@ -222,156 +223,20 @@ fn after_heading(document: Document) -> Vec<Block> {
     .collect()
 }
 
-/// The tables of a fault finder by their names: the heading before them, or their first head cell.
-fn tables(blocks: &[Block]) -> BTreeMap<String, &Table> {
+/// The tables of a fault finder by the heading before them.
+pub fn tables(blocks: &[Block]) -> BTreeMap<String, &Table> {
     let mut all = BTreeMap::new();
     let mut name = String::new();
     for block in blocks {
         match block {
             Block::Heading { text, .. } => name = plain_text(text),
             Block::Table(table) => {
-                let head = plain_text(&table.head[0]);
-                let own = !["Check", "What it does"].contains(&head.as_str());
-                all.insert(if own { head } else { name.clone() }, table);
+                all.insert(name.clone(), table);
             }
             _ => {}
         }
     }
     all
-}
-
-fn ticks(cell: &[Inline]) -> usize {
-    cell.iter().filter(|inline| **inline == Inline::Tick).count()
-}
-
-/// The code that a check must show in its row.
-fn code<M>(
-    board: &Board,
-    check: &Check<M>,
-    headers: &BTreeMap<Device, Vec<String>>,
-) -> Vec<String> {
-    match check.target {
-        CheckTarget::Layout => vec!["layout number".to_owned()],
-        CheckTarget::Jumper(jumper) => vec![board[jumper].code.clone()],
-        CheckTarget::Plug(device) | CheckTarget::Cord(device) => headers[&device].clone(),
-        CheckTarget::Bank(bank) => vec![board[bank].code.clone()],
-        CheckTarget::Link(link) => vec![board[link].code.clone()],
-        CheckTarget::Landing => vec!["wires on".to_owned()],
-        CheckTarget::House => vec!["live test:".to_owned()],
-    }
-}
-
-/// What a row must say of a sign; several signs of other buttons are told by one phrase.
-fn phrases(board: &Board, sign: Sign, two: &[lidsheet::board::Speeds]) -> Vec<String> {
-    let other = "runs on another button".to_owned();
-    match sign {
-        Sign::OtherButton(_, role) if words::has_button(role) => {
-            vec![words::does(&Words::english(), sign, two), other]
-        }
-        sign if sign.device().is_some() => vec![words::does(&Words::english(), sign, two)],
-        Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
-        sign => vec![words::noticed(&Words::english(), board, sign)],
-    }
-}
-
-/// Every fault of the data is a row with all its checks and no other, and every row is of the data.
-fn printed<M>(
-    board: &Board,
-    faults: &[Fault<M>],
-    blocks: &[Block],
-    headers: &BTreeMap<Device, Vec<String>>,
-    speeds: impl Fn(Device) -> Vec<lidsheet::board::Speeds>,
-) -> usize {
-    let tables = tables(blocks);
-    let mut used: BTreeSet<(String, usize)> = BTreeSet::new();
-    for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
-        // Told in words of their own, see the snapshots; their rows are checked below.
-        if matches!(fault.sign, Sign::SpareButton(_) | Sign::SetOtherwise(..)) {
-            continue;
-        }
-        let name = fault.sign.device().map_or("The whole spa".to_owned(), |device| {
-            english::capital(device.the().trim_start_matches("the ").trim_end_matches(" system"))
-        });
-        let table =
-            tables.get(&name).unwrap_or_else(|| panic!("no table {name}: {:?}", fault.sign));
-        let speeds = fault.sign.device().map_or(Vec::new(), &speeds);
-        let wanted = phrases(board, fault.sign, &speeds);
-        let fits = |row: &Vec<Vec<Inline>>| {
-            let told = plain_text(&row[0]).to_lowercase();
-            let shown = plain_text(&row[1]);
-            let fuse = usize::from(shown.contains("fuse "));
-            wanted.iter().any(|phrase| says(&told, &phrase.to_lowercase()))
-                && ticks(&row[1]) == fault.checks.len() + fuse
-                && fault
-                    .checks
-                    .iter()
-                    .all(|check| code(board, check, headers).iter().all(|code| says(&shown, code)))
-        };
-        let at = table.rows.iter().position(fits);
-        let at = at.unwrap_or_else(|| {
-            panic!("{name}: no row says {wanted:?} with {} checks", fault.checks.len())
-        });
-        used.insert((name, at));
-    }
-    let mut rows = 0;
-    for (name, table) in &tables {
-        for (at, row) in table.rows.iter().enumerate() {
-            rows += 1;
-            let told = plain_text(&row[0]);
-            let apart = ["not fitted", "but should not", "A setting holds", "when much runs"];
-            let known = used.contains(&(name.clone(), at))
-                || name.starts_with("Check these")
-                || apart.iter().any(|words| told.contains(words));
-            assert!(known, "{name}: {told:?} is not of the data");
-        }
-    }
-    rows
-}
-
-#[test]
-fn the_section_of_a_board_is_its_data() {
-    for name in demo::BOARDS {
-        let board = demo::board(name);
-        let mut headers: BTreeMap<Device, Vec<String>> = BTreeMap::new();
-        let mut all = Vec::new();
-        for service in services(&board) {
-            for served in &service.served {
-                let codes = headers.entry(served.device).or_default();
-                codes.push(board[service.header].code.clone());
-                all.push((served.device, served.speeds));
-            }
-        }
-        let speeds = |device| all.iter().filter(|(d, _)| *d == device).map(|(_, s)| *s).collect();
-        let blocks = section_of(&board);
-        let rows = printed(&board, &board_faults(&board), &blocks, &headers, speeds);
-        assert!(rows > 10, "{name}: {rows}");
-        // What a plate decides is no data of a board: one row, where a switch sets an allowance.
-        let sets = board.banks.iter().flat_map(|bank| &bank.fields);
-        let sets = sets.filter(|field| field.effect == Some(Effect::HeaterAllowance)).count();
-        let text = told(&blocks);
-        assert_eq!(text.matches("breaker trips when much runs").count(), sets.min(1), "{name}");
-    }
-}
-
-#[test]
-fn the_back_of_an_insert_is_its_data() {
-    for planned in demo::jobs() {
-        let demo::Planned { name, board, job, plan } = &planned;
-        let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
-        let of = |device: Device| right.wiring.devices.iter().find(move |it| it.device == device);
-        let headers = right.wiring.devices.iter();
-        let headers = headers.map(|it| (it.device, vec![board[it.header].code.clone()])).collect();
-        let speeds = |device| of(device).map(|it| it.speeds).into_iter().collect();
-        let blocks = back_of(board, job, plan);
-        let faults = fault_finder(&right, &consequences(&right));
-        let rows = printed(board, &faults, &blocks, &headers, speeds);
-        assert!(rows > 10, "{name}: {rows}");
-        let text = told(&blocks);
-        for wanted in [&job.name, &board.about.name, &board.about.part] {
-            assert!(says(&text, wanted), "{name}: {wanted}");
-        }
-        assert!(text.contains("does not take the place of a trained person"), "{name}");
-    }
 }
 
 /// What nobody notices comes first, under its own danger: the table says exactly what the data has.
@@ -397,14 +262,12 @@ fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: 
     let text = told(blocks);
     let at = |heading: &str| text.find(&format!("\n{level} {heading}\n"));
     let hidden = at("Check these even if all works").expect("it is there");
-    for next in ["The whole spa", "The devices"] {
-        assert!(at(next).is_none_or(|next| hidden < next), "{name}: {next}");
-    }
+    assert!(at("Symptoms").is_some_and(|next| hidden < next), "{name}");
     let tables = tables(blocks);
     let rows = &tables["Check these even if all works"].rows;
     let mut found = Hidden::new();
     for row in rows {
-        let otherwise = plain_text(&row[1]).replace('\u{a0}', " ");
+        let otherwise = plain_text(&row[3]).replace('\u{a0}', " ");
         let sentences = otherwise.split_inclusive(". ").map(|one| one.trim().trim_end_matches('.'));
         sentences.for_each(|one| found.extend(hidden_by(one)));
     }
@@ -448,8 +311,10 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["live"], "all")
     } else if sentence == "Nothing is grounded" {
         list(&["no ground"], "all")
-    } else if sentence == "The supply wires carry too much and can burn" {
+    } else if sentence == "The current in the supply wires is too high" {
         list(&["burns"], "supply")
+    } else if sentence == "They can burn" {
+        Hidden::new()
     } else if let Some(all) = between("The metal of ", " has no ground or is live") {
         list(&["live", "no ground"], all)
     } else if let Some(all) = between("The metal of ", " is live") {
@@ -458,7 +323,7 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["no ground"], all)
     } else if let Some(all) = between("The wires of ", " stay live when it is stopped") {
         list(&["stays live"], all)
-    } else if let Some(all) = between("", " carries too much and can burn") {
+    } else if let Some(all) = between("", " overheats and can burn") {
         list(&["burns"], all)
     } else {
         panic!("{sentence:?} says nothing that is known")
@@ -473,6 +338,7 @@ fn told(blocks: &[Block]) -> String {
             .iter()
             .map(|inline| match inline {
                 Inline::Tick => "\u{2610}".to_owned(),
+                Inline::Break => " / ".to_owned(),
                 inline => plain_text(std::slice::from_ref(inline)),
             })
             .collect::<String>()
@@ -498,7 +364,15 @@ fn told(blocks: &[Block]) -> String {
                     format!("{}\n", cells.join(" | "))
                 };
                 out += &row(&table.head);
-                table.rows.iter().for_each(|cells| out += &row(cells));
+                for (index, cells) in table.rows.iter().enumerate() {
+                    let cells = match table.marks.get(&index) {
+                        Some(RowMark::Head) => &cells[..1],
+                        _ => cells,
+                    };
+                    let heavy = table.marks.get(&index) == Some(&RowMark::Apart);
+                    out += if heavy { "====\n" } else { "" };
+                    out += &row(cells);
+                }
                 out.push('\n');
             }
             _ => {}

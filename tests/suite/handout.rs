@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use crate::compile::{self, demo};
 use crate::generate;
+use crate::oracle::drawing;
 use crate::plain_words::COURSE;
 use crate::readers::reading;
 use lidsheet::board::Board;
@@ -14,12 +15,12 @@ use lidsheet::build::{self, Cards, Checked, HandoutMade, HandoutOrder};
 use lidsheet::decide::exercises::{Exercise, Task, TaskKind, exercises};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, plain_text};
-use lidsheet::geometry::Rect;
+use lidsheet::geometry::{Point, Rect};
 use lidsheet::page::{Pages, Paper, Role, lay_out};
 use lidsheet::reading::{Counts, count, grade};
 use lidsheet::scene::Item;
 use lidsheet::sheet::{Course, Templates, answer_sheet, course_cards, course_handout};
-use lidsheet::source::{Sources, Span};
+use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 use proptest::prelude::*;
 
@@ -50,10 +51,9 @@ fn made(board: &Board, count: usize, seed: u64, paper: Paper) -> Made {
     let all = exercises(board, count, seed);
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let place = |_: Span| "board.yaml, line 1".to_owned();
-    let course = Course { board, exercises: &all, seed, place: &place };
+    let course = Course { board, exercises: &all, seed };
     let mut set = Typesetter::new();
-    let card = (paper.card(Density::Close), Density::Close);
+    let card = (paper.card(Density::Roomy), Density::Roomy);
     let handout = course_handout(&course, &mut set, paper, &templates, &mut problems);
     let answers = answer_sheet(&course, &mut set, paper, &templates, &mut problems);
     let cards = course_cards(&course, &mut set, card, &templates, &mut problems);
@@ -206,10 +206,10 @@ fn smallest(items: &[Item], scale: f64, place: &str) {
     }
 }
 
-/// Four cards stand on a page of A4 and of letter paper, after the page that says what they are;
-/// each lies inside its quarter.
+/// Cards fill their pages, the first one after the words on it: the next row of cards would have had
+/// no room on the page before. Two stand side by side, and each lies in its half.
 #[test]
-fn cards_stand_four_to_a_page_and_none_is_cut() {
+fn cards_fill_their_pages_and_none_is_cut() {
     let mut set = Typesetter::new();
     for name in BOARDS {
         let board = demo::board(name);
@@ -217,25 +217,50 @@ fn cards_stand_four_to_a_page_and_none_is_cut() {
             for seed in 1..=4 {
                 let made = made(&board, 14, seed, paper);
                 let pages = lay_out(&made.cards, paper, &mut set);
-                assert_eq!(pages.pages.len(), 1 + 14_usize.div_ceil(4), "{name} {paper:?} {seed}");
-                for (number, page, _) in numbered(&pages) {
-                    assert_eq!(page, 1 + (number - 1) / 4, "{name} {paper:?} {seed}: {number}");
+                let place = format!("{name} {paper:?} {seed}");
+                let rows = rows(&pages);
+                assert_eq!(rows.len(), 7, "{place}: {rows:?}");
+                let height = pages.area.height();
+                for two in rows.windows(2) {
+                    let ((page, _, bottom), (next, top, end)) = (two[0], two[1]);
+                    let filled = page == next || bottom + (end - top) > pages.area.top + height;
+                    assert!(filled, "{place}: {two:?} leaves page {page} empty");
                 }
-                let Rect { left, top, right, bottom } = pages.area;
-                let (x, y) = ((left + right) / 2.0, (top + bottom) / 2.0);
-                for page in &pages.pages[1..] {
-                    for (area, text) in page.text_boxes() {
-                        if area.bottom <= top || area.top >= bottom {
-                            continue;
-                        }
-                        let cut_across = area.left < x && area.right > x;
-                        let cut_along = area.top < y && area.bottom > y;
-                        assert!(!cut_across && !cut_along, "{name} {paper:?} {seed}: {text:?}");
+                let Rect { left, right, .. } = pages.area;
+                let middle = (left + right) / 2.0;
+                for (page, top, bottom) in rows {
+                    for (area, text) in pages.pages[page].text_boxes() {
+                        let inside = area.top >= top && area.bottom <= bottom;
+                        let across = area.left < middle && area.right > middle;
+                        assert!(!inside || !across, "{place}: {text:?}");
+                        let cut = area.top < top - 0.1 && area.bottom > top + 0.1;
+                        assert!(!cut, "{place}: {text:?} is cut");
                     }
                 }
             }
         }
     }
+}
+
+/// The rows of cards: page, top and bottom. A row begins at a line to cut along, which goes over the
+/// whole width, and ends at the next one of the page.
+fn rows(pages: &Pages) -> Vec<(usize, f64, f64)> {
+    let mut found = Vec::new();
+    for (number, page) in pages.pages.iter().enumerate() {
+        let mut lines = Vec::new();
+        drawing::stretches(&page.items, Point::default(), &mut lines);
+        let across = |(a, b): &(Point, Point)| {
+            (a.y - b.y).abs() < 1e-9 && (b.x - a.x - pages.area.width()).abs() < 0.1
+        };
+        let inside = |y: &f64| *y > pages.area.top - 0.1 && *y < pages.area.bottom + 0.1;
+        let mut levels: Vec<f64> =
+            lines.iter().filter(|line| across(line)).map(|l| l.0.y).collect();
+        levels.retain(inside);
+        levels.sort_by(f64::total_cmp);
+        levels.dedup_by(|a, b| (*a - *b).abs() < 0.05);
+        found.extend(levels.windows(2).map(|two| (number, two[0], two[1])));
+    }
+    found
 }
 
 /// What an answer says in so many words is not in its question: not the pins in their order, not
@@ -276,7 +301,7 @@ fn no_answer_stands_beside_its_question() {
                     }
                     Task::FindLayout(task) => {
                         let number = task.answer.to_string();
-                        let question = text.split_once("This is fitted").expect("a question").1;
+                        let question = text.split_once("This is installed").expect("a question").1;
                         let mut parts = question.split(|c: char| !c.is_alphanumeric());
                         assert!(!parts.any(|part| part == number), "{name} {seed}: {text}");
                     }
@@ -328,8 +353,11 @@ fn words(blocks: &[Block]) -> String {
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
             | Block::Together(blocks)
-            | Block::Step { blocks, .. } => add(&words(blocks)),
-            Block::Cards(cards) => cards.iter().for_each(|card| add(&words(card))),
+            | Block::Step { blocks, .. }
+            | Block::Landscape(blocks) => add(&words(blocks)),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| add(&words(card)))
+            }
             Block::Title { text, subtitle } => {
                 add(text);
                 add(subtitle);
@@ -380,8 +408,7 @@ fn the_cautions_cannot_be_taken_away() {
         let file = sources.add(name, "");
         assert!(templates.replace(name, file, ""));
     }
-    let place = |_: Span| String::new();
-    let course = Course { board: &board, exercises: &all, seed: 1, place: &place };
+    let course = Course { board: &board, exercises: &all, seed: 1 };
     let mut set = Typesetter::new();
     let paper = Paper::A4;
     let card = (80.0, Density::Close);
@@ -528,8 +555,7 @@ fn our_own_templates_have_no_long_sentence() {
             let file = sources.add(format!("{template}.md"), text.as_str());
             assert!(templates.replace(&format!("{template}.md"), file, &text), "{template}");
         }
-        let place = |_: Span| "board.yaml, line 1".to_owned();
-        let course = Course { board: &board, exercises: &all, seed: 1, place: &place };
+        let course = Course { board: &board, exercises: &all, seed: 1 };
         let mut set = Typesetter::new();
         let card = (Paper::A4.card(Density::Close), Density::Close);
         let documents = [
@@ -551,8 +577,11 @@ fn running(blocks: &[Block]) -> Vec<String> {
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
             | Block::Together(blocks)
-            | Block::Step { blocks, .. } => all.extend(running(blocks)),
-            Block::Cards(cards) => cards.iter().for_each(|card| all.extend(running(card))),
+            | Block::Step { blocks, .. }
+            | Block::Landscape(blocks) => all.extend(running(blocks)),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| all.extend(running(card)))
+            }
             _ => {}
         }
     }

@@ -14,6 +14,7 @@ mod snapshot;
 
 mod another_language;
 mod architecture;
+mod axe;
 mod board_plan;
 mod boards;
 mod catalogue;
@@ -21,6 +22,7 @@ mod cli;
 mod demo;
 mod diagnostics;
 mod exercises;
+mod fault_matrix;
 mod faults;
 mod figures;
 mod handout;

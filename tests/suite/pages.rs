@@ -47,7 +47,7 @@ proptest! {
         prop_assert!(pages.pages.len() > 3, "{} pages", pages.pages.len());
         for (index, page) in pages.pages.iter().enumerate() {
             prop_assert!(!page.text_boxes().is_empty(), "page {} is empty", index + 1);
-            prop_assert_eq!(faults(page, paper), [""; 0], "page {}", index + 1);
+            prop_assert_eq!(faults(page), [""; 0], "page {}", index + 1);
         }
     }
 
@@ -103,10 +103,9 @@ fn codes(board: &Board) -> Vec<&str> {
 }
 
 /// What is wrong with a page, in words.
-fn faults(page: &Page, paper: Paper) -> Vec<String> {
+fn faults(page: &Page) -> Vec<String> {
     let mut faults = Vec::new();
-    let size = paper.size();
-    let area = paper.area();
+    let (size, area) = (page.size, page.area);
     // The running head and foot stand beyond the area, as far in from the sides.
     let head = Rect { top: 0.0, bottom: area.top, ..area };
     let foot = Rect { top: area.bottom, bottom: size.height, ..area };

@@ -37,9 +37,9 @@ proptest! {
     fn text_boxes_lie_inside_the_margins_and_apart(document in documents::any()) {
         for paper in Paper::ALL {
             let pages = laid(&document, paper);
-            let (area, size) = (paper.area().grown(1e-6), paper.size());
-            let sheet = Rect::at(Point::new(0.0, 0.0), size);
             for (number, page) in pages.pages.iter().enumerate() {
+                let area = page.area.grown(1e-6);
+                let sheet = Rect::at(Point::new(0.0, 0.0), page.size);
                 let boxes = page.text_boxes();
                 for (index, (one, text)) in boxes.iter().enumerate() {
                     let edge = one.bottom <= area.top || one.top >= area.bottom;
@@ -121,6 +121,95 @@ fn pages_have_their_standard_size() {
             assert!((area.height() - height).abs() < 0.5, "{paper:?}");
         }
     }
+}
+
+/// A document with a landscape page between upright ones: a plan of two thirds of the width and the
+/// table that explains it.
+fn with_landscape(rows: usize) -> Document {
+    let mut types = Typesetter::new();
+    let width = Paper::A4.share(lidsheet::document::Density::Roomy, true, &[2, 1], 0);
+    let mut plan = specimen::plan(&mut types, 5);
+    plan.size.width = width;
+    let rows: Vec<Vec<String>> =
+        (1..=rows).map(|row| vec![format!("J{row}"), format!("row {row}")]).collect();
+    let parts = vec![
+        vec![figure(plan), specimen::paragraph("Below the plan.")],
+        vec![specimen::table(&[Align::Left; 2], &["Header", "Purpose"], &rows)],
+    ];
+    let glance = vec![
+        Block::Title { text: "Heron 8".into(), subtitle: "At a glance".into() },
+        specimen::heading(1, "Board at a glance", Some("glance")),
+        Block::Beside { shares: vec![2, 1], parts },
+    ];
+    let link = Inline::Link {
+        text: "the board at a glance".into(),
+        strong: false,
+        target: Target::Anchor("glance".into()),
+    };
+    specimen::document(vec![
+        Block::Contents { title: "Contents".into() },
+        Block::PageBreak,
+        Block::Landscape(glance),
+        Block::PageBreak,
+        specimen::heading(1, "Supply", None),
+        Block::Paragraph(vec![Inline::Plain("See ".into()), link]),
+    ])
+}
+
+/// Paper, head, foot, links, bookmarks and tags of pages that lie on their long side.
+#[test]
+fn landscape_pages_lie_between_upright_ones() {
+    let document = with_landscape(12);
+    let pages = laid(&document, Paper::A4);
+    assert_eq!(pages.pages.len(), 3, "no page is empty, and none is double");
+    let file = write::pdf(&pages).expect("a PDF");
+    let pdf = Pdf::new(file.clone()).expect("a PDF");
+    let sizes: Vec<(i32, i32)> = pdf
+        .pages()
+        .iter()
+        .map(|page| page.media_box())
+        .map(|area| (area.width().round() as i32, area.height().round() as i32))
+        .collect();
+    assert_eq!(sizes, [(595, 842), (842, 595), (595, 842)]);
+    for (number, page) in pages.pages.iter().enumerate() {
+        let words: Vec<String> = page.text_boxes().into_iter().map(|(_, text)| text).collect();
+        assert!(words.contains(&document.head.0), "{words:?}");
+        assert!(words.contains(&format!("page {} of 3", number + 1)), "{words:?}");
+    }
+    // Side by side: the table begins beside the plan, not under it.
+    let middle = pages.pages[1].area.width() * 0.6;
+    let boxes = pages.pages[1].text_boxes();
+    let at = |wanted: &str| boxes.iter().find(|(_, text)| text == wanted).expect(wanted).0;
+    assert!(at("Purpose").left > middle && at("Below the plan.").left < middle);
+    assert!(at("Purpose").top < at("Below the plan.").top);
+
+    let reading = reading::read(&file);
+    let glance = reading.bookmarks.iter().map(|(_, title)| title.as_str()).collect::<Vec<_>>();
+    assert_eq!(glance, ["Board at a glance", "Supply"]);
+    assert!(reading.links.contains(&("the board at a glance".to_owned(), 1)));
+    assert!(reading.links.contains(&("Board at a glance".to_owned(), 1)), "{:?}", reading.links);
+    // One part is read before the other.
+    let text = bare(&reading.text());
+    assert!(text.find("Belowtheplan.") < text.find("J1row1"), "{text}");
+}
+
+/// What has no room beside the plan goes on, in its own column, on another landscape page.
+#[test]
+fn what_stands_beside_a_plan_goes_on_over_the_page() {
+    let pages = laid(&with_landscape(60), Paper::A4);
+    let landscape: Vec<&lidsheet::page::Page> =
+        pages.pages.iter().filter(|page| page.size.width > page.size.height).collect();
+    assert!(landscape.len() > 1);
+    let mut said = Vec::new();
+    for page in landscape {
+        let left = page.area.left + page.area.width() * 0.6;
+        let rows = page.text_boxes().into_iter().filter(|(_, text)| text.starts_with("row "));
+        said.extend(rows.map(|(place, text)| {
+            assert!(place.left > left, "{text} at {place:?}");
+            text
+        }));
+    }
+    assert_eq!(said, (1..=60).map(|row| format!("row {row}")).collect::<Vec<_>>());
 }
 
 #[test]

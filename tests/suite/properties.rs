@@ -7,13 +7,10 @@ use std::collections::HashMap;
 
 use crate::compile;
 use crate::generate::{self, boards};
-use crate::oracle;
 use lidsheet::board::{Board, Designators, Device, Field, FuseId, GroupSource, Pin, Speeds};
 use lidsheet::decide::{self, ReadFrom, Tree};
 use lidsheet::diagnostic::Severity;
-use lidsheet::figure::plan::board_plan;
 use lidsheet::geometry::Side;
-use lidsheet::text::Typesetter;
 use proptest::prelude::*;
 
 /// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
@@ -99,19 +96,6 @@ proptest! {
             Some((depth, fewest(&board, &rows, depth, &mut known)?))
         });
         prop_assert_eq!(least, Some((questions.worst, questions.total)));
-    }
-}
-
-proptest! {
-    #![proptest_config(cases(40))]
-
-    #[test]
-    fn leads_and_words_keep_clear_of_all_else(text in generate::any_board()) {
-        let board = compile::sound(&text);
-        let plan = board_plan(&board, &lidsheet::words::Words::english(), &mut Typesetter::new(), 174.0);
-        prop_assert_eq!(oracle::board_plan::faults(&board, &plan), [""; 0]);
-        // What found no room is told; nothing is left out in silence.
-        prop_assert_eq!(oracle::board_plan::planned(&board, &plan), oracle::board_plan::leads(&board));
     }
 }
 

@@ -74,10 +74,11 @@ fn words(blocks: &[Block], with_figures: bool) -> Vec<String> {
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
             | Block::Together(blocks)
-            | Block::Step { blocks, .. } => {
+            | Block::Step { blocks, .. }
+            | Block::Landscape(blocks) => {
                 all.extend(words(blocks, with_figures));
             }
-            Block::Cards(cards) => {
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
                 cards.iter().for_each(|card| all.extend(words(card, with_figures)));
             }
             Block::Contents { title } => all.push(title.clone()),
@@ -353,6 +354,10 @@ fn shape(blocks: &[Block]) -> Vec<String> {
             Block::Together(blocks) => format!("together {:?}", shape(blocks)),
             Block::Step { number, blocks } => format!("step {number} {:?}", shape(blocks)),
             Block::Cards(cards) => format!("{} cards", cards.len()),
+            Block::Beside { shares, parts } => {
+                format!("{shares:?} {:?}", parts.iter().map(|part| shape(part)).collect::<Vec<_>>())
+            }
+            Block::Landscape(blocks) => format!("landscape {:?}", shape(blocks)),
             Block::Contents { .. } => "contents".into(),
             Block::PageBreak => "page break".into(),
         })

@@ -245,10 +245,12 @@ impl Settings<'_> {
     ) -> Option<Vec<Setting>> {
         let read: Vec<Option<Setting>> = pairs
             .iter()
-            .map(|(positions, meaning)| {
+            .enumerate()
+            .map(|(written, (positions, meaning))| {
                 let positions = self.positions(positions, "setting", problems);
                 let meaning = self.meaning(meaning, allowance, problems);
-                positions.zip(meaning).map(|(positions, meaning)| Setting { positions, meaning })
+                let both = positions.zip(meaning);
+                both.map(|(positions, meaning)| Setting { positions, meaning, written })
             })
             .collect();
         let mut settings: Vec<Setting> = read.into_iter().collect::<Option<_>>()?;

@@ -9,8 +9,8 @@ use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;
 use crate::board::{
-    Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout, Role,
-    Speeds, SupplyId,
+    BankId, Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout,
+    LayoutNumber, LinkId, Role, SocketId, Speeds, SupplyId, TerminalId,
 };
 use crate::source::{FileId, Span, Spanned};
 use crate::units::{Amps, Volts};
@@ -36,38 +36,53 @@ impl Case {
     }
 }
 
-/// The lines of the specification of what a mistake gets wrong.
-pub fn lines(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Span> {
-    let board = planned.board;
+/// Where a reader of the tables looks up what a mistake gets wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TableRow {
+    /// A row of the layout table.
+    Layout(LayoutNumber),
+    /// A row of the header table.
+    Header(HeaderId),
+    /// A row of the jumper table.
+    Jumper(JumperId),
+    /// The list of pins of a connector type.
+    Pins(SocketId),
+    /// The settings of a whole bank.
+    Bank(BankId),
+    /// The settings of the field that a switch belongs to.
+    Settings {
+        /// The bank.
+        bank: BankId,
+        /// The switch, from 1.
+        way: u8,
+    },
+    /// What the groups give under a supply.
+    Supply(SupplyId),
+    /// A terminal of the supply.
+    Terminal(TerminalId),
+    /// A link.
+    Link(LinkId),
+}
+
+/// The rows that tell what a mistake gets wrong.
+pub fn rows(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<TableRow> {
     let header = |device: DeviceId| planned.wiring[device].header;
-    let mut all: Vec<Span> = Vec::new();
     match mistake {
-        Mistake::Layout(_) => {
-            all.extend(board.layout(planned.layout.number).map(|layout| layout.span));
-        }
-        Mistake::Jumper { jumper, .. } => all.push(board[jumper].span),
-        Mistake::JumpersSwapped(two) => all.extend(two.map(|jumper| board[jumper].span)),
-        Mistake::Plug { device, into } => {
-            all.extend([header(device), into].map(|header| board[header].span));
-        }
-        Mistake::PlugsSwapped(two) => {
-            all.extend(two.map(|device| board[header(device)].span));
-        }
-        Mistake::Way { bank, way } => {
-            let mut fields = board[bank].fields.iter();
-            let field = fields.find(|field| (field.first..=field.last).contains(&way));
-            all.extend(field.map(|field| field.span));
-        }
-        Mistake::BankAsShipped(bank) => all.push(board[bank].span),
-        Mistake::Supply(_) => all.push(board[planned.job.supply.value].span),
-        Mistake::Missing(terminal) => all.push(board[terminal].span),
-        Mistake::Swapped(two) => all.extend(two.map(|terminal| board[terminal].span)),
-        Mistake::Link { link, .. } => all.push(board[link].span),
+        Mistake::Layout(_) => vec![TableRow::Layout(planned.layout.number)],
+        Mistake::Jumper { jumper, .. } => vec![TableRow::Jumper(jumper)],
+        Mistake::JumpersSwapped(two) => two.map(TableRow::Jumper).to_vec(),
+        Mistake::Plug { device, into } => [header(device), into].map(TableRow::Header).to_vec(),
+        Mistake::PlugsSwapped(two) => two.map(|device| TableRow::Header(header(device))).to_vec(),
+        Mistake::Way { bank, way } => vec![TableRow::Settings { bank, way }],
+        Mistake::BankAsShipped(bank) => vec![TableRow::Bank(bank)],
+        Mistake::Supply(_) => vec![TableRow::Supply(planned.job.supply.value)],
+        Mistake::Missing(terminal) => vec![TableRow::Terminal(terminal)],
+        Mistake::Swapped(two) => two.map(TableRow::Terminal).to_vec(),
+        Mistake::Link { link, .. } => vec![TableRow::Link(link)],
         Mistake::Cord { device, .. } => {
-            all.push(board[board[header(device)].socket].span);
+            vec![TableRow::Pins(planned.board[header(device)].socket)]
         }
     }
-    all
 }
 
 /// A job under a supply and a layout, on a breaker that just carries one of the settings of the

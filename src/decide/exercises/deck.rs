@@ -78,8 +78,8 @@ impl Deck {
         Self { waiting, ready: Vec::new(), fruitless: 0, tries }
     }
 
-    /// An exercise that is unlike all of `found`, of the level if one is soon found, else of one
-    /// that is near; `None` if there is no more.
+    /// An exercise that is unlike all of `found`, on a subject that was asked about least, of the
+    /// level if one is soon found, else of one that is near; `None` if there is no more.
     pub fn take(
         &mut self,
         lookup: &BoardLookup<'_>,
@@ -87,8 +87,10 @@ impl Deck {
         found: &[Exercise],
         dice: &mut Dice,
     ) -> Option<Exercise> {
+        let rank =
+            |exercise: &Exercise| (asked_before(exercise, found), exercise.level.abs_diff(level));
         for _ in 0..self.tries {
-            if self.ready.iter().any(|exercise| exercise.level == level) {
+            if self.ready.iter().any(|exercise| rank(exercise) == (0, 0)) {
                 break;
             }
             self.ask(lookup, found, dice);
@@ -97,8 +99,8 @@ impl Deck {
             self.ask(lookup, found, dice);
         }
         let indexed = self.ready.iter().enumerate();
-        let nearest = indexed.min_by_key(|(_, exercise)| exercise.level.abs_diff(level));
-        let at = nearest.map(|(at, _)| at)?;
+        let best = indexed.min_by_key(|(_, exercise)| rank(exercise));
+        let at = best.map(|(at, _)| at)?;
         Some(self.ready.remove(at))
     }
 
@@ -122,6 +124,12 @@ impl Deck {
             }
         }
     }
+}
+
+/// How often the kind of an exercise was asked about its subject.
+fn asked_before(exercise: &Exercise, found: &[Exercise]) -> usize {
+    let (kind, subject) = (exercise.kind(), exercise.subject());
+    found.iter().filter(|other| other.kind() == kind && other.subject() == subject).count()
 }
 
 fn fed(

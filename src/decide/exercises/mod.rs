@@ -22,7 +22,7 @@ mod set_switches;
 mod whats_wrong;
 mod which_header;
 
-pub use case::Case;
+pub use case::{Case, TableRow};
 pub use draw_pins::{DrawPins, PinSlip};
 pub use find_layout::{FindLayout, LayoutSlip};
 pub use line_sum::{LineSum, LoadAt, Term};
@@ -32,7 +32,8 @@ pub use set_switches::{SetSwitches, SwitchAnswer, SwitchSlip};
 pub use whats_wrong::WhatsWrong;
 pub use which_header::{EmptyHeader, EmptyWhy, HeaderSlip, WhichHeader};
 
-use crate::board::Board;
+use super::mistakes::Mistake;
+use crate::board::{BankId, Board, Device, HeaderId, JumperId, LayoutNumber, LinkId, TerminalId};
 use deck::Deck;
 use dice::Dice;
 use lookup::BoardLookup;
@@ -58,7 +59,51 @@ pub fn exercises(board: &Board, count: usize, seed: u64) -> Vec<Exercise> {
         }
     }
     found.sort_by_key(|exercise| exercise.level);
+    spread(&mut found);
     found
+}
+
+/// Puts another exercise of the same level between two of a kind that ask about the same subject,
+/// as far as there is one: who answers the second from the memory of the first learns nothing.
+fn spread(all: &mut [Exercise]) {
+    for at in 1..all.len() {
+        let (done, open) = all.split_at(at);
+        let Some(next) = open.first() else { return };
+        let last = |kind| done.iter().rev().find(|one| one.kind() == kind);
+        let repeats =
+            |one: &Exercise| last(one.kind()).is_some_and(|last| last.subject() == one.subject());
+        if !repeats(next) {
+            continue;
+        }
+        let level = next.level;
+        let other = open.iter().position(|one| one.level == level && !repeats(one));
+        if let Some(other) = other {
+            all.swap(at, at + other);
+        }
+    }
+}
+
+/// What an exercise is about. A handout goes through as many subjects as the board has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Subject {
+    /// A row of the layout matrix.
+    Layout(LayoutNumber),
+    /// A device.
+    Device(Device),
+    /// A header, or what is plugged into it.
+    Header(HeaderId),
+    /// A heater allowance.
+    Allowance(u8),
+    /// A jumper.
+    Jumper(JumperId),
+    /// A bank of switches.
+    Bank(BankId),
+    /// What feeds the board.
+    Supply,
+    /// A terminal of the supply.
+    Terminal(TerminalId),
+    /// A link.
+    Link(LinkId),
 }
 
 /// One exercise.
@@ -82,6 +127,36 @@ impl Exercise {
             Task::Notice(_) => TaskKind::Notice,
             Task::WhatsWrong(_) => TaskKind::WhatsWrong,
         }
+    }
+
+    /// What it is about.
+    pub fn subject(&self) -> Subject {
+        match &self.task {
+            Task::FindLayout(task) => Subject::Layout(task.answer),
+            Task::WhichHeader(task) => Subject::Device(task.device),
+            Task::MoveJumpers(task) => Subject::Layout(task.layout),
+            Task::SetSwitches(task) => Subject::Allowance(task.answer.allowance),
+            Task::DrawPins(task) => Subject::Header(task.header),
+            Task::Notice(task) => of_mistake(&task.case, task.mistake),
+            Task::WhatsWrong(task) => of_mistake(&task.case, task.answer),
+        }
+    }
+}
+
+fn of_mistake(case: &Case, mistake: Mistake) -> Subject {
+    match mistake {
+        Mistake::Layout(_) => Subject::Layout(case.layout.number),
+        Mistake::Jumper { jumper, .. } | Mistake::JumpersSwapped([jumper, _]) => {
+            Subject::Jumper(jumper)
+        }
+        Mistake::Plug { device, .. } | Mistake::PlugsSwapped([device, _]) => {
+            Subject::Header(case.wiring[device].header)
+        }
+        Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => Subject::Bank(bank),
+        Mistake::Supply(_) => Subject::Supply,
+        Mistake::Missing(terminal) | Mistake::Swapped([terminal, _]) => Subject::Terminal(terminal),
+        Mistake::Link { link, .. } => Subject::Link(link),
+        Mistake::Cord { device, .. } => Subject::Device(case.wiring[device].device),
     }
 }
 

@@ -6,11 +6,10 @@ use super::super::mistakes::{
     AsBuilt, Mistake, Observation, PlannedCase, Sign, State, consequence, simulate, single_mistakes,
 };
 use super::super::plan::DeviceId;
-use super::case::{Case, lines};
+use super::case::{Case, TableRow, rows};
 use super::dice::Dice;
 use super::{Exercise, Task};
 use crate::board::{Board, Device};
-use crate::source::Span;
 
 /// How many answers there are to choose from.
 pub const OPTIONS: usize = 4;
@@ -42,8 +41,8 @@ pub struct Notice {
     pub options: Vec<Consequences>,
     /// Which of them is right.
     pub answer: usize,
-    /// The lines of what is got wrong: jumper, headers, row of the matrix, field, terminals.
-    pub lines: Vec<Span>,
+    /// Where what is got wrong is looked up.
+    pub rows: Vec<TableRow>,
 }
 
 /// What comes of a mistake; a wrong answer has the mistake that it would be right for.
@@ -96,8 +95,8 @@ fn ask(
     options.push(right);
     dice.shuffle(&mut options);
     let answer = options.iter().position(|option| option.mistake == mistake)?;
-    let lines = lines(pool.planned, mistake);
-    let task = Notice { case: Arc::clone(case), mistake, options, answer, lines };
+    let rows = rows(pool.planned, mistake);
+    let task = Notice { case: Arc::clone(case), mistake, options, answer, rows };
     Some(Exercise { level, task: Task::Notice(task) })
 }
 

@@ -5,12 +5,11 @@ use std::sync::Arc;
 use super::super::jumpers::suits;
 use super::super::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, Sign, signs, simulate};
 use super::super::plan::DeviceId;
-use super::case::{Case, lines};
+use super::case::{Case, TableRow, rows};
 use super::dice::Dice;
 use super::notice::{Consequences, MistakePool};
 use super::{Exercise, Task, Trap};
 use crate::board::{Board, Feed, HeaderId};
-use crate::source::Span;
 use crate::units::Volts;
 
 /// The most signs that are told.
@@ -45,8 +44,8 @@ pub struct WhatsWrong {
     pub answer: Mistake,
     /// The only change that makes it right.
     pub change: Mistake,
-    /// The lines of what is got wrong: jumper, headers, row of the matrix, field.
-    pub lines: Vec<Span>,
+    /// Where what is got wrong is looked up.
+    pub rows: Vec<TableRow>,
     /// Other mistakes that would give one of the signs that are noticed: this one. They are not
     /// made here. At least one.
     pub traps: Vec<Trap<Mistake, Sign>>,
@@ -104,7 +103,7 @@ fn ask(
         unnoticed,
         answer: mistake,
         change,
-        lines: lines(pool.planned, mistake),
+        rows: rows(pool.planned, mistake),
         traps,
     };
     Some(Exercise { level, task: Task::WhatsWrong(task) })

@@ -9,7 +9,8 @@ use crate::source::Span;
 ///
 /// Level 1: the header's title names the device; 2: it does not, or the header takes another
 /// device under other layouts; 3: both. Not trivial: another header takes the device elsewhere, or
-/// has the device's name. Two questions are alike if they ask for the same device under the same
+/// has the device's name, or takes its plug; and if the titles tell the header, some header stays
+/// empty, which no title tells. Two questions are alike if they ask for the same device under the same
 /// layout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WhichHeader {
@@ -62,7 +63,12 @@ pub enum HeaderSlip {
     TitleOfEmpty,
     /// Its title names the device, and it takes another one here.
     TitleOfOther(Device),
+    /// It has the same connector, so the plug fits; it takes this one here, or stays empty.
+    PlugFits(Option<Device>),
 }
+
+/// The most headers that tempt by nothing but their connector.
+const SAME_CONNECTOR: usize = 3;
 
 /// The exercise on `device` under `layout`; `None` if no header takes it, or no other tempts.
 pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, device: Device) -> Option<Exercise> {
@@ -71,6 +77,7 @@ pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, device: Device) -> Option
     let mut takes = slots.iter().filter(|slot| slot.device == device);
     let (Some(slot), None) = (takes.next(), takes.next()) else { return None };
     let answer = slot.header;
+    let mut fitting = 0;
     let traps: Vec<Trap<HeaderId, HeaderSlip>> = board
         .header_ids()
         .filter(|header| *header != answer)
@@ -78,18 +85,26 @@ pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, device: Device) -> Option
             let here = slots.iter().find(|slot| slot.header == header).map(|slot| slot.device);
             let mistake = match (lookup.serving(header, device), here) {
                 (Some(layouts), _) => HeaderSlip::OtherLayouts(layouts),
-                (None, _) if !names(&board[header].title, device) => return None,
+                (None, here) if !names(&board[header].title, device) => {
+                    if board[header].socket != board[answer].socket || fitting == SAME_CONNECTOR {
+                        return None;
+                    }
+                    fitting += 1;
+                    HeaderSlip::PlugFits(here)
+                }
                 (None, None) => HeaderSlip::TitleOfEmpty,
                 (None, Some(other)) => HeaderSlip::TitleOfOther(other),
             };
             Some(Trap { answer: header, mistake })
         })
         .collect();
-    if traps.is_empty() {
-        return None;
-    }
     let takes_others = board[answer].serves.iter().any(|(_, other)| *other != device);
     let untitled = !names(&board[answer].title, device);
+    let empty = empty(lookup, layout);
+    let only_fits = traps.iter().all(|trap| matches!(trap.mistake, HeaderSlip::PlugFits(_)));
+    if traps.is_empty() || only_fits && !untitled && empty.is_empty() {
+        return None;
+    }
     let task = WhichHeader {
         layout: layout.number,
         device,
@@ -98,7 +113,7 @@ pub fn pose(lookup: &BoardLookup<'_>, layout: &Layout, device: Device) -> Option
         layouts: lookup.serving(answer, device)?,
         line: board[answer].span,
         row: layout.span,
-        empty: empty(lookup, layout),
+        empty,
         traps,
     };
     let level = 1 + u8::from(takes_others) + u8::from(untitled);

@@ -1,20 +1,25 @@
 //! Puts the gathered components on paper: outlines, then leads, then bodies, then words.
 
-use super::components::{Component, ComponentKind, line_starts};
-use super::setup::{Setup, Show, Strength};
+use super::colour::group_colour;
+use super::components::{Component, ComponentKind, KEY};
+use super::setup::{Show, Strength};
+use super::tags::Tag;
+use super::wording::{Face, draw_flag};
 use super::{Lead, LeadKind, PlanLabel};
-use crate::board::{Bank, Board, Header, JumperId};
+use crate::board::{Bank, Board, Header};
 use crate::figure::{look, mark, places};
-use crate::geometry::{Path, Point, Rect, Side, Size};
+use crate::geometry::{Path, Point, Rect, Side, Size, Step};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
 use crate::words::Words;
 
-/// Thickness of the black edge on a socket's key side and on a bank's ON edge, mm.
-pub const KEY: f64 = 0.9;
 /// Radius of the mark at the end of a lead, mm.
-pub const END: f64 = 0.7;
-/// White beside a lead where it crosses another, mm.
-const HALO: f64 = 0.25;
+const END: f64 = 0.75;
+/// Radius of the bridge by which a lead goes over another, mm.
+const BRIDGE: f64 = 0.9;
+/// How far a quarter circle's control points lie along its tangents, in radii.
+const QUARTER: f64 = 0.552_284_749_8;
+/// Radius of the dot at a leader's component, mm.
+const DOT: f64 = 0.4;
 
 /// What lies on the paper.
 pub struct Layers<'a> {
@@ -22,6 +27,8 @@ pub struct Layers<'a> {
     pub components: &'a [Component],
     /// Their labels.
     pub labels: &'a [PlanLabel],
+    /// The tags at the tabs.
+    pub tags: &'a [Tag],
     /// The leads between them.
     pub leads: &'a [Lead],
     /// The circuit boards.
@@ -37,39 +44,26 @@ pub fn draw(
     size: Size,
     legend: Scene,
 ) -> Scene {
-    let Layers { components, labels, leads, outlines } = *layers;
     let whole = Size::new(size.width, size.height + legend.size.height);
-    let (title, description) = match show {
-        Show::Board => (words.board_plan_of(&board.about.name), describe(board, words)),
-        Show::Job(setup) => {
-            (words.board_set_up(&board.about.name), describe_job(board, setup, words))
-        }
-    };
+    let (title, description) = super::describe::describe(board, show, words);
     let mut scene = Scene::new(whole, title, description);
 
-    for outline in outlines {
+    for outline in layers.outlines {
         scene.shape(Path::rounded(*outline, 1.5), Some(look::BOARD_TINT), Some(look::BOARD));
     }
-    // What matters more lies on top where leads cross.
-    for kind in [LeadKind::MayGo, LeadKind::Shipped, LeadKind::Moved] {
-        leads.iter().filter(|l| l.kind == kind).for_each(|lead| draw_lead(&mut scene, lead));
-    }
-    for component in components {
+    for component in layers.components {
         draw_component(&mut scene, (board, show), component, words);
     }
-    for lead in leads {
-        draw_end(&mut scene, lead);
+    let drawn: Vec<&Lead> = layers.leads.iter().filter(|lead| lead.path.is_some()).collect();
+    for (index, lead) in drawn.iter().enumerate() {
+        draw_lead(&mut scene, board, lead, drawn.get(..index).unwrap_or_default());
     }
-    for label in labels {
-        let Some(placed) = &label.placed else { continue };
-        if let Some(leader) = placed.leader {
-            scene.shape(Path::polyline(&leader), None, Some(look::FINE));
-        }
-        let Some(lines) = label.request.variants.get(placed.variant) else { continue };
-        for (line, at) in lines.iter().zip(line_starts(lines, placed.area, placed.from_right)) {
-            let ink = ink(label.strength);
-            scene.items.push(Item::Text { at, line: line.clone(), ink });
-        }
+    for tag in layers.tags {
+        let face = Face::Framed(group_colour(board, tag.group));
+        draw_flag(&mut scene, tag.area, &tag.line, face, Ink::BLACK);
+    }
+    for label in layers.labels {
+        draw_label(&mut scene, label);
     }
     scene.items.push(Item::Group {
         shift: Point::new(0.0, size.height),
@@ -79,34 +73,86 @@ pub fn draw(
     scene
 }
 
-fn draw_lead(scene: &mut Scene, lead: &Lead) {
-    let Some(path) = &lead.path else { return };
-    let stroke = stroke(lead.kind);
-    let halo = Stroke::solid(look::BOARD_TINT, stroke.width + 2.0 * HALO);
-    scene.shape(Path::polyline(path), None, Some(halo));
-    scene.shape(Path::polyline(path), None, Some(stroke));
+fn draw_label(scene: &mut Scene, label: &PlanLabel) {
+    let Some(placed) = &label.placed else { return };
+    if let Some(start) = placed.leader.first() {
+        scene.shape(Path::polyline(&placed.leader), None, Some(look::LEADER));
+        scene.shape(Path::circle(*start, DOT), Some(look::LEADER.ink), None);
+    }
+    if let Some(wording) = label.variants.get(placed.variant) {
+        wording.draw(scene, placed.area, placed.from_right, ink(label.strength));
+    }
 }
 
-/// The look of a lead's line.
-pub fn stroke(kind: LeadKind) -> Stroke {
+/// The look of a lead's line in the colour of its group.
+pub fn stroke(kind: LeadKind, colour: Ink) -> Stroke {
     match kind {
-        LeadKind::Shipped => look::SHIPPED,
-        LeadKind::MayGo => look::MAY_GO,
-        LeadKind::Moved => look::MOVED,
+        LeadKind::Shipped => Stroke::solid(colour, 0.6),
+        LeadKind::Moved => Stroke::solid(colour, 1.0),
     }
+}
+
+/// A lead from its jumper to the middle of its tab, with a bridge over each lead drawn before.
+fn draw_lead(scene: &mut Scene, board: &Board, lead: &Lead, before: &[&Lead]) {
+    let Some(path) = &lead.path else { return };
+    let stroke = stroke(lead.kind, group_colour(board, lead.group));
+    let under: Vec<[Point; 2]> = before
+        .iter()
+        .filter_map(|other| other.path.as_ref())
+        .flat_map(|path| path.windows(2).map(|pair| [pair[0], pair[1]]))
+        .collect();
+    let mut steps: Vec<Step> = path.first().map(|at| Step::Move(*at)).into_iter().collect();
+    for pair in path.windows(2) {
+        let (a, b) = (pair[0], pair[1]);
+        let mut over: Vec<Point> =
+            under.iter().filter_map(|other| crossing([a, b], *other)).collect();
+        let along = |p: &Point| (p.x - a.x).abs() + (p.y - a.y).abs();
+        over.sort_by(|p, q| along(p).total_cmp(&along(q)));
+        for at in over {
+            steps.extend(bridge(a, b, at));
+        }
+        steps.push(Step::Line(b));
+    }
+    if let Some(tab) = lead.tab {
+        steps.push(Step::Line(tab.middle()));
+        scene.shape(Path { steps }, None, Some(stroke));
+        scene.shape(Path::circle(tab.middle(), END), Some(stroke.ink), None);
+    }
+}
+
+/// Where two stretches along the page cross, if they do.
+fn crossing(a: [Point; 2], b: [Point; 2]) -> Option<Point> {
+    let level = |l: [Point; 2]| (l[0].y - l[1].y).abs() < 1e-9;
+    let inside = |v: f64, p: f64, q: f64| p.min(q) + 1e-6 < v && v < p.max(q) - 1e-6;
+    let (flat, upright) = match (level(a), level(b)) {
+        (true, false) => (a, b),
+        (false, true) => (b, a),
+        _ => return None,
+    };
+    let at = Point::new(upright[0].x, flat[0].y);
+    (inside(at.x, flat[0].x, flat[1].x) && inside(at.y, upright[0].y, upright[1].y)).then_some(at)
+}
+
+/// Half a circle over `at` on the way from `a` to `b`: upwards on a level stretch, to the right on
+/// an upright one, wherever the lead comes from.
+fn bridge(a: Point, b: Point, at: Point) -> [Step; 3] {
+    let level = (a.y - b.y).abs() < 1e-9;
+    let forward = if level { (b.x - a.x).signum() } else { (b.y - a.y).signum() };
+    // In steps along the lead and away from it.
+    let point = |along: f64, away: f64| {
+        let (along, away) = (along * BRIDGE * forward, away * BRIDGE);
+        if level { at.moved(along, -away) } else { at.moved(away, along) }
+    };
+    [
+        Step::Line(point(-1.0, 0.0)),
+        Step::Curve(point(-1.0, QUARTER), point(-QUARTER, 1.0), point(0.0, 1.0)),
+        Step::Curve(point(QUARTER, 1.0), point(1.0, QUARTER), point(1.0, 0.0)),
+    ]
 }
 
 /// The colour of words and edges.
 fn ink(strength: Strength) -> Ink {
     if strength == Strength::Faint { look::FAINT } else { Ink::BLACK }
-}
-
-/// The mark where a lead ends: open where it may go as well, full where it is.
-fn draw_end(scene: &mut Scene, lead: &Lead) {
-    let Some(end) = lead.path.as_ref().and_then(|path| path.last()) else { return };
-    let stroke = stroke(lead.kind);
-    let fill = if lead.kind == LeadKind::MayGo { Ink::WHITE } else { stroke.ink };
-    scene.shape(Path::circle(*end, END), Some(fill), Some(Stroke::solid(stroke.ink, 0.3)));
 }
 
 fn draw_component(
@@ -120,51 +166,42 @@ fn draw_component(
         Strength::Faint => look::FAINT_EDGE,
         Strength::Full | Strength::Empty => look::EDGE,
     };
-    let dark = edge.ink;
     match component.kind {
         ComponentKind::Terminal(id) => {
             scene.shape(Path::rounded(body, 0.8), Some(Ink::WHITE), Some(edge));
             if board[id].ground {
-                // The earth terminal has a second edge, so that it is told apart in grey.
+                // The ground terminal has a second edge, so that it is told apart in grey.
                 scene.shape(Path::rounded(body.grown(-0.5), 0.5), None, Some(look::FINE));
             }
         }
         ComponentKind::Link(_) => {
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
-            scene.shape(
-                Path::rect(body.grown(-0.8)),
-                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
-                None,
-            );
+            let heavy = Stroke { width: 0.7, ..edge };
+            scene.shape(Path::rect(body.grown(-0.2)), Some(Ink::WHITE), Some(heavy));
         }
-        ComponentKind::Jumper(_) => {
-            scene.shape(
-                Path::circle(body.middle(), body.width() / 2.0),
-                Some(Ink::WHITE),
-                Some(edge),
-            );
-            scene.shape(
-                Path::circle(body.middle(), 0.6),
-                Some(if dark == Ink::BLACK { look::SHIPPED.ink } else { dark }),
-                None,
-            );
+        ComponentKind::Jumper(id) => {
+            let group = match show {
+                Show::Board => board[id].shipped,
+                Show::Job(setup) => setup.group(board, id),
+            };
+            let ring = match component.strength {
+                Strength::Faint => edge,
+                _ => Stroke::solid(group_colour(board, group), 0.7),
+            };
+            let radius = body.height() / 2.0;
+            scene.shape(Path::rounded(body, radius), Some(Ink::WHITE), Some(ring));
         }
-        ComponentKind::Group(_) => {
+        ComponentKind::Group(id) => {
+            let colour = group_colour(board, id);
+            let ring = match component.strength {
+                Strength::Faint => edge,
+                _ => Stroke::solid(colour, 0.3),
+            };
             for cell in &component.cells {
                 let tab = cell.grown(-0.25);
-                scene.shape(Path::rounded(tab, 0.4), Some(look::HEAD_TINT), Some(edge));
+                scene.shape(Path::rounded(tab, 0.4), Some(Ink::WHITE), Some(ring));
             }
         }
-        ComponentKind::Fuse(_) => {
-            // IEC 60617: a rectangle with the wire straight through.
-            scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
-            let (a, b) = if body.width() >= body.height() {
-                (Point::new(body.left, body.middle().y), Point::new(body.right, body.middle().y))
-            } else {
-                (Point::new(body.middle().x, body.top), Point::new(body.middle().x, body.bottom))
-            };
-            scene.shape(Path::polyline(&[a, b]), None, Some(look::FINE));
-        }
+        ComponentKind::Fuse(_) => draw_fuse(scene, component, edge),
         ComponentKind::Header(id) => {
             let header = &board[id];
             let link =
@@ -178,6 +215,30 @@ fn draw_component(
         let baseline = middle.y + cap_height(code.ascent) / 2.0;
         let at = Point::new(middle.x - code.width / 2.0, baseline);
         scene.items.push(Item::Text { at, line: code.clone(), ink: ink(component.strength) });
+    }
+}
+
+/// A rectangle; where it holds no code the wire goes straight through, as in IEC 60617.
+fn draw_fuse(scene: &mut Scene, component: &Component, edge: Stroke) {
+    let body = component.core;
+    scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
+    let (mut ends, reach) = (Vec::new(), 1.2);
+    let middle = body.middle();
+    if component.inside.is_none() {
+        ends.push(if body.width() >= body.height() {
+            [Point::new(body.left, middle.y), Point::new(body.right, middle.y)]
+        } else {
+            [Point::new(middle.x, body.top), Point::new(middle.x, body.bottom)]
+        });
+    } else if body.width() >= body.height() {
+        for x in [body.left, body.right] {
+            ends.push([Point::new(x, middle.y - reach), Point::new(x, middle.y + reach)]);
+        }
+    }
+    for end in ends {
+        let stroke =
+            if component.inside.is_some() { Stroke { width: 0.8, ..edge } } else { look::FINE };
+        scene.shape(Path::polyline(&end), None, Some(stroke));
     }
 }
 
@@ -224,10 +285,10 @@ fn draw_header(
     }
 }
 
-/// A switch bank: its ways, and the edge that is ON.
+/// A switch bank: its switches, and the edge that is ON.
 fn draw_bank(scene: &mut Scene, bank: &Bank, component: &Component, edge: Stroke) {
     let body = component.core;
-    scene.shape(Path::rect(body), Some(Ink::WHITE), Some(edge));
+    scene.shape(Path::rect(body), Some(look::HEAD_TINT), Some(edge));
     for cell in component.cells.iter().skip(1) {
         let upright = matches!(bank.on_side, Side::Up | Side::Down);
         let end = if upright {
@@ -268,7 +329,7 @@ fn inner(board: &Board, component: &Component) -> Rect {
 }
 
 /// Height of capitals and digits in the project's font, from its ascent: 668 of 950 units.
-fn cap_height(ascent: f64) -> f64 {
+pub fn cap_height(ascent: f64) -> f64 {
     ascent * 668.0 / 950.0
 }
 
@@ -282,31 +343,29 @@ pub fn edge_of(body: Rect, side: Side, thick: f64) -> Rect {
     }
 }
 
-fn describe_job(board: &Board, setup: &Setup, words: &Words) -> String {
-    let mut sentences = vec![words.board_set_up_described(&board.about.name)];
-    for header in board.header_ids() {
-        let code = &board[header].code;
-        sentences.push(match setup.device(header) {
-            Some(device) => words.header_takes(code, device),
-            None => words.header_stays_empty(code),
-        });
-    }
-    for (index, jumper) in board.jumpers.iter().enumerate() {
-        let group = setup.group(board, JumperId(index));
-        let moved = group != jumper.shipped;
-        sentences.push(words.jumper_stands(&jumper.code, &board[group].code, moved));
-    }
-    sentences.join(" ")
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-fn describe(board: &Board, words: &Words) -> String {
-    let counts = [
-        words.parts_counted(board.parts.len()),
-        words.headers_counted(board.headers.len()),
-        words.groups_counted(board.groups.len()),
-        words.jumpers_counted(board.jumpers.len()),
-        words.fuses_counted(board.fuses.len()),
-        words.banks_counted(board.banks.len()),
-    ];
-    words.board_plan_described(&board.about.name, &words.commas(&counts))
+    #[test]
+    fn a_bridge_goes_up_or_to_the_right_from_either_end() {
+        let at = Point::new(10.0, 10.0);
+        for (a, b, top) in [
+            (Point::new(0.0, 10.0), Point::new(20.0, 10.0), Point::new(10.0, 9.1)),
+            (Point::new(20.0, 10.0), Point::new(0.0, 10.0), Point::new(10.0, 9.1)),
+            (Point::new(10.0, 0.0), Point::new(10.0, 20.0), Point::new(10.9, 10.0)),
+        ] {
+            let steps = bridge(a, b, at);
+            assert!(matches!(steps[1], Step::Curve(_, _, p) if p == top), "{steps:?}");
+        }
+    }
+
+    #[test]
+    fn only_stretches_that_go_through_each_other_cross() {
+        let p = Point::new;
+        let level = [p(0.0, 5.0), p(10.0, 5.0)];
+        assert_eq!(crossing(level, [p(4.0, 0.0), p(4.0, 9.0)]), Some(p(4.0, 5.0)));
+        assert_eq!(crossing(level, [p(4.0, 5.0), p(4.0, 9.0)]), None);
+        assert_eq!(crossing(level, [p(0.0, 6.0), p(10.0, 6.0)]), None);
+    }
 }

@@ -5,11 +5,10 @@
 //! front and all are placed anew, a few times. Each label has variants, the fullest first: what
 //! cannot be said beside the body in full is said in the tables of the sheet.
 
-use std::sync::Arc;
-
+use super::index::Index;
 use super::queue::place_in_turn;
+use super::wording::Wording;
 use crate::geometry::{Point, Rect, Size};
-use crate::text::Line;
 
 /// White space between a body and its label, mm.
 const GAP: f64 = 0.9;
@@ -18,18 +17,20 @@ const AIR: f64 = 0.5;
 /// White space to a body that the label does not name, mm: more than [`GAP`], so that no label
 /// looks like the next component's.
 const APART: f64 = 1.8;
+/// The same where there is no room for more.
+const NEAR: f64 = 1.2;
 /// Farthest that a label with a leader lies from its body, mm.
 const REACH: f64 = 22.0;
 /// How often the order is changed when a label finds no place.
-const ROUNDS: usize = 8;
+const ROUNDS: usize = 5;
 
 /// A label to be placed.
 #[derive(Clone, Debug)]
 pub struct LabelRequest {
     /// What it names.
     pub body: Rect,
-    /// The lines of each variant, the fullest first; at least one variant.
-    pub variants: Vec<Vec<Arc<Line>>>,
+    /// How it may be worded, the fullest first; at least one variant.
+    pub variants: Vec<Wording>,
     /// An area that the label must stay inside, if it can (its circuit board).
     pub home: Rect,
     /// Sides that are tried first, in order.
@@ -82,25 +83,28 @@ pub struct LabelObstacles {
 
 /// The place of each request, in the order of the requests; `None` where there is none.
 pub fn place(requests: &[LabelRequest], obstacles: &LabelObstacles) -> Vec<Option<PlacedLabel>> {
+    let bodies = Index::of(obstacles.bounds, obstacles.bodies.iter().copied());
     place_in_turn((0..requests.len()).collect(), ROUNDS, |order| {
-        attempt(requests, order, obstacles)
+        let labels = Index::new(obstacles.bounds);
+        let taken = Taken { obstacles, bodies: &bodies, labels, leaders: Vec::new() };
+        attempt(requests, order, taken)
     })
 }
 
 fn attempt(
     requests: &[LabelRequest],
     order: &[usize],
-    obstacles: &LabelObstacles,
+    mut taken: Taken<'_>,
 ) -> Vec<Option<PlacedLabel>> {
-    let mut taken = Taken { obstacles, labels: Vec::new(), leaders: Vec::new() };
     let mut found: Vec<Option<PlacedLabel>> = vec![None; requests.len()];
     for &index in order {
         let request = &requests[index];
         let placed = beside(request, &taken, Strictness::KeepReserved)
             .or_else(|| beside(request, &taken, Strictness::UseReserved))
+            .or_else(|| beside(request, &taken, Strictness::Near))
             .or_else(|| with_leader(request, &taken));
         if let Some(placed) = &placed {
-            taken.labels.push(placed.area);
+            taken.labels.insert(placed.area);
             taken.leaders.extend(placed.leader);
         }
         found[index] = placed;
@@ -112,22 +116,15 @@ fn attempt(
 enum Strictness {
     KeepReserved,
     UseReserved,
-}
-
-/// Width and height of lines set one under another.
-pub fn size_of(lines: &[Arc<Line>]) -> Size {
-    Size::new(
-        lines.iter().map(|line| line.width).fold(0.0, f64::max),
-        lines.iter().map(|line| line.height()).sum(),
-    )
+    Near,
 }
 
 fn beside(request: &LabelRequest, taken: &Taken, strictness: Strictness) -> Option<PlacedLabel> {
     let others = EVERY_SIDE.iter().filter(|side| !request.first.contains(side));
     let sides: Vec<LabelSide> = request.first.iter().chain(others).copied().collect();
-    for (variant, lines) in request.variants.iter().enumerate() {
-        let size = size_of(lines);
-        for gap in [GAP, 1.7 * GAP] {
+    for (variant, wording) in request.variants.iter().enumerate() {
+        let size = wording.size();
+        for gap in [GAP, 1.7 * GAP, 3.6 * GAP] {
             for side in &sides {
                 for area in areas(request.body, size, *side, gap) {
                     if taken.allows(area, request.body, request.home, strictness) {
@@ -170,9 +167,9 @@ fn areas(body: Rect, size: Size, side: LabelSide, gap: f64) -> [Rect; 5] {
 }
 
 fn with_leader(request: &LabelRequest, taken: &Taken) -> Option<PlacedLabel> {
-    let start = request.variants.len().saturating_sub(request.far.max(1));
+    let start = request.variants.len().saturating_sub(request.far);
     let mut far = request.variants.iter().enumerate().skip(start);
-    far.find_map(|(variant, lines)| variant_with_leader(request, taken, variant, size_of(lines)))
+    far.find_map(|(variant, wording)| variant_with_leader(request, taken, variant, wording.size()))
 }
 
 fn variant_with_leader(
@@ -229,35 +226,38 @@ fn within(wished: f64, low: f64, high: f64) -> f64 {
 
 struct Taken<'a> {
     obstacles: &'a LabelObstacles,
-    labels: Vec<Rect>,
+    bodies: &'a Index,
+    labels: Index,
     leaders: Vec<[Point; 2]>,
 }
 
 impl Taken<'_> {
     fn allows(&self, area: Rect, own: Rect, home: Rect, strictness: Strictness) -> bool {
         let wide = area.grown(AIR);
-        let apart = area.grown(APART);
+        let apart = area.grown(if strictness == Strictness::Near { NEAR } else { APART });
         home.contains(&wide)
             && self.obstacles.bounds.contains(&wide)
-            && !self
-                .obstacles
-                .bodies
-                .iter()
-                .any(|body| if *body == own { wide.overlaps(body) } else { apart.overlaps(body) })
-            && !self.labels.iter().any(|label| wide.overlaps(label))
+            && !self.bodies.any(&apart, |body| {
+                if *body == own { wide.overlaps(body) } else { apart.overlaps(body) }
+            })
+            && !self.labels.any(&wide, |label| wide.overlaps(label))
             && !self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
             && !self.leaders.iter().any(|leader| line_meets(*leader, &wide))
-            && (strictness == Strictness::UseReserved
+            && (strictness != Strictness::KeepReserved
                 || !self.obstacles.reserved.iter().any(|lane| wide.overlaps(lane)))
     }
 
     fn allows_leader(&self, leader: [Point; 2], own: Rect, area: Rect) -> bool {
-        !self
-            .obstacles
-            .bodies
-            .iter()
-            .any(|body| *body != own && line_meets(leader, &body.grown(0.4)))
-            && !self.labels.iter().any(|label| line_meets(leader, &label.grown(0.3)))
+        let [a, b] = leader;
+        let around = Rect {
+            left: a.x.min(b.x),
+            top: a.y.min(b.y),
+            right: a.x.max(b.x),
+            bottom: a.y.max(b.y),
+        };
+        let around = around.grown(0.5);
+        !self.bodies.any(&around, |body| *body != own && line_meets(leader, &body.grown(0.4)))
+            && !self.labels.any(&around, |label| line_meets(leader, &label.grown(0.3)))
             && !self.leaders.iter().any(|other| lines_cross(leader, *other))
             && !line_meets(leader, &area)
     }

@@ -1,41 +1,48 @@
 //! The lattice that leads run along, and the search for the cheapest way on it.
+//!
+//! Its lines are not all equally far apart: the middles of jumpers and tabs lie on lines of their
+//! own, so that a lead leaves and arrives in the middle of an edge.
 
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Side};
 
-/// How close leads may come to each other and to bodies.
-#[derive(Clone, Copy)]
-pub struct Room {
-    /// Distance of lattice lines, mm: two leads side by side keep a white gap on paper.
-    pub pitch: f64,
-    /// Nearest that a lead comes to a body that it does not belong to, mm.
-    pub clearance: f64,
-}
+/// Distance of two lines at most, mm.
+const PITCH: f64 = 1.3;
+/// Two lines nearer than this are one, mm.
+const SAME: f64 = 0.25;
+/// Nearest that the middle lines of two leads run side by side, mm: 1.5 mm of paper between lines
+/// of up to 1 mm.
+const SPACING: f64 = 2.5;
+/// Nearest that a lead comes to a body that it does not belong to, mm.
+const CLEARANCE: f64 = 1.0;
+/// Nearest that a lead comes to words, mm.
+const WORDS: f64 = 0.9;
+/// Nearest that a lead runs along the outline of a circuit board, mm.
+const OUTLINE: f64 = 1.4;
+/// What a way costs: each mm; each bend and each crossing; each mm off the circuit boards.
+const STEP: f64 = 10.0;
+const BEND: u32 = 55;
+const CROSSING: u32 = 90;
+const OFF_BOARD: f64 = 15.0;
+
+/// A lead costs at most so many times what it would cost with nothing in the way, and this more.
+const DETOUR: u32 = 3;
+const ROUND: u32 = 900;
 
 /// What stands in the way.
 #[derive(Clone, Debug, Default)]
 pub struct LeadObstacles {
     /// Bodies; the requests' own are among them.
     pub bodies: Vec<Rect>,
-    /// Labels.
-    pub labels: Vec<Rect>,
-    /// Outlines of circuit boards: a lead may cross them, not run along them.
+    /// Words.
+    pub words: Vec<Rect>,
+    /// Outlines of circuit boards.
     pub outlines: Vec<Rect>,
     /// Everything lies in here.
     pub bounds: Rect,
 }
-
-/// Nearest that a lead comes to a label, mm.
-const LABEL_CLEARANCE: f64 = 0.6;
-/// What a way costs: each step; each bend and each crossing; each lattice line between an end and
-/// the middle of the edge; each step off the circuit boards, where a lead hangs in the air.
-const STEP: u32 = 2;
-const BEND: u32 = 7;
-const CROSSING: u32 = 9;
-const OFF_MIDDLE: u32 = 3;
-const OFF_BOARD: u32 = 5;
 
 /// A node beside a body, and the point of the body's edge that it faces.
 #[derive(Clone, Copy, Debug)]
@@ -44,8 +51,6 @@ pub struct End {
     edge: Point,
     /// The direction that leads away from the body.
     away: Way,
-    /// Lattice lines between this one and the free one that is nearest to the edge's middle.
-    off_middle: u32,
 }
 
 /// A direction along the lattice.
@@ -65,18 +70,23 @@ impl Way {
     }
 
     fn back(self) -> Way {
-        Way::ALL[(self as usize + 2) % 4]
+        match self {
+            Way::Right => Way::Left,
+            Way::Down => Way::Up,
+            Way::Left => Way::Right,
+            Way::Up => Way::Down,
+        }
     }
 }
 
+/// A way from the edge of a foot to the edge of a goal.
 pub struct FoundPath {
-    /// The nodes from the foot to the goal.
-    pub nodes: Vec<usize>,
+    nodes: Vec<usize>,
     start: Point,
     end: Point,
 }
 
-/// No state, no goal.
+/// No state.
 const NOWHERE: u32 = u32::MAX;
 
 /// What a search writes down. One for all searches on a lattice: only what the last one wrote is
@@ -86,25 +96,15 @@ pub struct SearchBuffers {
     cost: Vec<u32>,
     /// The state before each on that way.
     from: Vec<u32>,
-    /// Which goal each node is.
-    goal_at: Vec<u32>,
     /// The states that were reached.
     reached: Vec<usize>,
-    /// The nodes that are goals.
-    goals: Vec<usize>,
 }
 
 impl SearchBuffers {
     /// A clean one for searches on `lattice` and its copies.
     pub fn new(lattice: &Lattice) -> Self {
-        let nodes = lattice.cells.len();
-        Self {
-            cost: vec![u32::MAX; nodes * 4],
-            from: vec![NOWHERE; nodes * 4],
-            goal_at: vec![NOWHERE; nodes],
-            reached: Vec::new(),
-            goals: Vec::new(),
-        }
+        let states = lattice.cells.len() * 4;
+        Self { cost: vec![u32::MAX; states], from: vec![NOWHERE; states], reached: Vec::new() }
     }
 
     fn reach(&mut self, state: usize, cost: u32, from: u32) {
@@ -118,9 +118,6 @@ impl SearchBuffers {
             self.cost[state] = u32::MAX;
             self.from[state] = NOWHERE;
         }
-        for node in self.goals.drain(..) {
-            self.goal_at[node] = NOWHERE;
-        }
     }
 }
 
@@ -129,53 +126,65 @@ impl SearchBuffers {
 struct Cell {
     /// Nothing may come here.
     blocked: bool,
-    /// A level line is here already, or may not be.
+    /// A level line may not be here.
     level: bool,
-    /// An upright line is here already, or may not be.
+    /// An upright line may not be here.
     upright: bool,
     /// A line of another lead passes, so that a bend here would look like a joint.
     passed: bool,
-    /// On a circuit board.
-    on_board: bool,
+    /// The circuit board that it lies on, counted from 1; 0 beside all.
+    part: u8,
 }
 
+/// Where leads may run.
 #[derive(Clone)]
 pub struct Lattice {
-    room: Room,
-    origin: Point,
-    columns: usize,
-    rows: usize,
+    xs: Vec<f64>,
+    ys: Vec<f64>,
     cells: Vec<Cell>,
 }
 
+/// Lines at `wanted` places and between them, none farther from the next than the pitch.
+fn lines(low: f64, high: f64, wanted: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut fixed: Vec<f64> = wanted.filter(|v| (low..=high).contains(v)).collect();
+    fixed.sort_by(f64::total_cmp);
+    let mut all = vec![low];
+    for at in fixed.into_iter().chain([high]) {
+        let Some(&last) = all.last() else { break };
+        if at - last < SAME {
+            continue;
+        }
+        // A hostile size must not cost a hostile amount of memory: no sheet is a metre wide.
+        let count = ((at - last) / PITCH).ceil().clamp(1.0, 1000.0) as usize;
+        all.extend((1..=count).map(|i| last + (at - last) * i as f64 / count as f64));
+    }
+    all
+}
+
 impl Lattice {
-    pub fn new(obstacles: &LeadObstacles, room: Room) -> Self {
+    /// The lattice round what stands in the way, with lines through the middles of `ends`.
+    pub fn new(obstacles: &LeadObstacles, ends: &[Rect]) -> Self {
         let bounds = obstacles.bounds;
-        // A hostile size must not cost a hostile amount of memory: the sheet is never this big.
-        let count = |length: f64| ((length / room.pitch).clamp(0.0, 600.0)) as usize + 1;
-        let (columns, rows) = (count(bounds.width()), count(bounds.height()));
-        let mut lattice = Self {
-            room,
-            origin: bounds.corner(),
-            columns,
-            rows,
-            cells: vec![Cell::default(); columns * rows],
-        };
+        let xs = lines(bounds.left, bounds.right, ends.iter().map(|end| end.middle().x));
+        let ys = lines(bounds.top, bounds.bottom, ends.iter().map(|end| end.middle().y));
+        let cells = vec![Cell::default(); xs.len() * ys.len()];
+        let mut lattice = Self { xs, ys, cells };
         for body in &obstacles.bodies {
-            lattice.mark(body.grown(room.clearance), |cell| cell.blocked = true);
+            lattice.mark(body.grown(CLEARANCE), |cell| cell.blocked = true);
         }
-        for label in &obstacles.labels {
-            lattice.mark(label.grown(LABEL_CLEARANCE), |cell| cell.blocked = true);
+        for words in &obstacles.words {
+            lattice.mark(words.grown(WORDS), |cell| cell.blocked = true);
         }
-        for o in &obstacles.outlines {
-            lattice.mark(*o, |cell| cell.on_board = true);
-            let near = 0.9;
+        for (index, o) in obstacles.outlines.iter().enumerate() {
+            lattice.mark(*o, |cell| cell.part = u8::try_from(index + 1).unwrap_or(u8::MAX));
             for y in [o.top, o.bottom] {
-                let band = Rect { left: o.left, right: o.right, top: y - near, bottom: y + near };
+                let band =
+                    Rect { left: o.left, right: o.right, top: y - OUTLINE, bottom: y + OUTLINE };
                 lattice.mark(band, |cell| cell.level = true);
             }
             for x in [o.left, o.right] {
-                let band = Rect { left: x - near, right: x + near, top: o.top, bottom: o.bottom };
+                let band =
+                    Rect { left: x - OUTLINE, right: x + OUTLINE, top: o.top, bottom: o.bottom };
                 lattice.mark(band, |cell| cell.upright = true);
             }
         }
@@ -183,171 +192,147 @@ impl Lattice {
     }
 
     fn mark(&mut self, area: Rect, change: impl Fn(&mut Cell)) {
-        let pitch = self.room.pitch;
-        let first = |v: f64, origin: f64| ((v - origin) / pitch).ceil().max(0.0) as usize;
-        let last = |v: f64, origin: f64, n: usize| {
-            let at = ((v - origin) / pitch).floor();
-            if at < 0.0 { None } else { Some((at as usize).min(n - 1)) }
-        };
-        let (Some(right), Some(bottom)) = (
-            last(area.right, self.origin.x, self.columns),
-            last(area.bottom, self.origin.y, self.rows),
-        ) else {
-            return;
-        };
-        for row in first(area.top, self.origin.y)..=bottom {
-            for column in first(area.left, self.origin.x)..=right {
-                change(&mut self.cells[row * self.columns + column]);
+        let columns = self.xs.len();
+        let (left, right) = within(&self.xs, area.left, area.right);
+        let (top, bottom) = within(&self.ys, area.top, area.bottom);
+        for row in top..bottom {
+            for cell in self.cells.iter_mut().skip(row * columns + left).take(right - left) {
+                change(cell);
             }
         }
     }
 
     fn point(&self, node: usize) -> Point {
-        let pitch = self.room.pitch;
-        self.origin
-            .moved((node % self.columns) as f64 * pitch, (node / self.columns) as f64 * pitch)
+        let columns = self.xs.len();
+        let x = self.xs.get(node % columns).copied().unwrap_or_default();
+        let y = self.ys.get(node / columns).copied().unwrap_or_default();
+        Point::new(x, y)
     }
 
-    /// The nodes just outside each side of `body` that are free.
-    pub fn ends(&self, body: Rect) -> Vec<End> {
-        let pitch = self.room.pitch;
+    /// The free nodes just outside the middle of each side of `body`, or of the one side.
+    pub fn ends(&self, body: Rect, side: Option<Side>) -> Vec<End> {
+        let outside = body.grown(CLEARANCE);
+        let middle = body.middle();
+        let column = nearest(&self.xs, middle.x);
+        let row = nearest(&self.ys, middle.y);
+        let (x, y) = (self.xs[column], self.ys[row]);
+        let after = |lines: &[f64], v: f64| lines.partition_point(|line| *line <= v + 1e-9);
+        let before =
+            |lines: &[f64], v: f64| lines.partition_point(|line| *line < v - 1e-9).checked_sub(1);
+        let all = [
+            (Side::Right, Some(after(&self.xs, outside.right)), Some(row), Way::Right),
+            (Side::Down, Some(column), Some(after(&self.ys, outside.bottom)), Way::Down),
+            (Side::Left, before(&self.xs, outside.left), Some(row), Way::Left),
+            (Side::Up, Some(column), before(&self.ys, outside.top), Way::Up),
+        ];
         let mut ends = Vec::new();
-        let outside = body.grown(self.room.clearance);
-        let after = |v: f64, origin: f64| ((v - origin) / pitch + 1e-9).floor() as i64 + 1;
-        let before = |v: f64, origin: f64| ((v - origin) / pitch - 1e-9).ceil() as i64 - 1;
-        let inside = |low: f64, high: f64, origin: f64| {
-            let first = ((low - origin) / pitch).ceil() as i64;
-            let last = ((high - origin) / pitch).floor() as i64;
-            let middle = ((low + high) / 2.0 - origin) / pitch;
-            let mut all: Vec<i64> = (first..=last).collect();
-            // The middle of an edge looks best; equal costs are decided by order.
-            all.sort_by_key(|i| ((*i as f64 - middle).abs() * 1000.0) as i64);
-            all
-        };
-        let mut found = [0u32; 4];
-        let mut add = |column: i64, row: i64, away: Way, edge: Point| {
-            let fits =
-                (0..self.columns as i64).contains(&column) && (0..self.rows as i64).contains(&row);
-            if fits {
-                let node = row as usize * self.columns + column as usize;
-                if !self.cells[node].blocked {
-                    let off_middle = found[away as usize];
-                    found[away as usize] += 1;
-                    ends.push(End { node, edge, away, off_middle });
-                }
+        for (at, column, row, away) in all {
+            let (Some(column), Some(row)) = (column, row) else { continue };
+            if side.is_some_and(|side| side != at)
+                || column >= self.xs.len()
+                || row >= self.ys.len()
+            {
+                continue;
             }
-        };
-        let x = |column: i64| self.origin.x + column as f64 * pitch;
-        let y = |row: i64| self.origin.y + row as f64 * pitch;
-        for column in inside(body.left + 0.2, body.right - 0.2, self.origin.x) {
-            let below = after(outside.bottom, self.origin.y);
-            add(column, below, Way::Down, Point::new(x(column), body.bottom));
-            let above = before(outside.top, self.origin.y);
-            add(column, above, Way::Up, Point::new(x(column), body.top));
-        }
-        for row in inside(body.top + 0.2, body.bottom - 0.2, self.origin.y) {
-            let right = after(outside.right, self.origin.x);
-            add(right, row, Way::Right, Point::new(body.right, y(row)));
-            let left = before(outside.left, self.origin.x);
-            add(left, row, Way::Left, Point::new(body.left, y(row)));
+            let edge = match at {
+                Side::Right => Point::new(body.right, y),
+                Side::Left => Point::new(body.left, y),
+                Side::Down => Point::new(x, body.bottom),
+                Side::Up => Point::new(x, body.top),
+            };
+            let node = row * self.xs.len() + column;
+            let cell = self.cells[node];
+            let taken = if away.level() { cell.level } else { cell.upright };
+            if !cell.blocked && !taken {
+                ends.push(End { node, edge, away });
+            }
         }
         ends
     }
 
     fn neighbour(&self, node: usize, way: Way) -> Option<usize> {
-        let (column, row) = (node % self.columns, node / self.columns);
+        let columns = self.xs.len();
+        let (column, row) = (node % columns, node / columns);
         match way {
-            Way::Right => (column + 1 < self.columns).then(|| node + 1),
+            Way::Right => (column + 1 < columns).then(|| node + 1),
             Way::Left => (column > 0).then(|| node - 1),
-            Way::Down => (row + 1 < self.rows).then(|| node + self.columns),
-            Way::Up => (row > 0).then(|| node - self.columns),
+            Way::Down => (row + 1 < self.ys.len()).then(|| node + columns),
+            Way::Up => (row > 0).then(|| node - columns),
         }
     }
 
-    /// Marks the goals that can be reached, and gives the lowest and the highest column and row that
-    /// they have; `None` if there is none.
-    fn mark_goals(
-        &self,
-        goals: &[(usize, End)],
-        buffers: &mut SearchBuffers,
-    ) -> Option<((usize, usize), (usize, usize))> {
-        let (mut low, mut high) = ((usize::MAX, usize::MAX), (0, 0));
-        for (index, (_, end)) in goals.iter().enumerate() {
-            let cell = self.cells[end.node];
-            if cell.passed || buffers.goal_at[end.node] != NOWHERE {
-                continue;
-            }
-            buffers.goal_at[end.node] = index as u32;
-            buffers.goals.push(end.node);
-            let (column, row) = (end.node % self.columns, end.node / self.columns);
-            low = (low.0.min(column), low.1.min(row));
-            high = (high.0.max(column), high.1.max(row));
-        }
-        (low.0 != usize::MAX).then_some((low, high))
-    }
-
-    /// The cheapest way from one of `starts` to one of `goals`, and the goal's tab.
+    /// The cheapest way from one of `starts` to one of `goals`. It stays on the circuit boards
+    /// `parts`, counted from 1; between two of them it may leave them.
     pub fn search(
         &self,
         starts: &[End],
-        goals: &[(usize, End)],
+        goals: &[End],
+        parts: [u8; 2],
         buffers: &mut SearchBuffers,
-    ) -> Option<(FoundPath, usize)> {
+    ) -> Option<FoundPath> {
         buffers.clear();
-        let (low, high) = self.mark_goals(goals, buffers)?;
+        let reach = goals.iter().map(|goal| {
+            let at = self.point(goal.node);
+            Rect { left: at.x, right: at.x, top: at.y, bottom: at.y }
+        });
+        let reach = reach.reduce(|a, b| a.union(&b))?;
         let rest = |node: usize| {
-            let (column, row) = (node % self.columns, node / self.columns);
-            let dx = low.0.saturating_sub(column) + column.saturating_sub(high.0);
-            let dy = low.1.saturating_sub(row) + row.saturating_sub(high.1);
-            (dx + dy) as u32 * STEP + if dx > 0 && dy > 0 { BEND } else { 0 }
+            let at = self.point(node);
+            let dx = (reach.left - at.x).max(at.x - reach.right).max(0.0);
+            let dy = (reach.top - at.y).max(at.y - reach.bottom).max(0.0);
+            ((dx + dy) * STEP) as u32 + if dx > 1e-9 && dy > 1e-9 { BEND } else { 0 }
         };
+        // A lead that goes a long way round is harder to follow than its two flags.
+        let direct = starts.iter().map(|start| rest(start.node)).min()?;
+        let most = direct.saturating_mul(DETOUR).saturating_add(ROUND);
+        let leaves = parts[0] != parts[1];
+        let allowed = |cell: Cell| leaves || cell.part == parts[0];
 
         let mut open = BinaryHeap::new();
         for end in starts {
-            if self.cells[end.node].passed {
-                continue;
-            }
+            let cell = self.cells[end.node];
             let state = end.node * 4 + end.away as usize;
-            let first = end.off_middle * OFF_MIDDLE;
-            if buffers.cost[state] > first {
-                buffers.reach(state, first, NOWHERE);
-                open.push(Reverse((first + rest(end.node), state)));
+            if !cell.passed && allowed(cell) && buffers.cost[state] > 0 {
+                buffers.reach(state, 0, NOWHERE);
+                open.push(Reverse((rest(end.node), state)));
             }
         }
         while let Some(Reverse((estimate, state))) = open.pop() {
             let (node, way) = (state / 4, Way::ALL[state % 4]);
             let so_far = buffers.cost[state];
-            if let Some((tab, end)) = goals.get(buffers.goal_at[node] as usize)
-                && way.back() == end.away
+            let here = self.cells[node];
+            if !here.passed
+                && let Some(goal) = goals.iter().find(|goal| goal.node == node && goal.away != way)
             {
-                // The middle of a tab's edge is where a lead belongs: elsewhere costs extra, and
-                // the state waits in the queue until that is the cheapest left.
-                let with_end = so_far + end.off_middle * OFF_MIDDLE;
-                if estimate >= with_end {
-                    return Some((self.trace(state, &buffers.from, starts, *end), *tab));
+                // A lead may turn into its tab at the last node; the state then waits in the queue
+                // until that is the cheapest left.
+                let turn = if goal.away == way.back() { 0 } else { BEND };
+                if estimate >= so_far + turn {
+                    return Some(self.trace(state, &buffers.from, starts, *goal));
                 }
-                open.push(Reverse((with_end, state)));
+                open.push(Reverse((so_far + turn, state)));
             }
             if estimate > so_far + rest(node) {
                 continue;
             }
-            let passing = self.cells[node].passed;
             for next_way in Way::ALL {
-                if next_way == way.back() || (passing && next_way != way) {
+                if next_way == way.back() || (here.passed && next_way != way) {
                     continue;
                 }
                 let Some(next) = self.neighbour(node, next_way) else { continue };
-                let (here, there) = (self.cells[node], self.cells[next]);
+                let there = self.cells[next];
                 let taken = |cell: Cell| if next_way.level() { cell.level } else { cell.upright };
-                if there.blocked || taken(here) || taken(there) {
+                if there.blocked || taken(here) || taken(there) || !allowed(there) {
                     continue;
                 }
+                let (a, b) = (self.point(node), self.point(next));
+                let length = (a.x - b.x).abs() + (a.y - b.y).abs();
+                let per_mm = if there.part == 0 { STEP + OFF_BOARD } else { STEP };
                 let bend = if next_way == way { 0 } else { BEND };
                 let crossing = if there.passed { CROSSING } else { 0 };
-                let off_board = if there.on_board { 0 } else { OFF_BOARD };
-                let total = so_far + STEP + bend + crossing + off_board;
+                let total = so_far + (length * per_mm).ceil() as u32 + bend + crossing;
                 let next_state = next * 4 + next_way as usize;
-                if total < buffers.cost[next_state] {
+                if total + rest(next) <= most && total < buffers.cost[next_state] {
                     buffers.reach(next_state, total, state as u32);
                     open.push(Reverse((total + rest(next), next_state)));
                 }
@@ -369,21 +354,24 @@ impl Lattice {
         FoundPath { start: start.map_or(self.point(nodes[0]), |s| s.edge), nodes, end: end.edge }
     }
 
-    /// Keeps later leads off this one.
-    pub fn occupy(&mut self, nodes: &[usize]) {
-        for (index, &node) in nodes.iter().enumerate() {
-            let level = |a: usize, b: usize| a.abs_diff(b) == 1;
-            let before = index.checked_sub(1).map(|i| level(nodes[i], node));
-            let after = nodes.get(index + 1).map(|next| level(node, *next));
-            let columns_one = self.columns == 1;
-            let cell = &mut self.cells[node];
-            match (before, after) {
-                (Some(a), Some(b)) if a == b && !columns_one => {
-                    cell.passed = true;
-                    if a { cell.level = true } else { cell.upright = true }
-                }
-                // A bend or an end: nobody may come here at all.
-                _ => cell.blocked = true,
+    /// Keeps later leads off this one: none runs beside it too near, none bends or ends on it.
+    pub fn occupy(&mut self, found: &FoundPath) {
+        for node in &found.nodes {
+            self.cells[*node].passed = true;
+        }
+        for pair in self.points(found).windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            let stretch = Rect {
+                left: a.x.min(b.x),
+                right: a.x.max(b.x),
+                top: a.y.min(b.y),
+                bottom: a.y.max(b.y),
+            };
+            let near = stretch.grown(SPACING - 1e-6);
+            if stretch.height() < 1e-9 {
+                self.mark(near, |cell| cell.level = true);
+            } else {
+                self.mark(near, |cell| cell.upright = true);
             }
         }
     }
@@ -405,5 +393,21 @@ impl Lattice {
             corners.push(point);
         }
         corners
+    }
+}
+
+/// The numbers of the lines from `low` to `high`, the end left out.
+fn within(lines: &[f64], low: f64, high: f64) -> (usize, usize) {
+    let from = lines.partition_point(|line| *line < low);
+    (from, lines.partition_point(|line| *line <= high).max(from))
+}
+
+/// The number of the line nearest to `at`; there is at least one.
+fn nearest(lines: &[f64], at: f64) -> usize {
+    let after = lines.partition_point(|line| *line < at);
+    let off = |i: usize| lines.get(i).map_or(f64::MAX, |line| (line - at).abs());
+    match after.checked_sub(1) {
+        Some(before) if off(before) <= off(after) => before,
+        _ => after.min(lines.len().saturating_sub(1)),
     }
 }

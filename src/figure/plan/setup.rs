@@ -5,6 +5,8 @@ use crate::board::{
 };
 use crate::decide::Wiring;
 
+use super::wording::Type;
+
 /// What the plan shows.
 #[derive(Clone, Copy, Debug)]
 pub enum Show<'a> {
@@ -12,6 +14,16 @@ pub enum Show<'a> {
     Board,
     /// What one job uses.
     Job(&'a Setup),
+}
+
+impl Show<'_> {
+    /// How large its words are set: an insert is read at arm's length.
+    pub fn type_sizes(&self) -> Type {
+        match self {
+            Show::Board => Type::SHEET,
+            Show::Job(_) => Type::INSERT,
+        }
+    }
 }
 
 /// What a job uses of a board.

@@ -28,7 +28,7 @@ pub fn blank_socket(board: &Board, header: HeaderId, words: &Words, set: &mut Ty
     let key = board[header].key;
     let seen = pin_order(&board[board[header].socket], key);
     let count = seen.pins.len();
-    let code = set.line(&board[header].code, look::CODE);
+    let code = set.line(&board[header].code, look::NAME);
     let title = words.blank_socket_title(&board[header].code);
     let description = words.blank_socket_described(count, seen.read_from);
     let top = code.height() + 0.8;
@@ -53,13 +53,14 @@ pub fn drawn_socket(
     set: &mut Typesetter,
 ) -> Scene {
     let label = |pin: &Option<Pin>, set: &mut Typesetter| match pin {
-        Some(pin) => vec![set.line(&words.pin_name(*pin), look::SMALL)],
-        None => vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)],
+        Some(pin) => vec![set.line(&words.pin_name(*pin), look::NOTE)],
+        None => vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)],
     };
     let labels: Vec<Label> = order.pins.iter().map(|pin| label(pin, set)).collect();
-    let code = set.line(&board[header].code, look::CODE);
+    let code = set.line(&board[header].code, look::NAME);
     let top = code.height() + 0.8;
-    let drawn = drawing(order, board[header].key, &labels, LARGE, words, set);
+    let key_word = set.line(&words.key_mark(), look::NOTE);
+    let drawn = drawing(order, board[header].key, &labels, LARGE, Some(key_word));
     let pins = words.pin_names(&order.pins);
     let description = words.drawn_socket_described(order.read_from, &pins);
     let width = drawn.size.width.max(code.width + 0.4);
@@ -74,7 +75,7 @@ pub fn drawn_socket(
 fn column(count: usize, key: Option<Side>, words: &Words, set: &mut Typesetter) -> Scene {
     let scale = COLUMN;
     let long = scale.pitch * count as f64 + 1.0;
-    let word = key.map(|_| set.line(&words.key_mark(), look::SMALL));
+    let word = key.map(|_| set.line(&words.key_mark(), look::NOTE));
     let key_room = word.as_ref().map_or(0.2, |word| scale.key_deep + 0.8 + word.width);
     let lines_left = key == Some(Side::Right);
     let room = LINE.0 + LEADER;
@@ -113,7 +114,7 @@ fn row(count: usize, key: Option<Side>, words: &Words, set: &mut Typesetter) -> 
     let scale = ROW;
     let long = scale.pitch * count as f64 + 1.0;
     let overhang = ((LINE.1 - scale.pitch) / 2.0).max(0.0);
-    let word = key.map(|_| set.line(&words.key_mark(), look::SMALL));
+    let word = key.map(|_| set.line(&words.key_mark(), look::NOTE));
     let key_room = word.as_ref().map_or(0.2, |word| scale.key_deep + 0.4 + word.height());
     let lines_above = key == Some(Side::Down);
     let levels = if count > 1 { 2.0 } else { 1.0 };

@@ -10,9 +10,9 @@ use crate::text::Typesetter;
 use crate::words::Words;
 
 /// Space inside a cell's frame, mm.
-const PAD: f64 = 2.2;
+const PAD: f64 = 1.8;
 /// Between the two drawings of a cell, mm.
-const GAP: f64 = 3.0;
+const GAP: f64 = 2.4;
 
 /// One header: its code and title, how to read it, its socket, and beside it the cord of a
 /// device with one speed if that leaves a cavity empty.
@@ -34,24 +34,28 @@ pub(super) fn close_up(
     let live = common_live(board, id);
 
     let labels: Vec<Label> = seen.pins.iter().map(|pin| function(*pin, live, words, set)).collect();
-    let main = drawing(&seen, header.key, &labels, LARGE, words, set);
+    let key_word = set.line(&words.key_mark(), look::NOTE);
     let side = shows_short_cord.then(|| {
         let labels: Vec<Label> = short_cord
             .pins
             .iter()
             .map(|pin| match pin {
                 Some(_) => Vec::new(),
-                None => vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)],
+                None => vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)],
             })
             .collect();
-        drawing(&short_cord, header.key, &labels, SMALL, words, set)
+        drawing(&short_cord, header.key, &labels, SMALL, None)
     });
-
-    let drawn = match &side {
+    let both = |main: &Scene| match &side {
         Some(side) => mark::beside(main.size, side.size, GAP),
         None => main.size,
     };
-    let spans = ((drawn.width + 2.0 * PAD) / cell).ceil().max(1.0);
+    let spans_of = |main: &Scene| ((both(main).width + 2.0 * PAD) / cell - 1e-6).ceil().max(1.0);
+    let named = drawing(&seen, header.key, &labels, LARGE, Some(key_word));
+    let plain = drawing(&seen, header.key, &labels, LARGE, None);
+    // The line over the picture says where the key is, so its word is not worth another column.
+    let main = if spans_of(&plain) < spans_of(&named) { plain } else { named };
+    let (drawn, spans) = (both(&main), spans_of(&main));
     let width = spans * cell;
     let mut scene = Scene::new(Size::new(width, 0.0), header.code.clone(), String::new());
     let inner = width - 2.0 * PAD;
@@ -60,8 +64,8 @@ pub(super) fn close_up(
         set,
         Point::new(PAD, PAD),
         inner,
-        (&header.code, look::CODE),
-        (&header.title, look::TITLE),
+        (&header.code, look::NAME),
+        (&header.title, look::NOTE),
     );
     scene.items.push(Item::Link {
         area: Rect::at(Point::new(PAD, PAD), Size::new(inner, y - PAD)),
@@ -70,15 +74,15 @@ pub(super) fn close_up(
     });
     let reading = reading_words(&seen, header.key, words);
     for text in [socket.title.as_str(), reading.as_str()] {
-        let lines = set.lines(text, look::SMALL, inner);
+        let lines = set.lines(text, look::NOTE, inner);
         y = mark::stack(&mut scene, Point::new(PAD, y), &lines);
     }
     y += 1.6;
     let (main_size, drawn_width) = (main.size, drawn.width);
     let left = PAD + ((inner - drawn_width) / 2.0).max(0.0);
     if let Some(side) = side {
-        let first = set.line(&words.whole_socket(two_speeds), look::SMALL);
-        let second = set.line(&words.one_speed_cord(), look::SMALL);
+        let first = set.line(&words.whole_socket(two_speeds), look::NOTE);
+        let second = set.line(&words.one_speed_cord(), look::NOTE);
         let right = left + main_size.width + GAP;
         let level = y + first.height() / 2.0;
         let side_width = side.size.width;
@@ -130,13 +134,13 @@ fn description(
 
 /// The words beside a pin.
 fn function(pin: Option<Pin>, live: CommonLive, words: &Words, set: &mut Typesetter) -> Label {
-    let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::SMALL_BOLD)] };
-    let mut label = vec![set.line(&words.pin_name(pin), look::SMALL)];
+    let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)] };
+    let mut label = vec![set.line(&words.pin_name(pin), look::NOTE)];
     let mark = match (pin, live) {
         (Pin::Common, CommonLive::Sometimes) => Some(words.can_be_live_mark()),
         (Pin::Common, CommonLive::Always) => Some(words.live_mark()),
         _ => None,
     };
-    label.extend(mark.map(|mark| set.line(&mark, look::SMALL_BOLD)));
+    label.extend(mark.map(|mark| set.line(&mark, look::NOTE_BOLD)));
     label
 }

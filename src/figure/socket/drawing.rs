@@ -7,8 +7,7 @@ use crate::board::Pin;
 use crate::decide::{PinOrder, ReadFrom};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
-use crate::text::{Line, Typesetter};
-use crate::words::Words;
+use crate::text::Line;
 
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
@@ -24,22 +23,21 @@ pub(in crate::figure) struct Scale {
 pub(super) const LARGE: Scale =
     Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
 pub(super) const SMALL: Scale =
-    Scale { pitch: 4.6, cavity: 3.2, body: 6.0, key_deep: 1.3, key_long: 4.0 };
+    Scale { pitch: 4.2, cavity: 3.0, body: 5.6, key_deep: 1.3, key_long: 4.0 };
 
 /// Words beside a cavity: one line or two.
 pub(in crate::figure) type Label = Vec<Arc<Line>>;
 
-/// One socket with its words, in a scene just large enough.
+/// One socket with its words, in a scene just large enough. `key_word` stands beside the key; without
+/// it, other words must say where the key is.
 pub(in crate::figure) fn drawing(
     seen: &PinOrder,
     key: Option<Side>,
     labels: &[Label],
     scale: Scale,
-    words: &Words,
-    set: &mut Typesetter,
+    key_word: Option<Arc<Line>>,
 ) -> Scene {
-    let key_word = (scale.pitch >= LARGE.pitch && key.is_some())
-        .then(|| set.line(&words.key_mark(), look::SMALL));
+    let key_word = key_word.filter(|_| key.is_some());
     match seen.read_from {
         ReadFrom::Top => column(seen, key, labels, scale, key_word),
         ReadFrom::Left => row(seen, key, labels, scale, key_word),

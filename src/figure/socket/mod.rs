@@ -23,6 +23,9 @@ pub use turns::{drawn_sides, socket_turns};
 /// The least width of a cell of the grid, mm: three stand side by side on A4.
 const CELL: f64 = 58.0;
 
+/// Between the words on the view and the first row, mm.
+const VIEW_GAP: f64 = 1.2;
+
 /// All headers of the board in a grid `width` mm wide; a new drawing begins where the next row
 /// would pass `height` mm.
 pub fn socket_pages(
@@ -34,6 +37,8 @@ pub fn socket_pages(
 ) -> Vec<Scene> {
     let columns = (width / CELL).floor().max(1.0);
     let cell = width / columns;
+    let view = set.lines(&words.sockets_view(), look::NOTE, width - 1.0);
+    let height = height - mark::stack_height(&view) - VIEW_GAP;
     let mut pages: Vec<Vec<SocketRow>> = vec![Vec::new()];
     let mut row = SocketRow::default();
     let mut used = 0.0;
@@ -59,7 +64,9 @@ pub fn socket_pages(
                 1 => words.sockets_title(),
                 _ => words.sockets_title_numbered(index + 1, count),
             };
-            page(board, rows, (width, cell), title)
+            let mut scene = Scene::new(Size::new(width, 0.0), title, words.sockets_view() + " ");
+            let top = mark::stack(&mut scene, Point::new(0.6, 0.0), &view) + VIEW_GAP;
+            page(board, rows, cell, scene, top)
         })
         .collect()
 }
@@ -83,10 +90,8 @@ fn push_row(pages: &mut Vec<Vec<SocketRow>>, used: &mut f64, row: SocketRow, hei
     }
 }
 
-fn page(board: &Board, rows: Vec<SocketRow>, (width, cell): (f64, f64), title: String) -> Scene {
-    let height = rows.iter().map(|row| row.height).sum();
-    let mut scene = Scene::new(Size::new(width, height), title, String::new());
-    let mut top = 0.0;
+/// The rows of one drawing, from `top` on.
+fn page(board: &Board, rows: Vec<SocketRow>, cell: f64, mut scene: Scene, mut top: f64) -> Scene {
     for row in rows {
         for (first, spans, header, close_up) in row.cells {
             let size = Size::new(spans * cell, row.height);
@@ -99,5 +104,6 @@ fn page(board: &Board, rows: Vec<SocketRow>, (width, cell): (f64, f64), title: S
         }
         top += row.height;
     }
+    scene.size.height = top;
     scene
 }

@@ -84,11 +84,11 @@ impl Turn {
 
     fn draw(&self, scene: &mut Scene, corner: Point, words: &Words, set: &mut Typesetter) {
         let (head, style) = match self.listed {
-            true => (words.turn_as_listed(), look::SMALL_BOLD),
-            false => (words.turn_turned(), look::SMALL),
+            true => (words.turn_as_listed(), look::NOTE_BOLD),
+            false => (words.turn_turned(), look::NOTE),
         };
         let head = set.line(&head, style);
-        let under = set.line(&words.turn_key(self.key), look::SMALL);
+        let under = set.line(&words.turn_key(self.key), look::NOTE);
         let middle = corner.x + CELL.width / 2.0;
         let words_height = head.height() + under.height();
         mark::words_over(scene, Point::new(middle, corner.y + head.height() / 2.0), head.clone());
@@ -109,7 +109,7 @@ impl Turn {
                 Point::new(body.left + along, body.middle().y)
             };
             draw_hole(scene, at, false, SCALE);
-            let digit = set.line(number, look::TITLE_BOLD);
+            let digit = set.line(number, look::NOTE_BOLD);
             mark::words_over(scene, at, digit);
         }
     }

@@ -6,7 +6,7 @@ use crate::board::{Board, Conductor, Pin};
 use crate::decide::DevicePlan;
 use crate::figure::mark;
 use crate::figure::socket::drawing::{Label, Scale, drawing};
-use crate::geometry::{Point, Side, Size};
+use crate::geometry::{Point, Size};
 use crate::scene::Scene;
 use crate::text::Typesetter;
 use crate::words::Words;
@@ -28,12 +28,8 @@ pub fn plug(
     let live = plan.voltage.live_common();
     let labels: Vec<Label> =
         plan.pins.pins.iter().map(|pin| label(*pin, live, words, set)).collect();
-    let drawn = with_key_word(
-        drawing(&plan.pins, header.key, &labels, SCALE, words, set),
-        header.key,
-        words,
-        set,
-    );
+    let key = header.key.map(|_| set.line(&words.key_mark(), WORDS));
+    let drawn = drawing(&plan.pins, header.key, &labels, SCALE, key);
     let code = set.line(&header.code, CODE);
     let from_front = set.line(&words.seen_from_front(), WORDS);
     let top = code.height() + from_front.height() + GAP;
@@ -53,33 +49,6 @@ fn label(pin: Option<Pin>, live: Option<Conductor>, words: &Words, set: &mut Typ
         label.push(set.line(&words.live_line_mark(line), STRONG));
     }
     label
-}
-
-/// The drawing with the word for the key beside it.
-fn with_key_word(drawn: Scene, key: Option<Side>, words: &Words, set: &mut Typesetter) -> Scene {
-    let Some(side) = key else { return drawn };
-    let word = set.line(&words.key_mark(), WORDS);
-    let Size { width, height } = drawn.size;
-    let (across, down) = match side {
-        Side::Left | Side::Right => (word.width + 1.2, 0.0),
-        Side::Up | Side::Down => (0.0, word.height()),
-    };
-    let mut scene = Scene::new(Size::new(width + across, height + down), "", "");
-    let corner = match side {
-        Side::Left => Point::new(across, 0.0),
-        Side::Up => Point::new(0.0, down),
-        Side::Right | Side::Down => Point::default(),
-    };
-    mark::place(&mut scene, drawn, corner);
-    match side {
-        Side::Right => mark::words_from(&mut scene, Point::new(width + 1.0, height / 2.0), word),
-        Side::Left => mark::words_from(&mut scene, Point::new(0.0, height / 2.0), word),
-        Side::Up => mark::words_over(&mut scene, Point::new(width / 2.0, down / 2.0), word),
-        Side::Down => {
-            mark::words_over(&mut scene, Point::new(width / 2.0, height + down / 2.0), word);
-        }
-    }
-    scene
 }
 
 fn description(board: &Board, plan: &DevicePlan, words: &Words) -> String {

@@ -14,7 +14,6 @@ use crate::board::Board;
 use crate::decide::exercises::Exercise;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Block, Density, Document, Paper};
-use crate::source::Span;
 use crate::text::Typesetter;
 use crate::words::Words;
 
@@ -27,8 +26,6 @@ pub struct Course<'a> {
     pub exercises: &'a [Exercise],
     /// The number that they were made from.
     pub seed: u64,
-    /// Says where something stands in the specification: `heron-8.yaml, line 85`.
-    pub place: &'a dyn Fn(Span) -> String,
 }
 
 /// The handout: how to read the sheets of the board, its tables, a worked example, the exercises.
@@ -52,7 +49,7 @@ pub fn course_handout(
     let mut facts = facts_of(words, course, &figures);
     let mut pieces = asked(course, (&facts, On::Page), &figures, templates, problems)?;
     if let Some(example) = &example {
-        facts = with_example(templates.words(), &facts, course.board, example, course.place);
+        facts = with_example(templates.words(), &facts, course.board, example);
         let blocks = one(templates, "example", &facts, &figures, problems)?;
         pieces.push(("example".to_owned(), blocks));
     } else {
@@ -111,15 +108,15 @@ pub fn course_cards(
 fn facts_of(words: &Words, course: &Course<'_>, figures: &[Figure]) -> Value {
     let names: Vec<(String, String)> =
         figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
-    facts_of_course(words, course.board, (course.exercises, course.seed), &names, course.place)
+    facts_of_course(words, course.board, (course.exercises, course.seed), &names)
 }
 
 fn numbered<'a>(
     words: &'a Words,
     course: &'a Course<'_>,
 ) -> impl Iterator<Item = ExerciseFacts> + 'a {
-    let Course { board, exercises, place, .. } = *course;
-    (1..).zip(exercises).map(move |(number, ex)| exercise(words, board, number, ex, place))
+    let Course { board, exercises, .. } = *course;
+    (1..).zip(exercises).map(move |(number, ex)| exercise(words, board, number, ex))
 }
 
 /// Every exercise as it is asked, under the name `exercise N`.

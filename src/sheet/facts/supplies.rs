@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::socket_link;
 use crate::board::{Board, Feed, GroupId, GroupSource, HeaderId, Node, SupplyId, System};
 use crate::decide::{GroupVoltage, SupplyVoltages, group_voltage};
+use crate::standards::nominal;
 use crate::units::Volts;
 use crate::words::Words;
 
@@ -160,13 +161,10 @@ fn stranded(words: &Words, board: &Board, supply: SupplyId, header: HeaderId) ->
 
 /// Nominal voltages of a system: line to neutral, and between two lines, by the line-to-line voltage
 /// as people round it: 120/208, 230/400. One line has the same twice.
-pub fn nominal(system: System) -> (f64, f64) {
+pub fn system_volts(system: System) -> (f64, f64) {
     match system {
         System::SplitPhase { to_neutral: Volts(v) } => (v, 2.0 * v),
-        System::Wye { to_neutral: Volts(v) } => {
-            let line = v * libm::sqrt(3.0);
-            (v, if (line - 400.0).abs() < 2.0 { 400.0 } else { line })
-        }
+        System::Wye { to_neutral: Volts(v) } => (v, nominal(Volts(v * libm::sqrt(3.0))).0),
         System::SinglePhase { to_neutral: Volts(v) } => (v, v),
     }
 }
@@ -178,7 +176,7 @@ fn system_words(words: &Words, system: System) -> String {
             words.split_phase(&format!("{}/{}", volts(v), volts(2.0 * v)))
         }
         System::Wye { to_neutral: Volts(v) } => {
-            words.wye(&format!("{}/{}", volts(v), volts(nominal(system).1)))
+            words.wye(&format!("{}/{}", volts(v), volts(system_volts(system).1)))
         }
         System::SinglePhase { to_neutral: Volts(v) } => words.single_phase(&volts(v)),
     }

@@ -11,6 +11,10 @@ use std::ops::Range;
 pub(super) enum Command {
     /// Opens what runs through so many columns.
     Columns(u8),
+    /// Opens what stands beside each other, with the share of the width that each part has.
+    Beside(Vec<u8>),
+    /// Opens what stands on pages that lie on their long side.
+    Landscape,
     /// Opens what stays on one page.
     Together,
     /// Opens a step of a number.
@@ -106,7 +110,7 @@ pub(super) fn parse(line: &str) -> Result<Command, String> {
         ["exercise" | "answer", _] | ["example" | "cards"] => {
             Ok(Command::Put(Insert::Piece(words.join(" "))))
         }
-        [name @ ("columns" | "together" | "step"), ..] => {
+        [name @ ("columns" | "together" | "landscape" | "step"), ..] => {
             Err(format!("`{name}` has three colons, and ends with a line `:::`"))
         }
         ["contents" | "caution" | "prose" | "exercise" | "answer" | "example" | "cards", ..] => {
@@ -132,18 +136,35 @@ fn block(rest: &str) -> Result<Command, String> {
     match words.as_slice() {
         [] => Ok(Command::Close),
         ["together"] => Ok(Command::Together),
+        ["landscape"] => Ok(Command::Landscape),
         ["step", number] => match number.parse() {
             Ok(number) => Ok(Command::Step(number)),
             Err(_) => Err("a step has a number, as in `::: step 3`".to_owned()),
         },
-        ["columns", count] => match count.parse() {
-            Ok(count @ 2..=4) => Ok(Command::Columns(count)),
-            _ => Err("columns are `::: columns 2` to `::: columns 4`".to_owned()),
+        ["columns", shares] if shares.contains(':') => match read_shares(shares) {
+            Some(shares) => Ok(Command::Beside(shares)),
+            None => Err("columns share the width as in `::: columns 2:1`: two to four numbers \
+                         from 1 to 9"
+                .to_owned()),
         },
-        _ => Err("three colons begin `::: columns 2`, `::: together` or `::: step 3`, and alone \
-                  they end it"
+        ["columns", count] => {
+            match count.parse() {
+                Ok(count @ 2..=4) => Ok(Command::Columns(count)),
+                _ => Err("columns are `::: columns 2` to `::: columns 4`, or `::: columns 2:1`"
+                    .to_owned()),
+            }
+        }
+        _ => Err("three colons begin `::: columns 2`, `::: landscape`, `::: together` or \
+                  `::: step 3`, and alone they end it"
             .to_owned()),
     }
+}
+
+/// The shares of columns, written `2:1`.
+fn read_shares(text: &str) -> Option<Vec<u8>> {
+    let shares: Vec<u8> = text.split(':').map(|share| share.parse().ok()).collect::<Option<_>>()?;
+    let known = (2..=4).contains(&shares.len()) && shares.iter().all(|s| (1..=9).contains(s));
+    known.then_some(shares)
 }
 
 /// A line without the backslashes before marks, which every value has that was filled in.
@@ -184,6 +205,8 @@ mod tests {
     fn every_command_is_read() {
         let put = |insert| Ok(Command::Put(insert));
         assert_eq!(parse("::: columns 3"), Ok(Command::Columns(3)));
+        assert_eq!(parse("::: columns 2:1"), Ok(Command::Beside(vec![2, 1])));
+        assert_eq!(parse("::: landscape"), Ok(Command::Landscape));
         assert_eq!(parse("::: together  "), Ok(Command::Together));
         assert_eq!(parse(":::"), Ok(Command::Close));
         assert_eq!(parse(":: caution lock"), put(Insert::Caution("lock".into())));
@@ -205,6 +228,8 @@ mod tests {
             (":: columns 2", "`columns` has three colons"),
             ("::: columns", "three colons begin"),
             ("::: columns 5", "columns are `::: columns 2` to"),
+            ("::: columns 2:0", "columns share the width as in"),
+            (":: landscape", "`landscape` has three colons"),
             ("::: caution lock", "three colons begin"),
             (":: caution", "this is written `:: caution NAME`"),
             (":: prose a from b", "steps count from a number"),

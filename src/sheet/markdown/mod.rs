@@ -5,6 +5,9 @@
 //! - a picture alone in its paragraph, `![words](figure:NAME "caption")`: that figure;
 //! - a command, which is a line by itself that begins with colons:
 //!   - `::: columns 2` … `:::`: what stands between runs through columns;
+//!   - `::: columns 2:1` … `---` … `:::`: what stands before and after the rule stands beside each
+//!     other, the first twice as wide as the second;
+//!   - `::: landscape` … `:::`: what stands between has pages that lie on their long side;
 //!   - `::: together` … `:::`: what stands between stays on one page;
 //!   - `::: step 3` … `:::`: a step of a work card. Its first figure stands at the left, and its
 //!     boxes to tick, `- [ ]` and steps that are put in, at the right edge;
@@ -14,12 +17,16 @@
 //!   - `:: exercise 3`, `:: answer 3`, `:: example`, `:: cards`: parts of a course;
 //! - a rule `---`: a new page;
 //! - `![](tick:)`, `![](blank:40mm)` among words: an empty box to tick, a line to write on;
+//! - `![](break:)` in a cell of a table, which has one line in Markdown: a line break;
 //! - `![](anchor:NAME)` in a heading: a name that links can lead to. It is written as a picture, as
 //!   are the two before, because Markdown has no other mark within a line that no value can imitate;
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
-//!   `Form: …` instead, if the table is there to be filled in by hand; `Summary: …` for a box of a
-//!   few values with their names in the head, each value in the first row and more about it below;
+//!   `Form: …` instead, if the table is there to be filled in by hand; `Matrix: …`, if it is worked
+//!   through row by row; `Summary: …` for a box of a few values with their names in the head, each
+//!   value in the first row and more about it below;
+//! - `![](row:head)`, `![](row:apart)` in a row of a table: its first cell spans all columns and heads
+//!   the rows under it; a heavy rule parts it from the row above;
 //! - a list with `[ ]`: steps with a box to tick.
 //!
 //! Links lead to `#anchor` only. Raw HTML is refused.
@@ -238,12 +245,22 @@ mod tests {
         let words = |text: &str| Block::Paragraph(vec![Inline::Plain(text.to_owned())]);
         let columns = Block::Columns { count: 2, blocks: vec![words("b")] };
         assert_eq!(blocks, [Block::Together(vec![words("a"), columns]), words("c")]);
+        let text = "::: landscape\na\n::: columns 2:1\nb\n\n---\nc\n:::\n\n---\n:::\nd\n";
+        let (blocks, faults) = read_template(text, &nothing());
+        assert_eq!(faults, []);
+        let parts = vec![vec![words("b")], vec![words("c")]];
+        let beside = Block::Beside { shares: vec![2, 1], parts };
+        let landscape = Block::Landscape(vec![words("a"), beside, Block::PageBreak]);
+        assert_eq!(blocks, [landscape, words("d")]);
         for (text, message, place) in [
             ("a\n\n::: columns 2\nb\n", "this is never closed by a line `:::`", "::: columns 2"),
             ("::: together\n\n- a\n", "this is never closed by a line `:::`", "::: together"),
             ("a\n:::\n", "nothing is open that this could close", ":::"),
             ("::: columns 2\n::: columns 3\n:::\n:::\n", "columns stand in no", "::: columns 3"),
             ("::: columns 2\n::: together\n:::\n:::\n", "what stays together", "::: together"),
+            ("::: columns 2\n::: landscape\n:::\n:::\n", "landscape pages", "::: landscape"),
+            ("::: landscape\na\n", "this is never closed by a line `:::`", "::: landscape"),
+            ("::: columns 2:1\na\n:::\n", "columns like `2:1` have as", "::: columns 2:1"),
             (":: caution lock\n", "there is no safety message `lock`", ":: caution lock"),
             ("- a\n  :: cards\n", "a command stands at the beginning", "  :: cards"),
             ("![](columns:2)\n", "a picture can only be a figure", "![](columns:2)"),

@@ -2,6 +2,7 @@
 
 mod nesting;
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
@@ -9,7 +10,7 @@ use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 use super::command::{self, Command, Stretch};
 use super::pieces::{align, figure, level_number, trim};
 use super::{Inserts, MarkdownFault};
-use crate::document::{Block, Inline, ListKind, Table, TableKind};
+use crate::document::{Block, Inline, ListKind, RowMark, Table, TableKind};
 use crate::scene::Target;
 
 /// Lists, quotations and tables may lie this deep in each other; what is deeper is lifted up.
@@ -28,6 +29,7 @@ pub(super) fn read(text: &str, inserts: Option<&Inserts<'_>>) -> (Vec<Block>, Ve
         link: None,
         picture: None,
         anchor: None,
+        row_mark: None,
         stands_alone: false,
         faults: Vec::new(),
     };
@@ -75,6 +77,13 @@ enum Frame {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    /// `blocks` are those of the part that is open, `parts` the parts before it.
+    Beside {
+        shares: Vec<u8>,
+        parts: Vec<Vec<Block>>,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
     Together {
         blocks: Vec<Block>,
         at: Range<usize>,
@@ -84,6 +93,28 @@ enum Frame {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    Landscape {
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
+}
+
+impl Frame {
+    /// Where the command is that opened it; `None` if none did.
+    fn command_at(&self) -> Option<&Range<usize>> {
+        match self {
+            Frame::Columns { at, .. }
+            | Frame::Beside { at, .. }
+            | Frame::Together { at, .. }
+            | Frame::Step { at, .. }
+            | Frame::Landscape { at, .. } => Some(at),
+            Frame::Blocks(_)
+            | Frame::Quote(_)
+            | Frame::List { .. }
+            | Frame::Item(_)
+            | Frame::Table { .. } => None,
+        }
+    }
 }
 
 /// A picture whose words are being read.
@@ -109,6 +140,8 @@ struct Reader<'a, 'b> {
     link: Option<(Option<Target>, String)>,
     picture: Option<Picture>,
     anchor: Option<String>,
+    /// What the present row of a table is.
+    row_mark: Option<RowMark>,
     /// Whether the present paragraph was a figure.
     stands_alone: bool,
     faults: Vec<MarkdownFault>,
@@ -137,7 +170,7 @@ impl Reader<'_, '_> {
             Event::Rule => {
                 self.flush();
                 if self.inserts.is_some() {
-                    self.push(Block::PageBreak);
+                    self.rule();
                 }
             }
             Event::TaskListMarker(_) => self.tick_box(),
@@ -181,6 +214,7 @@ impl Reader<'_, '_> {
                     columns,
                     head: Vec::new(),
                     rows: Vec::new(),
+                    marks: BTreeMap::new(),
                     summary: String::new(),
                     kind: TableKind::Reading,
                 };
@@ -295,6 +329,21 @@ impl Reader<'_, '_> {
             self.words.push(Inline::Tick);
             return;
         }
+        if destination == "break:" {
+            self.words.push(Inline::Break);
+            return;
+        }
+        if let Some(mark) = destination.strip_prefix("row:") {
+            self.row_mark = match mark {
+                "head" => Some(RowMark::Head),
+                "apart" => Some(RowMark::Apart),
+                _ => {
+                    self.fault("a row can only be marked as `row:head` or `row:apart`");
+                    None
+                }
+            };
+            return;
+        }
         if let Some(width) = destination.strip_prefix("blank:") {
             match crate::units::Length::parse(width) {
                 Some(width) => self.words.push(Inline::Blank { width: width.0 }),
@@ -315,12 +364,7 @@ impl Reader<'_, '_> {
         };
         let inside = !matches!(
             self.frames.last(),
-            Some(
-                Frame::Blocks(_)
-                    | Frame::Columns { .. }
-                    | Frame::Together { .. }
-                    | Frame::Step { .. }
-            )
+            Some(frame) if matches!(frame, Frame::Blocks(_)) || frame.command_at().is_some()
         );
         if !self.words.is_empty() || inside || self.stands_alone {
             self.fault("a figure must stand alone in its paragraph");
@@ -334,14 +378,27 @@ impl Reader<'_, '_> {
     fn command(&mut self, line: &str, inserts: &Inserts<'_>) {
         match command::parse(line) {
             Ok(Command::Columns(count)) => match self.frames.last() {
-                Some(Frame::Blocks(_) | Frame::Together { .. }) => {
+                Some(Frame::Blocks(_) | Frame::Together { .. } | Frame::Landscape { .. }) => {
                     let at = self.at.clone();
                     self.open(Frame::Columns { count, blocks: Vec::new(), at });
                 }
                 _ => self.open_unfit("columns stand in no other columns"),
             },
-            Ok(Command::Together) => match self.frames.last() {
+            Ok(Command::Beside(shares)) => match self.frames.last() {
+                Some(Frame::Blocks(_) | Frame::Together { .. } | Frame::Landscape { .. }) => {
+                    let (parts, blocks, at) = (Vec::new(), Vec::new(), self.at.clone());
+                    self.open(Frame::Beside { shares, parts, blocks, at });
+                }
+                _ => self.open_unfit("columns stand in no other columns"),
+            },
+            Ok(Command::Landscape) => match self.frames.last() {
                 Some(Frame::Blocks(_)) => {
+                    self.open(Frame::Landscape { blocks: Vec::new(), at: self.at.clone() });
+                }
+                _ => self.open_unfit("landscape pages stand in nothing else"),
+            },
+            Ok(Command::Together) => match self.frames.last() {
+                Some(Frame::Blocks(_) | Frame::Landscape { .. }) => {
                     self.open(Frame::Together { blocks: Vec::new(), at: self.at.clone() });
                 }
                 _ => {
@@ -356,9 +413,7 @@ impl Reader<'_, '_> {
             },
             Ok(Command::Close) => match self.frames.last() {
                 _ if self.unfit > 0 => self.unfit -= 1,
-                Some(Frame::Columns { .. } | Frame::Together { .. } | Frame::Step { .. }) => {
-                    self.close();
-                }
+                Some(frame) if frame.command_at().is_some() => self.close(),
                 _ => self.fault("nothing is open that this could close"),
             },
             Ok(Command::Contents(title)) => self.push(Block::Contents { title }),
@@ -367,6 +422,14 @@ impl Reader<'_, '_> {
                 None => self.fault(&insert.missing()),
             },
             Err(message) => self.fault(&message),
+        }
+    }
+
+    /// A rule: a new page, or the next of the parts that stand beside each other.
+    fn rule(&mut self) {
+        match self.frames.last_mut() {
+            Some(Frame::Beside { parts, blocks, .. }) => parts.push(std::mem::take(blocks)),
+            _ => self.push(Block::PageBreak),
         }
     }
 

@@ -84,7 +84,7 @@ pub fn running(markdown: &str) -> Vec<RunningText> {
             _ => {}
         }
     }
-    const ANNOUNCING: [&str; 2] = ["Table: ", "Form: "];
+    const ANNOUNCING: [&str; 3] = ["Table: ", "Form: ", "Matrix: "];
     all.retain(|words| {
         let text = words.text.trim();
         !text.is_empty() && !ANNOUNCING.iter().any(|mark| text.starts_with(mark))

@@ -1,12 +1,11 @@
 //! What to check, and what right looks like.
 
 use super::way_numbers;
-use crate::board::{BankId, Board, Device, Pin, SupplyId, TerminalId};
-use crate::decide::currents::size;
+use crate::board::voltage::magnitude;
+use crate::board::{BankId, Board, Device, Node, Pin, SupplyId, TerminalId};
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{DevicePlan, PinOrder};
-use crate::units::Volts;
 use crate::words::Words;
 
 /// What right looks like for a job: `W3 on group B`.
@@ -65,7 +64,7 @@ pub fn bank(words: &Words, planned: &PlannedCase<'_>, bank: BankId) -> String {
 }
 
 /// What lands where: `L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG`.
-pub fn landing(words: &Words, board: &Board, supply: SupplyId) -> String {
+fn landing(words: &Words, board: &Board, supply: SupplyId) -> String {
     let lands = board[supply].lands.iter().zip(&board.terminals);
     let all: Vec<String> = lands
         .filter_map(|(conductor, terminal)| Some(((*conductor)?, &terminal.code)))
@@ -74,29 +73,61 @@ pub fn landing(words: &Words, board: &Board, supply: SupplyId) -> String {
     words.commas(&all)
 }
 
-/// What a meter reads between the terminals: `240 V T1–T2; 120 V T1–T3, T2–T3`. What lies at the
-/// same potential is left out.
-pub fn house(words: &Words, board: &Board, supply: SupplyId) -> String {
-    let supply = &board[supply];
-    let landed: Vec<_> = (0..board.terminals.len())
-        .map(TerminalId)
-        .filter_map(|id| Some((id, supply.system.phasor(supply.lands[id]?)?)))
+/// The same by letters, of the terminals that are `wanted` or else of all: `L1 on T1, N on T3`. A
+/// terminal that nothing lands on is named.
+pub fn landing_of(words: &Words, board: &Board, supply: SupplyId, wanted: &[TerminalId]) -> String {
+    let lands = board[supply].lands.iter().zip(&board.terminals).enumerate();
+    let all: Vec<String> = lands
+        .filter(|(index, (conductor, _))| match wanted {
+            [] => conductor.is_some(),
+            wanted => wanted.contains(&TerminalId(*index)),
+        })
+        .map(|(_, (conductor, terminal))| {
+            let wire = conductor.map_or_else(|| words.no_wire(), |wire| wire.to_string());
+            words.wire_on(&wire, &terminal.code)
+        })
         .collect();
+    words.commas(&all)
+}
+
+/// What a meter reads between all terminals under a supply.
+fn house(words: &Words, board: &Board, supply: SupplyId) -> String {
+    expected(words, board, &[supply], &[])
+}
+
+/// `T1 to T2: 240 V; T1 to T3, T2 to T3: 120 V`: what is expected between the pairs of terminals
+/// that are `wanted`, all of them if there are none; with several supplies, `240 V or 208 V`.
+pub fn expected(
+    words: &Words,
+    board: &Board,
+    supplies: &[SupplyId],
+    wanted: &[(TerminalId, TerminalId)],
+) -> String {
+    let ids = || (0..board.terminals.len()).map(TerminalId);
+    let pairs = ids().flat_map(|a| ids().map(move |b| (a, b))).filter(|(a, b)| a < b);
+    let pairs = pairs.filter(|pair| wanted.is_empty() || wanted.contains(pair));
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
-    for (index, (a, from)) in landed.iter().enumerate() {
-        for (b, to) in landed.iter().skip(index + 1) {
-            let volts = size(from - to);
-            if volts > 1.0 {
-                let pair = format!("{}\u{2013}{}", board[*a].code, board[*b].code);
-                let volts = words.whole_volts(Volts(volts));
-                match found.iter_mut().find(|(known, _)| *known == volts) {
-                    Some((_, pairs)) => pairs.push(pair),
-                    None => found.push((volts, vec![pair])),
-                }
+    for (a, b) in pairs {
+        let mut volts: Vec<String> = Vec::new();
+        for supply in supplies {
+            let between = board[*supply].between([Node::Terminal(a), Node::Terminal(b)]);
+            let Some(size) = between.map(magnitude).filter(|size| size.0 > 1.0) else { continue };
+            let said = words.whole_volts(size);
+            if !volts.contains(&said) {
+                volts.push(said);
             }
         }
+        if volts.is_empty() {
+            continue;
+        }
+        let volts = words.or(&volts);
+        let pair = words.from_to(&board[a].code, &board[b].code);
+        match found.iter_mut().find(|(known, _)| *known == volts) {
+            Some((_, pairs)) => pairs.push(pair),
+            None => found.push((volts, vec![pair])),
+        }
     }
-    let all = found.iter().map(|(volts, pairs)| words.volts_between(volts, &words.commas(pairs)));
+    let all = found.iter().map(|(volts, pairs)| words.pairs_and_volts(&words.commas(pairs), volts));
     all.reduce(|listed, next| words.semicolon(&listed, &next)).unwrap_or_default()
 }
 

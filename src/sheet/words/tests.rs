@@ -51,11 +51,11 @@ fn layouts() {
     let is = "the layout number is 9";
     check_words(&case, layout(9), is, &["the button of pump 3 runs the blower"]);
     let seen = [
-        "pump 2 runs on every second press of its button only",
+        "pump 2 starts only at the second press of its button",
         "the button of pump 3 runs the blower",
     ];
     check_words(&case, layout(12), "the layout number is 12", &seen);
-    let seen = ["pump 2 does nothing", "pump 1 runs on high only"];
+    let seen = ["pump 2 does nothing", "pump 1 runs at high speed only"];
     check_words(&case, layout(3), "the layout number is 3", &seen);
     assert_eq!(case.look(CheckTarget::Layout), "layout number 7");
 }
@@ -69,7 +69,7 @@ fn jumpers() {
     let (said, noticed) = case.says(mistake);
     assert_eq!(said, "W3 is on group A");
     assert_eq!(noticed[0], "the blower gets 240 V in place of 120 V and burns out");
-    assert!(noticed[1].starts_with("54.5 A count in L1 when the heater, "), "{}", noticed[1]);
+    assert!(noticed[1].starts_with("the load in L1 is 54.5 A when the heater, "), "{}", noticed[1]);
     let both = Mistake::JumpersSwapped([case.jumper("W2"), case.jumper("W3")]);
     let (said, noticed) = case.says(both);
     assert_eq!(said, "W2 and W3 have changed places");
@@ -85,8 +85,8 @@ fn plugs() {
     check_words(&case, mistake, "the plug of the blower is in J8", &["the blower does nothing"]);
     let swapped = [case.device(Device::Blower), case.device(Device::Circulation)];
     let seen = [
-        "J6 carries 5.5 A and overheats; it may carry 4 A",
-        "fuse F4 blows: 5.9 A flow, and it has 5 A",
+        "J6 overheats: 5.5 A, limit 4 A",
+        "fuse F4 blows: 5.9 A, rating 5 A",
         "the button of the blower runs the circulation pump",
         "the blower runs in place of the circulation pump",
         "the heater never comes on",
@@ -100,13 +100,14 @@ fn plugs() {
 fn switches() {
     let case = Case::new(JOB);
     let bank = BankId(0);
-    let seen = ["the heater goes off when more than 2 pumps and blowers are on high"];
-    check_words(&case, Mistake::Way { bank, way: 1 }, "way 1 of S1 is off", &seen);
-    let seen = ["way 3 of S1 means something else; it should be: \u{201c}60 Hz supply.\u{201d}"];
-    check_words(&case, Mistake::Way { bank, way: 3 }, "way 3 of S1 is on", &seen);
+    let seen = ["the heater stops when more than 2 pumps and blowers run at high speed"];
+    check_words(&case, Mistake::Way { bank, way: 1 }, "switch 1 of S1 is OFF", &seen);
+    let seen =
+        ["switch 3 of S1 is in the wrong position; it should be: \u{201c}60 Hz supply.\u{201d}"];
+    check_words(&case, Mistake::Way { bank, way: 3 }, "switch 3 of S1 is ON", &seen);
     let (said, _) = case.says(Mistake::BankAsShipped(bank));
-    assert_eq!(said, "ways 1 and 2 of S1 stand as shipped");
-    assert_eq!(case.look(CheckTarget::Bank(bank)), "S1: ways 1 and 2 on, all others off");
+    assert_eq!(said, "switches 1 and 2 of S1 are as shipped");
+    assert_eq!(case.look(CheckTarget::Bank(bank)), "S1: switches 1 and 2 ON, all others OFF");
 }
 
 /// 208 V is (208/240)^2 of 4000 W: 3000 W.
@@ -118,19 +119,19 @@ fn supplies() {
         "pump 2 hums, overheats or is weak, on 208 V in place of 240 V",
         "the heater heats slowly: 3000 W in place of 4000 W",
     ];
-    let said = "the house gives 208 V, four wires, from a 120/208 V wye service";
+    let said = "the incoming supply is 208 V, four wires, from a 120/208 V wye service";
     check_words(&case, Mistake::Supply(SupplyId(2)), said, &seen);
     let (said, _) = case.says(Mistake::Missing(case.terminal("T3")));
-    assert_eq!(said, "the neutral (N) is not landed on T3");
+    assert_eq!(said, "the neutral (N) is not connected to T3");
     let missing = Mistake::Missing(case.terminal("TG"));
-    let said = "the ground (PE) is not landed on TG";
+    let said = "the ground (PE) is not connected to TG";
     check_words(&case, missing, said, &["nothing is grounded"]);
     let (said, seen) = case.says(Mistake::Swapped([case.terminal("T1"), case.terminal("TG")]));
     assert_eq!(said, "the ground (PE) is on T1 and L1 is on TG");
     assert_eq!(seen[0], "the metal of all equipment is live: 120 V");
     let lands = "L1 on T1, L2 on T2, the neutral (N) on T3, the ground (PE) on TG";
     assert_eq!(case.look(CheckTarget::Landing), lands);
-    let reads = "240 V T1\u{2013}T2; 120 V T1\u{2013}T3, T1\u{2013}TG, T2\u{2013}T3, T2\u{2013}TG";
+    let reads = "T1 to T2: 240 V; T1 to T3, T1 to TG, T2 to T3, T2 to TG: 120 V";
     assert_eq!(case.look(CheckTarget::House), reads);
 }
 
@@ -142,16 +143,19 @@ fn cords() {
     let cord = |device, fit| Mistake::Cord { device: case.device(device), fit };
     let pump = Device::Pump(2);
     let (said, seen) = case.says(cord(pump, CordFit::Turned));
-    assert_eq!(said, "the cord of pump 2 is turned round at J3");
+    assert_eq!(said, "the plug of pump 2 is in end for end at J3");
     assert_eq!(seen[0], "the metal of pump 2 is live: 120 V");
     let (said, _) = case.says(cord(pump, CordFit::OneDown));
-    assert_eq!(said, "the plug of pump 2 sits one pin too far down at J3");
+    assert_eq!(said, "the plug of pump 2 is shifted one pin toward the bottom at J3");
     let (said, _) = case.says(cord(Device::Blower, CordFit::OneDown));
-    assert_eq!(said, "the plug of the blower sits one pin too far up at J5");
+    assert_eq!(said, "the plug of the blower is shifted one pin toward the top at J5");
     let (said, _) = case.says(cord(Device::Circulation, CordFit::OneUp));
-    assert_eq!(said, "the plug of the circulation pump sits one pin too far to the left at J6");
+    assert_eq!(said, "the plug of the circulation pump is shifted one pin toward the left at J6");
     let (said, _) = case.says(cord(pump, CordFit::Closed));
-    assert_eq!(said, "the cord of pump 2 has no gap at J3: its wires lie side by side");
+    assert_eq!(
+        said,
+        "the empty cavity is missing in the plug of pump 2 at J3: the wires are in the wrong cavities"
+    );
     let look = "pump 2 at J3: key to key; from the top: ground, common, empty, high";
     assert_eq!(case.look(CheckTarget::Cord(pump)), look);
     let (_, seen) = case.says(cord(Device::Pump(1), CordFit::Turned));
@@ -186,7 +190,10 @@ fn devices_have_their_own_words() {
     let other = Sign::OtherButton(Device::Ozonator, Device::Circulation);
     assert_eq!(says(other), "the ozonator runs in place of the circulation pump");
     let spare = Sign::SpareButton(Device::Circulation);
-    assert_eq!(says(spare), "the board calls for the circulation pump, which is not fitted");
-    assert_eq!(says(Sign::SetOtherwise(BankId(0), 1)), "way 3 of S1 means something else");
-    assert_eq!(says(Sign::SetOtherwise(BankId(0), 0)), "ways 1\u{2013}2 of S1 mean something else");
+    assert_eq!(says(spare), "the layout includes the circulation pump, which is not installed");
+    assert_eq!(says(Sign::SetOtherwise(BankId(0), 1)), "switch 3 of S1 is in the wrong position");
+    assert_eq!(
+        says(Sign::SetOtherwise(BankId(0), 0)),
+        "switches 1\u{2013}2 of S1 are in the wrong positions"
+    );
 }

@@ -30,9 +30,9 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<PdfFault>> {
     let mut faults = Vec::new();
     let mut tags = Tags::new(&pages.nodes);
     let mut document = krilla::Document::new_with(settings()?);
-    let size = pages.paper.size();
     for (number, page) in pages.pages.iter().enumerate() {
-        let Some(settings) = PageSettings::from_wh(pt(size.width), pt(size.height)) else {
+        let (width, height) = (pt(page.size.width), pt(page.size.height));
+        let Some(settings) = PageSettings::from_wh(width, height) else {
             continue;
         };
         let mut written = document.start_page_with(settings);

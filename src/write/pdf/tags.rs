@@ -148,8 +148,11 @@ fn tag(role: &Role) -> TagKind {
         Role::TableBody => Tag::TBody.into(),
         Role::Row => Tag::TR.into(),
         Role::HeadCell => Tag::TH(TableHeaderScope::Column).into(),
+        Role::GroupHead(columns) => {
+            Tag::TH(TableHeaderScope::Row).with_col_span(Some(*columns)).into()
+        }
         Role::Cell => Tag::TD.into(),
-        Role::FigureBlock => Tag::Div.into(),
+        Role::FigureBlock | Role::Part => Tag::Div.into(),
         Role::Figure { alternative, area, page } => {
             let area = super::rect(*area).map(|rect| BBox::new(*page, rect));
             let alternative = Some(alternative.clone()).filter(|words| !words.is_empty());
@@ -158,6 +161,8 @@ fn tag(role: &Role) -> TagKind {
         }
         Role::Caption => Tag::Caption.into(),
         Role::Link => Tag::Link.into(),
+        // The sign for it, which readers have a word for in every language.
+        Role::Tick => Tag::Span.with_actual_text(Some("\u{2610}".to_owned())).into(),
         Role::Caution => Tag::Section.into(),
         Role::Contents => Tag::TOC.into(),
         Role::ContentsLine => Tag::TOCI.into(),

@@ -1,6 +1,8 @@
 //! Documents of all sorts, for properties, and the words that must be read from them.
 
-use lidsheet::document::{Align, Block, Document, Inline, ListKind, Signal, Table, TableKind};
+use lidsheet::document::{
+    Align, Block, Document, Inline, ListKind, RowMark, Signal, Table, TableKind,
+};
 use lidsheet::geometry::{Path, Point, Rect, Size};
 use lidsheet::scene::{Ink, Scene, Stroke};
 use lidsheet::text::{Style, Typesetter};
@@ -13,7 +15,8 @@ pub fn any() -> impl Strategy<Value = Document> {
         // A page break after a heading is a mistake of who wrote it, not of the page breaker.
         let mut after_words = false;
         blocks.retain(|block| {
-            let kept = after_words || !matches!(block, Block::PageBreak);
+            let breaks = matches!(block, Block::PageBreak | Block::Landscape(_));
+            let kept = after_words || !breaks;
             after_words = matches!(block, Block::Paragraph(_)) && !plain(block).is_empty();
             kept
         });
@@ -69,12 +72,16 @@ pub fn words(blocks: &[Block]) -> String {
                 all += signal.word();
                 all += &words(blocks);
             }
-            Block::Columns { blocks, .. } | Block::Together(blocks) => all += &words(blocks),
+            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
+                all += &words(blocks)
+            }
             Block::Step { number, blocks } => {
                 all += &number.to_string();
                 all += &words(blocks);
             }
-            Block::Cards(cards) => cards.iter().for_each(|card| all += &words(card)),
+            Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
+                cards.iter().for_each(|card| all += &words(card))
+            }
             Block::Contents { title } => all += title,
             Block::PageBreak => {}
         }
@@ -147,6 +154,12 @@ fn block() -> impl Strategy<Value = Block> {
                 blocks.retain(|block| !matches!(block, Block::Figure { .. }));
                 Block::Step { number, blocks }
             }),
+            (2..4u8, inside(5)).prop_map(|(count, blocks)| Block::Columns { count, blocks }),
+            (prop::collection::vec(1..4u8, 2), inside(5), inside(5)).prop_map(
+                |(shares, first, second)| Block::Beside { shares, parts: vec![first, second] }
+            ),
+            inside(3).prop_map(Block::Together),
+            inside(4).prop_map(Block::Landscape),
         ]
     })
 }
@@ -169,12 +182,31 @@ fn table() -> impl Strategy<Value = Table> {
             let columns = prop::collection::vec(align.clone(), columns);
             (columns, head, prop::collection::vec(row, rows), Just(summary))
         })
-        .prop_map(|(columns, head, rows, summary)| Table {
+        .prop_flat_map(|(columns, head, rows, summary)| {
+            let mark = prop_oneof![
+                4 => Just(None),
+                1 => Just(Some(RowMark::Head)),
+                1 => Just(Some(RowMark::Apart))
+            ];
+            let marks = prop::collection::vec(mark, rows.len());
+            let kind = prop_oneof![
+                7 => Just(if summary { TableKind::Summary } else { TableKind::Reading }),
+                3 => Just(TableKind::Matrix),
+            ];
+            (Just((columns, head, rows)), marks, kind)
+        })
+        .prop_map(|((columns, head, rows), marks, kind)| Table {
             columns,
             head,
             rows,
+            marks: marks
+                .into_iter()
+                .enumerate()
+                .filter(|_| kind != TableKind::Summary)
+                .filter_map(|(at, mark)| Some((at, mark?)))
+                .collect(),
             summary: String::new(),
-            kind: if summary { TableKind::Summary } else { TableKind::Reading },
+            kind,
         })
 }
 

@@ -38,6 +38,7 @@ pub fn table(columns: &[Align], head: &[&str], rows: &[Vec<String>]) -> Block {
         columns: columns.to_vec(),
         head: head.iter().map(|text| plain(text)).collect(),
         rows: rows.iter().map(|row| row.iter().map(|text| plain(text)).collect()).collect(),
+        marks: std::collections::BTreeMap::new(),
         summary: "What goes where.".into(),
         kind: lidsheet::document::TableKind::Reading,
     })

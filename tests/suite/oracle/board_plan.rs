@@ -1,13 +1,38 @@
 //! Holds a board plan against the board: what every plan must keep.
 
 use lidsheet::board::Board;
-use lidsheet::figure::plan::{LeadEnds, Plan};
+use lidsheet::figure::plan::{Lead, LeadKind, Naming, Plan};
 use lidsheet::geometry::{Point, Rect};
+use lidsheet::scene::Item;
 
-/// Everything that is wrong with the plan, in words; empty if nothing is.
-pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
+use super::drawing;
+
+/// White paper between two leads, mm.
+const BETWEEN: f64 = 1.5;
+
+/// Everything that is wrong with the plan, in words; empty if nothing is. No type is smaller than
+/// `least` points.
+pub fn faults(board: &Board, plan: &Plan, least: f64) -> Vec<String> {
     let mut faults = Vec::new();
-    let whole = Rect::at(Point::default(), plan.scene.size);
+    // The headers' hatches and the codes on them belong together; all else that the small drawings
+    // must keep a plan must keep as well.
+    if plan.bodies.is_empty() {
+        faults.push("nothing is drawn".to_owned());
+    }
+    words_apart(plan, &mut faults);
+    type_sizes(&plan.scene.items, least, &mut faults);
+    every_code(board, plan, &mut faults);
+    both_flags(board, plan, &mut faults);
+    leads_clear(board, plan, &mut faults);
+    leads_apart(plan, &mut faults);
+    faults.extend(plan.lost.iter().map(|(code, _)| format!("{code} has no place")));
+    faults.sort();
+    faults.dedup();
+    faults
+}
+
+fn words_apart(plan: &Plan, faults: &mut Vec<String>) {
+    let whole = Rect::at(Point::default(), plan.scene.size).grown(1e-6);
     let words = plan.scene.text_boxes();
     for (i, (a, text)) in words.iter().enumerate() {
         if !whole.contains(a) {
@@ -19,18 +44,105 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
             }
         }
     }
+    for (code, body) in &plan.bodies {
+        for (area, text) in &words {
+            let inside = body.contains(&area.grown(-1.2)) || body.grown(0.3).contains(area);
+            if area.grown(-0.1).overlaps(body) && !inside {
+                faults.push(format!("`{text}` lies across {code}"));
+            }
+        }
+    }
+    // A slanting line is a leader: it runs through no word.
+    let mut lines = Vec::new();
+    drawing::stretches(&plan.scene.items, Point::default(), &mut lines);
+    let slanting = lines.iter().filter(|(a, b)| a.x != b.x && a.y != b.y);
+    for (a, b) in slanting.filter(|(a, b)| (a.x - b.x).hypot(a.y - b.y) > 2.5) {
+        for (area, text) in &words {
+            if drawing::meets(&area.grown(-0.4), *a, *b) {
+                faults.push(format!("a leader runs through `{text}`"));
+            }
+        }
+    }
+}
 
+fn type_sizes(items: &[Item], least: f64, faults: &mut Vec<String>) {
+    for item in items {
+        match item {
+            Item::Text { line, .. } if line.runs.iter().any(|run| run.size_pt < least) => {
+                faults.push(format!("`{}` is set too small", line.text()));
+            }
+            Item::Group { items, .. } => type_sizes(items, least, faults),
+            _ => {}
+        }
+    }
+}
+
+/// The words of the drawing, taken apart at blanks.
+fn drawn_words(plan: &Plan) -> Vec<String> {
+    let boxes = plan.scene.text_boxes();
+    boxes.iter().flat_map(|(_, text)| text.split(' ').map(str::to_owned)).collect()
+}
+
+fn count(words: &[String], code: &str) -> usize {
+    words.iter().filter(|word| *word == code).count()
+}
+
+/// Everything that the specification gives a code is named on the drawing.
+fn every_code(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
+    let words = drawn_words(plan);
+    let codes = (board.terminals.iter().map(|t| &t.code))
+        .chain(board.links.iter().map(|l| &l.code))
+        .chain(board.groups.iter().map(|g| &g.code))
+        .chain(board.jumpers.iter().map(|j| &j.code))
+        .chain(board.fuses.iter().map(|f| &f.code))
+        .chain(board.headers.iter().map(|h| &h.code))
+        .chain(board.banks.iter().map(|b| &b.code));
+    for code in codes {
+        // A code may hold a blank.
+        let whole = plan.scene.text_boxes().iter().any(|(_, text)| text == code);
+        if !whole && count(&words, code) == 0 {
+            faults.push(format!("{code} is not named"));
+        }
+    }
+}
+
+/// A drawn lead has its jumper's code at the jumper and at the tabs, and the group's letter at both.
+fn both_flags(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
+    let boxes = plan.scene.text_boxes();
+    let times = |code: &str| boxes.iter().filter(|(_, text)| text == code).count();
+    for lead in &plan.leads {
+        let jumper = &board[lead.jumper].code;
+        let wanted = if plan.naming == Naming::InPlace { 2 } else { 1 };
+        if times(jumper) < wanted {
+            faults.push(format!("{jumper} has no flag at its group"));
+        }
+    }
+    for (index, group) in board.groups.iter().enumerate() {
+        let on = plan.leads.iter().filter(|lead| lead.group.0 == index).count();
+        // Once at the group and once at each jumper that is on it.
+        if times(&group.code) < 1 + on {
+            faults.push(format!("a jumper on {} does not say so", group.code));
+        }
+    }
+}
+
+/// How wide a lead is drawn, mm.
+fn width(lead: &Lead) -> f64 {
+    match lead.kind {
+        LeadKind::Shipped => 0.6,
+        LeadKind::Moved => 1.0,
+    }
+}
+
+fn leads_clear(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
     let body = |code: &str| plan.bodies.iter().find(|(c, _)| c == code).map(|(_, r)| *r);
-    let drawn: Vec<_> =
-        plan.leads.iter().filter_map(|lead| Some((lead, lead.path.as_ref()?))).collect();
-    for (lead, path) in &drawn {
-        let (from, to) = match lead.ends {
-            LeadEnds::Jumper(j, g) => (&board[j].code, &board[g].code),
-            LeadEnds::Link(l, t) => (&board[l].code, &board[t].code),
-        };
-        let name = format!("lead {from} to {to}");
-        let touches = |code: &str, at: Option<&Point>| {
-            let (Some(r), Some(at)) = (body(code), at) else { return false };
+    let words = plan.scene.text_boxes();
+    for lead in &plan.leads {
+        let Some(path) = &lead.path else { continue };
+        let (from, to) = (&board[lead.jumper], &board[lead.group]);
+        let name = format!("lead {} to {}", from.code, to.code);
+        let touches = |area: Option<Rect>, at: Option<&Point>| {
+            let (Some(r), Some(at)) = (area, at) else { return false };
             let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
             r.grown(1e-6).contains(&self::at(*at))
                 && (near(at.x, r.left)
@@ -38,73 +150,71 @@ pub fn faults(board: &Board, plan: &Plan) -> Vec<String> {
                     || near(at.y, r.top)
                     || near(at.y, r.bottom))
         };
-        if !touches(from, path.first()) {
-            faults.push(format!("{name} does not start at its foot"));
+        if !touches(body(&from.code), path.first()) {
+            faults.push(format!("{name} does not start at its jumper"));
         }
-        if !touches(to, path.last()) {
-            faults.push(format!("{name} does not end at its goal"));
+        let tab = lead.tab;
+        let of_group = tab.zip(body(&to.code)).is_some_and(|(tab, g)| g.grown(1e-6).contains(&tab));
+        if !of_group || !touches(tab, path.last()) {
+            faults.push(format!("{name} does not end at a tab of its group"));
         }
+        let outline = |part: usize| plan.outlines.get(part).copied().unwrap_or_default();
         for pair in path.windows(2) {
             let stretch = stretch(pair);
             if stretch.width() > 1e-6 && stretch.height() > 1e-6 {
                 faults.push(format!("{name} is not at right angles"));
             }
+            if from.part == to.part && !outline(from.part.0).contains(&stretch) {
+                faults.push(format!("{name} leaves its circuit board"));
+            }
+            let thick = stretch.grown(width(lead) / 2.0);
             for (code, r) in &plan.bodies {
-                if thick(stretch).overlaps(&r.grown(-0.05)) {
+                let own = *code == from.code || *code == to.code;
+                if thick.overlaps(&r.grown(if own { -0.6 } else { -0.05 })) {
                     faults.push(format!("{name} crosses {code}"));
                 }
             }
             for (r, text) in &words {
                 // Words in a body go with it; their line may be a little higher than the body.
                 let inside = plan.bodies.iter().any(|(_, body)| body.contains(&at(r.middle())));
-                if !inside && thick(stretch).overlaps(&r.grown(-0.05)) {
+                if !inside && thick.overlaps(&r.grown(-0.05)) {
                     faults.push(format!("{name} runs through `{text}`"));
                 }
             }
         }
     }
+}
+
+fn leads_apart(plan: &Plan, faults: &mut Vec<String>) {
+    let drawn: Vec<(&Lead, &Vec<Point>)> =
+        plan.leads.iter().filter_map(|lead| Some((lead, lead.path.as_ref()?))).collect();
     for (i, (a, a_path)) in drawn.iter().enumerate() {
         for (b, b_path) in &drawn[i + 1..] {
-            for p in a_path.windows(2) {
-                for q in b_path.windows(2) {
-                    if on_top(stretch(p), stretch(q)) {
-                        faults.push(format!("{:?} lies on {:?}", a.ends, b.ends));
+            let least = BETWEEN + (width(a) + width(b)) / 2.0 - 1e-6;
+            for p in a_path.windows(2).map(stretch) {
+                for q in b_path.windows(2).map(stretch) {
+                    if side_by_side(p, q, least) {
+                        faults.push(format!("{:?} runs too near to {:?}", a.jumper, b.jumper));
                     }
                 }
             }
         }
     }
-    for (code, r) in &plan.bodies {
-        for (area, text) in &words {
-            let inside = r.contains(&area.grown(-1.2)) || r.grown(0.3).contains(area);
-            if area.grown(-0.1).overlaps(r) && !inside {
-                faults.push(format!("`{text}` lies across {code}"));
-            }
-        }
-    }
-    faults
 }
 
-/// Every jumper with each of its groups and every link with each of its terminals, in words, sorted.
+/// The jumpers that must have a lead on the plan of a board as it is delivered: all, each to the
+/// group that it is shipped on.
 pub fn leads(board: &Board) -> Vec<String> {
-    let jumpers = board.jumpers.iter().flat_map(|jumper| {
-        jumper.groups.iter().map(|group| format!("{} to {}", jumper.code, board[*group].code))
-    });
-    let links = board.links.iter().flat_map(|link| {
-        link.positions.iter().map(|at| format!("{} to {}", link.code, board[*at].code))
-    });
-    let mut all: Vec<String> = jumpers.chain(links).collect();
+    let mut all: Vec<String> =
+        board.jumpers.iter().map(|j| format!("{} to {}", j.code, board[j.shipped].code)).collect();
     all.sort();
     all
 }
 
-/// The same of what a plan draws or says that it cannot.
+/// The same of what a plan draws or tells by its flags.
 pub fn planned(board: &Board, plan: &Plan) -> Vec<String> {
-    let words = |ends: LeadEnds| match ends {
-        LeadEnds::Jumper(j, g) => format!("{} to {}", board[j].code, board[g].code),
-        LeadEnds::Link(l, t) => format!("{} to {}", board[l].code, board[t].code),
-    };
-    let mut all: Vec<String> = plan.leads.iter().map(|lead| words(lead.ends)).collect();
+    let words = |lead: &Lead| format!("{} to {}", board[lead.jumper].code, board[lead.group].code);
+    let mut all: Vec<String> = plan.leads.iter().map(words).collect();
     all.sort();
     all
 }
@@ -123,15 +233,16 @@ fn stretch(pair: &[Point]) -> Rect {
     }
 }
 
-fn thick(stretch: Rect) -> Rect {
-    stretch.grown(0.01)
-}
-
-/// Whether two stretches run along the same line for more than a point.
-fn on_top(a: Rect, b: Rect) -> bool {
+/// Whether two stretches run in the same direction beside each other, nearer than `least`.
+fn side_by_side(a: Rect, b: Rect, least: f64) -> bool {
     let shared = |a0: f64, a1: f64, b0: f64, b1: f64| a1.min(b1) - a0.max(b0) > 1e-6;
-    let level = a.height() < 1e-6 && b.height() < 1e-6 && (a.top - b.top).abs() < 0.3;
-    let upright = a.width() < 1e-6 && b.width() < 1e-6 && (a.left - b.left).abs() < 0.3;
-    (level && shared(a.left, a.right, b.left, b.right))
-        || (upright && shared(a.top, a.bottom, b.top, b.bottom))
+    let (level, upright) = (|r: Rect| r.height() < 1e-6, |r: Rect| r.width() < 1e-6);
+    (level(a)
+        && level(b)
+        && (a.top - b.top).abs() < least
+        && shared(a.left, a.right, b.left, b.right))
+        || (upright(a)
+            && upright(b)
+            && (a.left - b.left).abs() < least
+            && shared(a.top, a.bottom, b.top, b.bottom))
 }

@@ -56,6 +56,23 @@ fn small_type(item: &Item, faults: &mut Vec<String>) {
     }
 }
 
+/// The size of the smallest type of a drawing, pt; infinite if it has no words.
+pub fn smallest_type(scene: &Scene) -> f64 {
+    fn of(items: &[Item]) -> f64 {
+        let size = |item: &Item| match item {
+            Item::Text { line, .. } => {
+                line.runs.iter().map(|run| run.size_pt).fold(f64::INFINITY, f64::min)
+            }
+            Item::Group { items, .. } => of(items),
+            Item::Scaled { by, items } => by * of(items),
+            Item::Tagged { items, .. } => of(items),
+            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => f64::INFINITY,
+        };
+        items.iter().map(size).fold(f64::INFINITY, f64::min)
+    }
+    of(&scene.items)
+}
+
 /// Every straight stretch that is drawn as a line; a curve counts as its chord.
 pub fn stretches(items: &[Item], shift: Point, found: &mut Vec<(Point, Point)>) {
     for item in items {
@@ -90,7 +107,7 @@ fn around(a: Point, b: Point) -> Rect {
 }
 
 /// Whether the stretch from `a` to `b` passes through the rectangle (Liang and Barsky's clipping).
-fn meets(r: &Rect, a: Point, b: Point) -> bool {
+pub fn meets(r: &Rect, a: Point, b: Point) -> bool {
     let (mut from, mut to) = (0.0_f64, 1.0_f64);
     let (dx, dy) = (b.x - a.x, b.y - a.y);
     for (along, room) in

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::layout::{Cell, fitted_words, row};
-use super::{PlaceOf, code, pins, switches};
+use super::{code, pins, switches};
 use crate::board::{Board, Feed, JumperId};
 use crate::sheet::course::example;
 use crate::words::Words;
@@ -16,7 +16,6 @@ pub struct Example {
     /// What is fitted and has no column in the matrix: `the ozonator`.
     others: Vec<String>,
     row: Vec<Cell>,
-    line: String,
     devices: Vec<Plugged>,
     empty: Vec<String>,
     jumpers: Vec<Jumper>,
@@ -46,12 +45,7 @@ struct Jumper {
     volts: Option<String>,
 }
 
-pub fn example(
-    words: &Words,
-    board: &Board,
-    example: &example::Example,
-    place: PlaceOf<'_>,
-) -> Example {
+pub fn example(words: &Words, board: &Board, example: &example::Example) -> Example {
     let layout = board.layout(example.layout);
     Example {
         supply: board[example.supply].title.clone(),
@@ -64,7 +58,6 @@ pub fn example(
             .map(|plugged| words.the_device(plugged.device))
             .collect(),
         row: layout.map(|layout| row(words, board, layout)).unwrap_or_default(),
-        line: layout.map(|layout| place(layout.span)).unwrap_or_default(),
         devices: example
             .devices
             .iter()
@@ -85,8 +78,8 @@ pub fn example(
             .map(JumperId)
             .map(|id| jumper(words, board, example, id))
             .collect(),
-        switches: example.switches.as_ref().map(|task| switches::set(words, board, 0, task, place)),
-        pins: example.pins.as_ref().map(|task| pins::draw(words, board, 0, task, place)),
+        switches: example.switches.as_ref().map(|task| switches::set(words, board, 0, task)),
+        pins: example.pins.as_ref().map(|task| pins::draw(words, board, 0, task)),
     }
 }
 

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code};
+use super::code;
 use crate::board::{BankId, Board, Feed, JumperId};
 use crate::decide::DeviceId;
-use crate::decide::exercises::{self, Case, Consequences};
+use crate::decide::exercises::{self, Case, Consequences, TableRow};
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::{AsBuilt, Mistake, Observation, PlannedCase, simulate};
 use crate::english::capital;
@@ -80,12 +80,7 @@ struct Sign {
 /// The letters of the answers to choose from.
 const LETTERS: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
 
-pub fn notice(
-    words: &Words,
-    board: &Board,
-    task: &exercises::Notice,
-    place: PlaceOf<'_>,
-) -> Notice {
+pub fn notice(words: &Words, board: &Board, task: &exercises::Notice) -> Notice {
     let planned = task.case.planned(board);
     let letter = |index: usize| LETTERS.get(index).copied().unwrap_or_default();
     let choice = |(index, option): (usize, &Consequences)| MistakeChoice {
@@ -100,7 +95,7 @@ pub fn notice(
         said: sentence(words, &mistake(words, &planned, task.mistake)),
         options: task.options.iter().enumerate().map(choice).collect(),
         answer: letter(task.answer),
-        lines: task.lines.iter().map(|line| place(*line)).collect(),
+        lines: task.rows.iter().map(|row| row_words(words, board, *row)).collect(),
     }
 }
 
@@ -123,12 +118,7 @@ struct WrongTrap {
     sign: String,
 }
 
-pub fn whats_wrong(
-    words: &Words,
-    board: &Board,
-    task: &exercises::WhatsWrong,
-    place: PlaceOf<'_>,
-) -> WhatsWrong {
+pub fn whats_wrong(words: &Words, board: &Board, task: &exercises::WhatsWrong) -> WhatsWrong {
     let planned = task.case.planned(board);
     WhatsWrong {
         setup: setup(words, &task.case, &planned, &task.seen),
@@ -139,7 +129,7 @@ pub fn whats_wrong(
             .into_iter()
             .map(|thing| look(words, &planned, thing))
             .collect(),
-        lines: task.lines.iter().map(|line| place(*line)).collect(),
+        lines: task.rows.iter().map(|row| row_words(words, board, *row)).collect(),
         traps: task
             .traps
             .iter()
@@ -148,6 +138,28 @@ pub fn whats_wrong(
                 sign: capital(&noticed(words, board, trap.mistake)),
             })
             .collect(),
+    }
+}
+
+/// Where a trainee looks something up: a table of the handout and its row.
+fn row_words(words: &Words, board: &Board, row: TableRow) -> String {
+    match row {
+        TableRow::Layout(number) => words.row_of_layout(&number.to_string()),
+        TableRow::Header(header) => words.row_of_header(&board[header].code),
+        TableRow::Jumper(jumper) => words.row_of_jumper(&board[jumper].code),
+        TableRow::Pins(socket) => words.row_of_pins(&board[socket].title),
+        TableRow::Bank(bank) => words.settings_table(&board[bank].code),
+        TableRow::Settings { bank, way } => {
+            let mut fields = board[bank].fields.iter();
+            let field = fields.find(|field| (field.first..=field.last).contains(&way));
+            field.map_or_else(String::new, |field| {
+                let ways = usize::from(field.last - field.first) + 1;
+                words.row_of_settings(&board[bank].code, ways, &field.label())
+            })
+        }
+        TableRow::Supply(supply) => words.column_of_supply(&board[supply].title),
+        TableRow::Terminal(terminal) => words.picture_of_terminal(&board[terminal].code),
+        TableRow::Link(link) => words.picture_of_link(&board[link].code),
     }
 }
 

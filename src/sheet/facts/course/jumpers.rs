@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code};
+use super::code;
 use crate::board::Board;
 use crate::decide::exercises::{self, JumperAnswer, JumperSlip, JumperWhy};
 use crate::words::Words;
@@ -50,12 +50,7 @@ struct JumperTrap {
     gives: Option<String>,
 }
 
-pub fn jumpers(
-    words: &Words,
-    board: &Board,
-    task: &exercises::MoveJumpers,
-    place: PlaceOf<'_>,
-) -> MoveJumpers {
+pub fn jumpers(words: &Words, board: &Board, task: &exercises::MoveJumpers) -> MoveJumpers {
     let plates: Vec<Plate> = task
         .plates
         .iter()
@@ -69,21 +64,12 @@ pub fn jumpers(
     MoveJumpers {
         supply: board[task.supply].title.clone(),
         layout: task.layout.to_string(),
-        jumpers: task
-            .answer
-            .iter()
-            .map(|answer| jumper(words, board, answer, (&plates, place)))
-            .collect(),
+        jumpers: task.answer.iter().map(|answer| jumper(words, board, answer, &plates)).collect(),
         plates,
     }
 }
 
-fn jumper(
-    words: &Words,
-    board: &Board,
-    answer: &JumperAnswer,
-    (plates, place): (&[Plate], PlaceOf<'_>),
-) -> Jumper {
+fn jumper(words: &Words, board: &Board, answer: &JumperAnswer, plates: &[Plate]) -> Jumper {
     let jumper = &board[answer.jumper];
     let hanging = |on: &[usize]| -> Vec<Plate> {
         on.iter().filter_map(|index| plates.get(*index).cloned()).collect()
@@ -106,8 +92,8 @@ fn jumper(
         volts,
         plates: hanging,
         others: others.iter().map(|group| board[*group].code.clone()).collect(),
-        line: place(answer.line),
-        group_line: place(answer.group_line),
+        line: words.row_of_jumper(&jumper.code),
+        group_line: words.row_of_group(&board[answer.group].code),
         traps: answer
             .traps
             .iter()

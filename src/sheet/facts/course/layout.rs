@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, layout_words};
+use super::{code, layout_words};
 use crate::board::{Board, Device, Layout, Role, Speeds};
 use crate::decide::Wanted;
 use crate::decide::exercises::{self, EmptyWhy, HeaderSlip, LayoutSlip};
@@ -39,12 +39,7 @@ struct LayoutTrap {
     speeds: Option<String>,
 }
 
-pub fn find(
-    words: &Words,
-    board: &Board,
-    task: &exercises::FindLayout,
-    place: PlaceOf<'_>,
-) -> FindLayout {
+pub fn find(words: &Words, board: &Board, task: &exercises::FindLayout) -> FindLayout {
     let named = |index: usize| {
         let device = task.places.get(index).copied();
         device.map_or_else(String::new, |device| words.the_device(device))
@@ -54,7 +49,7 @@ pub fn find(
         answer: task.answer.to_string(),
         places: task.places.iter().map(|device| words.device_noun(*device)).collect(),
         row: board.layout(task.answer).map(|layout| row(words, board, layout)).unwrap_or_default(),
-        line: place(task.row),
+        line: words.row_of_layout(&task.answer.to_string()),
         traps: task
             .traps
             .iter()
@@ -141,12 +136,7 @@ struct HeaderTrap {
     device: Option<String>,
 }
 
-pub fn which(
-    words: &Words,
-    board: &Board,
-    task: &exercises::WhichHeader,
-    place: PlaceOf<'_>,
-) -> WhichHeader {
+pub fn which(words: &Words, board: &Board, task: &exercises::WhichHeader) -> WhichHeader {
     WhichHeader {
         layout: task.layout.to_string(),
         device: words.the_device(task.device),
@@ -155,8 +145,8 @@ pub fn which(
         answer: code(board, task.answer),
         title: board[task.answer].title.clone(),
         layouts: layout_words(words, &task.layouts),
-        line: place(task.line),
-        row: place(task.row),
+        line: words.row_of_header(&code(board, task.answer)),
+        row: words.row_of_layout(&task.layout.to_string()),
         empty: task
             .empty
             .iter()
@@ -166,7 +156,7 @@ pub fn which(
                     EmptyWhy::ServesNothing => None,
                     EmptyWhy::DeviceNotFitted(device) => Some(words.the_device(device)),
                 },
-                line: place(empty.line),
+                line: words.row_of_header(&code(board, empty.header)),
             })
             .collect(),
         traps: task
@@ -178,6 +168,9 @@ pub fn which(
                     HeaderSlip::TitleOfEmpty => ("title-of-empty", None, None),
                     HeaderSlip::TitleOfOther(device) => {
                         ("title-of-other", None, Some(words.the_device(*device)))
+                    }
+                    HeaderSlip::PlugFits(here) => {
+                        ("plug-fits", None, here.map(|device| words.the_device(device)))
                     }
                 };
                 let (answer, title) = (code(board, trap.answer), board[trap.answer].title.clone());

@@ -19,14 +19,10 @@ use crate::decide::exercises::{Exercise, Task};
 use crate::decide::{ReadFrom, service};
 use crate::geometry::Side;
 use crate::sheet::course::example::Example;
-use crate::source::Span;
 use crate::words::Words;
 
 pub use pins::{blank_name, drawn_name};
 pub use switches::set_name;
-
-/// Says where something stands in the specification: `heron-8.yaml, line 85`.
-pub type PlaceOf<'a> = &'a dyn Fn(Span) -> String;
 
 /// What a course adds to the facts of its board.
 #[derive(Serialize)]
@@ -100,18 +96,17 @@ struct Tabs {
     shipped: String,
 }
 
-/// The facts of a course. `figures` are its own; `place` says where a line stands.
+/// The facts of a course. `figures` are its own.
 pub fn facts_of_course(
     words: &Words,
     board: &Board,
     (exercises, seed): (&[Exercise], u64),
     figures: &[(String, String)],
-    place: PlaceOf<'_>,
 ) -> Value {
     let course = Course {
         seed,
         count: exercises.len(),
-        exercises: (1..).zip(exercises).map(|(n, e)| exercise(words, board, n, e, place)).collect(),
+        exercises: (1..).zip(exercises).map(|(n, e)| exercise(words, board, n, e)).collect(),
         families: families(words, board),
         places: board.header_ids().map(|id| header(words, board, id)).collect(),
         tabs: tabs(board),
@@ -139,14 +134,8 @@ pub fn with_exercise(course: &Value, exercise: &ExerciseFacts, on: On) -> Value 
 }
 
 /// The facts of a course with its worked example as `example`.
-pub fn with_example(
-    words: &Words,
-    course: &Value,
-    board: &Board,
-    example: &Example,
-    place: PlaceOf<'_>,
-) -> Value {
-    let example = example::example(words, board, example, place);
+pub fn with_example(words: &Words, course: &Value, board: &Board, example: &Example) -> Value {
+    let example = example::example(words, board, example);
     let own = BTreeMap::from([("example", Value::from(Serde(example)))]);
     merge_maps([course.clone(), Value::from(own)])
 }
@@ -159,13 +148,7 @@ impl ExerciseFacts {
 }
 
 /// One exercise with its number.
-pub fn exercise(
-    words: &Words,
-    board: &Board,
-    number: usize,
-    exercise: &Exercise,
-    place: PlaceOf<'_>,
-) -> ExerciseFacts {
+pub fn exercise(words: &Words, board: &Board, number: usize, exercise: &Exercise) -> ExerciseFacts {
     let mut facts = ExerciseFacts {
         number,
         level: exercise.level,
@@ -180,30 +163,26 @@ pub fn exercise(
     };
     match &exercise.task {
         Task::FindLayout(task) => {
-            (facts.kind, facts.layout) = ("layout", Some(layout::find(words, board, task, place)));
+            (facts.kind, facts.layout) = ("layout", Some(layout::find(words, board, task)));
         }
         Task::WhichHeader(task) => {
-            (facts.kind, facts.header) = ("header", Some(layout::which(words, board, task, place)));
+            (facts.kind, facts.header) = ("header", Some(layout::which(words, board, task)));
         }
         Task::MoveJumpers(task) => {
-            (facts.kind, facts.jumpers) =
-                ("jumpers", Some(jumpers::jumpers(words, board, task, place)));
+            (facts.kind, facts.jumpers) = ("jumpers", Some(jumpers::jumpers(words, board, task)));
         }
         Task::SetSwitches(task) => {
             (facts.kind, facts.switches) =
-                ("switches", Some(switches::set(words, board, number, task, place)));
+                ("switches", Some(switches::set(words, board, number, task)));
         }
         Task::DrawPins(task) => {
-            (facts.kind, facts.pins) =
-                ("pins", Some(pins::draw(words, board, number, task, place)));
+            (facts.kind, facts.pins) = ("pins", Some(pins::draw(words, board, number, task)));
         }
         Task::Notice(task) => {
-            (facts.kind, facts.notice) =
-                ("notice", Some(faults::notice(words, board, task, place)));
+            (facts.kind, facts.notice) = ("notice", Some(faults::notice(words, board, task)));
         }
         Task::WhatsWrong(task) => {
-            (facts.kind, facts.wrong) =
-                ("wrong", Some(faults::whats_wrong(words, board, task, place)));
+            (facts.kind, facts.wrong) = ("wrong", Some(faults::whats_wrong(words, board, task)));
         }
     }
     facts

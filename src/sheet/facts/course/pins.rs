@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code, listed_from};
+use super::{code, listed_from};
 use crate::board::{Board, Pin, Speeds};
 use crate::decide::PinOrder;
 use crate::decide::exercises::{self, PinSlip};
@@ -50,13 +50,7 @@ pub fn drawn_name(number: usize) -> String {
     format!("filled-{number}")
 }
 
-pub fn draw(
-    words: &Words,
-    board: &Board,
-    number: usize,
-    task: &exercises::DrawPins,
-    place: PlaceOf<'_>,
-) -> DrawPins {
+pub fn draw(words: &Words, board: &Board, number: usize, task: &exercises::DrawPins) -> DrawPins {
     let header = &board[task.header];
     let socket = &board[header.socket];
     DrawPins {
@@ -75,8 +69,8 @@ pub fn draw(
         read_from: words.pins_read_from(task.answer.read_from),
         blank: blank_name(task.header.0),
         drawn: drawn_name(number),
-        line: place(task.header_line),
-        socket_line: place(task.socket_line),
+        line: words.row_of_header(&code(board, task.header)),
+        socket_line: words.row_of_pins(&socket.title),
         traps: task
             .traps
             .iter()

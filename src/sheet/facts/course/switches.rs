@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{PlaceOf, code};
+use super::code;
 use crate::board::{Board, Device, Effect, Rules};
 use crate::decide::exercises::{self, SwitchAnswer, SwitchSlip};
 use crate::units::Watts;
@@ -97,12 +97,21 @@ pub fn set_name(number: usize) -> String {
     format!("set-{number}")
 }
 
+/// Where the settings of the allowance are: `settings table of S1, switches 1–2`.
+fn allowance_row(words: &Words, board: &Board) -> String {
+    let mut all = board.banks.iter().flat_map(|bank| bank.fields.iter().map(move |f| (bank, f)));
+    let found = all.find(|(_, field)| sets_allowance(field));
+    found.map_or_else(String::new, |(bank, field)| {
+        let ways = usize::from(field.last - field.first) + 1;
+        words.row_of_settings(&bank.code, ways, &field.label())
+    })
+}
+
 pub fn set(
     words: &Words,
     board: &Board,
     number: usize,
     task: &exercises::SetSwitches,
-    place: PlaceOf<'_>,
 ) -> SetSwitches {
     let mut lines: Vec<_> = task
         .loads
@@ -135,7 +144,7 @@ pub fn set(
             .map(|(number, _)| number)
             .collect(),
         drawn: set_name(number),
-        line: place(task.line),
+        line: allowance_row(words, board),
         traps: task
             .traps
             .iter()

@@ -1,14 +1,22 @@
 //! The fault finder of a board: right is what its plates and its layout ask for.
 
-use super::super::super::words::way_numbers;
-use super::super::layout_words;
-use super::{CheckText, DevicePlace, Finder, FinderCase, SignRow, gathered, group_words, place};
+use minijinja::Value;
+
+use super::super::super::words::{expected, pins, way_numbers};
+use super::super::{layout_words, link, socket_link};
+use super::hidden::HiddenCheck;
+use super::row::{CheckRow, CheckWords, Key, SignRow};
+use super::volts::terminals_of;
+use super::{Finder, FinderCase, Place, gathered};
 use crate::board::{
-    BankId, Board, Device, Effect, Feed, HeaderId, LayoutSet, Meaning, Speeds, SupplyId,
+    Bank, BankId, Board, Device, Effect, Feed, Field, FuseId, HeaderId, Heater, LayoutSet, Meaning,
+    Speeds, Supply, SupplyId,
 };
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
+use crate::decide::usual::{Share, Symptom, Work};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
+use crate::units::{Amps, Watts};
 use crate::words::Words;
 
 /// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
@@ -44,11 +52,6 @@ impl<'a> OfBoard<'a> {
         headers
     }
 
-    fn codes(&self, device: Device) -> String {
-        let headers = self.headers(device).into_iter();
-        self.words.or(&headers.map(|header| self.board[header].code.clone()).collect::<Vec<_>>())
-    }
-
     /// The layouts under which `header` serves `device`, with that number of speeds or any.
     fn layouts(&self, device: Device, header: HeaderId, speeds: Option<Speeds>) -> Option<String> {
         let ours = self.served.iter().filter(|(d, h, s, _)| {
@@ -80,7 +83,7 @@ impl<'a> OfBoard<'a> {
 
     /// The layouts under which a device is there; with each number of speeds, where the sign is
     /// about them.
-    fn layout_check(&self, own: Option<Device>, sign: Sign) -> CheckText {
+    fn layout_correct(&self, own: Option<Device>, sign: Sign) -> String {
         let under = |device: Device, speeds: Option<Speeds>| -> Option<String> {
             let all = self.headers(device).into_iter();
             let served = all.filter(|header| {
@@ -96,14 +99,61 @@ impl<'a> OfBoard<'a> {
         let both = by_speeds.and_then(|device| {
             let one = under(device, Some(Speeds::One))?;
             let two = under(device, Some(Speeds::Two))?;
-            Some(self.words.check_layout_speeds(&two, &one))
+            Some(self.words.layout_by_speeds(&two, &one))
         });
-        let any = || {
-            let layouts = under(own?, None)?;
-            Some(self.words.check_layout_of(&layouts))
+        let any = || Some(self.words.layout_one_of(&under(own?, None)?));
+        both.or_else(any).unwrap_or_else(|| self.words.layout_of_equipment())
+    }
+
+    /// `in J5 (layouts 2–7) or in J8 (layouts 10–12)`.
+    fn plug_correct(&self, device: Device) -> String {
+        let headers = self.headers(device);
+        let one = |header: &HeaderId| {
+            let code = &self.board[*header].code;
+            match self.layouts(device, *header, None) {
+                Some(layouts) if headers.len() > 1 => self.words.in_header_under(code, &layouts),
+                _ => self.words.in_header(code),
+            }
         };
-        let words = both.or_else(any).unwrap_or_else(|| self.words.check_layout());
-        CheckText { words, live: false, late: false }
+        self.words.or(&headers.iter().map(one).collect::<Vec<_>>())
+    }
+
+    /// `from the top: ground, common, low, high; with one speed: ground, common, empty, high`.
+    fn cord_correct(&self, device: Device) -> String {
+        let (words, speeds) = (self.words, self.speeds(device));
+        let mut all: Vec<(String, Vec<String>)> = Vec::new();
+        for header in self.headers(device) {
+            let it = &self.board[header];
+            let socket = &self.board[it.socket];
+            let full = pin_order(socket, it.key);
+            let short = pin_order_for(socket, it.key, Speeds::One);
+            let said = match (speeds.contains(&Speeds::One), speeds.contains(&Speeds::Two)) {
+                (true, true) if short != full => {
+                    let short = words.commas(&super::super::headers::pin_words(words, &short));
+                    words.pins_by_speeds(&pins(words, &full), &short)
+                }
+                (_, true) => pins(words, &full),
+                _ => pins(words, &short),
+            };
+            match all.iter_mut().find(|(known, _)| *known == said) {
+                Some((_, codes)) => codes.push(it.code.clone()),
+                None => all.push((said, vec![it.code.clone()])),
+            }
+        }
+        match all.as_slice() {
+            [(only, _)] => only.clone(),
+            several => several
+                .iter()
+                .map(|(said, codes)| words.correct_at(&words.or(codes), said))
+                .reduce(|listed, next| words.semicolon(&listed, &next))
+                .unwrap_or_default(),
+        }
+    }
+
+    /// The close-ups of a device's headers.
+    fn close_ups(&self, device: Device) -> Vec<Value> {
+        let headers = self.headers(device).into_iter();
+        headers.map(|header| self.see(Place::Header(&self.board[header].code))).collect()
     }
 
     fn ways_of(&self, bank: BankId, mistakes: &[Instance]) -> String {
@@ -146,76 +196,122 @@ impl FinderCase<Instance> for OfBoard<'_> {
         ours.map(|(_, _, speeds, _)| *speeds).collect()
     }
 
-    fn places(&self, device: Device) -> Vec<DevicePlace> {
-        let board = self.board;
-        let speeds = self.speeds(device);
-        let one = |header: HeaderId| {
-            let it = &board[header];
-            let socket = &board[it.socket];
-            let full = pin_order(socket, it.key);
-            let short = pin_order_for(socket, it.key, Speeds::One);
-            let two = speeds.contains(&Speeds::Two);
-            let mixed = two && speeds.contains(&Speeds::One) && short != full;
-            let pins = if two { &full } else { &short };
-            let groups = match it.feed {
-                Feed::Group(group) => vec![group],
-                Feed::Jumper(jumper) => board[jumper].groups.clone(),
-            };
-            DevicePlace {
-                layouts: self.layouts(device, header, None),
-                groups: groups
-                    .into_iter()
-                    .map(|group| {
-                        let volts = board.group_volts(SupplyId(0), group);
-                        group_words(self.words, board, group, volts)
-                    })
-                    .collect(),
-                one_speed_pins: mixed.then(|| super::super::headers::pin_words(self.words, &short)),
-                ..place(self.words, board, header, pins)
-            }
-        };
-        self.headers(device).into_iter().map(one).collect()
+    fn fuses(&self, device: Device) -> Vec<FuseId> {
+        let headers = self.headers(device).into_iter();
+        let mut all: Vec<FuseId> = headers.filter_map(|header| self.board[header].fuse).collect();
+        all.dedup();
+        all
     }
 
-    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> CheckText {
-        let board = self.board;
-        let words = match check.target {
-            CheckTarget::Layout => return self.layout_check(own, sign),
-            CheckTarget::Jumper(jumper) => self.words.check_group_of_plate(&board[jumper].code),
+    fn has_neutral(&self) -> bool {
+        self.board.supplies.iter().any(Supply::has_neutral)
+    }
+
+    fn element(&self) -> Option<Heater> {
+        self.board.heater
+    }
+
+    fn heat(&self) -> Option<Watts> {
+        self.board.heater.map(|heater| heater.watts)
+    }
+
+    fn breaker(&self) -> Option<Amps> {
+        None
+    }
+
+    fn see(&self, place: Place<'_>) -> Value {
+        let words = self.words;
+        match place {
+            Place::Plan => link(&words.see_plan(), "plan"),
+            Place::Supply => link(&words.see_supply(), "supply"),
+            Place::Voltages => link(&words.see_voltages(), "voltages"),
+            Place::Layouts => link(&words.see_layouts(), "layouts"),
+            Place::Header(code) => socket_link(code),
+            Place::Bank(code) => link(code, "switches"),
+        }
+    }
+
+    fn expected(&self, devices: &[Device]) -> String {
+        let supplies: Vec<SupplyId> = self.board.handles().collect();
+        let headers = devices.iter().flat_map(|device| self.headers(*device));
+        let groups = headers.flat_map(|header| match self.board[header].feed {
+            Feed::Group(group) => vec![group],
+            Feed::Jumper(jumper) => self.board[jumper].groups.clone(),
+        });
+        let pairs: Vec<_> = groups
+            .flat_map(|group| supplies.iter().map(move |supply| (group, *supply)))
+            .filter_map(|(group, supply)| terminals_of(self.board, supply, group))
+            .collect();
+        expected(self.words, self.board, &supplies, &pairs)
+    }
+
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Instance>) -> (Key, CheckWords) {
+        let (words, board) = (self.words, self.board);
+        let (key, what, correct, see) = match check.target {
+            CheckTarget::Layout => {
+                let layouts = self.layout_correct(own, sign);
+                (Key::Layout, words.check_layout(), layouts, Place::Layouts)
+            }
+            CheckTarget::Jumper(jumper) => {
+                let code = board[jumper].code.clone();
+                (Key::Jumper, words.check_jumper_by_nameplate(), code, Place::Voltages)
+            }
             CheckTarget::Plug(device) => {
-                super::plug_check(self.words, own, device, &self.codes(device))
+                let (key, what) = super::plug_what(words, own, device);
+                (key, what, self.plug_correct(device), Place::Plan)
             }
             CheckTarget::Cord(device) => {
-                super::cord_check(self.words, own, device, &self.codes(device))
+                let (key, what) = super::cord_what(words, own, device);
+                let correct = self.cord_correct(device);
+                let see = self.close_ups(device);
+                return (key, CheckWords { what, correct, see });
             }
-            CheckTarget::Bank(bank) => self.ways_of(bank, &check.mistakes),
-            CheckTarget::Link(link) => self.words.check_link(&board[link].code),
+            CheckTarget::Bank(id) => {
+                let see = Place::Bank(&board[id].code);
+                let switches = words.switches_as_planned(&self.ways_of(id, &check.mistakes));
+                (Key::Bank(id), words.check_bank(), switches, see)
+            }
+            CheckTarget::Link(link) => {
+                let on = words.link_by_supply(&board[link].code);
+                (Key::Link(link), words.check_link(), on, Place::Supply)
+            }
             CheckTarget::Landing => {
                 let mistakes = check.mistakes.iter().map(|instance| instance.mistake);
-                self.words.check_wires(&super::terminals(self.words, board, mistakes))
+                let terminals = super::terminal_ids(mistakes);
+                let codes: Vec<String> =
+                    terminals.iter().map(|id| board[*id].code.clone()).collect();
+                let lands = words.landing_by_supply(&words.and(&codes));
+                (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
-            CheckTarget::House => self.words.check_house(),
+            CheckTarget::House => {
+                let expected = self.expected(own.as_slice());
+                (Key::Voltage, words.check_voltage(), expected, Place::Supply)
+            }
         };
-        let late = matches!(check.target, CheckTarget::Landing | CheckTarget::House);
-        CheckText { words, live: check.target == CheckTarget::House, late }
+        (key, CheckWords { what, correct, see: vec![self.see(see)] })
     }
 
-    fn check_all(&self, thing: CheckTarget) -> CheckText {
-        let words = match thing {
-            CheckTarget::Layout => self.words.all_layout_fits(),
-            CheckTarget::Jumper(_) => self.words.all_jumpers(),
-            CheckTarget::Plug(_) => self.words.all_plugs(),
-            CheckTarget::Cord(_) => self.words.all_cords(),
-            CheckTarget::Bank(_) => self.words.all_switches(),
-            CheckTarget::Link(_) => self.words.all_links(),
+    fn check_all(&self, thing: CheckTarget) -> HiddenCheck {
+        let words = self.words;
+        let (check, see) = match thing {
+            CheckTarget::Layout => (words.all_layout_fits(), self.see(Place::Layouts)),
+            CheckTarget::Jumper(_) => (words.all_jumpers(), self.see(Place::Voltages)),
+            CheckTarget::Plug(_) => (words.all_plugs(), self.see(Place::Plan)),
+            CheckTarget::Cord(_) => {
+                (words.all_cords_drawn(), link(&words.see_headers(), "sockets"))
+            }
+            CheckTarget::Bank(id) => {
+                (words.all_switches(), self.see(Place::Bank(&self.board[id].code)))
+            }
+            CheckTarget::Link(_) => (words.all_links(), self.see(Place::Supply)),
             CheckTarget::Landing => {
                 let grounds = self.board.terminals.iter().filter(|terminal| terminal.ground);
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
-                self.words.all_landed(&self.words.and(&codes))
+                (words.all_landed(&words.and(&codes)), self.see(Place::Supply))
             }
-            CheckTarget::House => self.words.all_house(),
+            CheckTarget::House => (words.all_voltage(&self.expected(&[])), self.see(Place::Supply)),
         };
-        CheckText { words, live: thing == CheckTarget::House, late: false }
+        HiddenCheck { check, see: vec![see], live: thing == CheckTarget::House }
     }
 
     /// The samples leave out some layouts, so that a list of devices would not be whole.
@@ -243,39 +339,52 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 }));
             }
             if !mistakes.is_empty() {
-                rows.push(settings_row(
-                    self.words,
-                    &says,
-                    CheckText { words: self.ways_of(id, &mistakes), live: false, late: false },
-                ));
+                rows.push(self.settings_row(id, &says, &mistakes));
             }
         }
         rows
     }
 
     /// A breaker that trips under a load depends on the plates: the way to look is common practice.
-    fn by_hand(&self) -> Vec<SignRow> {
-        let mut checks = Vec::new();
-        for bank in &self.board.banks {
-            for field in &bank.fields {
-                if field.effect == Some(Effect::HeaterAllowance) {
-                    let all: Vec<u8> = (field.first..=field.last).collect();
-                    let ways = way_numbers(self.words, &all);
-                    let words = self.words.check_allowance(all.len(), &ways, &bank.code);
-                    checks.push(CheckText { words, live: false, late: false });
-                }
-            }
-        }
-        if checks.is_empty() {
+    fn by_hand(&self, symptom: Symptom) -> Vec<CheckRow> {
+        if symptom != Symptom::Seen(Sign::BreakerTrips) {
             return Vec::new();
         }
-        vec![SignRow { noticed: self.words.much_runs_together(), checks, by_hand: true }]
+        let words = self.words;
+        let banks = self.board.banks.iter().enumerate();
+        let fields = banks.flat_map(|(index, bank)| {
+            let sets = |field: &&Field| field.effect == Some(Effect::HeaterAllowance);
+            bank.fields.iter().filter(sets).map(move |field| (index, bank, field))
+        });
+        let check = |(index, bank, field): (usize, &Bank, &Field)| {
+            let all: Vec<u8> = (field.first..=field.last).collect();
+            let ways = words.ways_of(all.len(), &way_numbers(words, &all), &bank.code);
+            let check = CheckWords {
+                what: words.check_allowance(),
+                correct: words.switches_as_planned(&ways),
+                see: vec![self.see(Place::Bank(&bank.code))],
+            };
+            let key = Key::Bank(BankId(index));
+            CheckRow::new(key, (Share::Most, Work::Inside), check).of_practice()
+        };
+        fields.map(check).collect()
     }
 }
 
-/// What a bank does if some way stands otherwise: the meanings that were not wanted.
-fn settings_row(words: &Words, says: &[String], check: CheckText) -> SignRow {
-    let quoted: Vec<String> = says.iter().map(|says| words.quoted(says)).collect();
-    let noticed = words.one_of_these_holds(&quoted.join(" "));
-    SignRow { noticed, checks: vec![check], by_hand: false }
+impl OfBoard<'_> {
+    /// What a bank does if some way stands otherwise: the meanings that were not wanted.
+    fn settings_row(&self, id: BankId, says: &[String], mistakes: &[Instance]) -> SignRow {
+        let words = self.words;
+        let quoted: Vec<String> = says.iter().map(|says| words.quoted(says)).collect();
+        let check = CheckWords {
+            what: words.check_bank(),
+            correct: words.switches_as_planned(&self.ways_of(id, mistakes)),
+            see: vec![self.see(Place::Bank(&self.board[id].code))],
+        };
+        let check = CheckRow::new(Key::Bank(id), (Share::Often, Work::Inside), check);
+        SignRow {
+            noticed: words.one_of_these_holds(&quoted.join(" ")),
+            checks: super::in_order(vec![check]),
+        }
+    }
 }

@@ -1,8 +1,9 @@
 //! What nobody notices, turned round once more: from what to check to what is so otherwise.
 
+use minijinja::Value;
 use serde::Serialize;
 
-use super::{CheckText, FinderCase, names};
+use super::{FinderCase, names};
 use crate::board::{Board, Device, HeaderId};
 use crate::decide::faults::Fault;
 use crate::decide::mistakes::{Danger, Sign};
@@ -11,9 +12,22 @@ use crate::words::Words;
 /// Something to check even if all works.
 #[derive(Serialize)]
 pub struct Hidden {
-    check: CheckText,
+    number: usize,
+    check: HiddenCheck,
+    /// The first of those that are measured on live parts.
+    first_live: bool,
     /// What is so if it is not right, as sentences.
     otherwise: Vec<String>,
+}
+
+/// What to check of all devices at once, with what is correct.
+#[derive(Clone, PartialEq, Serialize)]
+pub struct HiddenCheck {
+    pub check: String,
+    /// Where it is drawn.
+    pub see: Vec<Value>,
+    /// It is measured on live parts.
+    pub live: bool,
 }
 
 /// A kind of sign that nobody notices.
@@ -43,7 +57,7 @@ type HiddenSigns = Vec<(HiddenSign, Vec<Subject>)>;
 
 /// What to check even if all works, the most dangerous first; under each what is so otherwise.
 pub fn hidden<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<Hidden> {
-    let mut all: Vec<(CheckText, HiddenSigns)> = Vec::new();
+    let mut all: Vec<(HiddenCheck, HiddenSigns)> = Vec::new();
     let dangerous =
         |fault: &&Fault<M>| !fault.sign.is_noticed() && fault.sign.danger() > Danger::None;
     for fault in faults.iter().filter(dangerous) {
@@ -65,9 +79,13 @@ pub fn hidden<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<H
     }
     all.sort_by_key(|(check, _)| check.live);
     all.iter_mut().for_each(|(_, kinds)| join_metal(kinds));
+    let first_live = all.iter().position(|(check, _)| check.live);
     all.into_iter()
-        .map(|(check, kinds)| Hidden {
+        .enumerate()
+        .map(|(index, (check, kinds))| Hidden {
+            number: index + 1,
             check,
+            first_live: first_live == Some(index),
             otherwise: kinds
                 .iter()
                 .map(|(kind, all)| kind_words(case.words(), case.board(), *kind, all))

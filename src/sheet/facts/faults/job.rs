@@ -1,20 +1,24 @@
 //! The fault finder of a job: right is what its plan says.
 
-use super::super::super::words::{bank, house, look};
-use super::{CheckText, DevicePlace, Finder, FinderCase, SignRow, gathered, group_words, place};
-use crate::board::{BankId, Board, Device, Speeds};
+use minijinja::Value;
+
+use super::super::super::words::{bank, expected, landing_of, look, pins};
+use super::hidden::HiddenCheck;
+use super::row::{CheckRow, CheckWords, Key, SignRow};
+use super::volts::terminals_of;
+use super::{Finder, FinderCase, Place, gathered, terminal_ids};
+use crate::board::{BankId, Board, Device, FuseId, Heater, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
+use crate::decide::usual::{Share, Symptom, Work};
 use crate::decide::{DevicePlan, JumperPlan, fault_finder};
+use crate::units::{Amps, Watts};
 use crate::words::Words;
 
 /// The fault finder of a job.
 pub fn finder(words: &Words, planned: &PlannedCase<'_>) -> Finder {
     let faults = fault_finder(planned, &consequences(planned));
-    let asks =
-        faults.iter().flat_map(|fault| &fault.checks).any(|it| it.target == CheckTarget::House);
-    let house = asks.then(|| house(words, planned.board, planned.job.supply.value));
-    Finder { house, ..gathered(&faults, &OfJob { words, planned }) }
+    gathered(&faults, &OfJob { words, planned })
 }
 
 struct OfJob<'a> {
@@ -27,8 +31,26 @@ impl OfJob<'_> {
         self.planned.wiring.devices.iter().find(|plan| plan.device == device)
     }
 
+    /// The code of a device's header.
     fn code(&self, device: Device) -> &str {
         self.plan(device).map_or("", |plan| self.planned.board[plan.header].code.as_str())
+    }
+
+    /// `W3 on group B, 240 V`.
+    fn jumper(&self, plan: &JumperPlan) -> String {
+        let (board, supply) = (self.planned.board, self.planned.job.supply.value);
+        let (jumper, group) = (&board[plan.jumper].code, &board[plan.group].code);
+        match board.group_volts(supply, plan.group) {
+            Some(volts) => {
+                self.words.jumper_on_volts(jumper, group, &self.words.whole_volts(volts))
+            }
+            None => self.words.jumper_on(jumper, group),
+        }
+    }
+
+    /// `W11 on X2`.
+    fn link(&self, target: CheckTarget) -> String {
+        look(self.words, self.planned, target)
     }
 }
 
@@ -52,49 +74,94 @@ impl FinderCase<Mistake> for OfJob<'_> {
         self.plan(device).map(|plan| plan.speeds).into_iter().collect()
     }
 
-    fn places(&self, device: Device) -> Vec<DevicePlace> {
-        let board = self.planned.board;
-        let of = |plan: &DevicePlan| DevicePlace {
-            groups: vec![group_words(self.words, board, plan.group, Some(plan.volts))],
-            ..place(self.words, board, plan.header, &plan.pins)
-        };
-        self.plan(device).map(of).into_iter().collect()
+    fn fuses(&self, device: Device) -> Vec<FuseId> {
+        self.plan(device).and_then(|plan| plan.fuse).into_iter().collect()
     }
 
-    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> CheckText {
-        let board = self.planned.board;
-        let words = match check.target {
+    fn has_neutral(&self) -> bool {
+        self.planned.board[self.planned.job.supply.value].has_neutral()
+    }
+
+    fn element(&self) -> Option<Heater> {
+        self.planned.wiring.heater.map(|heater| heater.element)
+    }
+
+    fn heat(&self) -> Option<Watts> {
+        self.planned.wiring.heater.map(|heater| heater.watts)
+    }
+
+    fn breaker(&self) -> Option<Amps> {
+        Some(self.planned.wiring.breaker.fitted)
+    }
+
+    /// The front of the insert has the drawings; paper needs no links.
+    fn see(&self, place: Place<'_>) -> Value {
+        Value::from(match place {
+            Place::Plan | Place::Voltages => self.words.see_plan(),
+            Place::Supply => self.words.see_supply(),
+            Place::Layouts => self.words.see_panel(),
+            Place::Header(code) | Place::Bank(code) => code.to_owned(),
+        })
+    }
+
+    fn expected(&self, devices: &[Device]) -> String {
+        let (board, supply) = (self.planned.board, self.planned.job.supply.value);
+        let pairs: Vec<_> = devices
+            .iter()
+            .filter_map(|device| terminals_of(board, supply, self.plan(*device)?.group))
+            .collect();
+        expected(self.words, board, &[supply], &pairs)
+    }
+
+    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> (Key, CheckWords) {
+        let (words, board) = (self.words, self.planned.board);
+        let (key, what, correct, see) = match check.target {
             CheckTarget::Layout => {
-                self.words.layout_number(&self.planned.layout.number.to_string())
+                let number = self.planned.layout.number.to_string();
+                (Key::Layout, words.check_layout(), number, Place::Layouts)
             }
             CheckTarget::Jumper(jumper) => {
                 let plan = self.planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
-                let group = plan.map_or("", |plan| board[plan.group].code.as_str());
-                self.words.check_jumper(&board[jumper].code, group)
+                let on = plan.map_or(String::new(), |plan| self.jumper(plan));
+                (Key::Jumper, words.check_jumper(), on, Place::Plan)
             }
             CheckTarget::Plug(device) => {
-                super::plug_check(self.words, own, device, self.code(device))
+                let (key, what) = super::plug_what(words, own, device);
+                (key, what, words.in_header(self.code(device)), Place::Plan)
             }
             CheckTarget::Cord(device) => {
-                super::cord_check(self.words, own, device, self.code(device))
+                let (key, what) = super::cord_what(words, own, device);
+                let pins = self.plan(device).map_or(String::new(), |plan| pins(words, &plan.pins));
+                (key, what, pins, Place::Header(self.code(device)))
             }
-            CheckTarget::Bank(it) => bank(self.words, self.planned, it),
-            CheckTarget::Link(_) => look(self.words, self.planned, check.target),
+            CheckTarget::Bank(id) => {
+                let see = Place::Bank(&board[id].code);
+                (Key::Bank(id), words.check_bank(), bank(words, self.planned, id), see)
+            }
+            CheckTarget::Link(link) => {
+                (Key::Link(link), words.check_link(), self.link(check.target), Place::Supply)
+            }
             CheckTarget::Landing => {
-                let mistakes = check.mistakes.iter().copied();
-                self.words.check_wires(&super::terminals(self.words, board, mistakes))
+                let terminals = terminal_ids(check.mistakes.iter().copied());
+                let supply = self.planned.job.supply.value;
+                let lands = landing_of(words, board, supply, &terminals);
+                (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
-            CheckTarget::House => self.words.check_house(),
+            CheckTarget::House => {
+                let expected = self.expected(own.as_slice());
+                (Key::Voltage, words.check_voltage(), expected, Place::Supply)
+            }
         };
-        let live = check.target == CheckTarget::House;
-        CheckText { words, live, late: live || check.target == CheckTarget::Landing }
+        (key, CheckWords { what, correct, see: vec![self.see(see)] })
     }
 
-    fn check_all(&self, thing: CheckTarget) -> CheckText {
-        let board = self.planned.board;
-        let words = match thing {
+    fn check_all(&self, thing: CheckTarget) -> HiddenCheck {
+        let (words, board) = (self.words, self.planned.board);
+        let supply = self.planned.job.supply.value;
+        let (check, see) = match thing {
             CheckTarget::Layout => {
-                self.words.all_layout_number(&self.planned.layout.number.to_string())
+                let number = self.planned.layout.number.to_string();
+                (words.all_layout_number(&number), Place::Layouts)
             }
             CheckTarget::Jumper(_) => {
                 let used = |plan: &&JumperPlan| {
@@ -102,25 +169,30 @@ impl FinderCase<Mistake> for OfJob<'_> {
                     devices.iter().any(|device| device.jumper == Some(plan.jumper))
                 };
                 let jumpers = self.planned.wiring.jumpers.iter().filter(used);
-                let all = jumpers.map(|plan| {
-                    self.words.check_jumper(&board[plan.jumper].code, &board[plan.group].code)
-                });
-                self.words.commas(&all.collect::<Vec<_>>())
+                let all = jumpers
+                    .map(|plan| words.jumper_on(&board[plan.jumper].code, &board[plan.group].code));
+                (words.commas(&all.collect::<Vec<_>>()), Place::Plan)
             }
-            CheckTarget::Plug(_) => self.words.all_plugs_short(),
-            CheckTarget::Cord(_) => self.words.all_cords_short(),
-            CheckTarget::Bank(it) => bank(self.words, self.planned, it),
-            CheckTarget::Link(_) => look(self.words, self.planned, thing),
-            CheckTarget::Landing => {
-                let lands = board[self.planned.job.supply.value].lands.iter().zip(&board.terminals);
-                let all = lands.filter_map(|(lands, terminal)| {
-                    Some(self.words.wire_on(&(*lands)?.to_string(), &terminal.code))
+            CheckTarget::Plug(_) => {
+                let all = self.planned.wiring.devices.iter().map(|plan| {
+                    let header = words.in_header(&board[plan.header].code);
+                    words.plug_place(&words.device_noun(plan.device), &header)
                 });
-                self.words.commas(&all.collect::<Vec<_>>())
+                (words.all_plugs_in(&words.commas(&all.collect::<Vec<_>>())), Place::Plan)
             }
-            CheckTarget::House => self.words.check_house(),
+            CheckTarget::Cord(_) => (words.all_cords_drawn(), Place::Plan),
+            CheckTarget::Bank(id) => (bank(words, self.planned, id), Place::Bank(&board[id].code)),
+            CheckTarget::Link(_) => (self.link(thing), Place::Supply),
+            CheckTarget::Landing => (landing_of(words, board, supply, &[]), Place::Supply),
+            CheckTarget::House => (words.all_voltage(&self.expected(&[])), Place::Supply),
         };
-        CheckText { words, live: thing == CheckTarget::House, late: false }
+        let live = thing == CheckTarget::House;
+        let mut see = vec![self.see(see)];
+        if matches!(thing, CheckTarget::Cord(_)) {
+            let headers = self.planned.wiring.devices.iter();
+            see = headers.map(|plan| self.see(Place::Header(&board[plan.header].code))).collect();
+        }
+        HiddenCheck { check, see, live }
     }
 
     fn spare(&self, devices: &[Device]) -> String {
@@ -128,26 +200,30 @@ impl FinderCase<Mistake> for OfJob<'_> {
     }
 
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<SignRow> {
+        let words = self.words;
         let is_about = |bank: BankId| {
             faults.iter().any(|fault| matches!(fault.sign, Sign::SetOtherwise(b, _) if b == bank))
         };
         let banks = self.planned.wiring.switches.iter().map(|setting| setting.bank);
-        let checks: Vec<CheckText> = banks
+        let checks: Vec<CheckRow> = banks
             .filter(|id| is_about(*id))
-            .map(|id| CheckText {
-                words: bank(self.words, self.planned, id),
-                live: false,
-                late: false,
+            .map(|id| {
+                let check = CheckWords {
+                    what: words.check_bank(),
+                    correct: bank(words, self.planned, id),
+                    see: vec![self.see(Place::Bank(&self.planned.board[id].code))],
+                };
+                CheckRow::new(Key::Bank(id), (Share::Often, Work::Inside), check)
             })
             .collect();
         if checks.is_empty() {
             return Vec::new();
         }
-        let noticed = self.words.some_setting_holds();
-        vec![SignRow { noticed, checks, by_hand: false }]
+        let checks = super::in_order(checks);
+        vec![SignRow { noticed: words.some_setting_holds(), checks }]
     }
 
-    fn by_hand(&self) -> Vec<SignRow> {
+    fn by_hand(&self, _: Symptom) -> Vec<CheckRow> {
         Vec::new()
     }
 }

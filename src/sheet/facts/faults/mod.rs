@@ -1,87 +1,51 @@
-//! The fault finder for a template: from what is noticed to what to check, gathered by device so that
-//! a list is short. Nothing is added to what was simulated but the fuse of a header and the row of
-//! [`SignRow::by_hand`].
+//! The fault finder for a template: from what is noticed to what to check, as a matrix. Beside what
+//! was simulated there are the fuse of a header and usual causes that no mistake of wiring makes; they
+//! are marked as common practice ([`CheckRow::of_practice`]).
 
 mod board;
 mod hidden;
 mod job;
+mod row;
+mod usual;
+mod volts;
 
 use minijinja::Value;
 use serde::Serialize;
 
 use super::super::words::{does, has_button, noticed};
-use crate::board::{Board, Device, Feed, GroupId, HeaderId, Speeds, TerminalId};
-use crate::decide::PinOrder;
+use crate::board::{Board, Device, FuseId, Heater, Speeds, TerminalId};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
+use crate::decide::usual::{Share, Symptom, WHOLE, Work, always};
 use crate::english::capital;
-use crate::units::Volts;
+use crate::units::{Amps, Watts};
 use crate::words::Words;
 
 pub use board::finder as of_board;
 pub use job::finder as of_job;
 
-use hidden::{Hidden, hidden};
+use hidden::{Hidden, HiddenCheck, hidden};
+use row::{CheckRow, CheckWords, Key, SignRow, in_order, united};
 
 /// The fault finder of a board or of a job.
 #[derive(Serialize)]
 pub struct Finder {
     /// What nobody notices.
     hidden: Vec<Hidden>,
-    /// What is about no device.
-    whole: Vec<SignRow>,
-    /// One block for each device, the heater first.
-    devices: Vec<DeviceSigns>,
-    /// What the house gives, if that is to be checked and is known.
-    house: Option<String>,
+    /// What is noticed: first what is about no device, then the devices, the heater first.
+    signs: Vec<SignRow>,
 }
 
-/// What is noticed, and what to check.
-#[derive(Clone, Serialize)]
-struct SignRow {
-    noticed: String,
-    checks: Vec<CheckText>,
-    /// Common practice, not simulated: the currents of the plates are not known.
-    by_hand: bool,
-}
-
-/// A check.
-#[derive(Clone, PartialEq, Serialize)]
-struct CheckText {
-    words: String,
-    /// It is measured on live parts.
-    live: bool,
-    /// It is looked at last of what is not measured: at the terminals.
-    #[serde(skip)]
-    late: bool,
-}
-
-/// What there is of a device.
-#[derive(Serialize)]
-struct DeviceSigns {
-    name: String,
-    places: Vec<DevicePlace>,
-    rows: Vec<SignRow>,
-}
-
-/// What right looks like for a device at a header.
-#[derive(Serialize)]
-struct DevicePlace {
-    code: String,
-    link: Value,
-    /// The layouts under which it is there; `None` for all.
-    layouts: Option<String>,
-    jumper: Option<String>,
-    /// `A 240 V`, of those to choose from.
-    groups: Vec<String>,
-    /// `F2, 20 A time-lag`.
-    fuse: Option<String>,
-    fuse_code: Option<String>,
-    /// `top` or `left`.
-    read_from: String,
-    pins: Vec<String>,
-    /// With one speed too, where a cord with one speed leaves a pin empty and one with two does not.
-    one_speed_pins: Option<Vec<String>>,
+/// Where something is drawn.
+enum Place<'a> {
+    Plan,
+    Supply,
+    Voltages,
+    Layouts,
+    /// The close-up of a header, by its code.
+    Header(&'a str),
+    /// A switch bank, by its code.
+    Bank(&'a str),
 }
 
 /// What the fault finder is about: a board, or a job on it.
@@ -89,115 +53,155 @@ trait FinderCase<M> {
     /// The phrases of the language.
     fn words(&self) -> &Words;
     fn board(&self) -> &Board;
-    /// The devices that are there, in the order of their blocks.
+    /// The devices that are there, the heater first.
     fn devices(&self) -> Vec<Device>;
     /// The speeds that a device can have.
     fn speeds(&self, device: Device) -> Vec<Speeds>;
-    fn places(&self, device: Device) -> Vec<DevicePlace>;
-    /// A check under a sign. `own` is the device in whose block it stands.
-    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> CheckText;
+    /// The fuses in front of a device.
+    fn fuses(&self, device: Device) -> Vec<FuseId>;
+    /// Whether the supply has, or can have, a neutral.
+    fn has_neutral(&self) -> bool;
+    /// The heater's element, if it is known, and what it gives.
+    fn element(&self) -> Option<Heater>;
+    fn heat(&self) -> Option<Watts>;
+    /// The breaker, if it is known.
+    fn breaker(&self) -> Option<Amps>;
+    /// Where something is drawn, as Markdown.
+    fn see(&self, place: Place<'_>) -> Value;
+    /// What a meter reads where a sign is looked for: at the terminals of `devices`, or at all.
+    fn expected(&self, devices: &[Device]) -> String;
+    /// A check under a sign, all but the voltage. `own` is the device that the sign is about.
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> (Key, CheckWords);
     /// A check of all devices at once, in the list of what nobody notices.
-    fn check_all(&self, thing: CheckTarget) -> CheckText;
+    fn check_all(&self, thing: CheckTarget) -> HiddenCheck;
     /// That the panel has a button, or the board a use, for what is not fitted.
     fn spare(&self, devices: &[Device]) -> String;
     /// The settings of switches that are not as they should be.
     fn settings(&self, faults: &[Fault<M>]) -> Vec<SignRow>;
-    /// What the simulation cannot know.
-    fn by_hand(&self) -> Vec<SignRow>;
+    /// What is looked at for a symptom although no plate is known.
+    fn by_hand(&self, symptom: Symptom) -> Vec<CheckRow>;
 }
 
 fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
-    let devices = case.devices();
-    let block = |device: &Device| DeviceSigns {
-        name: capital(&super::device_words(case.words(), *device)),
-        places: case.places(*device),
-        rows: rows_of(*device, faults, case),
-    };
-    Finder {
-        hidden: hidden(faults, case),
-        whole: whole(faults, case),
-        devices: devices.iter().map(block).collect(),
-        house: None,
-    }
+    let mut signs = whole(faults, case);
+    signs.extend(of_devices(faults, case));
+    Finder { hidden: hidden(faults, case), signs }
 }
 
-/// What stands in the block of a device: what is noticed most, first. Common practice.
+/// Where signs of other buttons stand.
+const BUTTONS: u8 = 6;
+
+/// How a sign of a device stands among the others: what is noticed most, first. Common practice.
 fn order(sign: Sign) -> u8 {
     match sign {
-        Sign::HeaterNever | Sign::DoesNothing(_) => 0,
+        Sign::HeaterNever => 0,
         Sign::HeaterSlow => 1,
         Sign::HeaterGoesOff => 2,
-        Sign::OnlyHigh(_) | Sign::OnlyLow(_) => 3,
-        Sign::SpeedsSwapped(_) => 4,
-        Sign::OtherButton(..) => 5,
-        Sign::RunsHot(_) => 6,
-        Sign::NeverStops(_) => 7,
-        _ => 8,
+        Sign::DoesNothing(_) => 3,
+        Sign::OnlyHigh(_) | Sign::OnlyLow(_) => 4,
+        Sign::SpeedsSwapped(_) => 5,
+        Sign::OtherButton(..) => BUTTONS,
+        Sign::RunsHot(_) => 7,
+        Sign::NeverStops(_) => 8,
+        _ => 9,
     }
 }
 
-fn rows_of<M: Clone>(
+/// A sign of devices: what they do, and the checks of each.
+struct DeviceSign {
+    order: u8,
+    does: String,
+    of_each: Vec<(Device, Vec<CheckRow>)>,
+}
+
+/// The signs of all devices: what several do is one sign, and signs of the same devices with the same
+/// checks are one, too.
+fn of_devices<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+    let words = case.words();
+    let mut signs: Vec<DeviceSign> = Vec::new();
+    for device in case.devices() {
+        for (order, does, checks) in signs_of(device, faults, case) {
+            match signs.iter_mut().find(|sign| sign.does == does) {
+                Some(sign) => sign.of_each.push((device, checks)),
+                None => signs.push(DeviceSign { order, does, of_each: vec![(device, checks)] }),
+            }
+        }
+    }
+    signs.sort_by_key(|sign| sign.order);
+    let mut rows: Vec<(Vec<Device>, String, Vec<CheckRow>)> = Vec::new();
+    for sign in signs {
+        let devices: Vec<Device> = sign.of_each.iter().map(|(device, _)| *device).collect();
+        let checks = in_order(united(words, &sign.of_each));
+        match rows.iter_mut().find(|row| row.0 == devices && row.2 == checks) {
+            Some((_, does, _)) => *does = words.semicolon(does, &sign.does),
+            None => rows.push((devices, sign.does, checks)),
+        }
+    }
+    let one = |(devices, does, checks): (Vec<Device>, String, Vec<CheckRow>)| SignRow {
+        noticed: capital(&words.devices_do(&names(words, &devices), &does)),
+        checks,
+    };
+    rows.into_iter().map(one).collect()
+}
+
+/// The signs of a device with their checks; those of other buttons with the same checks are one.
+fn signs_of<M: Clone>(
     device: Device,
     faults: &[Fault<M>],
     case: &impl FinderCase<M>,
-) -> Vec<SignRow> {
+) -> Vec<(u8, String, Vec<CheckRow>)> {
     let ours = |fault: &&Fault<M>| {
         let spare = matches!(fault.sign, Sign::SpareButton(_));
         fault.sign.device() == Some(device) && fault.sign.is_noticed() && !spare
     };
-    let mut ours: Vec<&Fault<M>> = faults.iter().filter(ours).collect();
-    ours.sort_by_key(|fault| order(fault.sign));
-    let mut rows: Vec<(Vec<Sign>, Vec<CheckText>)> = Vec::new();
-    for fault in ours {
-        let mut checks = checks(Some(device), fault, case);
-        if matches!(fault.sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
-            add_fuses(device, &mut checks, case);
-        }
-        match rows.iter_mut().find(|(_, known)| *known == checks) {
-            Some((signs, _)) => signs.push(fault.sign),
-            None => rows.push((vec![fault.sign], checks)),
-        }
-    }
+    let found: Vec<&Fault<M>> = faults.iter().filter(ours).collect();
+    let usual = always(device).iter().map(|sign| sign(device));
+    let usual = usual.filter(|sign| found.iter().all(|fault| fault.sign != *sign));
+    let signs =
+        found.iter().map(|fault| (fault.sign, Some(*fault))).chain(usual.map(|s| (s, None)));
+    let words = case.words();
     let speeds = case.speeds(device);
-    rows.into_iter()
-        .map(|(signs, checks)| SignRow {
-            noticed: capital(&phrases(case.words(), &signs, &speeds)),
-            checks,
-            by_hand: false,
-        })
-        .collect()
-}
-
-/// Every technician looks at the fuse. It stands before what is checked at the terminals.
-fn add_fuses<M>(device: Device, checks: &mut Vec<CheckText>, case: &impl FinderCase<M>) {
-    let places = case.places(device);
-    let mut codes: Vec<String> = places.into_iter().filter_map(|place| place.fuse_code).collect();
-    codes.dedup();
-    if codes.is_empty() {
-        return;
-    }
-    let words = case.words().check_fuse(&case.words().or(&codes));
-    let at = checks.iter().position(|check| check.late || check.live);
-    let fuse = CheckText { words, live: false, late: false };
-    checks.insert(at.unwrap_or(checks.len()), fuse);
-}
-
-/// What signs of one device say, those of other buttons in one phrase.
-fn phrases(words: &Words, signs: &[Sign], speeds: &[Speeds]) -> String {
-    let mut all: Vec<String> = Vec::new();
-    let mut buttons: Vec<Device> = Vec::new();
-    for sign in signs {
+    let mut rows: Vec<(u8, String, Vec<CheckRow>)> = Vec::new();
+    let mut buttons: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
+    for (sign, fault) in signs {
+        let mut checks = fault.map(|fault| checks(Some(device), fault, case)).unwrap_or_default();
+        if matches!(sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
+            checks.extend(fuse_check(&case.fuses(device), case));
+        }
+        checks.extend(usual::checks(Symptom::Seen(sign), case));
+        let checks = in_order(checks);
         match sign {
-            Sign::OtherButton(_, role) if has_button(*role) => buttons.push(*role),
-            sign => all.push(does(words, *sign, speeds)),
+            _ if checks.is_empty() => {}
+            Sign::OtherButton(_, role) if has_button(role) => {
+                match buttons.iter_mut().find(|(_, known)| *known == checks) {
+                    Some((roles, _)) => roles.push(role),
+                    None => buttons.push((vec![role], checks)),
+                }
+            }
+            sign => rows.push((order(sign), does(words, sign, &speeds), checks)),
         }
     }
-    match buttons.as_slice() {
-        [] => {}
-        [one] => all.push(words.does_run_on_button(*one)),
-        _ => all.push(words.does_run_on_another_button()),
+    for (roles, checks) in buttons {
+        let does = match roles.as_slice() {
+            [only] => words.does_run_on_button(*only),
+            _ => words.does_run_on_another_button(),
+        };
+        rows.push((BUTTONS, does, checks));
     }
-    all.into_iter().reduce(|listed, next| words.semicolon(&listed, &next)).unwrap_or_default()
+    rows
+}
+
+/// Every technician looks at the fuse.
+fn fuse_check<M>(fuses: &[FuseId], case: &impl FinderCase<M>) -> Option<CheckRow> {
+    let (words, board) = (case.words(), case.board());
+    let rated = |fuse: &FuseId| {
+        let fuse = &board[*fuse];
+        words.fuse_and_rating(&fuse.code, &super::fuse_words(words, fuse))
+    };
+    let all = fuses.iter().map(rated).reduce(|listed, next| words.semicolon(&listed, &next))?;
+    let check =
+        CheckWords { what: words.check_fuse(), correct: all, see: vec![case.see(Place::Plan)] };
+    Some(CheckRow::new(Key::Fuse, (Share::Often, Work::Inside), check).of_practice())
 }
 
 /// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
@@ -216,31 +220,75 @@ fn names(words: &Words, devices: &[Device]) -> String {
     words.or(&all)
 }
 
-/// The checks under a sign, each in its words once.
+/// Devices before what is correct for them: `blower, pump 1, 2`.
+fn labels(words: &Words, devices: &[Device]) -> String {
+    let mut after_pump = false;
+    let all: Vec<String> = devices
+        .iter()
+        .map(|device| match device {
+            Device::Pump(number) if after_pump => number.to_string(),
+            device => {
+                after_pump = matches!(device, Device::Pump(_));
+                words.device_noun(*device)
+            }
+        })
+        .collect();
+    words.commas(&all)
+}
+
+/// The checks under a sign that the simulation gives.
 fn checks<M: Clone>(
     own: Option<Device>,
     fault: &Fault<M>,
     case: &impl FinderCase<M>,
-) -> Vec<CheckText> {
-    let mut all: Vec<CheckText> = Vec::new();
-    for check in &fault.checks {
-        let words = case.check(own, fault.sign, check);
-        if !all.contains(&words) {
-            all.push(words);
+) -> Vec<CheckRow> {
+    let one = |check: &Check<M>| {
+        let rank = crate::decide::usual::share(fault.sign, check.target);
+        if check.target == CheckTarget::House {
+            return voltage_check(own, Some(fault.sign), case);
         }
-    }
-    // What is measured on live parts comes last: everything else can be looked at first.
-    all.sort_by_key(|check| check.live);
-    all
+        let (key, words) = case.check(own, fault.sign, check);
+        CheckRow::new(key, rank, words)
+    };
+    fault.checks.iter().map(one).collect()
 }
 
+/// The reading on live parts that tells whether the supply is the one that is meant.
+fn voltage_check<M>(
+    own: Option<Device>,
+    sign: Option<Sign>,
+    case: &impl FinderCase<M>,
+) -> CheckRow {
+    let words = case.words();
+    let mut devices: Vec<Device> = own.into_iter().collect();
+    if sign == Some(Sign::HeaterNever) {
+        devices.extend(moves_water(&case.devices()));
+    }
+    let runs = matches!(sign, Some(Sign::RunsHot(_) | Sign::HeaterSlow));
+    let check = CheckWords {
+        what: if runs { words.check_voltage_running() } else { words.check_voltage() },
+        correct: case.expected(&devices),
+        see: vec![case.see(Place::Supply)],
+    };
+    CheckRow::new(Key::Voltage, (Share::Seldom, Work::Live), check)
+}
+
+/// What the board moves water with for the heater, as the simulation takes it: the circulation pump,
+/// or else its first jet pump.
+fn moves_water(devices: &[Device]) -> Option<Device> {
+    let circulation = devices.iter().find(|device| **device == Device::Circulation);
+    let pump = || devices.iter().find(|device| matches!(device, Device::Pump(_)));
+    circulation.or_else(pump).copied()
+}
+
+/// The signs that are about no device.
 fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
-    let board = case.board();
-    let mut rows: Vec<SignRow> = Vec::new();
-    let mut spare: Vec<(Vec<Device>, Vec<CheckText>)> = Vec::new();
-    let mut fuses: Vec<(Vec<String>, Vec<CheckText>)> = Vec::new();
+    let mut rows: Vec<SignRow> = WHOLE.iter().filter_map(|s| symptom(*s, faults, case)).collect();
+    let words = case.words();
+    let mut spare: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
+    let mut fuses: Vec<(Vec<FuseId>, Vec<CheckRow>)> = Vec::new();
     for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
-        let checks = || checks(None, fault, case);
+        let checks = || in_order(checks(None, fault, case));
         match fault.sign {
             Sign::SpareButton(device) => {
                 let checks = checks();
@@ -250,31 +298,70 @@ fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRo
                 }
             }
             Sign::FuseBlows(fuse) => {
-                let (checks, code) = (checks(), board[fuse].code.clone());
+                let mut checks = checks();
+                checks.extend(usual::checks(Symptom::Seen(fault.sign), case));
+                let checks = in_order(checks);
                 match fuses.iter_mut().find(|(_, known)| *known == checks) {
-                    Some((codes, _)) => codes.push(code),
-                    None => fuses.push((vec![code], checks)),
+                    Some((codes, _)) => codes.push(fuse),
+                    None => fuses.push((vec![fuse], checks)),
                 }
             }
-            Sign::SetOtherwise(..) => {}
-            sign if sign.device().is_some() => {}
-            sign => rows.push(SignRow {
-                noticed: capital(&noticed(case.words(), board, sign)),
-                checks: checks(),
-                by_hand: false,
-            }),
+            // Among the symptoms above, or under its device or bank.
+            _ => {}
         }
     }
-    rows.extend(case.by_hand());
-    for (codes, checks) in fuses {
-        let noticed = case.words().some_fuse_blows(&case.words().or(&codes));
-        rows.push(SignRow { noticed, checks, by_hand: false });
+    for (fuses, checks) in fuses {
+        let codes: Vec<String> = fuses.iter().map(|id| case.board()[*id].code.clone()).collect();
+        let noticed = words.some_fuse_blows(&words.or(&codes));
+        rows.push(SignRow { noticed, checks });
     }
     for (devices, checks) in spare {
-        rows.push(SignRow { noticed: capital(&case.spare(&devices)), checks, by_hand: false });
+        rows.push(SignRow { noticed: capital(&case.spare(&devices)), checks });
     }
     rows.extend(case.settings(faults));
     rows
+}
+
+/// A symptom of the spa as a whole; `None` if nothing that is fitted can give it.
+fn symptom<M: Clone>(
+    symptom: Symptom,
+    faults: &[Fault<M>],
+    case: &impl FinderCase<M>,
+) -> Option<SignRow> {
+    let words = case.words();
+    let devices = case.devices();
+    let has = |wanted: fn(&Device) -> bool| devices.iter().any(wanted);
+    let noticed = match symptom {
+        Symptom::Tingles => words.symptom_tingles(),
+        Symptom::Burnt => words.symptom_burnt(),
+        Symptom::TestDoesNotTrip => words.symptom_test(),
+        Symptom::Seen(sign) => capital(&noticed(words, case.board(), sign)),
+        Symptom::PanelDead => words.symptom_panel(),
+        Symptom::SeveralDead => words.symptom_several(),
+        Symptom::NoWater if has(|d| matches!(d, Device::Pump(_))) => words.symptom_no_water(),
+        Symptom::TooHot if has(|d| *d == Device::Heater) => words.symptom_too_hot(),
+        Symptom::NoWater | Symptom::TooHot => return None,
+    };
+    let mut all = usual::checks(symptom, case);
+    let found = faults.iter().find(|fault| symptom == Symptom::Seen(fault.sign));
+    all.extend(found.into_iter().flat_map(|fault| checks(None, fault, case)));
+    all.extend(case.by_hand(symptom));
+    if matches!(symptom, Symptom::PanelDead | Symptom::SeveralDead) {
+        all.extend(
+            fuse_check(&shared_fuses(case), case).filter(|_| symptom == Symptom::SeveralDead),
+        );
+        all.push(voltage_check(None, None, case).of_practice());
+    }
+    (!all.is_empty()).then(|| SignRow { noticed, checks: in_order(all) })
+}
+
+/// The fuses that serve more than one device.
+fn shared_fuses<M>(case: &impl FinderCase<M>) -> Vec<FuseId> {
+    let mut all: Vec<FuseId> =
+        case.devices().into_iter().flat_map(|device| case.fuses(device)).collect();
+    all.sort();
+    let shared = all.chunk_by(|a, b| a == b).filter(|same| same.len() > 1);
+    shared.filter_map(|same| same.first().copied()).collect()
 }
 
 fn spare_words(words: &Words, devices: &[Device]) -> String {
@@ -288,49 +375,22 @@ fn spare_words(words: &Words, devices: &[Device]) -> String {
     }
 }
 
-/// Where a plug belongs; `own` is the device in whose block the check stands.
-fn plug_check(words: &Words, own: Option<Device>, device: Device, headers: &str) -> String {
+/// Where a plug belongs; `own` is the device that the sign is about.
+fn plug_what(words: &Words, own: Option<Device>, device: Device) -> (Key, String) {
     if own == Some(device) {
-        words.check_plug(headers)
+        (Key::Plug(None), words.check_plug())
     } else {
-        words.check_plug_of(device, headers)
+        (Key::Plug(Some(device)), words.check_plug_of(device))
     }
 }
 
-/// Where a cord belongs; `own` is the device in whose block the check stands.
-fn cord_check(words: &Words, own: Option<Device>, device: Device, headers: &str) -> String {
+/// How the wires of a cord lie; `own` is the device that the sign is about.
+fn cord_what(words: &Words, own: Option<Device>, device: Device) -> (Key, String) {
     if own == Some(device) {
-        words.check_cord(headers)
+        (Key::Cord(None), words.check_cord())
     } else {
-        words.check_cord_of(device, headers)
+        (Key::Cord(Some(device)), words.check_cord_of(device))
     }
-}
-
-/// A header as a place of a device.
-fn place(words: &Words, board: &Board, header: HeaderId, pins: &PinOrder) -> DevicePlace {
-    let it = &board[header];
-    let fuse = it.fuse.map(|fuse| &board[fuse]);
-    DevicePlace {
-        code: it.code.clone(),
-        link: super::socket_link(&it.code),
-        layouts: None,
-        jumper: match it.feed {
-            Feed::Group(_) => None,
-            Feed::Jumper(jumper) => Some(board[jumper].code.clone()),
-        },
-        groups: Vec::new(),
-        fuse: fuse.map(|fuse| words.fuse_and_rating(&fuse.code, &super::fuse_words(words, fuse))),
-        fuse_code: fuse.map(|fuse| fuse.code.clone()),
-        read_from: words.pins_read_from(pins.read_from),
-        pins: super::headers::pin_words(words, pins),
-        one_speed_pins: None,
-    }
-}
-
-/// `A 240 V`, or `A` where it has none.
-fn group_words(words: &Words, board: &Board, group: GroupId, volts: Option<Volts>) -> String {
-    let code = &board[group].code;
-    volts.map_or_else(|| code.clone(), |v| words.group_and_volts(code, &words.whole_volts(v)))
 }
 
 /// The terminals that mistakes are about.
@@ -345,10 +405,4 @@ fn terminal_ids(mistakes: impl Iterator<Item = Mistake>) -> Vec<TerminalId> {
     all.sort();
     all.dedup();
     all
-}
-
-/// `T1, T2 and T3`.
-fn terminals(words: &Words, board: &Board, mistakes: impl Iterator<Item = Mistake>) -> String {
-    let all = terminal_ids(mistakes).into_iter();
-    words.and(&all.map(|id| board[id].code.clone()).collect::<Vec<_>>())
 }

@@ -1,6 +1,6 @@
 //! What is connected, moved and left where it is: supply wires, links, jumpers.
 
-use super::super::supplies::nominal;
+use super::super::supplies::system_volts;
 use super::types::{Landing, Lead};
 use crate::board::{Board, Conductor, Device, SupplyId, TerminalId};
 use crate::decide::Wiring;
@@ -30,7 +30,7 @@ pub fn landings(words: &Words, board: &Board, supply: SupplyId) -> Vec<Landing> 
 pub fn volts(words: &Words, board: &Board, supply: SupplyId) -> String {
     let supply = &board[supply];
     let lines = supply.conductors().iter().filter(|wire| wire.is_line()).count();
-    let (to_neutral, between) = nominal(supply.system);
+    let (to_neutral, between) = system_volts(supply.system);
     let volts = |volts: f64| words.shortest(volts, 0);
     let number = match (lines > 1, supply.has_neutral()) {
         (true, true) => format!("{}/{}", volts(to_neutral), volts(between)),

@@ -45,6 +45,16 @@ impl Reader<'_, '_> {
                 Err(blocks) => blocks.into_iter().for_each(|block| self.push(block)),
             },
             Frame::Columns { count, blocks, .. } => self.push(Block::Columns { count, blocks }),
+            Frame::Beside { shares, mut parts, blocks, at } => {
+                parts.push(blocks);
+                if parts.len() != shares.len() {
+                    self.at = at;
+                    self.fault(
+                        "columns like `2:1` have as many parts, with a rule `---` between them",
+                    );
+                }
+                self.push(Block::Beside { shares, parts });
+            }
             Frame::Together { blocks, .. } => self.push(Block::Together(blocks)),
             Frame::Step { number, mut blocks, .. } => {
                 for block in &mut blocks {
@@ -54,6 +64,7 @@ impl Reader<'_, '_> {
                 }
                 self.push(Block::Step { number, blocks });
             }
+            Frame::Landscape { blocks, .. } => self.push(Block::Landscape(blocks)),
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
                 Some(Frame::List { items, .. }) => items.push(blocks),
@@ -66,13 +77,14 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …` or `Summary: …`
-    /// before it, which is taken away; without one, the head of the table.
+    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …`, `Matrix: …` or
+    /// `Summary: …` before it, which is taken away; without one, the head of the table.
     fn about_table(&mut self, table: &Table) -> (TableKind, String) {
         let kinds = [
             ("Table: ", TableKind::Reading),
             ("Form: ", TableKind::Form),
             ("Summary: ", TableKind::Summary),
+            ("Matrix: ", TableKind::Matrix),
         ];
         if let Some(blocks) = self.blocks()
             && let Some(Block::Paragraph(words)) = blocks.last()
@@ -90,12 +102,14 @@ impl Reader<'_, '_> {
     }
 
     pub(super) fn end_row(&mut self) {
+        let mark = self.row_mark.take();
         let Some(Frame::Table { table, row, in_head }) = self.frames.last_mut() else { return };
         let mut cells = take(row);
         cells.resize(table.columns.len(), Vec::new());
         if take(in_head) {
             table.head = cells;
         } else {
+            table.marks.extend(mark.map(|mark| (table.rows.len(), mark)));
             table.rows.push(cells);
         }
     }
@@ -123,8 +137,10 @@ impl Reader<'_, '_> {
             | Frame::Quote(blocks)
             | Frame::Item(blocks)
             | Frame::Columns { blocks, .. }
+            | Frame::Beside { blocks, .. }
             | Frame::Together { blocks, .. }
-            | Frame::Step { blocks, .. } => Some(blocks),
+            | Frame::Step { blocks, .. }
+            | Frame::Landscape { blocks, .. } => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
     }
@@ -132,10 +148,7 @@ impl Reader<'_, '_> {
     pub(super) fn finish(mut self) -> (Vec<Block>, Vec<MarkdownFault>) {
         self.flush();
         while self.frames.len() > 1 {
-            if let Some(
-                Frame::Columns { at, .. } | Frame::Together { at, .. } | Frame::Step { at, .. },
-            ) = self.frames.last()
-            {
+            if let Some(at) = self.frames.last().and_then(Frame::command_at) {
                 self.at = at.clone();
                 self.fault("this is never closed by a line `:::`");
             }

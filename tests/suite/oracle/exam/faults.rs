@@ -68,7 +68,7 @@ pub fn notice(board: &Board, task: &Notice) {
         }
     }
     assert!(all_differ(&all), "{task:?}");
-    assert!(!task.lines.is_empty(), "{task:?}");
+    assert!(!task.rows.is_empty(), "{task:?}");
     // Not trivial: no option says which field or header it is, and if the right one tells of
     // devices, so does another.
     let names = |sign: &Sign| matches!(sign, Sign::SetOtherwise(..) | Sign::HeaderHot(_));
@@ -115,7 +115,7 @@ pub fn whats_wrong(board: &Board, task: &WhatsWrong) {
         .collect();
     assert_eq!(mended, std::slice::from_ref(&bench.built), "{task:?}");
     assert_eq!(task.seen.with(&bench.right, task.change), bench.built, "{task:?}");
-    assert!(!task.lines.is_empty(), "{task:?}");
+    assert!(!task.rows.is_empty(), "{task:?}");
     // Not trivial: no sign names the field, and other mistakes would be noticed like this.
     let names = |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..));
     assert!(!task.noticed.iter().chain(&task.unnoticed).any(names), "{task:?}");

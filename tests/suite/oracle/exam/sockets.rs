@@ -158,6 +158,11 @@ pub fn which_header(board: &Board, task: &WhichHeader) {
                 assert!(title.contains(&task.device.to_string()), "{task:?}");
                 assert!(here == Some(*other) && *other != task.device, "{task:?}");
             }
+            HeaderSlip::PlugFits(there) => {
+                assert_eq!(board[trap.answer].socket, board[task.answer].socket, "{task:?}");
+                assert!(here == *there && here != Some(task.device), "{task:?}");
+                assert!(!title.contains(&task.device.to_string()), "{task:?}");
+            }
         }
     }
 }

@@ -1,0 +1,173 @@
+//! The rows of the matrix: what is noticed, and under it checks with what is correct and where that
+//! is drawn.
+
+use minijinja::Value;
+use serde::Serialize;
+
+use super::labels;
+use crate::board::{BankId, Device, LinkId};
+use crate::decide::usual::{Cause, Share, Work};
+use crate::english::capital;
+use crate::words::Words;
+
+/// What is noticed, and what to check.
+#[derive(Clone, Serialize)]
+pub struct SignRow {
+    pub noticed: String,
+    pub checks: Vec<CheckRow>,
+}
+
+/// A check: one line of the matrix.
+#[derive(Clone, PartialEq, Serialize)]
+pub struct CheckRow {
+    /// From 1 under each sign.
+    number: usize,
+    what: String,
+    /// One part, or one for each device of which something else is correct.
+    correct: Vec<Part>,
+    /// Where it is drawn.
+    see: Vec<Value>,
+    /// It is measured on live parts.
+    live: bool,
+    /// The first of those that are.
+    first_live: bool,
+    /// It comes from experience, not from the data of the board.
+    practice: bool,
+    #[serde(skip)]
+    key: Key,
+    #[serde(skip)]
+    rank: (bool, Share, Work),
+}
+
+/// What is correct.
+#[derive(Clone, PartialEq, Serialize)]
+struct Part {
+    /// Of which devices; of all that the sign is about if it is not said.
+    devices: Option<String>,
+    words: String,
+}
+
+/// What a check is of, apart from the device: checks of the same kind can share a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Key {
+    Layout,
+    Jumper,
+    /// The plug of the device itself, or that of another.
+    Plug(Option<Device>),
+    Cord(Option<Device>),
+    Bank(BankId),
+    Link(LinkId),
+    Landing,
+    Voltage,
+    Fuse,
+    Usual(Cause),
+}
+
+/// The words of a check.
+pub struct CheckWords {
+    pub what: String,
+    pub correct: String,
+    pub see: Vec<Value>,
+}
+
+impl CheckRow {
+    /// A check that follows from the data of the board.
+    pub fn new(key: Key, (share, work): (Share, Work), words: CheckWords) -> Self {
+        let CheckWords { what, correct, see } = words;
+        let live = work == Work::Live;
+        Self {
+            number: 0,
+            what,
+            correct: vec![Part { devices: None, words: correct }],
+            see,
+            live,
+            first_live: false,
+            practice: false,
+            key,
+            rank: (live, share, work),
+        }
+    }
+
+    /// The same as common practice.
+    pub fn of_practice(self) -> Self {
+        Self { practice: true, ..self }
+    }
+}
+
+/// The checks under a sign in their order, numbered: the likeliest first, of these what is seen with
+/// the cover closed; what is measured on live parts comes last, because everything else can be looked
+/// at before it.
+pub fn in_order(mut checks: Vec<CheckRow>) -> Vec<CheckRow> {
+    let mut known: Vec<CheckRow> = Vec::with_capacity(checks.len());
+    for check in checks.drain(..) {
+        if !known.contains(&check) {
+            known.push(check);
+        }
+    }
+    known.sort_by_key(|check| check.rank);
+    let mut live_before = false;
+    for (index, check) in known.iter_mut().enumerate() {
+        check.number = index + 1;
+        check.first_live = check.live && !live_before;
+        live_before = check.live;
+    }
+    known
+}
+
+/// The checks of several devices under one sign as one list. A check that is not for all of them, or
+/// is correct in another way for each, says for which.
+pub fn united(words: &Words, of_each: &[(Device, Vec<CheckRow>)]) -> Vec<CheckRow> {
+    let mut all: Vec<Shared<'_>> = Vec::new();
+    for (device, checks) in of_each {
+        for check in checks {
+            match all.iter_mut().find(|shared| shared.first.key == check.key) {
+                Some(shared) => shared.of.push((*device, check)),
+                None => all.push(Shared { first: check, of: vec![(*device, check)] }),
+            }
+        }
+    }
+    all.iter().map(|shared| shared.row(words, of_each.len())).collect()
+}
+
+/// A check that devices share.
+struct Shared<'a> {
+    first: &'a CheckRow,
+    of: Vec<(Device, &'a CheckRow)>,
+}
+
+impl Shared<'_> {
+    fn row(&self, words: &Words, count: usize) -> CheckRow {
+        // A device can have two of a kind, as two jumpers.
+        let mut of_each: Vec<(Device, String)> = Vec::new();
+        let mut see: Vec<Value> = Vec::new();
+        for (device, row) in &self.of {
+            for part in &row.correct {
+                match of_each.last_mut().filter(|(known, _)| known == device) {
+                    Some((_, listed)) => *listed = words.semicolon(listed, &part.words),
+                    None => of_each.push((*device, part.words.clone())),
+                }
+            }
+            for place in &row.see {
+                if !see.contains(place) {
+                    see.push(place.clone());
+                }
+            }
+        }
+        let for_all = of_each.len() == count || matches!(self.first.key, Key::Usual(_));
+        let mut corrects: Vec<(String, Vec<Device>)> = Vec::new();
+        for (device, correct) in of_each {
+            match corrects.iter_mut().find(|(known, _)| *known == correct) {
+                Some((_, devices)) => devices.push(device),
+                None => corrects.push((correct, vec![device])),
+            }
+        }
+        let one_for_all = for_all && corrects.len() == 1;
+        let part = |(words_of, devices): (String, Vec<Device>)| Part {
+            devices: (!one_for_all).then(|| capital(&labels(words, &devices))),
+            words: words_of,
+        };
+        let correct = corrects.into_iter().map(part).collect();
+        let rank = self.of.iter().map(|(_, row)| row.rank).min().unwrap_or(self.first.rank);
+        CheckRow { correct, see, rank, number: 0, first_live: false, ..self.first.clone() }
+    }
+}

@@ -1,0 +1,614 @@
+//! The rows of the fault finder, read off its tables as a technician reads them: against the data that
+//! they come from, against voltages that are worked out anew, and on their pages.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::compile::demo;
+use crate::faults::{back_of, section_of, tables, with_jobs};
+use crate::oracle::words::says;
+use lidsheet::board::{Board, Conductor, Device, Job, Speeds, SupplyId, System};
+use lidsheet::decide::faults::{Check, CheckTarget, Fault};
+use lidsheet::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
+use lidsheet::decide::{Plan, board_faults, fault_finder, services};
+use lidsheet::document::{
+    Align, Block, Cell, Density, Document, Inline, RowMark, Table, TableKind, plain_text,
+};
+use lidsheet::page::{Pages, Paper, Role, lay_out};
+use lidsheet::sheet::words;
+use lidsheet::text::Typesetter;
+use lidsheet::words::Words;
+
+const LIVE: &str = "LIVE TEST, trained person only: ";
+const PRACTICE: &str = "common practice";
+
+/// A sign with the rows under it.
+struct Shown {
+    noticed: String,
+    rows: Vec<ShownRow>,
+}
+
+/// A row of a check.
+struct ShownRow {
+    number: String,
+    ticks: usize,
+    /// Behind a heavy rule.
+    apart: bool,
+    what: String,
+    /// What is correct, with the devices that it is for; none for all.
+    correct: Vec<(BTreeSet<Device>, String)>,
+    see: String,
+}
+
+impl ShownRow {
+    fn live(&self) -> bool {
+        self.what.starts_with(LIVE)
+    }
+
+    fn practice(&self) -> bool {
+        self.see.ends_with(PRACTICE)
+    }
+
+    /// What is correct for a device; `None` if the check is not for it.
+    fn correct_for(&self, device: Option<Device>) -> Option<&str> {
+        let of = |(devices, _): &&(BTreeSet<Device>, String)| {
+            devices.is_empty() || device.is_some_and(|device| devices.contains(&device))
+        };
+        self.correct.iter().find(of).map(|(_, words)| words.as_str())
+    }
+}
+
+/// The signs of a fault finder.
+fn shown(blocks: &[Block]) -> Vec<Shown> {
+    let tables = tables(blocks);
+    let table = tables["Symptoms"];
+    assert_eq!(table.kind, TableKind::Matrix);
+    let mut signs: Vec<Shown> = Vec::new();
+    for (index, row) in table.rows.iter().enumerate() {
+        let text = |at: usize| plain_text(&row[at]).replace('\u{a0}', " ").trim().to_owned();
+        if table.marks.get(&index) == Some(&RowMark::Head) {
+            assert!(row[1..].iter().all(Vec::is_empty), "{row:?}");
+            signs.push(Shown { noticed: text(0), rows: Vec::new() });
+            continue;
+        }
+        let sign = signs.last_mut().expect("a sign stands above its checks");
+        sign.rows.push(ShownRow {
+            number: text(0),
+            ticks: row[1].iter().filter(|inline| **inline == Inline::Tick).count(),
+            apart: table.marks.get(&index) == Some(&RowMark::Apart),
+            what: text(2),
+            correct: parts(&row[3]),
+            see: text(4),
+        });
+    }
+    signs
+}
+
+/// `**Pump 1, 2:** in J2`, one to a line.
+fn parts(cell: &Cell) -> Vec<(BTreeSet<Device>, String)> {
+    let lines = cell.split(|inline| *inline == Inline::Break);
+    lines
+        .map(|line| match line.split_first() {
+            Some((Inline::Strong(devices), rest)) => {
+                let words = plain_text(rest).replace('\u{a0}', " ").trim().to_owned();
+                (devices_in(devices.trim_end_matches(':')), words)
+            }
+            _ => (BTreeSet::new(), plain_text(line).replace('\u{a0}', " ").trim().to_owned()),
+        })
+        .collect()
+}
+
+/// The devices of a list: `The circulation pump, pump 1, 2 or the blower`.
+#[track_caller]
+fn devices_in(list: &str) -> BTreeSet<Device> {
+    let mut found = BTreeSet::new();
+    let mut pump = false;
+    for word in list.to_lowercase().split(", ").flat_map(|part| part.split(" or ")) {
+        let word = word.trim_start_matches("the ").trim_end_matches(" system");
+        let number = word.strip_prefix("pump ").or(Some(word).filter(|_| pump));
+        let device = match number.and_then(|number| number.parse().ok()) {
+            Some(number) => Device::Pump(number),
+            None if word == "circulation pump" => Device::Circulation,
+            None => Device::parse(word).unwrap_or_else(|| panic!("{word:?} in {list:?}")),
+        };
+        pump = matches!(device, Device::Pump(_));
+        found.insert(device);
+    }
+    found
+}
+
+/// The devices that a sign is about, and what they do.
+fn subject<'a>(noticed: &'a str, clauses: &BTreeSet<String>) -> (BTreeSet<Device>, Vec<&'a str>) {
+    let at = clauses.iter().filter_map(|clause| noticed.find(&format!(" {clause}"))).min();
+    let Some(at) = at else { return (BTreeSet::new(), vec![noticed]) };
+    (devices_in(&noticed[..at]), noticed[at + 1..].split("; ").collect())
+}
+
+/// The words that a check has in its row; `other` is the device that it names, if that is not the one
+/// of the sign.
+fn what(check: CheckTarget, own: Option<Device>) -> &'static [&'static str] {
+    match check {
+        CheckTarget::Layout => &["layout number"],
+        CheckTarget::Jumper(_) => &["jumper", "jumper on the nameplate voltage"],
+        CheckTarget::Plug(device) if own == Some(device) => &["plug"],
+        CheckTarget::Cord(device) if own == Some(device) => &["wires in the plug"],
+        CheckTarget::Plug(_) => &["plug of "],
+        CheckTarget::Cord(_) => &["wires in the plug of "],
+        CheckTarget::Bank(_) => &["switch bank"],
+        CheckTarget::Link(_) => &["link"],
+        CheckTarget::Landing => &["supply wires"],
+        CheckTarget::House => &[LIVE],
+    }
+}
+
+/// Whether a row is that of a check.
+fn is_row_of<M>(row: &ShownRow, check: &Check<M>, own: Option<Device>) -> bool {
+    let words = what(check.target, own);
+    let named = match check.target {
+        CheckTarget::Plug(device) | CheckTarget::Cord(device) if own != Some(device) => {
+            Some(device.the())
+        }
+        _ => None,
+    };
+    words.iter().any(|words| match &named {
+        Some(named) => row.what == format!("{words}{named}"),
+        None if *words == LIVE => row.live(),
+        None => row.what == *words,
+    })
+}
+
+/// A code that must stand in what is correct.
+fn code<M>(
+    board: &Board,
+    check: &Check<M>,
+    headers: &BTreeMap<Device, Vec<String>>,
+) -> Vec<String> {
+    match check.target {
+        CheckTarget::Jumper(jumper) => vec![board[jumper].code.clone()],
+        CheckTarget::Plug(device) => headers[&device].clone(),
+        CheckTarget::Bank(bank) => vec![board[bank].code.clone()],
+        CheckTarget::Link(link) => vec![board[link].code.clone()],
+        _ => Vec::new(),
+    }
+}
+
+/// The clauses that may say a sign: signs of several buttons are told by one.
+fn clauses(sign: Sign, speeds: &[Speeds]) -> Vec<String> {
+    let words = Words::english();
+    match sign {
+        Sign::OtherButton(_, role) if words::has_button(role) => {
+            let other = "starts when you press another button".to_owned();
+            vec![words::does(&words, sign, speeds), other]
+        }
+        sign => vec![words::does(&words, sign, speeds)],
+    }
+}
+
+/// What is listed although no mistake gives it, as whole rows.
+const ALWAYS: [&str; 13] = [
+    "Metal or water tingles",
+    "It smells of burning",
+    "The ground-fault protection trips",
+    "TEST does not trip",
+    "The breaker trips at once",
+    "The breaker trips when several devices run at once",
+    "The panel shows nothing",
+    "Several devices do nothing at once",
+    "A pump runs but moves no water",
+    "The water is hotter",
+    "A function does not work as wanted",
+    "The panel shows ",
+    "The layout includes ",
+];
+
+/// Every fault of the data is a row with all its checks and no other; every row is of the data or is
+/// marked as common practice.
+fn printed<M>(
+    board: &Board,
+    faults: &[Fault<M>],
+    blocks: &[Block],
+    headers: &BTreeMap<Device, Vec<String>>,
+    speeds: impl Fn(Device) -> Vec<Speeds>,
+    name: &str,
+) -> usize {
+    let signs = shown(blocks);
+    let noticed: Vec<&Fault<M>> = faults
+        .iter()
+        .filter(|fault| fault.sign.is_noticed())
+        // Told in words of their own, see the snapshots.
+        .filter(|fault| !matches!(fault.sign, Sign::SpareButton(_) | Sign::SetOtherwise(..)))
+        .collect();
+    let own_clauses = |fault: &Fault<M>| {
+        fault.sign.device().map_or(Vec::new(), |device| clauses(fault.sign, &speeds(device)))
+    };
+    let mut known: BTreeSet<String> = noticed.iter().flat_map(|fault| own_clauses(fault)).collect();
+    for usual in ["does nothing", "cannot be turned off", "hums, overheats or is weak"] {
+        known.insert(usual.to_owned());
+    }
+    known.extend(["never comes on".to_owned(), "heats slowly".to_owned()]);
+    let mut given: BTreeSet<(usize, Option<Device>)> = BTreeSet::new();
+    for fault in &noticed {
+        let own = fault.sign.device();
+        let wanted = own_clauses(fault);
+        let fits = |sign: &&(usize, &Shown)| {
+            let (devices, does) = subject(&sign.1.noticed, &known);
+            match own {
+                Some(device) => {
+                    devices.contains(&device)
+                        && does.iter().any(|clause| wanted.iter().any(|wanted| wanted == clause))
+                }
+                None => match fault.sign {
+                    Sign::FuseBlows(fuse) => {
+                        sign.1.noticed.starts_with("Fuse ")
+                            && says(&sign.1.noticed, &board[fuse].code)
+                    }
+                    of => {
+                        let said = words::noticed(&Words::english(), board, of);
+                        sign.1.noticed.to_lowercase() == said.to_lowercase()
+                    }
+                },
+            }
+        };
+        let exact = |sign: &(usize, &Shown)| {
+            let ours: Vec<&ShownRow> = sign
+                .1
+                .rows
+                .iter()
+                .filter(|row| !row.practice() && row.correct_for(own).is_some())
+                .collect();
+            let each_has_a_check =
+                ours.iter().all(|row| fault.checks.iter().any(|check| is_row_of(row, check, own)));
+            let each_has_a_row = fault.checks.iter().all(|check| {
+                ours.iter().any(|row| {
+                    let correct = row.correct_for(own).unwrap_or_default();
+                    let codes = code(board, check, headers);
+                    is_row_of(row, check, own) && codes.iter().all(|code| says(correct, code))
+                })
+            });
+            each_has_a_check && each_has_a_row
+        };
+        let all: Vec<(usize, &Shown)> = signs.iter().enumerate().collect();
+        let fitting: Vec<(usize, &Shown)> = all.iter().filter(fits).copied().collect();
+        let found = fitting.iter().find(|sign| exact(sign));
+        let found = found.unwrap_or_else(|| {
+            let heads: Vec<&str> = fitting.iter().map(|(_, sign)| sign.noticed.as_str()).collect();
+            panic!("{name}: {:?} has not exactly its checks under {heads:?}", fault.sign)
+        });
+        given.insert((found.0, own));
+    }
+    for (at, sign) in signs.iter().enumerate() {
+        let (devices, _) = subject(&sign.noticed, &known);
+        let subjects: Vec<Option<Device>> = match devices.len() {
+            0 => vec![None],
+            _ => devices.into_iter().map(Some).collect(),
+        };
+        for own in subjects {
+            let mut ours = sign.rows.iter().filter(|row| row.correct_for(own).is_some());
+            let practice = ours.all(ShownRow::practice);
+            let always = ALWAYS.iter().any(|start| sign.noticed.starts_with(start));
+            let known = given.contains(&(at, own)) || practice || always;
+            assert!(known, "{name}: {:?} of {own:?} is not of the data", sign.noticed);
+        }
+    }
+    signs.len()
+}
+
+#[test]
+fn the_section_of_a_board_is_its_data() {
+    for name in demo::BOARDS {
+        let board = demo::board(name);
+        let mut headers: BTreeMap<Device, Vec<String>> = BTreeMap::new();
+        let mut all = Vec::new();
+        for service in services(&board) {
+            for served in &service.served {
+                let codes = headers.entry(served.device).or_default();
+                codes.push(board[service.header].code.clone());
+                all.push((served.device, served.speeds));
+            }
+        }
+        let speeds = |device| all.iter().filter(|(d, _)| *d == device).map(|(_, s)| *s).collect();
+        let blocks = section_of(&board);
+        let rows = printed(&board, &board_faults(&board), &blocks, &headers, speeds, name);
+        assert!(rows > 10, "{name}: {rows}");
+    }
+}
+
+/// Calls `judge` with the back of the insert of demo jobs and of generated ones.
+fn with_backs(count: usize, mut judge: impl FnMut(&PlannedCase<'_>, &Plan, &[Block], &str)) {
+    with_jobs(count, |board: &Board, job: &Job, plan: &Plan, name: &str| {
+        let planned = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
+        judge(&planned, plan, &back_of(board, job, plan), name);
+    });
+}
+
+#[test]
+fn the_back_of_an_insert_is_its_data() {
+    with_backs(25, |planned, _, blocks, name| {
+        let (board, devices) = (planned.board, &planned.wiring.devices);
+        let headers =
+            devices.iter().map(|it| (it.device, vec![board[it.header].code.clone()])).collect();
+        let speeds = |device: Device| {
+            devices.iter().filter(|it| it.device == device).map(|it| it.speeds).collect()
+        };
+        let faults = fault_finder(planned, &consequences(planned));
+        let rows = printed(board, &faults, blocks, &headers, speeds, name);
+        assert!(rows > 10, "{name}: {rows}");
+        let text: String = blocks
+            .iter()
+            .filter_map(|block| match block {
+                Block::Paragraph(words) => Some(plain_text(words)),
+                _ => None,
+            })
+            .collect();
+        for wanted in [&planned.job.name, &board.about.name, &board.about.part] {
+            assert!(says(&text, wanted), "{name}: {wanted}");
+        }
+    });
+}
+
+/// The rows of all backs and sections: numbered from 1, one box to tick, what is correct and where;
+/// what is measured on live parts last, behind one heavy rule.
+#[test]
+fn rows_are_numbered_complete_and_live_ones_come_last() {
+    let mut live = 0;
+    let mut judge = |blocks: &[Block], name: &str| {
+        for sign in shown(blocks) {
+            let at = format!("{name}: {}", sign.noticed);
+            assert!(!sign.rows.is_empty(), "{at}");
+            for (index, row) in sign.rows.iter().enumerate() {
+                assert_eq!(row.number, (index + 1).to_string(), "{at}");
+                assert_eq!(row.ticks, 1, "{at}: {}", row.what);
+                assert!(row.correct.iter().all(|(_, correct)| !correct.is_empty()), "{at}");
+                assert!(!row.what.is_empty() && !row.see.is_empty(), "{at}: {}", row.what);
+            }
+            let first = sign.rows.iter().position(ShownRow::live).unwrap_or(sign.rows.len());
+            live += sign.rows.len() - first;
+            for (index, row) in sign.rows.iter().enumerate() {
+                assert_eq!(row.live(), index >= first, "{at}: {}", row.what);
+                assert_eq!(row.apart, index == first, "{at}: {}", row.what);
+                assert!(row.live() || !row.what.contains("LIVE"), "{at}: {}", row.what);
+            }
+        }
+    };
+    with_backs(25, |_, _, blocks, name| judge(blocks, name));
+    for name in demo::BOARDS {
+        judge(&section_of(&demo::board(name)), name);
+    }
+    assert!(live > 100, "{live}");
+}
+
+/// A potential by hand: to the right and up, in volts.
+fn potential(system: System, conductor: Conductor) -> Option<(f64, f64)> {
+    let half = 3.0_f64.sqrt() / 2.0;
+    let (volts, turn) = match (system, conductor) {
+        (_, Conductor::N | Conductor::Pe) => (0.0, (0.0, 0.0)),
+        (System::SplitPhase { to_neutral }, Conductor::L1) => (to_neutral.0, (1.0, 0.0)),
+        (System::SplitPhase { to_neutral }, Conductor::L2) => (to_neutral.0, (-1.0, 0.0)),
+        (System::Wye { to_neutral }, Conductor::L1) => (to_neutral.0, (1.0, 0.0)),
+        (System::Wye { to_neutral }, Conductor::L2) => (to_neutral.0, (-0.5, -half)),
+        (System::Wye { to_neutral }, Conductor::L3) => (to_neutral.0, (-0.5, half)),
+        (System::SinglePhase { to_neutral }, Conductor::L) => (to_neutral.0, (1.0, 0.0)),
+        _ => return None,
+    };
+    Some((volts * turn.0, volts * turn.1))
+}
+
+/// What a meter reads between two terminals by their codes, as the system is named.
+fn reading(board: &Board, supply: SupplyId, [a, b]: [&str; 2]) -> Option<f64> {
+    let at = |code: &str| {
+        let found = board.terminals.iter().position(|terminal| terminal.code == code);
+        let index = found.unwrap_or_else(|| panic!("{code:?} is no terminal"));
+        let (_, lands) = board[supply].lands.iter().enumerate().find(|(it, _)| *it == index)?;
+        potential(board[supply].system, (*lands)?)
+    };
+    let ((x, y), (u, v)) = (at(a)?, at(b)?);
+    let volts = ((x - u).powi(2) + (y - v).powi(2)).sqrt();
+    let star = matches!(board[supply].system, System::Wye { .. });
+    Some(if star && (volts - 398.4).abs() < 0.1 { 400.0 } else { volts.round() })
+}
+
+/// `T1 to T2: 240 V; T1 to T3, T2 to T3: 120 V`.
+fn pairs(correct: &str) -> Vec<([&str; 2], Vec<f64>)> {
+    let mut all = Vec::new();
+    for list in correct.split("; ") {
+        let (pairs, volts) = list.rsplit_once(": ").unwrap_or_else(|| panic!("{list:?}"));
+        let volts: Vec<f64> =
+            volts.split([',', ' ']).filter_map(|word| word.parse().ok()).collect();
+        assert!(!volts.is_empty(), "{list:?}");
+        for pair in pairs.split(", ") {
+            let (a, b) = pair.split_once(" to ").unwrap_or_else(|| panic!("{pair:?}"));
+            all.push(([a, b], volts.clone()));
+        }
+    }
+    all
+}
+
+/// Every reading that is asked for has the nominal voltage of the job's supply, and of every supply
+/// that is wrong for a sign at least one reading under it differs.
+#[test]
+fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
+    let (mut readings, mut found) = (0, 0);
+    with_backs(40, |planned, _, blocks, name| {
+        let (board, supply) = (planned.board, planned.job.supply.value);
+        let signs = shown(blocks);
+        let mut under: BTreeMap<(String, Option<Device>), Vec<([&str; 2], f64)>> = BTreeMap::new();
+        for sign in &signs {
+            for row in sign.rows.iter().filter(|row| row.live()) {
+                for (devices, correct) in &row.correct {
+                    for (pair, volts) in pairs(correct) {
+                        let read = reading(board, supply, pair);
+                        assert_eq!(read.as_slice(), volts, "{name}: {} {pair:?}", sign.noticed);
+                        readings += 1;
+                        let of = devices.iter().copied().map(Some);
+                        for device in of.chain(devices.is_empty().then_some(None)) {
+                            let key = (sign.noticed.clone(), device);
+                            under.entry(key).or_default().push((pair, volts[0]));
+                        }
+                    }
+                }
+            }
+        }
+        for fault in fault_finder(planned, &consequences(planned)) {
+            let own = fault.sign.device();
+            let houses = fault.checks.iter().filter(|check| check.target == CheckTarget::House);
+            for mistake in houses.flat_map(|check| &check.mistakes) {
+                let Mistake::Supply(other) = *mistake else { panic!("{mistake:?}") };
+                let Some(device) = own.filter(|_| fault.sign.is_noticed()) else { continue };
+                let clause = clauses(fault.sign, &[]).remove(0);
+                let listed = under.iter().filter(|((noticed, of), _)| {
+                    let (devices, _) = subject(noticed, &BTreeSet::from([clause.clone()]));
+                    noticed.contains(&clause)
+                        && of.is_none_or(|of| of == device)
+                        && devices.contains(&device)
+                });
+                let differs = listed.flat_map(|(_, pairs)| pairs).any(|(pair, volts)| {
+                    reading(board, other, *pair)
+                        .is_none_or(|read| (read - volts).abs() > 0.05 * volts)
+                });
+                let lands = (&board[supply].lands, &board[other].lands);
+                assert!(differs, "{name}: {:?} with {other:?}: {lands:?} {under:?}", fault.sign);
+                found += 1;
+            }
+        }
+    });
+    assert!(readings > 300 && found > 40, "{readings} readings, {found} wrong supplies");
+}
+
+/// What is common practice is marked so, and is not said of what is not there.
+#[test]
+fn usual_causes_are_marked_and_fit_the_equipment() {
+    let mut all = 0;
+    with_backs(25, |planned, _, blocks, name| {
+        let has = |device: Device| planned.wiring.devices.iter().any(|it| it.device == device);
+        let about = [
+            ("heater", Device::Heater),
+            ("circulation pump", Device::Circulation),
+            ("blower", Device::Blower),
+            ("ozon", Device::Ozonator),
+        ];
+        for sign in shown(blocks) {
+            for row in sign.rows.iter().filter(|row| row.practice()) {
+                all += 1;
+                for (word, device) in about {
+                    let said =
+                        row.what.contains(word) && row.what != "supply terminals and heater studs";
+                    assert!(has(device) || !said, "{name}: {}: {}", sign.noticed, row.what);
+                }
+            }
+        }
+    });
+    assert!(all > 500, "{all}");
+    let jobs = demo::jobs();
+    let of = |name: &str| {
+        let planned = jobs.iter().find(|planned| planned.name == name).expect("it is there");
+        shown(&back_of(&planned.board, &planned.job, &planned.plan))
+    };
+    let signs = of("2231");
+    let under = |noticed: &str| {
+        let sign = signs.iter().find(|sign| sign.noticed.contains(noticed)).expect(noticed);
+        let row = |row: &ShownRow| (row.what.clone(), row.correct[0].1.clone(), row.see.clone());
+        sign.rows.iter().map(row).collect::<Vec<_>>()
+    };
+    // The likeliest first: the element that leaks, before what a mistake gives.
+    let trips = under("The ground-fault protection trips");
+    assert_eq!(trips[0].0, "heater element, wires off: stud to metal");
+    assert_eq!(trips[0].2, PRACTICE);
+    assert!(trips.iter().any(|row| row.0 == "wires in the plug of pump 1" && row.2 == "J2"));
+    // 240 V squared by 4000 W; 860 and 409 times 4 kW.
+    let slow = under("heats slowly");
+    assert!(slow.iter().any(|row| row.1 == "about 14.4 \u{3a9}"), "{slow:?}");
+    assert!(slow[0].1.contains("1636 \u{f7} gallons") && slow[0].1.contains("3440 \u{f7} liters"));
+    let trips = under("The breaker trips when several");
+    assert!(trips.iter().any(|row| row.1 == "50 A, not larger"), "{trips:?}");
+}
+
+/// A document with a matrix of groups, each with so many rows.
+fn matrix(groups: &[usize]) -> Document {
+    let plain = |text: String| vec![Inline::Plain(text)];
+    let (mut rows, mut marks) = (Vec::new(), BTreeMap::new());
+    for (group, count) in groups.iter().enumerate() {
+        marks.insert(rows.len(), RowMark::Head);
+        rows.push(vec![plain(format!("head{group}."))]);
+        for row in 0..*count {
+            let what = plain(format!("row{group}.{row}."));
+            let number = plain((row + 1).to_string());
+            rows.push(vec![
+                number,
+                vec![Inline::Tick],
+                what,
+                plain("on".into()),
+                plain("at".into()),
+            ]);
+        }
+    }
+    let head = ["", "", "Check", "Correct", "See"];
+    let table = Table {
+        columns: vec![Align::Left; 5],
+        head: head.iter().map(|text| plain((*text).to_owned())).collect(),
+        rows,
+        marks,
+        summary: "What to check".into(),
+        kind: TableKind::Matrix,
+    };
+    crate::generate::specimen::document(vec![Block::Table(table)])
+}
+
+/// The pages that a text stands on.
+fn pages_with(pages: &Pages, text: &str) -> Vec<usize> {
+    let on = pages.pages.iter().enumerate();
+    on.filter(|(_, page)| page.text_boxes().iter().any(|(_, box_)| box_ == text))
+        .map(|(number, _)| number)
+        .collect()
+}
+
+/// A sign and its checks stay on one page; of one that is too long for that, the head is repeated.
+#[test]
+fn a_sign_is_not_cut_or_is_named_on_every_page() {
+    let mut groups: Vec<usize> = (0..30).map(|group| 2 + group * 5 % 9).collect();
+    groups.push(150);
+    groups.push(3);
+    for paper in Paper::ALL {
+        let pages = lay_out(&matrix(&groups), paper, &mut Typesetter::new());
+        for (group, count) in groups.iter().enumerate() {
+            let heads = pages_with(&pages, &format!("head{group}."));
+            let rows =
+                (0..*count).flat_map(|row| pages_with(&pages, &format!("row{group}.{row}.")));
+            let rows: Vec<usize> = rows.collect();
+            assert_eq!(rows.len(), *count, "{paper:?}: each row stands once");
+            let on: BTreeSet<usize> = rows.into_iter().collect();
+            let on: Vec<usize> = on.into_iter().collect();
+            assert_eq!(heads, on, "{paper:?}: group {group} of {count}");
+            assert_eq!(on.len() == 1, *count < 100, "{paper:?}: group {group} of {count}");
+        }
+    }
+}
+
+/// A head over all columns is a cell that spans them, and boxes to tick have a place in what is read.
+#[test]
+fn a_matrix_is_read_aloud_with_its_heads_and_boxes() {
+    let groups = [3, 4];
+    let pages = lay_out(&matrix(&groups), Paper::A4, &mut Typesetter::new());
+    let count = |wanted: &dyn Fn(&Role) -> bool| {
+        pages.nodes.iter().filter(|node| wanted(&node.role)).count()
+    };
+    let spans = |role: &Role| matches!(role, Role::GroupHead(columns) if columns.get() == 5);
+    assert_eq!(count(&spans), groups.len());
+    assert_eq!(count(&|role| *role == Role::Tick), groups.iter().sum::<usize>());
+    // Seven rows of five cells and the head's.
+    assert_eq!(count(&|role| *role == Role::Cell), 7 * 5);
+    assert_eq!(count(&|role| *role == Role::HeadCell), 5);
+    lidsheet::write::pdf(&pages).expect("it is PDF/UA");
+}
+
+/// The columns of all tables of a document stand at the same places.
+#[test]
+fn columns_do_not_jump() {
+    let lefts = |groups: &[usize]| -> Vec<f64> {
+        let pages = lay_out(&matrix(groups), Paper::A4, &mut Typesetter::new());
+        let boxes = pages.pages[0].text_boxes();
+        ["Check", "Correct", "See"]
+            .map(|head| boxes.iter().find(|(_, text)| text == head).expect(head).0.left)
+            .to_vec()
+    };
+    assert_eq!(lefts(&[1]), lefts(&[12, 30, 2]));
+    assert_eq!(matrix(&[1]).density, Density::Roomy);
+}
