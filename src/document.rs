@@ -40,6 +40,9 @@ pub enum Density {
     Roomy,
     /// With small margins and smaller type, never under 7 pt: what must be one page.
     Close,
+    /// To be read at arm's length beside an open control box: nothing under 9 pt, on as many pages
+    /// as it takes.
+    Reach,
 }
 
 /// A part of a document that stands by itself.
@@ -113,6 +116,15 @@ pub enum Block {
     },
     /// Blocks that stay on one page, as long as a page has room for them.
     Together(Vec<Block>),
+    /// A step of a work card: its number, the first drawing among the blocks at the left, and the
+    /// other blocks beside it. Its own lists of [`ListKind::Ticks`] have their boxes at the right
+    /// edge.
+    Step {
+        /// Counted from 1.
+        number: u32,
+        /// What is done. The first is its heading.
+        blocks: Vec<Block>,
+    },
     /// Blocks on pages of the same paper that lie on their long side. They begin a page, and so
     /// does what follows them.
     Landscape(Vec<Block>),
@@ -132,6 +144,8 @@ pub enum ListKind {
     Numbers(u32),
     /// With a number from this one and a box to tick.
     Steps(u32),
+    /// With a box to tick at the right edge.
+    Ticks,
 }
 
 /// Words inside a block.
@@ -186,6 +200,9 @@ pub enum TableKind {
     /// To be filled in: every cell has a frame, and is high enough to write into. What is left of
     /// the width goes to columns with an empty cell.
     Form,
+    /// A few values that are looked for first, in a box with a cell for each column: the name of
+    /// each in the head, the value large in the first row, and more about it in the others.
+    Summary,
     /// To be worked through row by row: a number, a box to tick, and what they are about. Its
     /// columns stand at the same places in every such table of a document.
     Matrix,

@@ -94,6 +94,9 @@ impl Length {
 pub struct Horsepower(pub f64);
 
 impl Horsepower {
+    /// Its sign.
+    pub const UNIT: &'static str = "hp";
+
     /// Reads a number as it stands on plates: `2`, `1.5`, `3/4`, `1 1/2`.
     pub fn parse(text: &str) -> Option<Self> {
         let fraction = |text: &str| {
@@ -128,7 +131,7 @@ impl fmt::Display for Horsepower {
             Some((above, below)) => write!(f, "{above}/{below}"),
             None => f.write_str(&shortest(self.0, 3)),
         }?;
-        f.write_str("\u{a0}hp")
+        write!(f, "\u{a0}{}", Self::UNIT)
     }
 }
 

@@ -21,10 +21,10 @@ pub const NAME: &str = "index.html";
 pub const SHEETS: &str = "wiring-sheets.pdf";
 /// The form of a board.
 pub const FORM: &str = "intake-form.pdf";
-/// The sheet of a job.
+/// The steps of a job.
+pub const CARD: &str = "work-card.pdf";
+/// What stays in the lid of its control box.
 pub const INSERT: &str = "lid-insert.pdf";
-/// What a job is done by.
-const WORK_CARD: &str = "work-card.pdf";
 /// The course of a board: what `build` never makes, and lists where it lies.
 pub const HANDOUT: &str = "course-handout.pdf";
 /// Its answers.
@@ -263,7 +263,7 @@ impl Found {
         let sheets = [
             (SHEETS, words.index_sheets_of(of)),
             (FORM, words.index_form_of(of)),
-            (WORK_CARD, words.index_work_card_of(of)),
+            (CARD, words.index_work_card_of(of)),
             (INSERT, words.index_insert_of(of)),
             (HANDOUT, words.index_handout_of(of)),
             (ANSWERS, words.index_answers_of(of)),

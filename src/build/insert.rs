@@ -1,55 +1,77 @@
-//! The lid insert of a job that was planned.
+//! The sheets of a job that was planned: its work card, its lid insert and its board plan.
 
 use super::compile::{FileContext, SheetOptions, catching_panics, pdf, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
-use crate::board::{Board, Job};
-use crate::decide::{LayoutChoice, Wiring};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::{Density, Document};
+use crate::document::{Block, Document};
 use crate::page::{self, Pages, Paper};
-use crate::sheet::{self, InsertRoom, PlanDetail, Sides, Templates};
+use crate::sheet::{self, Figure, SoundJob, Templates};
 use crate::text::Typesetter;
+use crate::write;
 
-/// How high the board plan may be with its legend, mm: the least at which it can be read, how finely
-/// it grows, and how often.
-const LEAST: f64 = 45.0;
-const STEP: f64 = 2.5;
-const STEPS: u32 = 40;
-
-/// How many smaller board plans are tried where the largest loses something.
-const OTHER_HEIGHTS: usize = 4;
-
-/// The files of a job, or that an error was reported of it: the job is refused, or the front of its
-/// insert is more than a page.
-pub fn insert(
+/// The files of a job, or that an error was reported of it.
+pub fn job_sheets(
     planned: &PlannedJob,
     texts: &mut FileContext<'_>,
     look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
-    catching_panics(texts, set, |texts, set| make_insert(planned, texts, look, set))
+    catching_panics(texts, set, |texts, set| make_sheets(planned, texts, look, set))
 }
 
-fn make_insert(
+fn make_sheets(
     planned: &PlannedJob,
     texts: &mut FileContext<'_>,
     look: &SheetOptions,
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let pages = insert_pages(planned, &templates, look.paper, set, texts.problems)?;
-    let label = templates.words().index_insert();
-    let name = index::INSERT.to_owned();
-    Ok(vec![OutFile { name, label, bytes: pdf(&pages, texts)? }])
+    let words = templates.words();
+    let card = card_pages(planned, &templates, look.paper, set, texts.problems)?;
+    let job = sound(planned, texts.problems)?;
+    let plan = sheet::job_board_plan(&job, words, set, look.paper);
+    let drawing = OutFile {
+        name: format!("{}.svg", plan.name),
+        label: plan.scene.title.clone(),
+        bytes: write::svg(&plan.scene).into_bytes(),
+    };
+    let insert = insert_of(&job, plan, &templates, look.paper, set, texts.problems)?;
+    let card = OutFile {
+        name: index::CARD.to_owned(),
+        label: words.index_card(),
+        bytes: pdf(&card, texts)?,
+    };
+    let insert = OutFile {
+        name: index::INSERT.to_owned(),
+        label: words.index_insert(),
+        bytes: pdf(&insert, texts)?,
+    };
+    Ok(vec![card, insert, drawing])
 }
 
-/// A job's lid insert: its front on one page, with the largest board plan that it has room for, and
-/// the fault finder from the next page on.
+/// A job's work card.
 ///
 /// # Errors
-/// The job is refused, a template cannot be used, or a page is not enough for the front.
+/// The job is refused, or a template cannot be used.
+pub fn card_pages(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let job = sound(planned, problems)?;
+    let document = sheet::work_card(&job, set, paper, templates, problems)?;
+    Ok(page::lay_out(&document, paper, set))
+}
+
+/// A job's lid insert: how its control box is wired, and from a new page on the fault finder.
+///
+/// # Errors
+/// The job is refused, a template cannot be used, or the board plan has no room for all that the job
+/// needs.
 pub fn insert_pages(
     planned: &PlannedJob,
     templates: &Templates,
@@ -57,121 +79,66 @@ pub fn insert_pages(
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    let PlannedJob { board, job, plan } = planned;
-    let Some(decided) = plan.sound() else {
-        // The refusal's reasons are among the problems of the file already.
-        let ours = Problem::new(Code::Internal, job.span, "a job is refused without a reason");
-        return Err(problems.failed().unwrap_or_else(|| problems.error(ours)));
-    };
-    InsertBuilder { board, job, decided, templates, paper, set }.fitted(problems)
+    let job = sound(planned, problems)?;
+    let plan = sheet::job_board_plan(&job, templates.words(), set, paper);
+    insert_of(&job, plan, templates, paper, set, problems)
 }
 
-/// What the insert of a job says, with an empty space for the board plan; `None` if it is refused.
-pub fn insert_words(
+fn insert_of(
+    job: &SoundJob<'_>,
+    plan: Figure,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let mut document = sheet::lid_insert(job, plan, set, paper, templates, problems)?;
+    let back = document.blocks.iter().position(|block| *block == Block::PageBreak);
+    if let Some(back) = back {
+        let blocks = document.blocks.get(..back).unwrap_or_default().to_vec();
+        let front = page::lay_out(&Document { blocks, ..document.clone() }, paper, set);
+        if front.pages.len() > 1 && last_page(&front) < LEAST {
+            document.blocks.remove(back);
+        }
+    }
+    Ok(page::lay_out(&document, paper, set))
+}
+
+/// Where the last page of what comes before the fault finder is filled less than this, the fault
+/// finder begins on it: no page is there for a few lines.
+const LEAST: f64 = 0.4;
+
+/// How far down the last page is filled, as a part of its height.
+fn last_page(pages: &Pages) -> f64 {
+    let boxes = pages.pages.last().map(|page| page.text_boxes()).unwrap_or_default();
+    let bottoms = boxes.iter().map(|(area, _)| area.bottom);
+    let lowest = bottoms.filter(|bottom| *bottom <= pages.area.bottom).fold(0.0, f64::max);
+    (lowest - pages.area.top) / pages.area.height()
+}
+
+/// What the sheets of a job say, each with its name, without the board plan; none if it is refused.
+pub fn job_words(
     planned: &PlannedJob,
     templates: &Templates,
     paper: Paper,
     set: &mut Typesetter,
     problems: &mut Problems,
-) -> Option<Result<Document, Reported>> {
+) -> Vec<(&'static str, Document)> {
     let PlannedJob { board, job, plan } = planned;
-    let decided = plan.sound()?;
-    let mut press = InsertBuilder { board, job, decided, templates, paper, set };
-    Some(press.document(0, PlanDetail::Space, Sides::Both, problems))
+    let Some(job) = SoundJob::of(board, job, plan) else { return Vec::new() };
+    let card = sheet::work_card(&job, set, paper, templates, problems);
+    let space = Figure::no_board_plan();
+    let insert = sheet::lid_insert(&job, space, set, paper, templates, problems);
+    let all = [("work card", card), ("lid insert", insert)];
+    all.into_iter().filter_map(|(name, made)| Some((name, made.ok()?))).collect()
 }
 
-/// What an insert is made of.
-struct InsertBuilder<'a> {
-    board: &'a Board,
-    job: &'a Job,
-    decided: (&'a LayoutChoice, &'a Wiring),
-    templates: &'a Templates,
-    paper: Paper,
-    set: &'a mut Typesetter,
-}
-
-impl InsertBuilder<'_> {
-    fn fitted(&mut self, problems: &mut Problems) -> Result<Pages, Reported> {
-        let least = self.front(0, problems)?;
-        if least != 1 {
-            let message = format!("the lid insert needs {least} pages of {}", self.paper.name());
-            let problem = Problem::new(Code::InsertTooLong, self.job.span, message);
-            return Err(problems.error(
-                problem
-                    .label("the front of this job's insert must be one page")
-                    .help("take larger paper: `--paper a4` or `--paper letter`"),
-            ));
-        }
-        // `low` fits, `high` does not.
-        let (mut low, mut high) = (0, STEPS);
-        while high - low > 1 {
-            let middle = low + (high - low) / 2;
-            if self.front(middle, problems)? == 1 {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        self.drawn(low, problems)
-    }
-
-    /// The insert with its board plan: the largest that fits, or one of the next smaller if that
-    /// loses something and they do not.
-    ///
-    /// A plan that is a little smaller has its names elsewhere, so that a lead may find a way.
-    fn drawn(&mut self, largest: u32, problems: &mut Problems) -> Result<Pages, Reported> {
-        let mut found = Problems::default();
-        let first = self.pages(largest, PlanDetail::Drawn, Sides::Both, &mut found);
-        if first.is_err() && lost_something(&found) {
-            for steps in (0..largest).rev().take(OTHER_HEIGHTS) {
-                let mut others = Problems::default();
-                let next = self.pages(steps, PlanDetail::Drawn, Sides::Both, &mut others);
-                if next.is_ok() {
-                    problems.extend(others);
-                    return next;
-                }
-            }
-        }
-        problems.extend(found);
-        first
-    }
-
-    /// How many pages the front takes.
-    fn front(&mut self, steps: u32, problems: &mut Problems) -> Result<usize, Reported> {
-        Ok(self.pages(steps, PlanDetail::Space, Sides::Front, problems)?.pages.len())
-    }
-
-    fn pages(
-        &mut self,
-        steps: u32,
-        plan: PlanDetail,
-        sides: Sides,
-        problems: &mut Problems,
-    ) -> Result<Pages, Reported> {
-        let document = self.document(steps, plan, sides, problems)?;
-        Ok(page::lay_out(&document, self.paper, self.set))
-    }
-
-    fn document(
-        &mut self,
-        steps: u32,
-        plan: PlanDetail,
-        sides: Sides,
-        problems: &mut Problems,
-    ) -> Result<Document, Reported> {
-        let InsertBuilder { board, job, decided, templates, paper, set } = self;
-        let room = InsertRoom {
-            paper: *paper,
-            column: paper.column(Density::Close, 2),
-            plan_height: LEAST + STEP * f64::from(steps),
-            plan,
-            sides,
-        };
-        sheet::lid_insert(board, job, *decided, set, room, templates, problems)
-    }
-}
-
-fn lost_something(problems: &Problems) -> bool {
-    let lost = |code| matches!(code, Code::NoRoomForName | Code::NoRoomForLead);
-    problems.sorted().iter().any(|problem| lost(problem.code))
+/// The job, if it may be wired as it is planned.
+fn sound<'a>(planned: &'a PlannedJob, problems: &mut Problems) -> Result<SoundJob<'a>, Reported> {
+    let PlannedJob { board, job, plan } = planned;
+    SoundJob::of(board, job, plan).ok_or_else(|| {
+        // The refusal's reasons are among the problems of the file already.
+        let ours = Problem::new(Code::Internal, job.span, "a job is refused without a reason");
+        problems.failed().unwrap_or_else(|| problems.error(ours))
+    })
 }

@@ -14,7 +14,7 @@ mod reading;
 
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
-pub use insert::insert_pages;
+pub use insert::{card_pages, insert_pages};
 pub use job::PlannedJob;
 pub use output::Placed;
 pub use reading::{Reading, reading};
@@ -206,7 +206,7 @@ fn make(
     let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
     let made = match &content {
         Content::Job(Some(planned)) => {
-            insert::insert(planned, &mut texts, look, set).map(|files| (files, FileKind::Job))
+            insert::job_sheets(planned, &mut texts, look, set).map(|files| (files, FileKind::Job))
         }
         Content::Board(board) => {
             compile::sheets(board, &mut texts, look, set).map(|files| (files, FileKind::Board))

@@ -11,7 +11,7 @@ use crate::text::Typesetter;
 /// A text that is measured by itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Reading {
-    /// What it belongs to: `specification`, `wiring sheets`, `intake form`, `lid insert`.
+    /// What it belongs to: `specification`, `wiring sheets`, `intake form`, `work card`, `lid insert`.
     pub of: &'static str,
     /// The section; empty for all of it.
     pub section: String,
@@ -40,9 +40,8 @@ pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
             }
         }
         Content::Job(Some(planned)) => {
-            let document = insert::insert_words(planned, &templates, Paper::A4, set, problems);
-            if let Some(Ok(document)) = document {
-                all.extend(of_sheet("lid insert", &document));
+            for (of, sheet) in insert::job_words(planned, &templates, Paper::A4, set, problems) {
+                all.extend(of_sheet(of, &sheet));
             }
         }
         Content::Job(None) | Content::Refused => {}

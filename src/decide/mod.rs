@@ -15,6 +15,7 @@ pub mod lag;
 pub mod layout;
 pub mod loads;
 pub mod mistakes;
+pub mod nameplate;
 pub mod pins;
 mod plan;
 pub mod questions;
@@ -38,6 +39,7 @@ pub use jumpers::suits;
 pub use lag::Lag;
 pub use layout::{Difference, NearLayout, Wanted, but_for_circulation, fitting, nearest, wanted};
 pub use loads::{ConductorLoad, RatedLoad};
+pub use nameplate::{Nameplate, PlateLoad, PumpMark, nameplate, pump_mark};
 pub use pins::{PinOrder, ReadFrom, pin_order, pin_order_for};
 pub use plan::{
     DeviceId, DevicePlan, HeaterPlan, JumperPlan, LayoutChoice, LinkPlan, NEAREST, Plan, Wiring,

@@ -63,6 +63,8 @@ impl Paper {
             (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
             (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 12.5, 10.0),
             (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),
+            (Density::Reach, Paper::A4 | Paper::Letter) => (14.0, 16.0, 14.0),
+            (Density::Reach, Paper::A5) => (10.0, 14.0, 12.0),
         };
         Rect { left: side, top, right: width - side, bottom: height - bottom }
     }

@@ -9,13 +9,14 @@ mod questions;
 mod setting;
 mod small_bank;
 mod socket;
+mod steps;
 mod supply;
 
 pub use bank::{blank_bank, switch_bank};
 pub use questions::question_tree;
 pub use setting::switch_settings;
 pub use socket::{
-    CommonLive, blank_socket, common_live, cord_rows, drawn_sides, drawn_socket, socket_pages,
-    socket_turns,
+    CommonLive, blank_socket, common_live, drawn_sides, drawn_socket, socket_pages, socket_turns,
 };
+pub use steps::{connections, jumper_moves, link_moves, lock_off, plug};
 pub use supply::supply_landing;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::document::{Block, Document, Inline, plain_text};
+use crate::document::{Block, Document, Inline, TableKind, plain_text};
 use crate::geometry::{Path, Point, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
@@ -11,7 +11,8 @@ use super::collector::{Collector, Column, Section, Within};
 use super::look::{Look, TextLook};
 use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
-    Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, table,
+    Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, step,
+    summary, table,
 };
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
@@ -75,8 +76,10 @@ impl Collector<'_> {
                 }
                 // A step says what is seen in the drawing under it.
                 Block::List { .. } => matches!(next, Some(Block::Figure { .. })),
-                // A caution right under a heading is read with what it warns of.
-                Block::Caution { .. } => opens && next.is_some(),
+                // A caution right under a heading, or before a step, is read with what it warns of.
+                Block::Caution { .. } => {
+                    opens && next.is_some() || matches!(next, Some(Block::Step { .. }))
+                }
                 _ => false,
             };
             if introduces {
@@ -97,6 +100,9 @@ impl Collector<'_> {
                 paragraph::push(self, &loose_words(std::slice::from_ref(block)), column, within);
             }
             Block::List { kind, items } => list::push(self, *kind, items, column, within),
+            Block::Table(table) if table.kind == TableKind::Summary => {
+                summary::push(self, table, column, within);
+            }
             Block::Table(table) => table::push(self, table, column, within),
             Block::Figure { scene, alternative, caption, anchor } => {
                 let words = figure::FigureText { alternative, caption, anchor: anchor.as_deref() };
@@ -118,6 +124,7 @@ impl Collector<'_> {
                 self.blocks(blocks, column, within);
             }
             Block::Together(blocks) => self.together(blocks, column, within),
+            Block::Step { number, blocks } => step::push(self, *number, blocks, column, within),
             Block::Cards(cards) => cards::push(self, cards, column, within),
             Block::PageBreak => self.page_break(),
         }
@@ -320,7 +327,10 @@ fn loose_words(blocks: &[Block]) -> Vec<Inline> {
                 add(&[Inline::Plain(format!("{text} {subtitle}"))]);
             }
             Block::List { items, .. } => open.extend(items.iter().flatten().rev()),
-            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
+            Block::Columns { blocks, .. }
+            | Block::Together(blocks)
+            | Block::Landscape(blocks)
+            | Block::Step { blocks, .. } => {
                 open.extend(blocks.iter().rev());
             }
             Block::Cards(cards) | Block::Beside { parts: cards, .. } => {

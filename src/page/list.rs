@@ -21,7 +21,9 @@ pub(super) fn push(
     }
     let list = to.node(Role::List(kind), within.parent);
     let indent = indent(to, kind, items.len());
-    let column = Column { left: column.left + indent, width: column.width - indent };
+    // Boxes at the right edge stand in a column of their own.
+    let at_right = if kind == ListKind::Ticks { to.look.tick + TICK_GAP } else { 0.0 };
+    let column = Column { left: column.left + indent, width: column.width - indent - at_right };
     for (index, blocks) in items.iter().enumerate() {
         let item = to.node(Role::ListItem, Some(list));
         let label = to.node(Role::Label(kind), Some(item));
@@ -36,7 +38,8 @@ pub(super) fn push(
         }
         to.first = Some((start, gap));
         to.blocks(blocks, column, Within { parent: Some(body), depth: within.depth + 1 });
-        let items_of_label = label_items(to, kind, index, column.left, indent, label);
+        let edge = if kind == ListKind::Ticks { column.width + at_right } else { -indent };
+        let items_of_label = label_items(to, kind, index, (column.left, column.left + edge), label);
         if let Some(first) = to.to.strips.get_mut(start) {
             first.items.splice(0..0, items_of_label);
         }
@@ -60,6 +63,7 @@ fn indent(to: &mut Collector<'_>, kind: ListKind, count: usize) -> f64 {
         to.types.line(&zeros, strong(look.body)).width + LABEL_GAP
     };
     match kind {
+        ListKind::Ticks => 0.0,
         ListKind::Bullets => look.bullet_indent,
         ListKind::Numbers(from) => look.number_indent.max(number(from)),
         ListKind::Steps(from) => look.step_indent.max(look.tick + LABEL_GAP + number(from)),
@@ -69,33 +73,43 @@ fn indent(to: &mut Collector<'_>, kind: ListKind, count: usize) -> f64 {
 /// Space between a number and what stands beside it.
 const LABEL_GAP: f64 = 2.0;
 
-/// The label of an item, drawn for a line of running text at the top of a strip.
+/// Space between words and a box to tick at their right.
+const TICK_GAP: f64 = 4.0;
+
+/// The label of an item, drawn for a line of running text at the top of a strip. The words begin at
+/// `left`; `edge` is the left edge of the label, or for boxes at the right their right edge.
 fn label_items(
     to: &mut Collector<'_>,
     kind: ListKind,
     index: usize,
-    left: f64,
-    indent: f64,
+    (left, edge): (f64, f64),
     node: usize,
 ) -> Vec<Item> {
     let line_height = to.line_height();
     let tick = to.look.tick;
     let number = |from: u32| u64::from(from) + index as u64;
     let mut items = Vec::new();
+    let tick_at = |left: f64| {
+        let corner = Point::new(left, (line_height - tick) / 2.0);
+        let path = Path::rect(Rect::at(corner, Size::new(tick, tick)));
+        let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
+        Item::Shape { path, fill: Some(Ink::WHITE), stroke }
+    };
     let from = match kind {
         ListKind::Bullets => {
-            let middle = Point::new(left - indent + 1.6, line_height * 0.53);
+            let middle = Point::new(edge + 1.6, line_height * 0.53);
             let path = Path::circle(middle, 0.55);
             items.push(Item::Shape { path, fill: Some(Ink::BLACK), stroke: None });
             None
         }
         ListKind::Numbers(from) => Some(from),
         ListKind::Steps(from) => {
-            let corner = Point::new(left - indent, (line_height - tick) / 2.0);
-            let path = Path::rect(Rect::at(corner, Size::new(tick, tick)));
-            let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
-            items.push(Item::Shape { path, fill: Some(Ink::WHITE), stroke });
+            items.push(tick_at(edge));
             Some(from)
+        }
+        ListKind::Ticks => {
+            items.push(tick_at(edge - tick));
+            None
         }
     };
     if let Some(from) = from {

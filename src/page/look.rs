@@ -176,6 +176,67 @@ const CLOSEST: Look = Look {
     gutter: 4.5,
 };
 
+/// What is read at arm's length: capitals of 2.3 mm and more, for 400 to 500 mm.
+const REACH: Look = Look {
+    body: Style::regular(10.0),
+    cell: Style::regular(10.0),
+    caption: Style::regular(9.0),
+    edge: Style::regular(9.0),
+    title: Style::bold(18.0),
+    subtitle: Style::regular(10.5),
+    signal: Style::bold(10.5),
+    headings: [
+        HeadingLook { style: Style::bold(14.0), before: 6.0 },
+        HeadingLook { style: Style::bold(11.5), before: 4.6 },
+        HeadingLook { style: Style::bold(10.0), before: 3.6 },
+    ],
+    leading: 1.3,
+    tight_leading: 1.25,
+    gap: 1.7,
+    after_heading: 1.1,
+    heading_gap: 1.8,
+    block_gap: 2.6,
+    item_gap: 1.2,
+    bullet_indent: 4.2,
+    number_indent: 6.5,
+    step_indent: 11.5,
+    tick: 4.2,
+    cell_side: 1.4,
+    cell_end: 0.6,
+    writing: 8.0,
+    caption_gap: 1.2,
+    frame_side: 2.6,
+    frame_end: 1.4,
+    panel: 5.4,
+    gutter: 6.0,
+};
+
+/// The same on small paper.
+const REACH_SMALL: Look = Look {
+    body: Style::regular(9.5),
+    cell: Style::regular(9.0),
+    title: Style::bold(15.0),
+    subtitle: Style::regular(9.5),
+    signal: Style::bold(10.0),
+    headings: [
+        HeadingLook { style: Style::bold(12.0), before: 4.6 },
+        HeadingLook { style: Style::bold(10.5), before: 3.8 },
+        HeadingLook { style: Style::bold(9.5), before: 3.0 },
+    ],
+    leading: 1.26,
+    tight_leading: 1.2,
+    gap: 1.4,
+    block_gap: 2.2,
+    item_gap: 1.0,
+    cell_side: 1.1,
+    cell_end: 0.5,
+    frame_side: 2.0,
+    frame_end: 1.2,
+    panel: 5.0,
+    gutter: 5.0,
+    ..REACH
+};
+
 impl Look {
     /// Running text.
     pub fn body_text(&self) -> TextLook {
@@ -188,6 +249,8 @@ impl Look {
             (Density::Roomy, _) => &ROOMY,
             (Density::Close, Paper::A5) => &CLOSEST,
             (Density::Close, Paper::A4 | Paper::Letter) => &CLOSE,
+            (Density::Reach, Paper::A5) => &REACH_SMALL,
+            (Density::Reach, Paper::A4 | Paper::Letter) => &REACH,
         }
     }
 }

@@ -18,7 +18,9 @@ mod list;
 mod look;
 mod paragraph;
 mod side_by_side;
+mod step;
 mod strip;
+mod summary;
 mod table;
 
 use std::num::NonZeroU32;
@@ -52,6 +54,11 @@ impl Paper {
         let gutter = look::Look::of(density, self).gutter;
         let count = f64::from(count.max(1));
         (self.area_for(density).width() - gutter * (count - 1.0)) / count
+    }
+
+    /// The width of a drawing beside the words of a step in a document of a density, mm.
+    pub fn step_drawing(self, density: Density) -> f64 {
+        step::drawing_width(self.area_for(density).width())
     }
 
     /// The width of one of the parts beside each other that share the width of a page in a document

@@ -31,7 +31,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let look = to.look;
     let scale = type_scale(look, count, column.width);
     let size_pt = match table.kind {
-        TableKind::Reading | TableKind::Form => look.cell.size_pt,
+        TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell.size_pt,
         TableKind::Matrix => look::MATRIX_PT,
     };
     let style = Style::regular(size_pt * scale);
@@ -48,24 +48,26 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
     let grid = Grid {
         edges: match table.kind {
-            TableKind::Reading => asked.edges(),
+            TableKind::Reading | TableKind::Summary => asked.edges(),
             TableKind::Form => asked.edges_of_form(table),
             TableKind::Matrix => asked.edges_of_matrix(style.size_pt),
         },
         aligns: &table.columns,
         side: look.cell_side * scale,
         end: match table.kind {
-            TableKind::Reading | TableKind::Form => look.cell_end * scale,
+            TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell_end * scale,
             TableKind::Matrix => look::MATRIX_END * scale,
         },
         line_height: match table.kind {
-            TableKind::Reading | TableKind::Form => Length::from_pt(style.size_pt).0 * look.leading,
+            TableKind::Reading | TableKind::Form | TableKind::Summary => {
+                Length::from_pt(style.size_pt).0 * look.leading
+            }
             TableKind::Matrix => {
                 Length::from_pt(style.size_pt).0 * look.leading.min(look::MATRIX_LEADING)
             }
         },
         writing: match table.kind {
-            TableKind::Reading | TableKind::Matrix => None,
+            TableKind::Reading | TableKind::Summary | TableKind::Matrix => None,
             TableKind::Form => Some(look.writing),
         },
     };

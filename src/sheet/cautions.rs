@@ -1,24 +1,35 @@
 //! Safety messages that no template can take away.
 //!
 //! `cautions.md` is compiled in. It lists them under headings `# SECTION/NAME`; one whose cause a
-//! board does not have is empty there. A template puts each where it matters with
+//! board does not have is empty there. Rules of work, which are no box, stand there as plain blocks. A template puts each where it matters with
 //! `:: caution NAME`; what a section lacks is put at its head.
 
 use super::markdown::{self, Inserts};
 use super::templates;
 use crate::diagnostic::{Code, Problem};
-use crate::document::{Block, plain_text};
+use crate::document::{Block, Signal, plain_text};
 use crate::source::{FileId, Span};
 
-/// One safety message.
+/// One safety message, or the rules of work.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Caution {
     /// The template whose section it belongs to.
     pub section: String,
     /// Its name.
     pub name: String,
-    /// The message; `None` if this board gives no cause for it.
-    pub block: Option<Block>,
+    /// The message: one box, or for rules of work plain blocks; nothing if this board gives no cause
+    /// for it.
+    pub blocks: Vec<Block>,
+}
+
+impl Caution {
+    /// What a language may not weaken: whether there is something, and its signal word.
+    fn rank(&self) -> Option<Option<Signal>> {
+        self.blocks.first().map(|block| match block {
+            Block::Caution { signal, .. } => Some(*signal),
+            _ => None,
+        })
+    }
 }
 
 /// All safety messages for a board; `own` is the file of a language that is not English.
@@ -40,13 +51,9 @@ pub fn mandatory(
     let filled = templates::fill_cautions(*file, text, facts)?;
     let own = read(&filled).map_err(lacking)?;
     for caution in &english {
-        let Caution { section, name, block } = caution;
+        let Caution { section, name, .. } = caution;
         let same = own.iter().find(|own| own.section == *section && own.name == *name);
-        let rank = |block: &Option<Block>| match block {
-            Some(Block::Caution { signal, .. }) => Some(*signal),
-            _ => None,
-        };
-        if same.is_none_or(|own| rank(&own.block) != rank(block)) {
+        if same.is_none_or(|own| own.rank() != caution.rank()) {
             let message = format!("the language lacks the safety message `{section}/{name}`");
             return Err(lacking(message));
         }
@@ -70,10 +77,15 @@ fn read(text: &str) -> Result<Vec<Caution>, String> {
                     return Err(format!("the heading `{title}` names no section"));
                 };
                 let (section, name) = (section.to_owned(), name.to_owned());
-                all.push(Caution { section, name, block: None });
+                all.push(Caution { section, name, blocks: Vec::new() });
             }
-            (Block::Caution { .. }, Some(Caution { block: place @ None, .. })) => {
-                *place = Some(block);
+            (Block::Caution { .. }, Some(Caution { blocks, .. })) if blocks.is_empty() => {
+                blocks.push(block);
+            }
+            (Block::Paragraph(_) | Block::List { .. }, Some(rules))
+                if rules.rank().flatten().is_none() =>
+            {
+                rules.blocks.push(block);
             }
             _ => return Err("there is something that is no safety message".to_owned()),
         }
@@ -89,9 +101,10 @@ pub fn called<'a>(cautions: &'a [Caution], name: &str, section: &str) -> Option<
 
 fn contains(blocks: &[Block], wanted: &Block) -> bool {
     blocks.iter().any(|block| match block {
-        Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
-            contains(blocks, wanted)
-        }
+        Block::Columns { blocks, .. }
+        | Block::Together(blocks)
+        | Block::Landscape(blocks)
+        | Block::Step { blocks, .. } => contains(blocks, wanted),
         Block::Beside { parts, .. } => parts.iter().any(|part| contains(part, wanted)),
         block => block == wanted,
     })
@@ -101,7 +114,7 @@ fn contains(blocks: &[Block], wanted: &Block) -> bool {
 pub fn complete(blocks: &mut Vec<Block>, section: &str, cautions: &[Caution]) {
     let own = cautions.iter().filter(|caution| caution.section == section);
     let missing: Vec<Block> = own
-        .filter_map(|caution| caution.block.clone())
+        .flat_map(|caution| caution.blocks.iter().cloned())
         .filter(|message| !contains(blocks, message))
         .collect();
     opening(blocks, |head| {

@@ -95,7 +95,7 @@ pub(super) fn compose(
             blocks: &|insert| match insert {
                 Insert::Caution(name) => {
                     let caution = cautions::called(&cautions, name, &template.name);
-                    caution.map(|caution| caution.block.iter().cloned().collect())
+                    caution.map(|caution| caution.blocks.clone())
                 }
                 Insert::Prose { name, from } => {
                     let mut blocks = markdown::read_prose(&(material.prose)(name)?);

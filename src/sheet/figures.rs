@@ -28,6 +28,11 @@ impl Figure {
         Self { name: name.into(), scene, lost: Vec::new() }
     }
 
+    /// An empty space in place of a board plan, where only the words of a sheet matter.
+    pub fn no_board_plan() -> Self {
+        Self::whole(BOARD_PLAN, Scene::default())
+    }
+
     /// The plan of a board as it is delivered, in a room.
     pub(super) fn board_plan(
         board: &Board,
@@ -60,6 +65,11 @@ fn first_page(board: &Board, paper: Paper) -> Size {
         false => area.width(),
     };
     Size::new(width, area.height() - FIRST_PAGE)
+}
+
+/// The names and titles of some figures.
+pub(super) fn names(figures: &[Figure]) -> Vec<(String, String)> {
+    figures.iter().map(|figure| (figure.name.clone(), figure.scene.title.clone())).collect()
 }
 
 /// The name of the board plan among the figures.

@@ -63,7 +63,8 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
         Block::Caution { blocks, .. }
         | Block::Columns { blocks, .. }
         | Block::Together(blocks)
-        | Block::Landscape(blocks) => {
+        | Block::Landscape(blocks)
+        | Block::Step { blocks, .. } => {
             blocks.iter().for_each(|b| anchors(b, found));
         }
         Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
@@ -98,7 +99,8 @@ fn inlines(block: &mut Block, judge: &mut impl FnMut(&mut Inline)) {
         Block::Caution { blocks, .. }
         | Block::Columns { blocks, .. }
         | Block::Together(blocks)
-        | Block::Landscape(blocks) => {
+        | Block::Landscape(blocks)
+        | Block::Step { blocks, .. } => {
             blocks.iter_mut().for_each(|b| inlines(b, judge));
         }
         Block::Cards(cards) | Block::Beside { parts: cards, .. } => {

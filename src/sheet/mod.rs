@@ -1,5 +1,6 @@
 //! Each sheet: templates and facts to a document.
 
+mod card;
 mod cautions;
 mod compose;
 mod course;
@@ -15,10 +16,11 @@ mod sentences;
 mod templates;
 pub mod words;
 
+pub use card::work_card;
 pub use compose::wiring_sheets;
 pub use course::{Course, answer_sheet, course_cards, course_handout};
 pub use figures::{Figure, figures};
-pub use insert::{InsertRoom, PlanDetail, Sides, lid_insert};
+pub use insert::{SoundJob, job_board_plan, lid_insert};
 pub use intake::intake_form;
 pub use reading::{Section, sections};
 pub use templates::{CAUTIONS_FILE, Templates};

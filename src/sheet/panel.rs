@@ -1,8 +1,6 @@
 //! The steps in which a layout number is entered at a panel: the specification's own prose.
 
-use super::markdown;
 use crate::board::Board;
-use crate::document::{Block, ListKind};
 
 /// The name under which a template puts in the steps of a panel.
 pub(super) fn panel_prose(index: usize) -> String {
@@ -14,18 +12,6 @@ pub(super) fn panel_prose_of(board: &Board, name: &str, layout: &str) -> Option<
     let mut panels = board.panels.iter().enumerate();
     let (_, panel) = panels.find(|(index, _)| panel_prose(*index) == name)?;
     Some(with_layout(&panel.choose_layout, layout))
-}
-
-/// How many steps the prose of a panel has.
-pub(super) fn steps_of(prose: &str) -> u32 {
-    let blocks = markdown::read_prose(prose);
-    let last = blocks.iter().filter_map(|block| match block {
-        Block::List { kind: ListKind::Steps(from), items } => {
-            Some(from.saturating_add(u32::try_from(items.len()).unwrap_or(u32::MAX)) - 1)
-        }
-        _ => None,
-    });
-    last.max().unwrap_or(0)
 }
 
 /// The steps of a panel are the user's own text and never a template: the one placeholder that

@@ -70,6 +70,7 @@ fn walk(blocks: &[Block], take: &mut impl FnMut(ReadPiece)) {
             Block::List { items, .. } => items.iter().for_each(|item| walk(item, take)),
             Block::Caution { blocks, .. }
             | Block::Columns { blocks, .. }
+            | Block::Step { blocks, .. }
             | Block::Together(blocks)
             | Block::Landscape(blocks) => walk(blocks, take),
             Block::Cards(cards) | Block::Beside { parts: cards, .. } => {

@@ -55,7 +55,16 @@ const SECTIONS: &[(&str, &str)] =
 
 /// Those of sheets that are one template.
 const ALONE: &[(&str, &str)] = built_in![
-    "intake", "insert", "back", "handout", "answers", "cards", "exercise", "answer", "example",
+    "intake",
+    "work-card",
+    "lid-insert",
+    "back",
+    "handout",
+    "answers",
+    "cards",
+    "exercise",
+    "answer",
+    "example",
 ];
 
 /// The safety messages that every sheet carries. Only a whole language has its own, and it is held

@@ -141,9 +141,29 @@ phrases! {
     /// `Plug of a one-speed device: high, empty, common, ground.`
     one_speed_cord_described(pins: &str);
 
-    // Cords of a job.
-    /// `Plugs`
-    cords_title();
+    // Steps of a work card.
+    /// `Lock off, tag and test`
+    lock_off_title();
+    /// `A breaker that is off, a padlock on it, a tag, and a meter that reads 0 V.`
+    lock_off_described();
+    /// `OFF`: the word that is printed on a breaker.
+    off_mark();
+    /// `TAG`: on the tag of who works.
+    tag_mark();
+    /// `Supply wires, ground wire first`
+    connections_title();
+    /// `first`: beside the wire that is connected first.
+    first_mark();
+    /// `Jumpers that move`
+    jumper_moves_title();
+    /// `Jumper W3 from group C to group B.`
+    jumper_moves_told(jumper: &str, from: &str, to: &str);
+    /// `Links that move`
+    link_moves_title();
+    /// `Link W11 from X1 to X2.`
+    link_moves_told(link: &str, from: &str, to: &str);
+    /// `seen from the front`: over a header.
+    seen_from_front();
     /// `J1: pump 1, two speeds, 240 V.`
     cord_described(header: &str, device: Device, speeds: Speeds, volts: &str);
     /// `Pins from the top: ground, common, low, high.`
@@ -228,8 +248,6 @@ phrases! {
     legend_key();
     /// `ON side of a switch bank`
     legend_on();
-    /// `Board plan`
-    board_plan_title();
 }
 
 impl Words {

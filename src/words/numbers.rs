@@ -3,7 +3,7 @@
 use super::Words;
 use super::key::phrases;
 use crate::standards::nominal;
-use crate::units::{Amps, Volts, Watts, fixed, shortest};
+use crate::units::{Amps, Horsepower, Volts, Watts, fixed, shortest};
 
 phrases! {
     /// A number with its unit.
@@ -50,6 +50,13 @@ impl Words {
     /// Amperes to a tenth, rounded up: what is drawn is never promised too low.
     pub fn amps_drawn(&self, amps: Amps) -> String {
         self.measure((amps.0 * 10.0 - 1e-6).ceil() / 10.0, 1, Amps::UNIT)
+    }
+
+    /// Horsepower, with fractions as nameplates have them: `1 1/2 hp`.
+    pub fn horsepower(&self, power: Horsepower) -> String {
+        let shown = power.to_string();
+        let number = shown.trim_end_matches(Horsepower::UNIT).trim_end();
+        self.quantity(&self.mark(number), Horsepower::UNIT)
     }
 
     /// Watts, to a hundredth.

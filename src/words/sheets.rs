@@ -1,7 +1,7 @@
 //! Short texts of wiring sheets, lid inserts, forms and the list of sheets.
 
 use super::key::phrases;
-use crate::board::Device;
+use crate::board::{Device, Speeds};
 use crate::geometry::Side;
 
 phrases! {
@@ -39,14 +39,46 @@ phrases! {
     copper_wire(size: &str);
     /// `Heater allowance {number}.`
     allowance_is(number: &str);
-    /// `{bank} way {way} off`
-    moved_way(bank: &str, way: &str, on: bool);
     // The intake form.
     /// `with jets`
     form_pump();
     /// `no jets, one speed`
     form_circulation();
-    // The lid insert.
+    // The work card and the lid insert.
+    /// `2 links`
+    links_counted(count: usize);
+    /// `L1 to L2`: two wires between which a meter reads.
+    measured_between(one: &str, other: &str);
+    /// `two speeds, 240 V, 10.8 A`: what a nameplate says. `none` of speeds: a device that cannot
+    /// have two.
+    nameplate_says(speeds: Speeds, volts: &str, load: &str);
+    /// `10.8 A at high speed, 3.1 A at low speed`
+    load_high_and_low(high: &str, low: &str);
+    /// `The pump with two speeds and 10.8 A on its nameplate is pump 1.`
+    pump_by_load(device: Device, speeds: Speeds, load: &str);
+    /// `The pump with this nameplate is pump 1: two speeds, 240 V, 10.8 A.`
+    pump_by_nameplate(device: Device, plate: &str);
+    /// `The nameplates of pump 2 and pump 3 are the same. Either pump can be pump 2.`
+    pump_alike(device: Device, all: &[Device], any: bool);
+    /// `1 ON`
+    set_way(way: usize, on: bool);
+    // Warnings of a plan.
+    /// `The heater gets 208 V. Its nameplate says 240 V. …`
+    warn_heater_weak(volts: &str, plate: &str, watts: &str, full: &str);
+    /// `Pump 1 gets 208 V. …`
+    warn_voltage_edge(device: Device, volts: &str, end: &str, low: &str, high: &str);
+    /// `45 A is not a standard size of a breaker. …`
+    warn_odd_breaker(breaker: &str);
+    /// `The supply run loses 8 V, or 3.4 %. …`
+    warn_run_drop(drop: &str, percent: &str);
+    /// `A nameplate gives no power factor. …`: `currents` is empty if no conductor carries more.
+    warn_factor_unknown(any: bool, currents: &str);
+    /// `The current in N can be above 16 A. …`
+    warn_neutral_unseen(breaker: &str);
+    /// `The load on the breaker can then be 18 A, …`
+    warn_breaker_lag(amps: &str, breaker: &str);
+    /// `The current in L1 can then be 52 A, …`
+    warn_board_lag(conductor: &str, amps: &str);
     /// `{conductor} {amps}`
     conductor_amps(conductor: &str, amps: &str);
     /// `{kind}: {codes}`
@@ -74,6 +106,8 @@ phrases! {
     index_sheets();
     /// `Intake form, PDF`
     index_form();
+    /// `Work card, PDF`
+    index_card();
     /// `Lid insert, PDF`
     index_insert();
     /// `Course handout, PDF`

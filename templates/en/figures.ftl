@@ -161,9 +161,19 @@ common_can_be_live = Common can be live.
 common_is_live_on = Common is live: { $line }.
 one_speed_cord_described = Plug of a one-speed device: { $pins }.
 
-## Cords of a job.
+## Steps of a work card.
 
-cords_title = Plugs
+lock_off_title = Lock off, tag and test
+lock_off_described = A breaker that is off, a padlock on it, a tag, and a meter that reads 0{"\u00A0"}V.
+off_mark = OFF
+tag_mark = TAG
+connections_title = Supply wires, ground wire first
+first_mark = first
+jumper_moves_title = Jumpers that move
+jumper_moves_told = Jumper { $jumper } from group { $from } to group { $to }.
+link_moves_title = Links that move
+link_moves_told = Link { $link } from { $from } to { $to }.
+seen_from_front = seen from the front
 cord_described = { $speeds ->
     [two] { $header }: { DEVICE($device) }, two speeds, { $volts }.
    *[other] { $header }: { DEVICE($device) }, { $volts }.
@@ -189,8 +199,6 @@ turn_key = key { key_where }
 turn_described = Key { key_where }: { from_where }, places { $places }.
 
 ## The board plan.
-
-board_plan_title = Board plan
 
 board_plan_of = { $board }: board plan
 board_set_up = { $board }, set up

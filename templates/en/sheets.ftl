@@ -34,29 +34,63 @@ single_phase = { $volts } V, single phase
 ## Switches.
 copper_wire = { $size } copper
 allowance_is = Heater allowance { $number }.
-moved_way = { $bank } way { $way } { $on ->
-        [yes] on
-       *[no] off
-    }
 
 ## The intake form.
 form_pump = with jets
 form_circulation = no jets, one speed
 
-## The lid insert.
+## The work card and the lid insert.
+links_counted = { $count ->
+        [one] { $count } link
+       *[other] { $count } links
+    }
+measured_between = { $one }{"\u00A0"}to{"\u00A0"}{ $other }
+nameplate_says = { $speeds ->
+        [two] two speeds, { $volts }, { $load }
+        [one] one speed, { $volts }, { $load }
+       *[none] { $volts }, { $load }
+    }
+load_high_and_low = { $high } at high speed, { $low } at low speed
+pump_by_load = { $speeds ->
+        [two] The pump with two speeds and { $load } on its nameplate is { DEVICE($device, form: "the") }.
+       *[one] The pump with one speed and { $load } on its nameplate is { DEVICE($device, form: "the") }.
+    }
+pump_by_nameplate = The pump with this nameplate is { DEVICE($device, form: "the") }: { $plate }.
+pump_alike = { $any ->
+        [yes] The nameplates of { DEVICE($all, form: "the") } are the same. Each of these pumps can be { DEVICE($device, form: "the") }.
+       *[no] The nameplates of { DEVICE($all, form: "the") } are the same. Find out which one is { DEVICE($device, form: "the") }.
+    }
+set_way = { $way }{"\u00A0"}{ $on ->
+        [yes] ON
+       *[no] OFF
+    }
+
+## Warnings of a plan.
+warn_heater_weak = The heater gets { $volts }, nameplate { $plate }. It gives { $watts } instead of { $full }. The water heats more slowly.
+warn_voltage_edge = The voltage is near the limit for { DEVICE($device, form: "the") }. The device gets { $volts }. The supply can bring it to { $end }. The nameplate permits { $low } to { $high }. Measure the voltage under load (trained person only).
+warn_odd_breaker = A breaker of { $breaker } is not a standard size. Read the rating on the breaker.
+warn_run_drop = The supply run loses up to { $drop }, or { $percent } of the voltage. Codes advise 3{"\u00A0"}% at most.
+warn_factor_unknown = { $any ->
+        [yes] The power factor of a device is not known. The current can then be up to { $currents }.
+       *[no] The power factor of a device is not known.
+    }
+warn_neutral_unseen = The current in N can be above the breaker rating, { $breaker }. The breaker does not measure N.
+warn_breaker_lag = The load on the breaker can be { $amps }. The breaker is { $breaker }. It can trip.
+warn_board_lag = The current in { $conductor } can be { $amps }. The board does not permit that.
+
 conductor_amps = { $conductor }{"\u00A0"}{ $amps }
 fuses_listed = { $kind }: { $codes }
 element_at = { $watts } at { $volts }
-why_breaker = An allowance of { $next } would need { $amps } of the breaker.
-why_board = An allowance of { $next } would load a supply wire with { $amps }, more than the board may carry.
+why_breaker = Allowance { $next } needs a breaker of { $amps } or more.
+why_board = With allowance { $next }, a supply wire carries { $amps }. The board does not permit that.
 allowance_none = { $count ->
-        [1] With the heater on, { DEVICE($devices, form: "the") } may not run on high.
-       *[other] With the heater on, none of { DEVICE($devices, form: "the") } may run on high.
+        [1] With the heater on, { DEVICE($devices, form: "the") } may not run at high speed.
+       *[other] With the heater on, none of { DEVICE($devices, form: "the") } may run at high speed.
     }
 allowance_all = { $count ->
-        [1] With the heater on, { DEVICE($devices, form: "the") } may run on high too.
-        [2] With the heater on, { DEVICE($devices, form: "the") } may both run on high.
-       *[other] With the heater on, { DEVICE($devices, form: "the") } may all run on high.
+        [1] With the heater on, { DEVICE($devices, form: "the") } may run at high speed too.
+        [2] With the heater on, { DEVICE($devices, form: "the") } may both run at high speed.
+       *[other] With the heater on, { DEVICE($devices, form: "the") } may all run at high speed.
     }
 allowance_some = With the heater on, { $allowed ->
         [1] one
@@ -69,7 +103,7 @@ allowance_some = With the heater on, { $allowed ->
         [8] eight
         [9] nine
        *[other] { $allowed }
-    } of { DEVICE($devices, form: "the") } may run on high.
+    } of { DEVICE($devices, form: "the") } may run at high speed.
 
 ## The wiring sheets.
 
@@ -77,9 +111,10 @@ allowance_some = With the heater on, { $allowed ->
 any_layout_number = the layout number
 
 ## The list of sheets.
-index_title = Wiring sheets and lid inserts
+index_title = Wiring sheets, work cards and lid inserts
 index_sheets = Wiring sheets, PDF
 index_form = Intake form, PDF
+index_card = Work card, PDF
 index_insert = Lid insert, PDF
 index_handout = Course handout, PDF
 index_answers = Answers of the course, PDF

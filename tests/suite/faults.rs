@@ -13,11 +13,9 @@ use lidsheet::decide::mistakes::{
 };
 use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder};
 use lidsheet::diagnostic::Problems;
-use lidsheet::document::{Block, Density, Document, Inline, RowMark, Table, plain_text};
+use lidsheet::document::{Block, Document, Inline, RowMark, Table, plain_text};
 use lidsheet::page::Paper;
-use lidsheet::sheet::{
-    InsertRoom, PlanDetail, Sides, Templates, figures, lid_insert, wiring_sheets, words,
-};
+use lidsheet::sheet::{Figure, SoundJob, Templates, figures, lid_insert, wiring_sheets, words};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 use lidsheet::words::Words;
@@ -206,16 +204,9 @@ pub fn section_of(board: &Board) -> Vec<Block> {
 pub fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let room = InsertRoom {
-        paper: Paper::A4,
-        column: Paper::A4.column(Density::Close, 2),
-        plan_height: 60.0,
-        plan: PlanDetail::Space,
-        sides: Sides::Both,
-    };
-    let decided = plan.sound().expect("it is sound");
-    let mut set = Typesetter::new();
-    let document = lid_insert(board, job, decided, &mut set, room, &templates, &mut problems);
+    let job = SoundJob::of(board, job, plan).expect("it is sound");
+    let (mut set, space) = (Typesetter::new(), Figure::no_board_plan());
+    let document = lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
 

@@ -131,7 +131,7 @@ fn any_number_of_threads_gives_the_same_pages() {
         };
         let report = build::run(&order, &|_| {});
         assert_eq!(report.files.len(), 2);
-        ["curlew-10/wiring-sheets.pdf", "2238/lid-insert.pdf"]
+        ["curlew-10/wiring-sheets.pdf", "2238/work-card.pdf", "2238/lid-insert.pdf"]
             .map(|file| std::fs::read(out.join(file)).unwrap_or_else(|why| panic!("{file}: {why}")))
     };
     assert!(made(1) == made(2), "other bytes");

@@ -49,3 +49,4 @@ mod sheets;
 mod stale;
 mod textstat;
 mod words_in_code;
+mod work_cards;

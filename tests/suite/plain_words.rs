@@ -11,8 +11,18 @@ use lidsheet::sheet::{Templates, intake_form};
 use lidsheet::source::Sources;
 
 const OWN: &[&str] = &[
-    "front", "supply", "voltages", "layouts", "switches", "sockets", "panel", "intake", "insert",
-    "faults", "back",
+    "front",
+    "supply",
+    "voltages",
+    "layouts",
+    "switches",
+    "sockets",
+    "panel",
+    "intake",
+    "work-card",
+    "lid-insert",
+    "faults",
+    "back",
 ];
 
 /// Those of a course.

@@ -3,10 +3,10 @@
 use serde::{Serialize, Serializer};
 
 use super::super::json::ProblemJson;
-use super::name_of;
-use crate::board::Board;
+use super::{name_of, words};
+use crate::board::{Board, Job, Speeds};
 use crate::build::PlannedJob;
-use crate::decide::{DevicePlan, LayoutChoice, ReadFrom, Wiring};
+use crate::decide::{DevicePlan, LayoutChoice, PumpMark, ReadFrom, Wiring, nameplate, pump_mark};
 use crate::units::fixed;
 
 /// What is decided for a job. A refused job has its problems and nothing that could be followed:
@@ -39,6 +39,19 @@ struct DeviceJson {
     fuse: Option<String>,
     pins: Vec<Option<String>>,
     read_from: &'static str,
+    /// What the nameplate says, by which one jet pump is told from another; null for the heater.
+    nameplate: Option<NameplateJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct NameplateJson {
+    speeds: u8,
+    volts: Number,
+    /// `10.8 A`, `1 1/2 hp`, `90 W`.
+    high: String,
+    low: Option<String>,
+    /// Jet pumps of the job with the same nameplate.
+    same_as: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -88,7 +101,7 @@ impl PlanJson {
     pub fn new(planned: Option<&PlannedJob>, problems: Vec<ProblemJson>) -> Self {
         let sound = planned.and_then(|planned| {
             let (layout, wiring) = planned.plan.sound()?;
-            Some((&planned.board, layout, wiring))
+            Some((planned, layout, wiring))
         });
         let refused = Self {
             board: planned.map(|planned| name_of(&planned.board).to_owned()),
@@ -106,17 +119,20 @@ impl PlanJson {
             problems,
         };
         match sound {
-            Some((board, layout, wiring)) => refused.with(board, layout, wiring),
+            Some((planned, layout, wiring)) => refused.with(planned, layout, wiring),
             None => refused,
         }
     }
 
-    fn with(self, board: &Board, layout: &LayoutChoice, wiring: &Wiring) -> Self {
+    fn with(self, planned: &PlannedJob, layout: &LayoutChoice, wiring: &Wiring) -> Self {
+        let (board, job) = (&planned.board, &planned.job);
         let breaker = &wiring.breaker;
         Self {
             layout: Some(layout.number.get()),
             other_layouts: Some(layout.others.iter().map(|number| number.get()).collect()),
-            devices: Some(wiring.devices.iter().map(|one| device(board, one)).collect()),
+            devices: Some(
+                wiring.devices.iter().map(|one| device(board, job, wiring, one)).collect(),
+            ),
             empty_headers: Some(
                 wiring.empty.iter().map(|(header, _)| board[*header].code.clone()).collect(),
             ),
@@ -164,7 +180,7 @@ impl PlanJson {
     }
 }
 
-fn device(board: &Board, one: &DevicePlan) -> DeviceJson {
+fn device(board: &Board, job: &Job, wiring: &Wiring, one: &DevicePlan) -> DeviceJson {
     DeviceJson {
         device: one.device.to_string(),
         header: board[one.header].code.clone(),
@@ -178,5 +194,26 @@ fn device(board: &Board, one: &DevicePlan) -> DeviceJson {
             ReadFrom::Top => "top",
             ReadFrom::Left => "left",
         },
+        nameplate: plate(job, wiring, one),
     }
+}
+
+fn plate(job: &Job, wiring: &Wiring, one: &DevicePlan) -> Option<NameplateJson> {
+    let plate = nameplate(job, one)?;
+    let plain = |load| words::load(load).replace('\u{a0}', " ");
+    let alike = match pump_mark(job, wiring, one) {
+        Some(PumpMark::Alike { all, .. }) => all,
+        _ => Vec::new(),
+    };
+    Some(NameplateJson {
+        speeds: if plate.speeds == Speeds::Two { 2 } else { 1 },
+        volts: Number(plate.volts.0),
+        high: plain(plate.high),
+        low: plate.low.map(plain),
+        same_as: alike
+            .iter()
+            .filter(|device| **device != one.device)
+            .map(ToString::to_string)
+            .collect(),
+    })
 }

@@ -2,7 +2,7 @@
 
 use super::super::table::{paragraph, table};
 use super::{name_of, words};
-use crate::board::{Board, Job, LayoutNumber, Pin, Speeds};
+use crate::board::{Board, Device, Job, LayoutNumber, Pin, Speeds};
 use crate::build::PlannedJob;
 use crate::decide::reason::JumperReason;
 use crate::decide::{
@@ -17,8 +17,8 @@ pub fn text(planned: &PlannedJob) -> Option<String> {
     let (board, job) = (&planned.board, &planned.job);
     let sections = [
         head(board, job),
-        layout_section(layout),
-        devices(board, wiring),
+        layout_section(layout, wiring),
+        devices(board, job, wiring),
         pins(board, wiring),
         empty(board, layout.number, wiring),
         links(board, wiring),
@@ -56,19 +56,20 @@ fn head(board: &Board, job: &Job) -> String {
     out
 }
 
-fn layout_section(layout: &LayoutChoice) -> String {
+fn layout_section(layout: &LayoutChoice, wiring: &Wiring) -> String {
+    let has_circulation = wiring.devices.iter().any(|one| one.device == Device::Circulation);
     let mut out = paragraph(&words::layout(layout), 2);
     if let Some(other) = layout.but_for_circulation {
         let line = format!(
-            "Layout {other} is the same but for the circulation pump: be sure whether the tub has a \
-             dedicated one."
+            "Layout {other} is for a spa with{} a dedicated circulation pump. Check which one this is.",
+            if has_circulation { "out" } else { "" }
         );
         out.push_str(&paragraph(&line, 2));
     }
     section(&format!("LAYOUT {}", layout.number), out)
 }
 
-fn devices(board: &Board, wiring: &Wiring) -> String {
+fn devices(board: &Board, job: &Job, wiring: &Wiring) -> String {
     let rows: Vec<Vec<String>> = wiring
         .devices
         .iter()
@@ -91,7 +92,8 @@ fn devices(board: &Board, wiring: &Wiring) -> String {
         })
         .collect();
     let mut out = table(&["device", "header", "group", "gets", "on low", "on high", "fuse"], &rows);
-    for note in wiring.devices.iter().flat_map(words::source) {
+    let pumps = wiring.devices.iter().filter_map(|one| words::which_pump(job, wiring, one));
+    for note in pumps.chain(wiring.devices.iter().flat_map(words::source)) {
         out.push_str(&paragraph(&note, 2));
     }
     section("PLUG IN", out)

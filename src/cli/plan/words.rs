@@ -1,11 +1,14 @@
 //! Why a decision is as it is, in English.
 
-use crate::board::{Board, CurrentSource, Device, GroupId};
+use crate::board::{Board, CurrentSource, Device, GroupId, Job, Speeds};
 use crate::decide::currents::Running;
 use crate::decide::reason::{
     AllowanceReason, EmptyReason, JumperReason, LayoutReason, NeededReason,
 };
-use crate::decide::{BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, RulesReason};
+use crate::decide::{
+    BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, PlateLoad, PumpMark, RulesReason, Wiring,
+    nameplate, pump_mark,
+};
 use crate::english::and;
 use crate::standards::nec;
 use crate::units::{Amps, Volts, fixed, shortest};
@@ -51,6 +54,41 @@ pub fn layout(choice: &LayoutChoice) -> String {
              voltages and currents.",
             numbers(passed)
         ),
+    }
+}
+
+/// Which of several jet pumps of a job is the one at a header, by its nameplate.
+pub fn which_pump(job: &Job, wiring: &Wiring, plan: &DevicePlan) -> Option<String> {
+    let plate = nameplate(job, plan)?;
+    let device = plan.device.the();
+    let speeds = if plate.speeds == Speeds::Two { "two speeds" } else { "one speed" };
+    let high = load(plate.high);
+    match pump_mark(job, wiring, plan)? {
+        PumpMark::Only => None,
+        PumpMark::SpeedsAndLoad => {
+            Some(format!("The pump with {speeds} and {high} on its nameplate is {device}."))
+        }
+        PumpMark::Nameplate => {
+            let low = plate.low.map_or_else(String::new, |low| format!(", {} on low", load(low)));
+            let volts = plate.volts;
+            Some(format!(
+                "The pump with this nameplate is {device}: {speeds}, {volts}, {high}{low}."
+            ))
+        }
+        PumpMark::Alike { all, any } => {
+            let all = and(&all.iter().map(|device| device.the()).collect::<Vec<_>>());
+            let which = if any { "each of these pumps can be" } else { "find out which one is" };
+            Some(format!("The nameplates of {all} are the same: {which} {device}."))
+        }
+    }
+}
+
+/// What a nameplate says of the load: `10.8 A`, `1 1/2 hp`.
+pub fn load(load: PlateLoad) -> String {
+    match load {
+        PlateLoad::Amps(amps) => amps.to_string(),
+        PlateLoad::Power(power) => power.to_string(),
+        PlateLoad::Watts(watts) => watts.to_string(),
     }
 }
 

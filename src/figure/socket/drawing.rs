@@ -11,7 +11,7 @@ use crate::text::Line;
 
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
-pub(super) struct Scale {
+pub(in crate::figure) struct Scale {
     pub pitch: f64,
     pub cavity: f64,
     /// Across the row of cavities.
@@ -22,17 +22,15 @@ pub(super) struct Scale {
 
 pub(super) const LARGE: Scale =
     Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
-pub(super) const MEDIUM: Scale =
-    Scale { pitch: 4.8, cavity: 3.3, body: 6.0, key_deep: 1.4, key_long: 4.2 };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.2, cavity: 3.0, body: 5.6, key_deep: 1.3, key_long: 4.0 };
 
 /// Words beside a cavity: one line or two.
-pub(super) type Label = Vec<Arc<Line>>;
+pub(in crate::figure) type Label = Vec<Arc<Line>>;
 
-/// One socket with its words, in a scene just large enough. `key_word`
-/// stands beside the key; without it, other words must say where the key is.
-pub(super) fn drawing(
+/// One socket with its words, in a scene just large enough. `key_word` stands beside the key; without
+/// it, other words must say where the key is.
+pub(in crate::figure) fn drawing(
     seen: &PinOrder,
     key: Option<Side>,
     labels: &[Label],

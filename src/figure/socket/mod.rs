@@ -3,8 +3,7 @@
 
 mod blank;
 mod close_up;
-mod cords;
-mod drawing;
+pub(super) mod drawing;
 mod live;
 mod turns;
 
@@ -18,7 +17,6 @@ use crate::words::Words;
 use close_up::close_up;
 
 pub use blank::{blank_socket, drawn_socket};
-pub use cords::cord_rows;
 pub use live::{CommonLive, common_live};
 pub use turns::{drawn_sides, socket_turns};
 

@@ -13,6 +13,8 @@ mod remaining;
 mod supplies;
 mod switches;
 
+pub use job::plug_figure;
+
 use std::collections::BTreeMap;
 
 use minijinja::Value;
@@ -21,9 +23,9 @@ use serde::Serialize;
 
 use super::markdown::escaped;
 use super::panel::panel_prose;
-use crate::board::{Board, Device, Fuse, Job, LayoutSet};
+use crate::board::{Board, Device, Fuse, LayoutSet};
+use crate::decide::Finding;
 use crate::decide::mistakes::PlannedCase;
-use crate::decide::{LayoutChoice, Wiring};
 use crate::english::capital;
 use crate::figure::places;
 use crate::units::Amps;
@@ -106,15 +108,6 @@ struct FigureName {
     kind: &'static str,
 }
 
-/// How an insert is arranged.
-#[derive(Clone, Copy, Debug)]
-pub struct Shape {
-    /// Its plan goes over the whole page.
-    pub wide: bool,
-    /// Its columns have no room for pictures of cords.
-    pub small: bool,
-}
-
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
 pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
     Value::from(Serde(gathered(words, board, figures)))
@@ -132,36 +125,33 @@ pub fn facts_of_intake(words: &Words, board: &Board, file: &str) -> Value {
     merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
-/// The same, and what was decided for a job. `figures` are the insert's own.
-pub fn facts_of_insert(
+/// The same, and what was decided for a job with what its plan found. `figures` are those of the
+/// sheet.
+pub fn facts_of_job(
     words: &Words,
-    board: &Board,
-    job: &Job,
-    decided: (&LayoutChoice, &Wiring),
+    case: &PlannedCase<'_>,
+    findings: &[Finding],
     figures: &[(String, String)],
-    shape: Shape,
 ) -> Value {
-    let insert = Value::from(Serde(job::insert(words, board, job, decided)));
-    let own = BTreeMap::from([
-        ("job", insert),
-        ("wide", Value::from(shape.wide)),
-        ("small", Value::from(shape.small)),
-    ]);
+    let PlannedCase { board, job, layout, wiring } = *case;
+    let decided = Value::from(Serde(job::job(words, board, job, (layout, wiring), findings)));
+    let own = BTreeMap::from([("job", decided)]);
     merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
-/// Those of [`facts_of_insert`] with the fault finder of the job.
-pub fn facts_of_back(
+/// Those of [`facts_of_job`] with the fault finder of the job; `wide` if two columns have room on a
+/// page.
+pub fn facts_of_insert(
     words: &Words,
-    board: &Board,
-    job: &Job,
-    decided: (&LayoutChoice, &Wiring),
+    case: &PlannedCase<'_>,
+    findings: &[Finding],
     figures: &[(String, String)],
-    shape: Shape,
+    wide: bool,
 ) -> Value {
-    let finder = Value::from(Serde(faults::of_job(words, &PlannedCase::new(board, job, decided))));
-    let insert = facts_of_insert(words, board, job, decided, figures, shape);
-    merge_maps([insert, Value::from(BTreeMap::from([("faults", finder)]))])
+    let finder = Value::from(Serde(faults::of_job(words, case)));
+    let job = facts_of_job(words, case, findings, figures);
+    let own = BTreeMap::from([("faults", finder), ("wide", Value::from(wide))]);
+    merge_maps([job, Value::from(own)])
 }
 
 fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts {
@@ -224,7 +214,7 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "cords", "turns"];
+    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "turns", "plug"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 

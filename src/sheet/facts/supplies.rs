@@ -159,6 +159,16 @@ fn stranded(words: &Words, board: &Board, supply: SupplyId, header: HeaderId) ->
     })
 }
 
+/// Nominal voltages of a system: line to neutral, and between two lines, by the line-to-line voltage
+/// as people round it: 120/208, 230/400. One line has the same twice.
+pub fn system_volts(system: System) -> (f64, f64) {
+    match system {
+        System::SplitPhase { to_neutral: Volts(v) } => (v, 2.0 * v),
+        System::Wye { to_neutral: Volts(v) } => (v, nominal(Volts(v * libm::sqrt(3.0))).0),
+        System::SinglePhase { to_neutral: Volts(v) } => (v, v),
+    }
+}
+
 fn system_words(words: &Words, system: System) -> String {
     let volts = |v: f64| words.shortest(v, 0);
     match system {
@@ -166,9 +176,7 @@ fn system_words(words: &Words, system: System) -> String {
             words.split_phase(&format!("{}/{}", volts(v), volts(2.0 * v)))
         }
         System::Wye { to_neutral: Volts(v) } => {
-            // Named by the line-to-line voltage as people round it: 120/208, 230/400.
-            let line = nominal(Volts(v * libm::sqrt(3.0)));
-            words.wye(&format!("{}/{}", volts(v), volts(line.0)))
+            words.wye(&format!("{}/{}", volts(v), volts(system_volts(system).1)))
         }
         System::SinglePhase { to_neutral: Volts(v) } => words.single_phase(&volts(v)),
     }

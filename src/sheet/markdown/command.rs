@@ -17,6 +17,8 @@ pub(super) enum Command {
     Landscape,
     /// Opens what stays on one page.
     Together,
+    /// Opens a step of a number.
+    Step(u32),
     /// Closes what was opened last.
     Close,
     /// Puts in the contents under a heading.
@@ -108,7 +110,7 @@ pub(super) fn parse(line: &str) -> Result<Command, String> {
         ["exercise" | "answer", _] | ["example" | "cards"] => {
             Ok(Command::Put(Insert::Piece(words.join(" "))))
         }
-        [name @ ("columns" | "together" | "landscape"), ..] => {
+        [name @ ("columns" | "together" | "landscape" | "step"), ..] => {
             Err(format!("`{name}` has three colons, and ends with a line `:::`"))
         }
         ["contents" | "caution" | "prose" | "exercise" | "answer" | "example" | "cards", ..] => {
@@ -135,6 +137,10 @@ fn block(rest: &str) -> Result<Command, String> {
         [] => Ok(Command::Close),
         ["together"] => Ok(Command::Together),
         ["landscape"] => Ok(Command::Landscape),
+        ["step", number] => match number.parse() {
+            Ok(number) => Ok(Command::Step(number)),
+            Err(_) => Err("a step has a number, as in `::: step 3`".to_owned()),
+        },
         ["columns", shares] if shares.contains(':') => match read_shares(shares) {
             Some(shares) => Ok(Command::Beside(shares)),
             None => Err("columns share the width as in `::: columns 2:1`: two to four numbers \
@@ -148,11 +154,9 @@ fn block(rest: &str) -> Result<Command, String> {
                     .to_owned()),
             }
         }
-        _ => {
-            Err("three colons begin `::: columns 2`, `::: landscape` or `::: together`, and alone \
-                  they end it"
-                .to_owned())
-        }
+        _ => Err("three colons begin `::: columns 2`, `::: landscape`, `::: together` or \
+                  `::: step 3`, and alone they end it"
+            .to_owned()),
     }
 }
 

@@ -9,6 +9,8 @@
 //!     other, the first twice as wide as the second;
 //!   - `::: landscape` … `:::`: what stands between has pages that lie on their long side;
 //!   - `::: together` … `:::`: what stands between stays on one page;
+//!   - `::: step 3` … `:::`: a step of a work card. Its first figure stands at the left, and its
+//!     boxes to tick, `- [ ]` and steps that are put in, at the right edge;
 //!   - `:: caution NAME`: a safety message;
 //!   - `:: prose NAME`: words of the specification; `:: prose NAME from 5` counts their steps from 5;
 //!   - `:: contents HEADING`: the contents;
@@ -21,7 +23,8 @@
 //! - a quotation that begins with a signal word in bold, `> **WARNING** …`: a safety message;
 //! - a paragraph `Table: …` just before a table: what the table shows, for a screen reader;
 //!   `Form: …` instead, if the table is there to be filled in by hand; `Matrix: …`, if it is worked
-//!   through row by row;
+//!   through row by row; `Summary: …` for a box of a few values with their names in the head, each
+//!   value in the first row and more about it below;
 //! - `![](row:head)`, `![](row:apart)` in a row of a table: its first cell spans all columns and heads
 //!   the rows under it; a heavy rule parts it from the row above;
 //! - a list with `[ ]`: steps with a box to tick.

@@ -88,6 +88,11 @@ enum Frame {
         blocks: Vec<Block>,
         at: Range<usize>,
     },
+    Step {
+        number: u32,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
     Landscape {
         blocks: Vec<Block>,
         at: Range<usize>,
@@ -101,6 +106,7 @@ impl Frame {
             Frame::Columns { at, .. }
             | Frame::Beside { at, .. }
             | Frame::Together { at, .. }
+            | Frame::Step { at, .. }
             | Frame::Landscape { at, .. } => Some(at),
             Frame::Blocks(_)
             | Frame::Quote(_)
@@ -398,6 +404,12 @@ impl Reader<'_, '_> {
                 _ => {
                     self.open_unfit("what stays together stands in no columns and in nothing else")
                 }
+            },
+            Ok(Command::Step(number)) => match self.frames.last() {
+                Some(Frame::Blocks(_)) => {
+                    self.open(Frame::Step { number, blocks: Vec::new(), at: self.at.clone() });
+                }
+                _ => self.open_unfit("a step stands in nothing else"),
             },
             Ok(Command::Close) => match self.frames.last() {
                 _ if self.unfit > 0 => self.unfit -= 1,

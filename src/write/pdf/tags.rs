@@ -129,11 +129,15 @@ fn tag(role: &Role) -> TagKind {
         Role::Paragraph => Tag::P.into(),
         Role::List(kind) => Tag::L(match kind {
             ListKind::Bullets => ListNumbering::Disc,
+            ListKind::Ticks => ListNumbering::None,
             ListKind::Numbers(_) | ListKind::Steps(_) => ListNumbering::Decimal,
         })
         .into(),
         Role::ListItem => Tag::LI.into(),
         Role::Label(ListKind::Bullets) => Tag::Lbl.with_actual_text(Some("•".to_owned())).into(),
+        Role::Label(ListKind::Ticks) => {
+            Tag::Lbl.with_actual_text(Some("\u{2610}".to_owned())).into()
+        }
         Role::Label(_) => Tag::Lbl.into(),
         Role::Body => Tag::LBody.into(),
         Role::Table(summary) => {

@@ -3,11 +3,11 @@ use std::path::Path;
 
 use lidsheet::build::{self, Content};
 use lidsheet::diagnostic::Problems;
-use lidsheet::document::{Density, Document};
+use lidsheet::document::Document;
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
-    InsertRoom, PlanDetail, Section, Sides, Templates, figures, intake_form, lid_insert, sections,
-    wiring_sheets,
+    Figure, Section, SoundJob, Templates, figures, intake_form, lid_insert, sections,
+    wiring_sheets, work_card,
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
@@ -21,8 +21,7 @@ pub struct Sheet {
     pub sections: Vec<Section>,
 }
 
-/// Every sheet of every file in `specs/` and `tests/inserts/`; inserts on large paper and on small,
-/// which has words of its own. `own` takes the place of templates.
+/// Every sheet of every file in `specs/` and `tests/inserts/`; `own` takes the place of templates.
 pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let paths = ["specs", "tests/inserts"].map(|folder| root.join(folder));
@@ -49,20 +48,14 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                 take("intake form", &form.expect("the template is sound"));
             }
             Content::Job(Some(planned)) => {
-                for (paper, name) in [(Paper::A4, "insert on A4"), (Paper::A5, "insert on A5")] {
-                    let room = InsertRoom {
-                        paper,
-                        column: paper.column(Density::Close, 2),
-                        plan_height: 70.0,
-                        plan: PlanDetail::Space,
-                        sides: Sides::Both,
-                    };
-                    let decided = planned.plan.sound().expect("the demo jobs are sound");
-                    let (board, job) = (&planned.board, &planned.job);
-                    let insert =
-                        lid_insert(board, job, decided, &mut set, room, &templates, &mut problems);
-                    take(name, &insert.expect("the template is sound"));
-                }
+                let (board, job) = (&planned.board, &planned.job);
+                let job = SoundJob::of(board, job, &planned.plan).expect("the jobs are sound");
+                let card = work_card(&job, &mut set, Paper::A4, &templates, &mut problems);
+                take("work card", &card.expect("the template is sound"));
+                let space = Figure::no_board_plan();
+                let insert =
+                    lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
+                take("lid insert", &insert.expect("the template is sound"));
             }
             other => panic!("{}: {other:?}", checked.shown),
         }

@@ -75,6 +75,10 @@ pub fn words(blocks: &[Block]) -> String {
             Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
                 all += &words(blocks)
             }
+            Block::Step { number, blocks } => {
+                all += &number.to_string();
+                all += &words(blocks);
+            }
             Block::Cards(cards) | Block::Beside { parts: cards, .. } => {
                 cards.iter().for_each(|card| all += &words(card))
             }
@@ -132,6 +136,7 @@ fn block() -> impl Strategy<Value = Block> {
             Just(ListKind::Bullets),
             (0..2000u32).prop_map(ListKind::Numbers),
             (0..20u32).prop_map(ListKind::Steps),
+            Just(ListKind::Ticks),
         ];
         let inside = |most| prop::collection::vec(inner.clone(), 0..most).prop_map(ended);
         let items = prop::collection::vec(inside(3), 0..5);
@@ -144,6 +149,11 @@ fn block() -> impl Strategy<Value = Block> {
         prop_oneof![
             (kind, items).prop_map(|(kind, items)| Block::List { kind, items }),
             (signal, inside(3)).prop_map(|(signal, blocks)| Block::Caution { signal, blocks }),
+            (0..200u32, inside(4)).prop_map(|(number, mut blocks)| {
+                // A drawing stands at the left, wherever it is among the blocks.
+                blocks.retain(|block| !matches!(block, Block::Figure { .. }));
+                Block::Step { number, blocks }
+            }),
             (2..4u8, inside(5)).prop_map(|(count, blocks)| Block::Columns { count, blocks }),
             (prop::collection::vec(1..4u8, 2), inside(5), inside(5)).prop_map(
                 |(shares, first, second)| Block::Beside { shares, parts: vec![first, second] }
@@ -157,38 +167,46 @@ fn block() -> impl Strategy<Value = Block> {
 fn table() -> impl Strategy<Value = Table> {
     let align = prop::sample::select(vec![Align::Left, Align::Centre, Align::Right]);
     (
-        0..7usize,
+        (0..7usize, prop::bool::weighted(0.2)),
         prop_oneof![9 => 0..9usize, 1 => 60..90usize],
         prop_oneof![9 => 0..2usize, 1 => Just(30)],
     )
-        .prop_flat_map(move |(columns, rows, more)| {
-            let columns = columns + more;
+        .prop_flat_map(move |((columns, summary), rows, more)| {
+            // A summary is a box of a few values, which no page breaks.
+            let (columns, rows) =
+                if summary { (columns, rows.min(3)) } else { (columns + more, rows) };
             let cell = || prop::collection::vec(words_of(6).prop_map(Inline::Plain), 0..2);
             let row = prop::collection::vec(cell(), columns);
             let head =
                 prop_oneof![4 => prop::collection::vec(cell(), columns), 1 => Just(Vec::new())];
-            (prop::collection::vec(align.clone(), columns), head, prop::collection::vec(row, rows))
+            let columns = prop::collection::vec(align.clone(), columns);
+            (columns, head, prop::collection::vec(row, rows), Just(summary))
         })
-        .prop_flat_map(|(columns, head, rows)| {
+        .prop_flat_map(|(columns, head, rows, summary)| {
             let mark = prop_oneof![
                 4 => Just(None),
                 1 => Just(Some(RowMark::Head)),
                 1 => Just(Some(RowMark::Apart))
             ];
             let marks = prop::collection::vec(mark, rows.len());
-            (Just((columns, head, rows)), marks, prop::bool::weighted(0.3))
+            let kind = prop_oneof![
+                7 => Just(if summary { TableKind::Summary } else { TableKind::Reading }),
+                3 => Just(TableKind::Matrix),
+            ];
+            (Just((columns, head, rows)), marks, kind)
         })
-        .prop_map(|((columns, head, rows), marks, matrix)| Table {
+        .prop_map(|((columns, head, rows), marks, kind)| Table {
             columns,
             head,
             rows,
             marks: marks
                 .into_iter()
                 .enumerate()
+                .filter(|_| kind != TableKind::Summary)
                 .filter_map(|(at, mark)| Some((at, mark?)))
                 .collect(),
             summary: String::new(),
-            kind: if matrix { TableKind::Matrix } else { TableKind::Reading },
+            kind,
         })
 }
 

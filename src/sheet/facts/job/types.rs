@@ -1,22 +1,28 @@
-//! What a template of a lid insert can name.
+//! What a template of a work card or of a lid insert can name.
 
 use serde::Serialize;
 
-/// All that a lid insert says beside its drawings.
+/// All that the sheets of a job say beside their drawings.
 #[derive(Serialize)]
-pub struct Insert {
+pub struct JobFacts {
     pub name: String,
     pub customer: Option<String>,
     pub supply: String,
+    /// `120/240 V`: line to neutral, and between lines.
+    pub supply_volts: String,
     pub has_neutral: bool,
-    /// Every terminal in the order of the board.
+    /// `L1, L2, N, PE`: the wires that the supply brings.
+    pub wires: String,
+    /// `L1 to L2`: every two of them.
+    pub pairs: Vec<String>,
+    /// Every terminal: those of the ground wire, then the others in the order of the board.
     pub landings: Vec<Landing>,
     pub links: Vec<Lead>,
     pub jumpers: Vec<Lead>,
-    /// Whether some jumper or link is moved from where it is shipped.
-    pub moves: bool,
-    /// Every cord, in the order of the headers.
-    pub cords: Vec<Cord>,
+    /// `3 jumpers, 2 links`; `None` if nothing moves.
+    pub moving: Option<String>,
+    /// Every plug, in the order of the headers.
+    pub plugs: Vec<Plug>,
     pub empty: Vec<Empty>,
     pub layout: u8,
     /// The layout that is the same but for the circulation pump.
@@ -24,22 +30,19 @@ pub struct Insert {
     pub circulation: bool,
     pub panel: Option<Panel>,
     pub switches: Vec<Switches>,
-    pub moved_ways: Vec<String>,
+    /// Whether some switch is moved from where it is shipped.
+    pub switches_moved: bool,
     pub heater: Option<Heater>,
     /// What may run while the heater is on; `None` if there is nothing to say.
     pub allowance: Option<String>,
     /// Why the allowance is no higher; `None` if it is the highest.
     pub why_allowance: Option<String>,
     pub conductors: Vec<Conductor>,
-    /// `N 24.8 A`: what conductors can carry if those devices lag whose power factor nobody gives.
-    pub up_to: Vec<String>,
-    /// Whether the breaker or the board may not carry that.
-    pub up_to_too_much: bool,
     pub breaker: Breaker,
     pub run: Option<Run>,
     /// Devices whose current comes from a table of motors.
     pub from_table: Vec<String>,
-    /// Devices whose current on low is taken to be that on high.
+    /// Devices whose current at low speed is taken to be that at high speed.
     pub low_unknown: Vec<String>,
     /// Headers whose *common* pin is live, by the line that it is on.
     pub live: Vec<Live>,
@@ -47,31 +50,53 @@ pub struct Insert {
     pub buttons: bool,
     /// `20 A time-lag: F1, F2`, of those in use.
     pub fuses: Vec<String>,
+    /// What the plan warns of, a few sentences each.
+    pub warnings: Vec<String>,
 }
 
 #[derive(Serialize)]
 pub struct Landing {
     pub terminal: String,
+    /// Whether it is for the ground wire.
+    pub ground: bool,
     pub wire: Option<String>,
     pub conductor: Option<String>,
 }
 
-/// A cord at its header.
+/// A plug at its header.
 #[derive(Serialize)]
-pub struct Cord {
+pub struct Plug {
     pub code: String,
+    /// `circulation pump`
     pub device: String,
+    /// `the blower`
+    pub the_device: String,
+    /// The voltage that the header gives.
     pub volts: String,
+    /// `two speeds, 240 V, 10.8 A`; `None` for the heater.
+    pub plate: Option<String>,
+    /// Which of several jet pumps it is, in a sentence.
+    pub which: Option<String>,
+    /// Whether another jet pump has the same nameplate.
+    pub alike: bool,
     /// `top` or `left`.
     pub read_from: String,
+    /// `at the right`; `None` if the header has no key.
+    pub key: Option<String>,
     pub pins: Vec<Cavity>,
+    /// Whether the header has a pin for the ground wire.
+    pub ground: bool,
+    /// Whether the board feeds it apart from the supply, at a low voltage.
+    pub isolated: bool,
+    /// The name of its drawing.
+    pub figure: String,
 }
 
 #[derive(Serialize)]
 pub struct Cavity {
     /// What it is, or that it has no wire.
     pub words: String,
-    /// Whether the cord has no wire there.
+    /// Whether the plug has no wire there.
     pub empty: bool,
     /// The line, if the pin is *common* and live.
     pub live: Option<String>,
@@ -86,8 +111,7 @@ pub struct Lead {
     pub volts: Option<String>,
     pub moved: bool,
     pub shipped: String,
-    pub used: bool,
-    /// What hangs on it.
+    /// What it feeds, with articles: `the blower and pump 1`.
     pub feeds: String,
 }
 
@@ -103,15 +127,14 @@ pub struct Empty {
 pub struct Panel {
     pub title: String,
     pub prose: String,
-    /// How many steps it has.
-    pub steps: u32,
 }
 
-/// A field of a bank whose meaning must be known.
+/// A field of a bank that a person sets or checks.
 #[derive(Serialize)]
 pub struct Switches {
     pub bank: String,
-    pub positions: String,
+    /// `1 ON, 2 OFF`
+    pub ways: String,
     pub meaning: String,
 }
 
@@ -145,7 +168,6 @@ pub struct Run {
     pub wire: String,
     pub drop: String,
     pub percent: String,
-    pub too_much: bool,
 }
 
 #[derive(Serialize)]

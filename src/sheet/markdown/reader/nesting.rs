@@ -56,6 +56,14 @@ impl Reader<'_, '_> {
                 self.push(Block::Beside { shares, parts });
             }
             Frame::Together { blocks, .. } => self.push(Block::Together(blocks)),
+            Frame::Step { number, mut blocks, .. } => {
+                for block in &mut blocks {
+                    if let Block::List { kind: kind @ ListKind::Steps(_), .. } = block {
+                        *kind = ListKind::Ticks;
+                    }
+                }
+                self.push(Block::Step { number, blocks });
+            }
             Frame::Landscape { blocks, .. } => self.push(Block::Landscape(blocks)),
             Frame::List { kind, items } => self.push(Block::List { kind, items }),
             Frame::Item(blocks) => match self.frames.last_mut() {
@@ -69,12 +77,13 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …` or `Matrix: …` before it,
-    /// which is taken away; without one, the head of the table.
+    /// What the table is for, and the words of the paragraph `Table: …`, `Form: …`, `Matrix: …` or
+    /// `Summary: …` before it, which is taken away; without one, the head of the table.
     fn about_table(&mut self, table: &Table) -> (TableKind, String) {
         let kinds = [
             ("Table: ", TableKind::Reading),
             ("Form: ", TableKind::Form),
+            ("Summary: ", TableKind::Summary),
             ("Matrix: ", TableKind::Matrix),
         ];
         if let Some(blocks) = self.blocks()
@@ -110,7 +119,7 @@ impl Reader<'_, '_> {
         if let Some(Frame::List { kind, .. }) = lists {
             *kind = match *kind {
                 ListKind::Numbers(first) | ListKind::Steps(first) => ListKind::Steps(first),
-                ListKind::Bullets => ListKind::Steps(1),
+                ListKind::Bullets | ListKind::Ticks => ListKind::Steps(1),
             };
         }
     }
@@ -130,6 +139,7 @@ impl Reader<'_, '_> {
             | Frame::Columns { blocks, .. }
             | Frame::Beside { blocks, .. }
             | Frame::Together { blocks, .. }
+            | Frame::Step { blocks, .. }
             | Frame::Landscape { blocks, .. } => Some(blocks),
             Frame::List { .. } | Frame::Table { .. } => None,
         })
