@@ -48,5 +48,6 @@ mod published;
 mod sheets;
 mod stale;
 mod textstat;
+mod wording;
 mod words_in_code;
 mod work_cards;
