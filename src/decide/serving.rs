@@ -15,6 +15,22 @@ pub struct Service {
 }
 
 impl Service {
+    /// Each device that it serves with the layouts in which it does so, at whatever speeds.
+    pub fn devices(&self, board: &Board) -> Vec<(Device, LayoutSet)> {
+        let mut devices: Vec<Device> = Vec::new();
+        for served in &self.served {
+            if !devices.contains(&served.device) {
+                devices.push(served.device);
+            }
+        }
+        let layouts = |device: Device| -> Vec<LayoutNumber> {
+            let all = board.layouts.iter().map(|layout| layout.number);
+            let mine: Vec<&Served> = self.served.iter().filter(|s| s.device == device).collect();
+            all.filter(|number| mine.iter().any(|s| s.layouts.contains(*number))).collect()
+        };
+        devices.into_iter().map(|device| (device, set_of(board, &layouts(device)))).collect()
+    }
+
     /// Whether it stays empty under every layout.
     pub fn never_used(&self) -> bool {
         self.served.is_empty()

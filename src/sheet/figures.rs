@@ -54,17 +54,21 @@ pub(super) fn plan_beside_table(board: &Board) -> bool {
 
 /// Most headers whose table stands beside the plan.
 const MOST_BESIDE: usize = 16;
-/// What the first page needs above its plan: the title, the heading, mm.
-const FIRST_PAGE: f64 = 36.0;
+/// What the first page needs above its plan: the title, and the heading where the table does not
+/// stand beside the plan, mm.
+const FIRST_PAGE: [f64; 2] = [26.0, 38.0];
 
 /// The room for the board plan on the first page, which lies on its long side.
 fn first_page(board: &Board, paper: Paper) -> Size {
     let area = paper.landscape_area(Density::Roomy);
-    let width = match plan_beside_table(board) {
-        true => paper.share(Density::Roomy, true, &[2, 1], 0),
-        false => area.width(),
-    };
-    Size::new(width, area.height() - FIRST_PAGE)
+    let [beside, alone] = FIRST_PAGE;
+    match plan_beside_table(board) {
+        true => {
+            let width = paper.share(Density::Roomy, true, &[2, 1], 0);
+            Size::new(width, area.height() - beside)
+        }
+        false => Size::new(area.width(), area.height() - alone),
+    }
 }
 
 /// The names and titles of some figures.
@@ -87,8 +91,6 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
     let mut all = vec![Figure::board_plan(board, words, set, first_page(board, paper))];
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
-        // What is said of a supply stands beside its picture.
-        let width = paper.share(Density::Roomy, false, &[2, 1], 0);
         let scene = figure::supply_landing(board, SupplyId(index), words, set, width);
         add(format!("supply-{}", index + 1), scene);
     }

@@ -334,7 +334,9 @@ fn route_leads(sheet: &Sheet<'_>, ground: &Ground<'_>, labels: &[PlanLabel]) -> 
         if let (Some(foot), Some(to)) = (foot, end.tab) {
             let part = |part: usize| u8::try_from(part + 1).unwrap_or(u8::MAX);
             let parts = [part(foot.part.0), part(board[end.group].part.0)];
-            requests.push(LeadRequest { from: foot.body, to, side: end.from, parts });
+            let outline = |part: usize| ground.outlines.get(part).copied().unwrap_or_default();
+            let between = outline(foot.part.0).union(&outline(board[end.group].part.0));
+            requests.push(LeadRequest { from: foot.body, to, side: end.from, parts, between });
             routed.push(leads.len());
         }
         let (jumper, group, tab) = (end.jumper, end.group, end.tab);

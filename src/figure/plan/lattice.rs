@@ -261,13 +261,13 @@ impl Lattice {
         }
     }
 
-    /// The cheapest way from one of `starts` to one of `goals`. It stays on the circuit boards
-    /// `parts`, counted from 1; between two of them it may leave them.
+    /// The cheapest way from one of `starts` to one of `goals`. Within one circuit board, counted
+    /// from 1, it stays on that; from one to another it stays `between` them.
     pub fn search(
         &self,
         starts: &[End],
         goals: &[End],
-        parts: [u8; 2],
+        (parts, between): ([u8; 2], Rect),
         buffers: &mut SearchBuffers,
     ) -> Option<FoundPath> {
         buffers.clear();
@@ -286,13 +286,17 @@ impl Lattice {
         let direct = starts.iter().map(|start| rest(start.node)).min()?;
         let most = direct.saturating_mul(DETOUR).saturating_add(ROUND);
         let leaves = parts[0] != parts[1];
-        let allowed = |cell: Cell| leaves || cell.part == parts[0];
+        let allowed = |node: usize| {
+            let at = self.point(node);
+            let here = Rect { left: at.x, right: at.x, top: at.y, bottom: at.y };
+            self.cells[node].part == parts[0] || (leaves && between.contains(&here))
+        };
 
         let mut open = BinaryHeap::new();
         for end in starts {
             let cell = self.cells[end.node];
             let state = end.node * 4 + end.away as usize;
-            if !cell.passed && allowed(cell) && buffers.cost[state] > 0 {
+            if !cell.passed && allowed(end.node) && buffers.cost[state] > 0 {
                 buffers.reach(state, 0, NOWHERE);
                 open.push(Reverse((rest(end.node), state)));
             }
@@ -322,7 +326,7 @@ impl Lattice {
                 let Some(next) = self.neighbour(node, next_way) else { continue };
                 let there = self.cells[next];
                 let taken = |cell: Cell| if next_way.level() { cell.level } else { cell.upright };
-                if there.blocked || taken(here) || taken(there) || !allowed(there) {
+                if there.blocked || taken(here) || taken(there) || !allowed(next) {
                     continue;
                 }
                 let (a, b) = (self.point(node), self.point(next));

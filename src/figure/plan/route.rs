@@ -27,6 +27,8 @@ pub struct LeadRequest {
     pub side: Option<Side>,
     /// The circuit boards of both ends, counted from 1.
     pub parts: [u8; 2],
+    /// The rectangle round both of them.
+    pub between: Rect,
 }
 
 /// The way of each request from the edge of its foot to the edge of its goal, with right angles
@@ -67,7 +69,9 @@ fn attempt(requests: &[LeadRequest], order: &[usize], free: &Lattice) -> Vec<Opt
         let request = &requests[index];
         let starts = lattice.ends(request.from, None);
         let goals = lattice.ends(request.to, request.side);
-        if let Some(path) = lattice.search(&starts, &goals, request.parts, &mut buffers) {
+        if let Some(path) =
+            lattice.search(&starts, &goals, (request.parts, request.between), &mut buffers)
+        {
             lattice.occupy(&path);
             found[index] = Some(lattice.points(&path));
         }
@@ -100,7 +104,13 @@ mod tests {
     fn a_lead_goes_round_what_is_in_the_way() {
         let (foot, tab, wall) =
             (rect(5.0, 20.0, 3.0, 3.0), rect(50.0, 20.0, 3.0, 3.0), rect(25.0, 5.0, 6.0, 30.0));
-        let requests = [LeadRequest { from: foot, to: tab, side: None, parts: [1, 1] }];
+        let requests = [LeadRequest {
+            from: foot,
+            to: tab,
+            side: None,
+            parts: [1, 1],
+            between: Rect::default(),
+        }];
         let obstacles = LeadObstacles {
             bodies: vec![foot, tab, wall],
             bounds: rect(0.0, 0.0, 60.0, 40.0),
@@ -122,7 +132,13 @@ mod tests {
         let tabs = [rect(40.0, 10.0, 3.0, 3.0), rect(40.0, 20.0, 3.0, 3.0)];
         // Crosswise, so that one must go over the other.
         let requests: Vec<LeadRequest> = [0, 1]
-            .map(|i| LeadRequest { from: feet[i], to: tabs[1 - i], side: None, parts: [1, 1] })
+            .map(|i| LeadRequest {
+                from: feet[i],
+                to: tabs[1 - i],
+                side: None,
+                parts: [1, 1],
+                between: Rect::default(),
+            })
             .to_vec();
         let obstacles = LeadObstacles {
             bodies: feet.iter().chain(&tabs).copied().collect(),

@@ -40,6 +40,8 @@ pub struct Header {
     serves: Vec<Serves>,
     /// What it serves over the whole matrix, with its speeds.
     served: Vec<Served>,
+    /// The same for each device at any speed.
+    runs: Vec<Runs>,
     /// Layouts in which it stays empty; `None` if there is none.
     empty: Option<String>,
     /// No layout uses it.
@@ -72,6 +74,13 @@ struct Served {
     layouts: Option<String>,
 }
 
+#[derive(Serialize)]
+struct Runs {
+    device: String,
+    /// `None` for all.
+    layouts: Option<String>,
+}
+
 pub fn headers(words: &Words, board: &Board) -> Vec<Header> {
     board.header_ids().map(|id| header(words, board, id)).collect()
 }
@@ -81,7 +90,9 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
     let socket = &board[header.socket];
     let seen = pin_order(socket, header.key);
     let short = pin_order_for(socket, header.key, Speeds::One);
-    let Service { served, empty, .. } = service(board, id);
+    let service = service(board, id);
+    let runs = service.devices(board);
+    let Service { served, empty, .. } = service;
     let one_speed = served.iter().any(|s| s.speeds == Speeds::One);
     let fuse = header.fuse.map(|fuse| &board[fuse]);
     Header {
@@ -113,6 +124,13 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
                 layouts: layout_words(words, set).map(|layouts| {
                     words.serves_layouts(layouts.contains([',', '\u{2013}']), &layouts)
                 }),
+            })
+            .collect(),
+        runs: runs
+            .iter()
+            .map(|(device, layouts)| Runs {
+                device: device_words(words, *device),
+                layouts: layout_words(words, layouts),
             })
             .collect(),
         never_used: served.is_empty(),
