@@ -81,7 +81,7 @@ fn label_items(
     let line_height = to.line_height();
     let tick = to.look.tick;
     let number = |from: u32| u64::from(from) + index as u64;
-    let mut items = Vec::new();
+    let (mut label, mut items) = (Vec::new(), Vec::new());
     let from = match kind {
         ListKind::Bullets => {
             let middle = Point::new(left - indent + 1.6, line_height * 0.53);
@@ -94,7 +94,9 @@ fn label_items(
             let corner = Point::new(left - indent, (line_height - tick) / 2.0);
             let path = Path::rect(Rect::at(corner, Size::new(tick, tick)));
             let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
-            items.push(Item::Shape { path, fill: Some(Ink::WHITE), stroke });
+            let drawn = vec![Item::Shape { path, fill: Some(Ink::WHITE), stroke }];
+            let tick = to.node(Role::Tick, Some(node));
+            label.push(Item::Tagged { node: Some(tick), items: drawn });
             Some(from)
         }
     };
@@ -104,5 +106,6 @@ fn label_items(
         let at = Point::new(left - LABEL_GAP - line.width, baseline);
         items.push(Item::Text { at, line, ink: Ink::BLACK });
     }
-    vec![Item::Tagged { node: Some(node), items }]
+    label.push(Item::Tagged { node: Some(node), items });
+    label
 }

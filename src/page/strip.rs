@@ -49,7 +49,7 @@ pub(super) enum Begins {
 }
 
 /// How good a place for a page to end is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum After {
     /// As good as any.
     #[default]
