@@ -35,12 +35,13 @@ pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pag
         upright: paper.area_for(document.density).height(),
         landscape: paper.landscape_area(document.density).height(),
     };
-    let line = look::Look::of(document.density, paper).body_text().line_height();
-    let broken = settle::break_and_settle(&mut collected, heights, FEWEST_LINES * line);
+    let look = look::Look::of(document.density, paper);
+    let least = FEWEST_LINES * (look.body_text().line_height() + look.gap);
+    let broken = settle::break_and_settle(&mut collected, heights, least);
     finish::finish(document, paper, collected, &broken, types)
 }
 
-/// No page is begun for fewer lines of running text, if that can be spared.
+/// No page is begun for fewer lines with the space between them, if that can be spared.
 const FEWEST_LINES: f64 = 6.0;
 
 impl Paper {

@@ -91,26 +91,37 @@ fn take_over(
     last: &BrokenPage,
     least: f64,
 ) -> bool {
+    let place = [After::Free, After::Avoid]
+        .into_iter()
+        .find_map(|after| earlier_begin(collected, before, last, (least, after)));
+    let strip = place.and_then(|index| collected.strips.get_mut(index));
+    let Some(strip) = strip else { return false };
+    strip.begins = Begins::Page;
+    true
+}
+
+/// The last strip that the last page can begin with to hold `least` mm, where the strip before it
+/// is at most as unwilling to end a page as `after` says; never so much that the page before holds
+/// less.
+fn earlier_begin(
+    collected: &Collected,
+    before: &BrokenPage,
+    last: &BrokenPage,
+    (least, after): (f64, After),
+) -> Option<usize> {
     let strips = &collected.strips;
     let mut height = bottom(collected, last);
-    let mut best = None;
     for index in before.strips.clone().rev() {
-        let (Some(strip), Some(end)) =
-            (strips.get(index), index.checked_sub(1).and_then(|end| strips.get(end)))
-        else {
-            break;
-        };
+        let strip = strips.get(index)?;
+        let end = index.checked_sub(1).and_then(|end| strips.get(end))?;
         height += strip.before + strip.height;
         let left = before.tops.get(index - before.strips.start).copied().unwrap_or_default();
         if left < height {
-            break;
+            return None;
         }
-        if height >= least && end.after == After::Free {
-            best = Some(index);
-            break;
+        if height >= least && end.after <= after {
+            return Some(index);
         }
     }
-    let Some(strip) = best.and_then(|index| collected.strips.get_mut(index)) else { return false };
-    strip.begins = Begins::Page;
-    true
+    None
 }

@@ -66,7 +66,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         first.before = before;
     }
     let height: f64 = strips.iter().map(|strip| strip.height).sum();
-    let inside = if table.rows.len() < FEW_ROWS && height <= to.area_height / 2.0 {
+    let inside = if table.rows.len() < FEW_ROWS && height <= to.area_height {
         After::Never
     } else if height <= KEPT_WHOLE * to.area_height {
         After::Avoid
@@ -80,7 +80,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     }
 }
 
-/// A table of fewer rows is never broken, if half a page holds it.
+/// A table of fewer rows is never broken, if a page holds it.
 const FEW_ROWS: usize = 6;
 /// A table no higher than this, of the page's height, is not broken if another place is good.
 const KEPT_WHOLE: f64 = 1.0 / 3.0;

@@ -51,7 +51,7 @@ pub fn complaints(file: &[u8]) -> String {
     let mut copy = tempfile::NamedTempFile::new().expect("a file");
     copy.write_all(file).expect("it is written");
     let output = Command::new("pdfinfo")
-        .arg("-struct-text")
+        .arg("-struct")
         .arg(copy.path())
         .stdin(Stdio::null())
         .output()
