@@ -31,6 +31,7 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         sections: sections(document),
         section: 0,
         level: 0,
+        titled: false,
         first: None,
         below: 0.0,
         to: Collected::default(),
@@ -66,24 +67,10 @@ impl Collector<'_> {
             let first = self.to.strips.len();
             self.block(block, column, within);
             let next = blocks.get(index + 1);
-            let opens = index > 0 && matches!(blocks.get(index - 1), Some(Block::Heading { .. }));
-            let introduces = match block {
-                Block::Paragraph(_) => {
-                    matches!(
-                        next,
-                        Some(Block::Figure { .. } | Block::Table(_) | Block::List { .. })
-                    )
-                }
-                // A step says what is seen in the drawing under it.
-                Block::List { .. } => matches!(next, Some(Block::Figure { .. })),
-                // A caution right under a heading, or before a step, is read with what it warns of.
-                Block::Caution { .. } => {
-                    opens && next.is_some() || matches!(next, Some(Block::Step { .. }))
-                }
-                _ => false,
-            };
-            if introduces {
-                introduce(self.to.strips.get_mut(first..).unwrap_or_default());
+            let before = index.checked_sub(1).and_then(|before| blocks.get(before));
+            let strips = self.to.strips.get_mut(first..).unwrap_or_default();
+            if let Some(after) = leads_to(before, block, next) {
+                introduce(strips, after);
             }
         }
     }
@@ -131,7 +118,9 @@ impl Collector<'_> {
     }
 
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
-        let node = self.node(Role::Title, within.parent);
+        // A screen reader announces levels, and one that is left out sounds like lost text.
+        (self.level, self.titled) = (0, true);
+        let node = self.heading_node(0, text.to_owned(), within.parent);
         let start = self.to.strips.len();
         let title = self.look.title;
         let before = self.gap(self.look.headings[0].before);
@@ -171,11 +160,9 @@ impl Collector<'_> {
         within: Within,
     ) {
         let shown = level.clamp(1, 3);
-        // A screen reader announces levels, and a left out one sounds like lost text.
         self.level = shown.min(self.level + 1);
         let words = plain_text(text);
-        let role = Role::Heading { level: self.level, text: words.clone() };
-        let node = self.node(role, within.parent);
+        let node = self.heading_node(self.level, words.clone(), within.parent);
         let [first, second, third] = &self.look.headings;
         let head = match shown {
             1 => first,
@@ -271,12 +258,34 @@ impl Collector<'_> {
     }
 }
 
+/// How closely a block belongs to the next one; `None` if it stands by itself.
+fn leads_to(before: Option<&Block>, block: &Block, next: Option<&Block>) -> Option<After> {
+    let next = next.filter(|next| !matches!(next, Block::PageBreak | Block::Landscape(_)))?;
+    let drawn = matches!(next, Block::Figure { .. } | Block::Table(_) | Block::List { .. });
+    let telling = drawn || matches!(next, Block::Caution { .. });
+    let opens = matches!(before, Some(Block::Heading { .. }));
+    match block {
+        // What it ends with is said by the next.
+        Block::Paragraph(words) if plain_text(words).trim_end().ends_with(':') => {
+            Some(After::Never)
+        }
+        // A drawing would be made smaller for it.
+        Block::Paragraph(_) if opens && !matches!(next, Block::Figure { .. }) && telling => {
+            Some(After::Never)
+        }
+        Block::Paragraph(_) if drawn => Some(After::Avoid),
+        // A step says what is seen in the drawing under it.
+        Block::List { .. } if matches!(next, Block::Figure { .. }) => Some(After::Avoid),
+        // Read with what it warns of.
+        Block::Caution { .. } => Some(After::Never),
+        _ => None,
+    }
+}
+
 /// Keeps an introduction on the page of what it introduces.
-fn introduce(strips: &mut [Strip]) {
-    if let Some(last) = strips.last_mut()
-        && last.after == After::Free
-    {
-        last.after = After::Avoid;
+fn introduce(strips: &mut [Strip], after: After) {
+    if let Some(last) = strips.last_mut() {
+        last.after = last.after.max(after);
     }
 }
 

@@ -47,8 +47,10 @@ pub(super) struct Collector<'a> {
     pub sections: Vec<Section>,
     /// How many of them have begun.
     pub section: usize,
-    /// Level of the last heading.
+    /// Level of the last heading, 0 before the first.
     pub level: u8,
+    /// Whether the document has a title, which is a level of its own above the headings.
+    pub titled: bool,
     /// The space above the strip of a number, whatever block it begins: the first one beside a
     /// label or in a frame.
     pub first: Option<(usize, f64)>,
@@ -62,6 +64,12 @@ impl Collector<'_> {
     pub fn node(&mut self, role: Role, parent: Option<usize>) -> usize {
         self.to.nodes.push(StructureNode { role, parent });
         self.to.nodes.len() - 1
+    }
+
+    /// A new heading of the reading order, of a level below the title.
+    pub fn heading_node(&mut self, level: u8, text: String, parent: Option<usize>) -> usize {
+        let level = level + u8::from(self.titled);
+        self.node(Role::Heading { level, text }, parent)
     }
 
     /// Height of a line of running text: the type's own, if the wished one is less.

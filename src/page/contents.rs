@@ -19,7 +19,7 @@ const LEADER: Stroke =
 /// Pushes the list of the document's sections. Page numbers are written when the pages are known.
 pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: Within) {
     if !title.is_empty() {
-        let title_node = to.node(Role::Paragraph, within.parent);
+        let title_node = to.heading_node(1, title.to_owned(), within.parent);
         let style = to.look.headings[1].style;
         let set = TextLook { style, leading: to.look.tight_leading, ink: Ink::BLACK };
         let words = [Inline::Plain(title.to_owned())];

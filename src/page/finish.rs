@@ -11,7 +11,7 @@ use crate::text::{Line, Style, Typesetter};
 use super::break_pages::BrokenPage;
 use super::look::Look;
 use super::strip::{Collected, Frame, Strip};
-use super::{About, Heading, Page, Pages, Paper, Role, look};
+use super::{About, Heading, Page, Pages, Paper, Role, caution, look};
 
 /// From the top of the paper to the baseline of the running head, and from its bottom to that of
 /// the foot, in parts of the margin there.
@@ -148,8 +148,7 @@ pub(super) fn frames(
         };
         let Some(frame) = frames.get(*frame) else { continue };
         let rect = Rect { left: frame.left, top: *top, right: frame.right, bottom: *bottom };
-        let path = Path::rect(rect.moved(corner.x, corner.y));
-        items.push(Item::Shape { path, fill: None, stroke: Some(look::FRAME) });
+        items.extend(caution::frame(frame.signal, rect.moved(corner.x, corner.y)));
     }
     items
 }

@@ -7,7 +7,7 @@ use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 
 use super::collector::Collector;
-use super::paragraph::{LineContext, SetLine, link_nodes};
+use super::paragraph::{LineContext, SetLine, inline_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
@@ -51,8 +51,8 @@ pub(super) fn push_head(
 ) {
     let node = to.node(Role::Row, Some(across.parent));
     let cell = to.node(Role::GroupHead(across.columns), Some(node));
-    let links = link_nodes(to, inlines, Some(cell));
-    let context = LineContext { inlines, links: &links, node: Some(cell), ink: Ink::BLACK };
+    let links = inline_nodes(to, inlines, Some(cell));
+    let context = LineContext { inlines, nodes: &links, node: Some(cell), ink: Ink::BLACK };
     let mut items = Vec::new();
     let mut y = across.end;
     for line in lines {

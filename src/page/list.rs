@@ -88,7 +88,7 @@ fn label_items(
     let line_height = to.line_height();
     let tick = to.look.tick;
     let number = |from: u32| u64::from(from) + index as u64;
-    let mut items = Vec::new();
+    let (mut label, mut items) = (Vec::new(), Vec::new());
     let tick_at = |left: f64| {
         let corner = Point::new(left, (line_height - tick) / 2.0);
         let path = Path::rect(Rect::at(corner, Size::new(tick, tick)));
@@ -104,11 +104,13 @@ fn label_items(
         }
         ListKind::Numbers(from) => Some(from),
         ListKind::Steps(from) => {
-            items.push(tick_at(edge));
+            let box_node = to.node(Role::Tick, Some(node));
+            label.push(Item::Tagged { node: Some(box_node), items: vec![tick_at(edge)] });
             Some(from)
         }
         ListKind::Ticks => {
-            items.push(tick_at(edge - tick));
+            let box_node = to.node(Role::Tick, Some(node));
+            label.push(Item::Tagged { node: Some(box_node), items: vec![tick_at(edge - tick)] });
             None
         }
     };
@@ -118,5 +120,6 @@ fn label_items(
         let at = Point::new(left - LABEL_GAP - line.width, baseline);
         items.push(Item::Text { at, line, ink: Ink::BLACK });
     }
-    vec![Item::Tagged { node: Some(node), items }]
+    label.push(Item::Tagged { node: Some(node), items });
+    label
 }

@@ -17,6 +17,7 @@ mod groups;
 mod list;
 mod look;
 mod paragraph;
+mod settle;
 mod side_by_side;
 mod step;
 mod strip;
@@ -34,19 +35,19 @@ pub use crate::document::Paper;
 
 /// Lays a document out on paper.
 pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
-    let collected = collect::collect(document, paper, types);
-    let material = break_pages::Material {
-        strips: &collected.strips,
-        frames: &collected.frames,
-        heads: &collected.heads,
-    };
+    let mut collected = collect::collect(document, paper, types);
     let heights = break_pages::Heights {
         upright: paper.area_for(document.density).height(),
         landscape: paper.landscape_area(document.density).height(),
     };
-    let broken = break_pages::break_pages(material, heights);
+    let look = look::Look::of(document.density, paper);
+    let least = FEWEST_LINES * (look.body_text().line_height() + look.gap);
+    let broken = settle::break_and_settle(&mut collected, heights, least);
     finish::finish(document, paper, collected, &broken, types)
 }
+
+/// No page is begun for fewer lines with the space between them, if that can be spared.
+const FEWEST_LINES: f64 = 6.0;
 
 impl Paper {
     /// The width of one of `count` columns side by side in a document of a density, mm.
@@ -125,9 +126,8 @@ pub struct StructureNode {
 /// What a part of the document is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Role {
-    /// The document's title.
-    Title,
-    /// A heading, from 1; no level is left out on the way down.
+    /// A heading: the title, if there is one, a section's, a signal word. From 1; no level is left
+    /// out on the way down.
     Heading {
         /// The level.
         level: u8,
@@ -156,6 +156,8 @@ pub enum Role {
     HeadCell,
     /// A cell that spans so many columns and heads the rows under it.
     GroupHead(NonZeroU32),
+    /// A cell that heads its row.
+    RowHead,
     /// Any other cell.
     Cell,
     /// A figure with its caption.
@@ -173,8 +175,10 @@ pub enum Role {
     Caption,
     /// Words that lead somewhere.
     Link,
-    /// A box to tick.
+    /// An empty box to tick.
     Tick,
+    /// A line to write on.
+    Blank,
     /// A safety message.
     Caution,
     /// One of the parts that stand beside each other; it is read before the next.

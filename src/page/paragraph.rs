@@ -47,8 +47,8 @@ pub(super) fn strips(
     node: Option<usize>,
 ) -> Vec<Strip> {
     let words = UnbrokenText::new(to.types, inlines, set.style);
-    let links = link_nodes(to, inlines, node);
-    let context = LineContext { inlines, links: &links, node, ink: set.ink };
+    let nodes = inline_nodes(to, inlines, node);
+    let context = LineContext { inlines, nodes: &nodes, node, ink: set.ink };
     words
         .broken(column.width)
         .into_iter()
@@ -61,17 +61,20 @@ pub(super) fn strips(
         .collect()
 }
 
-/// A node for each link and each box to tick.
-pub(super) fn link_nodes(
+/// A node for each link, box to tick and line to write on.
+pub(super) fn inline_nodes(
     to: &mut Collector<'_>,
     inlines: &[Inline],
     parent: Option<usize>,
 ) -> BTreeMap<usize, usize> {
-    let roles = inlines.iter().enumerate().filter_map(|(index, inline)| match inline {
-        Inline::Link { .. } => Some((index, Role::Link)),
-        Inline::Tick => Some((index, Role::Tick)),
-        _ => None,
-    });
+    let role = |inline: &Inline| match inline {
+        Inline::Link { .. } => Some(Role::Link),
+        Inline::Tick => Some(Role::Tick),
+        Inline::Blank { .. } => Some(Role::Blank),
+        Inline::Plain(_) | Inline::Strong(_) | Inline::Break => None,
+    };
+    let roles = inlines.iter().enumerate();
+    let roles = roles.filter_map(|(index, inline)| Some((index, role(inline)?)));
     roles.map(|(index, role)| (index, to.node(role, parent))).collect()
 }
 
@@ -179,8 +182,8 @@ impl SetLine {
 /// What lines belong to.
 pub(super) struct LineContext<'a> {
     pub inlines: &'a [Inline],
-    /// The nodes of links and of boxes to tick, by inline.
-    pub links: &'a BTreeMap<usize, usize>,
+    /// The nodes of links, boxes and lines to write on, by inline.
+    pub nodes: &'a BTreeMap<usize, usize>,
     /// The node of all other words; `None` for decoration, whose links do not work either.
     pub node: Option<usize>,
     pub ink: Ink,
@@ -219,17 +222,15 @@ impl LineContext<'_> {
         for piece in &line.line.pieces {
             let index = line.first + piece.span;
             let at = at.moved(piece.x, 0.0);
-            let link = match (self.inlines.get(index), self.links.get(&index)) {
+            let link = match (self.inlines.get(index), self.nodes.get(&index)) {
                 (Some(Inline::Link { target, text, .. }), Some(node)) => Some((target, text, node)),
                 _ => None,
             };
             if let Some(drawn) =
                 self.inlines.get(index).and_then(|inline| mark(inline, at, &piece.line))
             {
-                let node = self.links.get(&index).copied();
-                if node.is_some() {
-                    self.flush(&mut plain, to);
-                }
+                self.flush(&mut plain, to);
+                let node = self.nodes.get(&index).copied();
                 to.push(Item::Tagged { node, items: vec![drawn] });
                 continue;
             }

@@ -4,6 +4,7 @@ use crate::geometry::Point;
 use crate::scene::Item;
 
 use super::StructureNode;
+use crate::document::Signal;
 
 /// A slice of the document that stays on one page. Its items' coordinates are from its own top
 /// left corner; the left edge is that of the page's area.
@@ -49,7 +50,7 @@ pub(super) enum Begins {
 }
 
 /// How good a place for a page to end is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum After {
     /// As good as any.
     #[default]
@@ -71,9 +72,10 @@ pub(super) struct PageNumber {
     pub node: usize,
 }
 
-/// A frame round strips that follow each other.
+/// The frame of a safety message, round strips that follow each other.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Frame {
+    pub signal: Signal,
     pub left: f64,
     pub right: f64,
     /// Space above the first line of what goes on in it on another page.

@@ -10,7 +10,7 @@ use crate::text::Style;
 
 use super::collector::{Collector, Column, Within, strong};
 use super::look::TextLook;
-use super::paragraph::{LineContext, UnbrokenText, link_nodes};
+use super::paragraph::{LineContext, UnbrokenText, inline_nodes};
 use super::strip::{After, Strip};
 use super::{Role, look, table};
 
@@ -106,8 +106,8 @@ impl SummaryGrid {
         for (index, top) in tops.iter_mut().enumerate() {
             let inlines = row.get(index).unwrap_or(&empty);
             let cell = to.node(role.clone(), Some(node));
-            let links: BTreeMap<usize, usize> = link_nodes(to, inlines, Some(cell));
-            let context = LineContext { inlines, links: &links, node: Some(cell), ink: set.ink };
+            let links: BTreeMap<usize, usize> = inline_nodes(to, inlines, Some(cell));
+            let context = LineContext { inlines, nodes: &links, node: Some(cell), ink: set.ink };
             let words = UnbrokenText::new(to.types, inlines, set.style);
             let left = self.column.left + (index % self.across) as f64 * self.width + SIDE;
             let mut items = Vec::new();

@@ -1,9 +1,9 @@
 //! Tables: rows that stay whole, and a head that is repeated on every page.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::num::NonZeroU32;
 
-use crate::document::{Align, Cell, RowMark, Table, TableKind};
+use crate::document::{Align, Cell, RowMark, Table, TableKind, plain_text};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
@@ -11,7 +11,7 @@ use crate::units::Length;
 
 use super::collector::{Collector, Column, Within, strong};
 use super::columns::{Asked, type_scale};
-use super::paragraph::{LineContext, SetLine, UnbrokenText, link_nodes};
+use super::paragraph::{LineContext, SetLine, UnbrokenText, inline_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, groups, look};
 
@@ -76,11 +76,14 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let before = to.gap(to.look.block_gap);
     let mut head = None;
     if !table.head.is_empty() {
-        let node = to.node(Role::TableHead, Some(table_node));
+        // Without rows the head is all that there is.
+        let role = if table.rows.is_empty() { Role::TableBody } else { Role::TableHead };
+        let node = to.node(role, Some(table_node));
         head = push_head(to, &grid, &table.head, &head_words, node);
     }
-    let section =
-        TableSection { node: to.node(Role::TableBody, Some(table_node)), cell: Role::Cell, head };
+    let body = to.node(Role::TableBody, Some(table_node));
+    let first = if has_row_heads(table) { Role::RowHead } else { Role::Cell };
+    let section = TableSection { node: body, cells: (first, Role::Cell), head };
     let across = groups::Across {
         left: grid.left(),
         right: grid.right(),
@@ -115,7 +118,13 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         first.before = before;
     }
     let height: f64 = strips.iter().map(|strip| strip.height).sum();
-    let inside = if height <= KEPT_WHOLE * to.area_height { After::Avoid } else { After::Free };
+    let inside = if table.rows.len() < FEW_ROWS && height <= to.area_height {
+        After::Never
+    } else if height <= KEPT_WHOLE * to.area_height {
+        After::Avoid
+    } else {
+        After::Free
+    };
     keep_rows_together(strips, usize::from(head.is_some()), inside);
     if let Some(last) = strips.last_mut() {
         let at = last.height;
@@ -124,6 +133,8 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     groups::keep_together(to, &group_starts, head);
 }
 
+/// A table of fewer rows is never broken, if a page holds it.
+const FEW_ROWS: usize = 6;
 /// A table no higher than this, of the page's height, is not broken if another place is good.
 const KEPT_WHOLE: f64 = 1.0 / 3.0;
 
@@ -136,7 +147,7 @@ fn keep_rows_together(strips: &mut [Strip], first: usize, inside: After) {
             strip.after = After::Never;
         } else if index + 1 < count && strip.after == After::Free {
             let alone = index == first || index + 2 == count;
-            strip.after = if alone { After::Avoid } else { inside };
+            strip.after = if alone { inside.max(After::Avoid) } else { inside };
         }
     }
 }
@@ -215,12 +226,21 @@ fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Ve
         .collect()
 }
 
+/// Whether the first cell of each row says what the row is about: each has words of its own.
+fn has_row_heads(table: &Table) -> bool {
+    let wide = table.rows.iter().all(|row| row.len() > 1);
+    let first = |row: &Vec<Cell>| row.first().map(|cell| plain_text(cell).trim().to_owned());
+    let words: BTreeSet<String> =
+        table.rows.iter().filter_map(first).filter(|words| !words.is_empty()).collect();
+    wide && words.len() == table.rows.len()
+}
+
 /// Rows of one kind.
 struct TableSection {
     /// The node of the reading order that they belong to.
     node: usize,
-    /// What their cells are.
-    cell: Role,
+    /// What the first cell of each is, and what the others are.
+    cells: (Role, Role),
     /// The head that is repeated above them.
     head: Option<usize>,
 }
@@ -237,7 +257,8 @@ fn push_head(
     let lines = grid.lines(words);
     let height = row_height(grid, &lines, 0..usize::MAX);
     if height > to.area_height * TALL {
-        let section = TableSection { node: parent, cell: Role::HeadCell, head: None };
+        let cells = (Role::HeadCell, Role::HeadCell);
+        let section = TableSection { node: parent, cells, head: None };
         push_row(to, grid, head, words, &section);
         return None;
     }
@@ -251,11 +272,11 @@ fn push_head(
     for (index, lines) in lines.iter().enumerate() {
         let cell = to.node(Role::HeadCell, Some(row));
         let inlines = head.get(index).map(Vec::as_slice).unwrap_or_default();
-        let links = link_nodes(to, inlines, Some(cell));
+        let inner = inline_nodes(to, inlines, Some(cell));
         let ink = Ink::BLACK;
-        let context = LineContext { inlines, links: &links, node: Some(cell), ink };
+        let context = LineContext { inlines, nodes: &inner, node: Some(cell), ink };
         cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut items);
-        let context = LineContext { inlines, links: &nothing, node: None, ink };
+        let context = LineContext { inlines, nodes: &nothing, node: None, ink };
         cell_items(grid, (index, grid.end), lines, 0..usize::MAX, &context, &mut repeated);
     }
     to.to.heads.push(TableHead { height, under: under.clone(), items: repeated });
@@ -273,14 +294,16 @@ fn push_row(
 ) {
     let lines = grid.lines(words);
     let node = to.node(Role::Row, Some(section.node));
+    let (first, other) = &section.cells;
+    let role = |index: usize| if index == 0 { first.clone() } else { other.clone() };
     let nodes: Vec<usize> =
-        lines.iter().map(|_| to.node(section.cell.clone(), Some(node))).collect();
-    let links: Vec<BTreeMap<usize, usize>> = nodes
+        (0..lines.len()).map(|index| to.node(role(index), Some(node))).collect();
+    let inner: Vec<BTreeMap<usize, usize>> = nodes
         .iter()
         .enumerate()
         .map(|(index, node)| {
             let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
-            link_nodes(to, inlines, Some(*node))
+            inline_nodes(to, inlines, Some(*node))
         })
         .collect();
     let most = lines.iter().map(Vec::len).max().unwrap_or(0).max(1);
@@ -297,8 +320,8 @@ fn push_row(
         }
         for (index, lines) in lines.iter().enumerate() {
             let inlines = row.get(index).map(Vec::as_slice).unwrap_or_default();
-            let (Some(node), Some(links)) = (nodes.get(index), links.get(index)) else { continue };
-            let context = LineContext { inlines, links, node: Some(*node), ink: Ink::BLACK };
+            let (Some(node), Some(inner)) = (nodes.get(index), inner.get(index)) else { continue };
+            let context = LineContext { inlines, nodes: inner, node: Some(*node), ink: Ink::BLACK };
             cell_items(grid, (index, end), lines, slice.clone(), &context, &mut items);
         }
         if !whole {

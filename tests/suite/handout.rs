@@ -123,7 +123,8 @@ fn spans(pages: &Pages) -> Vec<(usize, usize, usize)> {
                     all.push((number.parse().expect("a number"), page, page));
                     continue;
                 }
-                None if *level == 1 => continue,
+                // The title and the sections.
+                None if *level <= 2 => continue,
                 None => {}
             }
         }

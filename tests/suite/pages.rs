@@ -15,7 +15,7 @@ use lidsheet::write::pdf;
 use proptest::prelude::*;
 
 /// The pages of the wiring sheets.
-fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
+pub fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let mut figures = figures(board, &Words::english(), set, paper);
@@ -28,7 +28,7 @@ fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
 }
 
 /// The papers that a person may ask for.
-const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
+pub const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
 
 /// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
 fn cases(count: u32) -> ProptestConfig {

@@ -42,7 +42,10 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<PdfFault>> {
         surface.finish();
         for link in found {
             match anchors.annotation(&link) {
-                Ok(annotation) => tags.link(link.node, written.add_tagged_annotation(annotation)),
+                Ok(annotation) => {
+                    let identifier = written.add_tagged_annotation(annotation);
+                    tags.link(link.node, identifier, link.description);
+                }
                 Err(message) => faults.push(PdfFault { message, page: Some(number + 1) }),
             }
         }
@@ -54,7 +57,24 @@ pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Vec<PdfFault>> {
     if !faults.is_empty() {
         return Err(faults);
     }
-    document.finish().map_err(faults::refusal)
+    document.finish().map(without_suspects).map_err(faults::refusal)
+}
+
+/// Takes out the key that says that no tag is in doubt. Leaving it out says the same (ISO 32000-1,
+/// table 321), but readers built on poppler complain of its value `false`. Spaces take its place,
+/// so that nothing else moves.
+fn without_suspects(mut file: Vec<u8>) -> Vec<u8> {
+    const MARKED: &[u8] = b"/MarkInfo<</Marked true";
+    const DOUBT: &[u8] = b"/Suspects false";
+    // The catalogue is the last object: what stands before it cannot be taken for it.
+    let marked = file.windows(MARKED.len()).rposition(|window| window == MARKED);
+    let doubt = marked.and_then(|at| file.get_mut(at + MARKED.len()..)?.get_mut(..DOUBT.len()));
+    if let Some(doubt) = doubt
+        && doubt == DOUBT
+    {
+        doubt.fill(b' ');
+    }
+    file
 }
 
 fn settings() -> Result<SerializeSettings, Vec<PdfFault>> {

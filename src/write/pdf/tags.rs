@@ -25,8 +25,8 @@ pub(super) struct Tags<'a> {
 enum Kid {
     Node(usize),
     Content(Identifier),
-    /// A place to press inside something that is not itself a link.
-    Link(Identifier),
+    /// A place to press inside something that is not itself a link, with where it leads in words.
+    Link(Identifier, String),
 }
 
 impl<'a> Tags<'a> {
@@ -46,14 +46,14 @@ impl<'a> Tags<'a> {
     }
 
     /// Adds a place to press to the node that it lies in.
-    pub fn link(&mut self, node: Option<usize>, identifier: Identifier) {
+    pub fn link(&mut self, node: Option<usize>, identifier: Identifier, description: &str) {
         let is_link = |node: usize| {
             matches!(self.nodes.get(node), Some(StructureNode { role: Role::Link, .. }))
         };
         match node {
             Some(node) if is_link(node) => self.push(node, Kid::Content(identifier)),
-            Some(node) => self.push(node, Kid::Link(identifier)),
-            None => self.roots.push(Kid::Link(identifier)),
+            Some(node) => self.push(node, Kid::Link(identifier, description.to_owned())),
+            None => self.roots.push(Kid::Link(identifier, description.to_owned())),
         }
     }
 
@@ -110,8 +110,9 @@ fn leaves(kids: Vec<Kid>, groups: &mut [Option<TagGroup>]) -> Vec<Leaf> {
     let leaf = |kid| match kid {
         Kid::Node(node) => groups.get_mut(node).and_then(Option::take).map(Leaf::Group),
         Kid::Content(identifier) => Some(Leaf::Leaf(identifier)),
-        Kid::Link(identifier) => {
-            let mut group = TagGroup::new(Tag::Link);
+        Kid::Link(identifier, description) => {
+            let words = Some(description).filter(|words| !words.is_empty());
+            let mut group = TagGroup::new(Tag::Link.with_alt_text(words));
             group.push(identifier);
             Some(Leaf::Group(group))
         }
@@ -121,7 +122,6 @@ fn leaves(kids: Vec<Kid>, groups: &mut [Option<TagGroup>]) -> Vec<Leaf> {
 
 fn tag(role: &Role) -> TagKind {
     match role {
-        Role::Title => Tag::Title.into(),
         Role::Heading { level, text } => {
             let level = NonZeroU16::new(u16::from(*level)).unwrap_or(NonZeroU16::MIN);
             Tag::Hn(level, Some(text.clone())).into()
@@ -151,6 +151,7 @@ fn tag(role: &Role) -> TagKind {
         Role::GroupHead(columns) => {
             Tag::TH(TableHeaderScope::Row).with_col_span(Some(*columns)).into()
         }
+        Role::RowHead => Tag::TH(TableHeaderScope::Row).into(),
         Role::Cell => Tag::TD.into(),
         Role::FigureBlock | Role::Part => Tag::Div.into(),
         Role::Figure { alternative, area, page } => {
@@ -161,8 +162,9 @@ fn tag(role: &Role) -> TagKind {
         }
         Role::Caption => Tag::Caption.into(),
         Role::Link => Tag::Link.into(),
-        // The sign for it, which readers have a word for in every language.
-        Role::Tick => Tag::Span.with_actual_text(Some("\u{2610}".to_owned())).into(),
+        // What is drawn, as characters that every language has.
+        Role::Tick => Tag::Span.with_actual_text(Some("☐".to_owned())).into(),
+        Role::Blank => Tag::Span.with_actual_text(Some("____".to_owned())).into(),
         Role::Caution => Tag::Section.into(),
         Role::Contents => Tag::TOC.into(),
         Role::ContentsLine => Tag::TOCI.into(),

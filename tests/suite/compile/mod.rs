@@ -2,6 +2,7 @@
 
 pub mod demo;
 pub mod job;
+pub mod printed;
 pub mod prose;
 
 use std::collections::BTreeMap;

@@ -3,3 +3,4 @@
 pub mod pictures;
 pub mod reading;
 pub mod spice;
+pub mod validity;

@@ -19,6 +19,19 @@ pub struct Said {
     pub path: String,
     /// The words.
     pub text: String,
+    /// The page, from 0.
+    pub page: Option<usize>,
+    /// The elements that it lies in, from the document down: places in [`Reading::elements`].
+    pub within: Vec<usize>,
+}
+
+impl Said {
+    /// The innermost element with a tag that it lies in.
+    pub fn inside(&self, tag: &str) -> Option<usize> {
+        let tags: Vec<&str> = self.path.split('/').collect();
+        let at = tags.iter().rposition(|own| *own == tag)?;
+        self.within.get(at).copied()
+    }
 }
 
 /// A PDF as a screen reader has it.
@@ -30,8 +43,10 @@ pub struct Reading {
     pub decoration: Vec<String>,
     /// Every element of the tree, in order, by its tags from the document down.
     pub elements: Vec<String>,
-    /// The alternative texts.
+    /// The alternative texts of drawings.
     pub alternatives: Vec<String>,
+    /// What is said in place of other things that are drawn, with the tags from the document down.
+    pub instead: Vec<(String, String)>,
     /// Links in the tree: what each says, and the page that it leads to, from 0.
     pub links: Vec<(String, usize)>,
     /// The titles of the bookmarks, with how deep they lie.
@@ -75,7 +90,7 @@ pub fn read(file: &[u8]) -> Reading {
     }
     if let Some(root) = catalog.get::<Dict>("StructTreeRoot") {
         let mut walk = Walk { pages: &pages, words: &words, to: &mut reading };
-        walk.children(&root, "", None);
+        walk.children(&root, &At::default());
     }
     if let Some(outline) = catalog.get::<Dict>("Outlines") {
         collect_bookmarks(&outline, 0, &mut reading.bookmarks);
@@ -120,6 +135,14 @@ fn text_of(dict: &Dict<'_>, key: &str) -> String {
     }
 }
 
+/// A place in the tag tree.
+#[derive(Default)]
+struct At {
+    path: String,
+    page: Option<usize>,
+    within: Vec<usize>,
+}
+
 struct Walk<'a> {
     pages: &'a [ObjRef],
     words: &'a BTreeMap<(usize, i32), String>,
@@ -127,44 +150,53 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    fn children(&mut self, parent: &Dict<'_>, path: &str, page: Option<usize>) {
+    fn children(&mut self, parent: &Dict<'_>, at: &At) {
         match parent.get::<Object>("K") {
             Some(Object::Array(kids)) => {
                 for kid in kids.iter::<Object>() {
-                    self.child(kid, path, page);
+                    self.child(kid, at);
                 }
             }
-            Some(kid) => self.child(kid, path, page),
+            Some(kid) => self.child(kid, at),
             None => {}
         }
     }
 
-    fn child(&mut self, kid: Object<'_>, path: &str, page: Option<usize>) {
+    fn child(&mut self, kid: Object<'_>, at: &At) {
         match kid {
-            Object::Number(id) => self.say(path, page, id.as_i64() as i32),
+            Object::Number(id) => self.say(at, at.page, id.as_i64() as i32),
             Object::Dict(dict) => {
                 let kind = dict.get::<Name>("Type");
                 let kind = kind.as_ref().map(|name| name.as_ref()).unwrap_or_default();
                 let own_page = dict
                     .get_ref("Pg")
                     .and_then(|at| self.pages.iter().position(|page| *page == at))
-                    .or(page);
+                    .or(at.page);
                 match kind {
                     b"MCR" => {
                         let id = dict.get::<i32>("MCID").expect("an MCID");
-                        self.say(path, own_page, id);
+                        self.say(at, own_page, id);
                     }
                     b"OBJR" => self.link(&dict),
                     _ => {
                         let tag = dict.get::<Name>("S").expect("a tag");
                         let tag = std::str::from_utf8(tag.as_ref()).expect("a tag").to_owned();
-                        let path = if path.is_empty() { tag } else { format!("{path}/{tag}") };
+                        let path =
+                            if at.path.is_empty() { tag } else { format!("{}/{tag}", at.path) };
+                        let mut within = at.within.clone();
+                        within.push(self.to.elements.len());
                         self.to.elements.push(path.clone());
                         let alternative = text_of(&dict, "Alt");
-                        if !alternative.is_empty() {
-                            self.to.alternatives.push(alternative);
+                        match path.ends_with("Figure") {
+                            _ if alternative.is_empty() => {}
+                            true => self.to.alternatives.push(alternative),
+                            false => self.to.instead.push((path.clone(), alternative)),
                         }
-                        self.children(&dict, &path, own_page);
+                        let instead = text_of(&dict, "ActualText");
+                        if !instead.is_empty() {
+                            self.to.instead.push((path.clone(), instead));
+                        }
+                        self.children(&dict, &At { path, page: own_page, within });
                     }
                 }
             }
@@ -183,9 +215,10 @@ impl Walk<'_> {
         self.to.links.push((words, page.expect("a page of the document")));
     }
 
-    fn say(&mut self, path: &str, page: Option<usize>, id: i32) {
+    fn say(&mut self, at: &At, page: Option<usize>, id: i32) {
         let text = page.and_then(|page| self.words.get(&(page, id))).cloned().unwrap_or_default();
-        self.to.said.push(Said { path: path.to_owned(), text });
+        let (path, within) = (at.path.clone(), at.within.clone());
+        self.to.said.push(Said { path, text, page, within });
     }
 }
 
