@@ -62,7 +62,8 @@ fn place(to: &mut Collector<'_>, cards: SetCards, left: f64, width: f64, across:
             let mut down = 0.0;
             let mut one = BrokenPage::default();
             let start = taken;
-            for (card, height) in columns.by_ref().zip(column) {
+            for height in column {
+                let Some(card) = columns.next() else { break };
                 one.tops.extend(card.tops.iter().map(|top| down + PAD + top));
                 taken += card.strips.len();
                 let corner = Point::new(left + width * index as f64, down);
