@@ -1,11 +1,11 @@
 //! Cards to be cut out, with lines to cut along.
 //!
-//! The blocks of each card are set as strips of the cell's inner width. Cards stand two side by side
-//! where the page is wide enough, and those of one row are as high as the higher one: so they fill
-//! their pages. The cells of one row become a single strip, which no page end cuts.
+//! The blocks of each card are set as strips of the cell's inner width. Cards run down the first
+//! column of a page, then down the next: so they fill their pages. The columns of a page become a
+//! single strip, and no card is cut.
 
 use crate::document::Block;
-use crate::geometry::{Path, Point, Size};
+use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Dash, Ink, Item, Stroke};
 
 use super::break_pages::{BrokenPage, Heights, Material, break_pages};
@@ -16,6 +16,8 @@ use super::strip::{After, Begins, Marked, Strip};
 
 /// Space inside a card, at its sides, above and below, mm.
 const PAD: f64 = 5.0;
+/// Left free between the words before the cards and the first ones, and below these, mm.
+const BELOW_WORDS: f64 = 6.0;
 
 /// Where to cut: no line that means anything else is broken like this.
 const CUT: Stroke =
@@ -33,38 +35,96 @@ pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column,
         to.to.heads.truncate(before.2);
         let cell = column.width / across as f64;
         let inner = Column { left: column.left + PAD, width: cell - 2.0 * PAD };
-        let rows: Vec<CardRow> =
-            cards.chunks(across).map(|row| set(to, row, inner, within)).collect();
-        let tallest = rows.iter().map(|row| row.height).fold(0.0, f64::max) + 2.0 * PAD;
+        let cards = set(to, cards, inner, within);
+        let tallest = cards.heights.iter().copied().fold(0.0, f64::max);
         if tallest <= to.area_height {
-            return place(to, rows, column.left, cell);
+            return place(to, cards, column.left, cell, across);
         }
         if across == 1 {
             // Too much for any card: nothing is lost, but there is nothing to be cut.
-            return rows.into_iter().for_each(|row| loose(to, row));
+            return loose(to, cards);
         }
     }
 }
 
-/// Puts rows of cards, each card `width` mm wide, one below the other.
-fn place(to: &mut Collector<'_>, rows: Vec<CardRow>, left: f64, width: f64) {
-    let mut places = Vec::new();
-    for row in rows {
-        let (count, size) = (row.columns.len(), Size::new(width, row.height + 2.0 * PAD));
-        places.clear();
-        let strip = side_by_side(to, row.strips, &row.columns, size.width, &mut places);
-        let down = Point::new(0.0, PAD);
-        let mut strip = moved(strip, down);
-        strip.under.extend(cuts(left, size, count));
-        strip.height = size.height;
-        strip.begins = Begins::Anywhere;
-        strip.after = After::Free;
-        for (_, place) in &mut places {
-            *place = place.moved(down.x, down.y);
+/// Puts cards `width` mm wide on pages of so many columns.
+fn place(to: &mut Collector<'_>, cards: SetCards, left: f64, width: f64, across: usize) {
+    let used: f64 = to.to.strips.iter().map(|strip| strip.before + strip.height).sum();
+    let first = to.area_height - used - BELOW_WORDS;
+    let SetCards { mut strips, columns, heights, headings, figures } = cards;
+    let mut places = Vec::with_capacity(strips.len());
+    let mut columns = columns.into_iter();
+    for page in pages(&heights, first, to.area_height, across) {
+        let mut broken = Vec::with_capacity(page.columns.len());
+        let mut lines = Vec::new();
+        let (mut taken, mut height) = (0, 0.0_f64);
+        for (index, column) in page.columns.iter().enumerate() {
+            let mut down = 0.0;
+            let mut one = BrokenPage::default();
+            let start = taken;
+            for height in column {
+                let Some(card) = columns.next() else { break };
+                one.tops.extend(card.tops.iter().map(|top| down + PAD + top));
+                taken += card.strips.len();
+                let corner = Point::new(left + width * index as f64, down);
+                lines.extend(cuts(Rect::at(corner, Size::new(width, *height))));
+                down += height;
+            }
+            one.strips = start..taken;
+            height = height.max(down);
+            broken.push(one);
         }
-        moved_aside(to, row.headings, row.figures, &places);
+        let rest = strips.split_off(taken.min(strips.len()));
+        let row = side_by_side(to, strips, &broken, width, &mut places);
+        strips = rest;
+        let mut strip = Strip { height, after: After::Free, ..row };
+        strip.under.extend(lines);
+        (strip.before, strip.begins) = match page.first {
+            true => (BELOW_WORDS / 2.0, Begins::Anywhere),
+            false => (0.0, Begins::Page),
+        };
         to.to.strips.push(strip);
     }
+    moved_aside(to, headings, figures, &places);
+}
+
+/// The heights of the cards of one page, column by column.
+struct CardPage {
+    /// Whether it goes on below the words before the cards.
+    first: bool,
+    columns: Vec<Vec<f64>>,
+}
+
+/// Which cards stand where: down the first column, then down the next. The first page has less room.
+fn pages(heights: &[f64], first: f64, room: f64, across: usize) -> Vec<CardPage> {
+    let empty = |first| CardPage { first, columns: vec![Vec::new()] };
+    let mut all = Vec::new();
+    let mut page = empty(true);
+    for height in heights {
+        loop {
+            let room = if page.first { first } else { room };
+            let used: f64 = page.columns.last().map_or(0.0, |column| column.iter().sum());
+            if used + height <= room + 1e-9 {
+                break;
+            }
+            let untouched = page.columns.iter().all(Vec::is_empty);
+            if untouched && !page.first {
+                // It is not higher than a page, so this cannot happen; nothing is lost if it does.
+                break;
+            }
+            if page.columns.len() < across && !untouched {
+                page.columns.push(Vec::new());
+            } else {
+                all.push(std::mem::replace(&mut page, empty(false)));
+            }
+        }
+        if let Some(column) = page.columns.last_mut() {
+            column.push(*height);
+        }
+    }
+    all.push(page);
+    all.retain(|page| page.columns.iter().any(|column| !column.is_empty()));
+    all
 }
 
 /// How many cards stand side by side in a width, and the width inside each, mm.
@@ -74,24 +134,24 @@ pub(super) fn inner_width(width: f64) -> (usize, f64) {
     (across, inner(across))
 }
 
-/// The cards of one row, set.
-struct CardRow {
+/// Cards, set.
+struct SetCards {
     /// The strips of all of them, one card after the other.
     strips: Vec<Strip>,
     /// Each card's strips with their places.
     columns: Vec<BrokenPage>,
-    /// Height of the highest card.
-    height: f64,
+    /// Height of each with the space inside it, mm.
+    heights: Vec<f64>,
     headings: Vec<Marked>,
     figures: Vec<(usize, usize)>,
 }
 
-fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) -> CardRow {
+fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) -> SetCards {
     let outer_strips = std::mem::take(&mut to.to.strips);
     let outer_headings = std::mem::take(&mut to.to.headings);
     let outer_figures = std::mem::take(&mut to.to.figures);
     let mut columns = Vec::with_capacity(cards.len());
-    let mut height = 0.0_f64;
+    let mut heights = Vec::with_capacity(cards.len());
     for card in cards {
         let start = to.to.strips.len();
         to.first = Some((start, 0.0));
@@ -104,51 +164,64 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
             .into_iter()
             .next()
             .unwrap_or_default();
-        height = height.max(bottom(&broken, strips));
-        let range = broken.strips.start + start..broken.strips.end + start;
-        columns.push(BrokenPage { strips: range, ..broken });
+        heights.push(bottom(&broken, strips) + 2.0 * PAD);
+        columns.push(broken);
     }
     to.first = None;
-    CardRow {
+    SetCards {
         strips: std::mem::replace(&mut to.to.strips, outer_strips),
         columns,
-        height,
+        heights,
         headings: std::mem::replace(&mut to.to.headings, outer_headings),
         figures: std::mem::replace(&mut to.to.figures, outer_figures),
     }
 }
 
 /// Cards that no page holds, one under the other.
-fn loose(to: &mut Collector<'_>, row: CardRow) {
+fn loose(to: &mut Collector<'_>, cards: SetCards) {
     let start = to.to.strips.len();
     let places: Vec<(usize, Point)> =
-        (0..row.strips.len()).map(|index| (start + index, Point::default())).collect();
-    moved_aside(to, row.headings, row.figures, &places);
-    to.to.strips.extend(row.strips);
+        (0..cards.strips.len()).map(|index| (start + index, Point::default())).collect();
+    moved_aside(to, cards.headings, cards.figures, &places);
+    to.to.strips.extend(cards.strips);
 }
 
-/// A strip whose content lies elsewhere in it.
-fn moved(strip: Strip, by: Point) -> Strip {
-    let (mut under, mut items) = (Vec::new(), Vec::new());
-    for (from, to) in [(strip.under, &mut under), (strip.items, &mut items)] {
-        // The page looks for anchors on strips, not inside groups.
-        let (anchors, rest): (Vec<_>, Vec<_>) =
-            from.into_iter().partition(|item| matches!(item, Item::Anchor { .. }));
-        to.extend(anchors);
-        to.push(Item::Group { shift: by, clip: None, items: rest });
+/// Where to cut round a card: the lines of neighbours lie on one another.
+fn cuts(card: Rect) -> impl Iterator<Item = Item> {
+    let Rect { left, top, right, bottom } = card;
+    let corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)];
+    let corners = corners.map(|(x, y)| Point::new(x, y));
+    (0..4).map(move |side| Item::Shape {
+        path: Path::polyline(&corners[side..=side + 1]),
+        fill: None,
+        stroke: Some(CUT),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn arranged(heights: &[f64], first: f64, across: usize) -> Vec<(bool, Vec<Vec<f64>>)> {
+        let pages = pages(heights, first, 100.0, across);
+        pages.into_iter().map(|page| (page.first, page.columns)).collect()
     }
-    Strip { under, items, ..strip }
-}
 
-/// Where to cut round a row of cards of a size: above it, below it, and at the sides of every card.
-fn cuts(left: f64, size: Size, count: usize) -> Vec<Item> {
-    let right = left + size.width * count as f64;
-    let level = |y: f64| [Point::new(left, y), Point::new(right, y)];
-    let upright = |index: usize| {
-        let x = left + size.width * index as f64;
-        [Point::new(x, 0.0), Point::new(x, size.height)]
-    };
-    let all = (0..=count).map(upright).chain([level(0.0), level(size.height)]);
-    all.map(|line| Item::Shape { path: Path::polyline(&line), fill: None, stroke: Some(CUT) })
-        .collect()
+    #[test]
+    fn cards_run_down_the_columns_of_each_page() {
+        assert_eq!(
+            arranged(&[30.0, 40.0, 20.0, 60.0, 50.0, 100.0], 75.0, 2),
+            [
+                (true, vec![vec![30.0, 40.0], vec![20.0]]),
+                (false, vec![vec![60.0], vec![50.0]]),
+                (false, vec![vec![100.0]]),
+            ]
+        );
+        // Nothing fits below the words, or they take more than a page.
+        for first in [10.0, -500.0] {
+            let all = arranged(&[30.0, 90.0], first, 2);
+            assert_eq!(all, [(false, vec![vec![30.0], vec![90.0]])]);
+        }
+        assert!(arranged(&[], 75.0, 2).is_empty());
+    }
 }

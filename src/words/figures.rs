@@ -12,11 +12,11 @@ phrases! {
     terminals_heading(read_from: ReadFrom);
     /// `Voltage between conductors`
     voltages_heading();
-    /// `120/240 V. Terminals from the top: L1 takes L1. N takes N.`: of a supply, by its title.
+    /// `120/240 V. The picture shows the terminals from the top. Connect PE to TG. …`: of a supply, by its title.
     supply_described(supply: &str, read_from: ReadFrom, terminals: &str);
-    /// `T1 takes L1.`
+    /// `Connect L1 to T1.`
     terminal_takes(terminal: &str, conductor: Conductor);
-    /// `T3 takes nothing.`
+    /// `Connect nothing to T3.`
     terminal_takes_nothing(terminal: &str);
     /// `W11: move from X1 to X2.`
     link_moves(link: &str, from: &str, to: &str);
@@ -30,13 +30,13 @@ phrases! {
     connect_in_order();
     /// The same with links.
     connect_and_link_in_order();
-    /// `line 1`, `protective earth`
+    /// `line wire 1`, `ground wire`
     conductor_name(conductor: Conductor);
     /// `green and yellow`: a colour of IEC 60757.
     wire_colour(colour: WireColour);
     /// `green and yellow (GNYE)`
     colour_and_letters(colour: WireColour);
-    /// `nothing here`: beside a terminal that takes nothing.
+    /// `connect nothing`: beside a terminal that takes nothing.
     nothing_lands();
     /// `marked green and yellow (GNYE)`
     terminal_marked(colour: WireColour);

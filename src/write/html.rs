@@ -172,6 +172,7 @@ const STYLE: &str = "\
     img{width:15rem;max-width:none;height:auto;background:#fff;border:1px solid var(--line)}\
     a{color:var(--link)}.alert{color:var(--alert);font-weight:700;margin:0 0 .3rem}\
     :focus-visible{outline:3px solid var(--link);outline-offset:2px}main:focus{outline:none}\
+    @media (max-width:40rem){body{padding:.8rem}img{width:9rem}}\
     @media print{.skip,details{display:none}.wide{overflow:visible}tr{break-inside:avoid}\
     thead{display:table-header-group}body{max-width:none;padding:0;font-size:9pt}\
     img{width:45mm}a{text-decoration:none}}";

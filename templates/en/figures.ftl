@@ -25,7 +25,7 @@ on_edge = { $on_side ->
 
 terminals_heading = Terminals, { from_where }
 voltages_heading = Voltage between conductors
-supply_described = { $supply }. Terminals { from_where }: { $terminals }
+supply_described = { $supply }. The picture shows the terminals { from_where }. { $terminals }
 terminal_takes = Connect { $conductor } to { $terminal }.
 terminal_takes_nothing = Connect nothing to { $terminal }.
 link_moves = { $link }: move from { $from } to { $to }.

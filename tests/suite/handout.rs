@@ -199,8 +199,8 @@ fn smallest(items: &[Item], scale: f64, place: &str) {
     }
 }
 
-/// Cards fill their pages, the first one after the words on it: the next row of cards would have had
-/// no room on the page before. Two stand side by side, and each lies in its half.
+/// Cards fill their pages, the first one after the words on it: where a column ends, the next card
+/// would have had no room. No words lie on a line to cut along.
 #[test]
 fn cards_fill_their_pages_and_none_is_cut() {
     let mut set = Typesetter::new();
@@ -211,23 +211,21 @@ fn cards_fill_their_pages_and_none_is_cut() {
                 let made = made(&board, 14, seed, paper);
                 let pages = lay_out(&made.cards, paper, &mut set);
                 let place = format!("{name} {paper:?} {seed}");
-                let rows = rows(&pages);
-                assert_eq!(rows.len(), 7, "{place}: {rows:?}");
-                let height = pages.area.height();
-                for two in rows.windows(2) {
-                    let ((page, _, bottom), (next, top, end)) = (two[0], two[1]);
-                    let filled = page == next || bottom + (end - top) > pages.area.top + height;
-                    assert!(filled, "{place}: {two:?} leaves page {page} empty");
+                let cards = cards(&pages);
+                assert_eq!(cards.len(), 14, "{place}: {cards:?}");
+                for two in cards.windows(2) {
+                    let ((page, one), (next, other)) = (two[0], two[1]);
+                    let goes_on = page == next && (one.left - other.left).abs() < 0.1;
+                    // Below the words of the first page a little is left free.
+                    let spare = if page == 0 { 7.0 } else { 0.1 };
+                    let full = one.bottom + other.height() > pages.area.bottom - spare;
+                    assert!(goes_on || full, "{place}: {two:?}");
                 }
-                let Rect { left, right, .. } = pages.area;
-                let middle = (left + right) / 2.0;
-                for (page, top, bottom) in rows {
+                for (page, card) in cards {
                     for (area, text) in pages.pages[page].text_boxes() {
-                        let inside = area.top >= top && area.bottom <= bottom;
-                        let across = area.left < middle && area.right > middle;
-                        assert!(!inside || !across, "{place}: {text:?}");
-                        let cut = area.top < top - 0.1 && area.bottom > top + 0.1;
-                        assert!(!cut, "{place}: {text:?} is cut");
+                        let apart = !card.overlaps(&area.grown(-0.1));
+                        let inside = card.contains(&area);
+                        assert!(apart || inside, "{place}: {text:?} is cut");
                     }
                 }
             }
@@ -235,23 +233,28 @@ fn cards_fill_their_pages_and_none_is_cut() {
     }
 }
 
-/// The rows of cards: page, top and bottom. A row begins at a line to cut along, which goes over the
-/// whole width, and ends at the next one of the page.
-fn rows(pages: &Pages) -> Vec<(usize, f64, f64)> {
+/// The cards in their order: page and place of each, by the line to cut along above it, which is half
+/// as wide as the page, and the next one below it.
+fn cards(pages: &Pages) -> Vec<(usize, Rect)> {
     let mut found = Vec::new();
+    let width = pages.area.width() / 2.0;
     for (number, page) in pages.pages.iter().enumerate() {
         let mut lines = Vec::new();
         drawing::stretches(&page.items, Point::default(), &mut lines);
-        let across = |(a, b): &(Point, Point)| {
-            (a.y - b.y).abs() < 1e-9 && (b.x - a.x - pages.area.width()).abs() < 0.1
+        let half = |(a, b): &(Point, Point)| {
+            (a.y - b.y).abs() < 1e-9 && ((b.x - a.x).abs() - width).abs() < 1e-6
         };
-        let inside = |y: &f64| *y > pages.area.top - 0.1 && *y < pages.area.bottom + 0.1;
-        let mut levels: Vec<f64> =
-            lines.iter().filter(|line| across(line)).map(|l| l.0.y).collect();
-        levels.retain(inside);
-        levels.sort_by(f64::total_cmp);
-        levels.dedup_by(|a, b| (*a - *b).abs() < 0.05);
-        found.extend(levels.windows(2).map(|two| (number, two[0], two[1])));
+        for left in [pages.area.left, pages.area.left + width] {
+            let column = lines.iter().filter(|line| half(line));
+            let column = column.filter(|(a, b)| (a.x.min(b.x) - left).abs() < 0.1);
+            let mut levels: Vec<f64> = column.map(|(a, _)| a.y).collect();
+            levels.sort_by(f64::total_cmp);
+            levels.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+            found.extend(levels.windows(2).map(|two| {
+                let area = Rect { left, top: two[0], right: left + width, bottom: two[1] };
+                (number, area)
+            }));
+        }
     }
     found
 }
