@@ -12,7 +12,7 @@ use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
 /// A group no higher than this, of the page's height, stays whole.
-const KEPT_WHOLE: f64 = 0.45;
+const KEPT_WHOLE: f64 = 0.3;
 
 /// What a row over all columns needs to know of its table; lengths are mm.
 pub(super) struct Across {
@@ -90,7 +90,9 @@ pub(super) fn keep_together(to: &mut Collector<'_>, starts: &[usize], head: Opti
             strip.after = match index + 1 == count {
                 true => After::Free,
                 false if whole || index == 0 => After::Never,
-                false => After::Avoid,
+                // No row alone under the head, and none alone on the next page.
+                false if index == 1 || index + 2 == count => After::Avoid,
+                false => After::Free,
             };
         }
     }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::num::NonZeroU32;
 
-use crate::document::{Align, Cell, RowMark, Table, TableKind};
+use crate::document::{Align, Cell, Inline, RowMark, Table, TableKind};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
@@ -41,7 +41,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         .iter()
         .enumerate()
         .map(|(index, row)| match marks.get(&index) {
-            Some(RowMark::Head) => cells(to, row, 1, strong(style)),
+            Some(RowMark::Head) => cells(to, &[spanning(row)], 1, strong(style)),
             Some(RowMark::Apart) | None => cells(to, row, count, style),
         })
         .collect();
@@ -95,10 +95,10 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         match marks.get(&index) {
             Some(RowMark::Head) => {
                 group_starts.push(at);
-                let inlines = row.first().map(Vec::as_slice).unwrap_or_default();
+                let inlines = spanning(row);
                 let lines =
                     words.first().map(|words| words.broken(across.width())).unwrap_or_default();
-                groups::push_head(to, inlines, &lines, &across);
+                groups::push_head(to, &inlines, &lines, &across);
             }
             Some(RowMark::Apart) | None => push_row(to, &grid, row, words, &section),
         }
@@ -211,6 +211,12 @@ fn cells(to: &mut Collector<'_>, row: &[Cell], count: usize, style: Style) -> Ve
     (0..count)
         .map(|index| UnbrokenText::new(to.types, row.get(index).unwrap_or(&empty), style))
         .collect()
+}
+
+/// The cell that spans all columns: the first, and behind it what the others say.
+fn spanning(row: &[Cell]) -> Cell {
+    let said: Vec<Cell> = row.iter().filter(|cell| !cell.is_empty()).cloned().collect();
+    said.join(&Inline::Plain(" ".to_owned()))
 }
 
 /// Rows of one kind.

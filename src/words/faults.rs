@@ -275,7 +275,7 @@ phrases! {
     all_jumpers();
     /// `Each plug is in its header`
     all_plugs();
-    /// `{places}`
+    /// `Plugs: {places}`
     all_plugs_in(places: &str);
     /// `Wires in each plug: in the order of the header`
     all_cords_drawn();

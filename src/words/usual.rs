@@ -119,7 +119,7 @@ phrases! {
     usual_button();
     /// `each clicks, and the panel answers`
     usual_button_correct();
-    /// `breaker, shut-off switch, protection`
+    /// `breaker, shut-off switch, GFCI or RCD`
     usual_off();
     /// `on. Reset once only. If it trips again, leave it off.`
     usual_off_correct();
@@ -153,7 +153,7 @@ phrases! {
     usual_breaker_size_correct(breaker: &str);
     /// `as planned, not larger`
     usual_breaker_size_planned();
-    /// `protection, load wires off and capped`
+    /// `GFCI or RCD, load wires off and capped`
     usual_protection_worn();
     /// `resets, and TEST trips it. Never bridge it.`
     usual_protection_worn_correct();
@@ -161,7 +161,7 @@ phrases! {
     usual_neutral_bypass();
     /// `on its load neutral, not on the neutral bar`
     usual_neutral_bypass_correct();
-    /// `neutral off, plugs out: N to PE`
+    /// `N off at the breaker, plugs out: N to PE`
     usual_neutral_grounded();
     /// `no reading`
     usual_neutral_grounded_correct();
@@ -169,15 +169,15 @@ phrases! {
     usual_pigtail();
     /// `tight on the neutral bar`
     usual_pigtail_correct();
-    /// `one plug out at a time, closed, supply on`
+    /// `one plug out at a time, cover closed`
     usual_divide();
-    /// `still trips. If not, that device leaks.`
+    /// `supply on: still trips. If not, that device leaks.`
     usual_divide_correct();
     /// `shut-off switch, conduit, joint boxes`
     usual_outdoor_wet();
     /// `dry inside`
     usual_outdoor_wet_correct();
-    /// `PE terminal to ground bar, and to metal`
+    /// `PE terminal to ground bar and to metal`
     usual_ground_open();
     /// `below 1 Ω`
     usual_ground_open_correct();

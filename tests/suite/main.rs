@@ -32,6 +32,7 @@ mod jobs_refused;
 mod lag;
 mod language;
 mod large;
+mod matrix_pages;
 mod mistakes;
 mod mistakes_cli;
 mod ngspice;
