@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::num::NonZeroU32;
 
-use crate::document::{Align, Cell, RowMark, Table, TableKind, plain_text};
+use crate::document::{Align, Cell, Inline, RowMark, Table, TableKind, plain_text};
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Stroke};
 use crate::text::Style;
@@ -41,7 +41,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         .iter()
         .enumerate()
         .map(|(index, row)| match marks.get(&index) {
-            Some(RowMark::Head) => cells(to, row, 1, strong(style)),
+            Some(RowMark::Head) => cells(to, &[spanning(row)], 1, strong(style)),
             Some(RowMark::Apart) | None => cells(to, row, count, style),
         })
         .collect();
@@ -100,10 +100,10 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         match marks.get(&index) {
             Some(RowMark::Head) => {
                 group_starts.push(at);
-                let inlines = row.first().map(Vec::as_slice).unwrap_or_default();
+                let inlines = spanning(row);
                 let lines =
                     words.first().map(|words| words.broken(across.width())).unwrap_or_default();
-                groups::push_head(to, inlines, &lines, &across);
+                groups::push_head(to, &inlines, &lines, &across);
             }
             Some(RowMark::Apart) | None => push_row(to, &grid, row, words, &section),
         }
@@ -233,6 +233,12 @@ fn has_row_heads(table: &Table) -> bool {
     let words: BTreeSet<String> =
         table.rows.iter().filter_map(first).filter(|words| !words.is_empty()).collect();
     wide && words.len() == table.rows.len()
+}
+
+/// The cell that spans all columns: the first, and behind it what the others say.
+fn spanning(row: &[Cell]) -> Cell {
+    let said: Vec<Cell> = row.iter().filter(|cell| !cell.is_empty()).cloned().collect();
+    said.join(&Inline::Plain(" ".to_owned()))
 }
 
 /// Rows of one kind.
