@@ -41,10 +41,10 @@ struct Made {
 
 /// Whether everything finds room on the board plan of a handout.
 fn has_room(board: &Board) -> bool {
-    let width = Paper::A4.area().width();
+    let room = Paper::A4.area().size();
     let english = lidsheet::words::Words::english();
     let mut set = Typesetter::new();
-    lidsheet::figure::plan::board_plan(board, &english, &mut set, width).lost() == 0
+    lidsheet::figure::plan::board_plan(board, &english, &mut set, room).lost.is_empty()
 }
 
 fn made(board: &Board, count: usize, seed: u64, paper: Paper) -> Made {
