@@ -229,11 +229,23 @@ impl Tables {
         ];
         let others = vec![words.index_folder(), words.index_plan(), words.index_files()];
         vec![
-            Table { caption: words.index_boards(), head: boards, rows: self.boards },
-            Table { caption: words.index_jobs(), head: jobs, rows: self.jobs },
-            Table { caption: words.index_others(), head: others, rows: self.others },
+            table(words.index_boards(), boards, self.boards),
+            table(words.index_jobs(), jobs, self.jobs),
+            table(words.index_others(), others, self.others),
         ]
     }
+}
+
+/// The second column holds the pictures; it is left out if there are none.
+fn table(caption: String, mut head: Vec<String>, mut rows: Vec<Vec<Cell>>) -> Table {
+    let pictured = |row: &Vec<Cell>| row.get(1).is_some_and(|cell| cell.picture.is_some());
+    if !rows.iter().any(pictured) {
+        for row in &mut rows {
+            row.remove(1);
+        }
+        head.remove(1);
+    }
+    Table { caption, head, rows }
 }
 
 /// What lies in a folder.

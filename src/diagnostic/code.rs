@@ -233,10 +233,6 @@ codes! {
     Overlap = "L501", Error;
     /// A thing outside its part.
     OutsidePart = "L502", Error;
-    /// A name that found no room on the board plan.
-    NoRoomForName = "L503", Error;
-    /// A lead that found no way on the board plan.
-    NoRoomForLead = "L504", Error;
 
     // Jobs.
     /// A path that leads to no board.

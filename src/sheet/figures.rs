@@ -3,8 +3,9 @@
 use crate::board::{BankId, Board, SupplyId};
 use crate::decide::questions;
 use crate::diagnostic::Problem;
-use crate::document::Paper;
+use crate::document::{Density, Paper};
 use crate::figure;
+use crate::geometry::Size;
 use crate::scene::Scene;
 use crate::text::Typesetter;
 use crate::words::Words;
@@ -32,17 +33,38 @@ impl Figure {
         Self::whole(BOARD_PLAN, Scene::default())
     }
 
-    /// The plan of a board as it is delivered, in the width that the pages of roomy sheets have.
+    /// The plan of a board as it is delivered, in a room.
     pub(super) fn board_plan(
         board: &Board,
         words: &Words,
         set: &mut Typesetter,
-        paper: Paper,
+        room: Size,
     ) -> Self {
-        let plan = figure::plan::board_plan(board, words, set, paper.area().size());
+        let plan = figure::plan::board_plan(board, words, set, room);
         let lost = plan.problems();
         Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
     }
+}
+
+/// Whether a board is small enough for its plan and the table of its headers to share the first
+/// page: the table has a row for each header and device.
+pub(super) fn plan_beside_table(board: &Board) -> bool {
+    board.headers.len() <= MOST_BESIDE
+}
+
+/// Most headers whose table stands beside the plan.
+const MOST_BESIDE: usize = 16;
+/// What the first page needs above its plan: the title, the heading, mm.
+const FIRST_PAGE: f64 = 36.0;
+
+/// The room for the board plan on the first page, which lies on its long side.
+fn first_page(board: &Board, paper: Paper) -> Size {
+    let area = paper.landscape_area(Density::Roomy);
+    let width = match plan_beside_table(board) {
+        true => paper.share(Density::Roomy, true, &[2, 1], 0),
+        false => area.width(),
+    };
+    Size::new(width, area.height() - FIRST_PAGE)
 }
 
 /// The names and titles of some figures.
@@ -62,9 +84,11 @@ const OPENING: f64 = 34.0;
 pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let room = paper.area().size();
     let width = room.width;
-    let mut all = vec![Figure::board_plan(board, words, set, paper)];
+    let mut all = vec![Figure::board_plan(board, words, set, first_page(board, paper))];
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
+        // What is said of a supply stands beside its picture.
+        let width = paper.share(Density::Roomy, false, &[2, 1], 0);
         let scene = figure::supply_landing(board, SupplyId(index), words, set, width);
         add(format!("supply-{}", index + 1), scene);
     }

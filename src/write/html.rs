@@ -62,6 +62,9 @@ pub struct Link {
     pub path: String,
 }
 
+/// How many letters of a cell stay on one line.
+const SHORT: usize = 18;
+
 /// The page as HTML.
 pub fn index(index: &Index) -> String {
     let mut page = String::with_capacity(8192);
@@ -106,11 +109,14 @@ fn push_table(page: &mut String, table: &Table, number: usize) {
     for row in &table.rows {
         page.push_str("<tr>");
         for (column, cell) in row.iter().enumerate() {
-            let (open, close) =
-                if column == 0 { ("<th scope=\"row\">", "</th>") } else { ("<td>", "</td>") };
-            page.push_str(open);
+            let tag = if column == 0 { "th" } else { "td" };
+            let scope = if column == 0 { " scope=\"row\"" } else { "" };
+            // A date or a name of two words is not broken.
+            let short = cell.text.chars().count() <= SHORT;
+            let class = if short { " class=\"short\"" } else { "" };
+            let _ = write!(page, "<{tag}{scope}{class}>");
             push_cell(page, cell);
-            page.push_str(close);
+            let _ = write!(page, "</{tag}>");
         }
         page.push_str("</tr>\n");
     }
@@ -161,7 +167,7 @@ const STYLE: &str = "\
     .wide{overflow-x:auto;margin:0 0 2.5rem}table{border-collapse:collapse;width:100%}\
     caption{text-align:left;font-size:1.25rem;font-weight:700;padding:0 0 .4rem}\
     th,td{border-bottom:1px solid var(--line);padding:.5rem .7rem;text-align:left;\
-    vertical-align:top}thead th{background:var(--head)}\
+    vertical-align:top}.short{white-space:nowrap}.short *{white-space:normal}thead th{background:var(--head)}\
     ul{margin:0;padding:0;list-style:none}li,summary{padding:.15rem 0}summary{cursor:pointer}\
     img{width:15rem;max-width:none;height:auto;background:#fff;border:1px solid var(--line)}\
     a{color:var(--link)}.alert{color:var(--alert);font-weight:700;margin:0 0 .3rem}\

@@ -234,7 +234,7 @@ jumper_stands = { $moved ->
     [yes] Jumper { $jumper } on group { $group }, moved.
    *[no] Jumper { $jumper } on group { $group }.
 }
-see_socket = { $header } { $title }: see its socket
+see_socket = { $header } { $title }: see its pins
 jumper_may_go = It may go to { $groups }.
 leave_empty = leave empty
 no_voltage = runs nothing
@@ -245,12 +245,12 @@ group_named = group { $group }
 
 # The word that is printed on the bank itself: a language leaves it as it is.
 on_mark = ON
-legend_title = Legend
+legend_title = How to read the plan
 legend_group = on group { $group }
 legend_may_go = the jumper may go to these groups
 legend_tag = the tab that { $jumper } is on
 legend_shipped = as shipped
 legend_moved = moved from shipped
 legend_flags_alone = Where there is no line, the flag at the jumper says its group.
-legend_key = key side of a socket
+legend_key = key side of a header
 legend_on = ON side of a switch bank

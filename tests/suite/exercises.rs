@@ -10,7 +10,7 @@ use crate::generate::boards::dice::Dice;
 use crate::generate::boards::{self, Knobs};
 use crate::oracle::exam;
 use lidsheet::board::Board;
-use lidsheet::decide::exercises::{Exercise, TaskKind, exercises};
+use lidsheet::decide::exercises::{Exercise, Task, TaskKind, exercises};
 
 const DEMOS: [&str; 3] = ["heron-8", "wren-3", "curlew-10"];
 
@@ -158,15 +158,44 @@ fn a_handout_mixes_kinds_and_levels() {
         all.dedup();
         all
     };
-    // Read off the specifications: on Wren 3 every device has one header, whose title names it. On
-    // Curlew 10 three groups give 230 V, so that the plates alone never say where a jumper goes.
+    // Read off the specifications: on Curlew 10 three groups give 230 V, so that the plates alone never say where a jumper goes.
     let lacking = |name| -> Vec<TaskKind> {
         let kinds = kinds(name);
         TaskKind::ALL.into_iter().filter(|kind| !kinds.contains(kind)).collect()
     };
     assert_eq!(lacking("heron-8"), []);
-    assert_eq!(lacking("wren-3"), [TaskKind::WhichHeader]);
+    assert_eq!(lacking("wren-3"), []);
     assert_eq!(lacking("curlew-10"), [TaskKind::MoveJumpers]);
+}
+
+/// A handout goes through the subjects of a board: no kind asks about the same thing twice in a row
+/// while there is another, and the headers that are asked for are those of several devices.
+#[test]
+fn no_kind_asks_the_same_twice_in_a_row() {
+    let (mut pairs, mut same) = (0, 0);
+    for name in DEMOS {
+        let board = demo::board(name);
+        for seed in 1..=6 {
+            let all = exercises(&board, 28, seed);
+            for kind in TaskKind::ALL {
+                let of: Vec<_> = all.iter().filter(|it| it.kind() == kind).collect();
+                pairs += of.len().saturating_sub(1);
+                let twice = of.windows(2).filter(|two| two[0].subject() == two[1].subject());
+                same += twice.count();
+            }
+            let devices = all.iter().filter_map(|it| match &it.task {
+                Task::WhichHeader(task) => Some(task.device),
+                _ => None,
+            });
+            let asked: Vec<_> = devices.collect();
+            let mut devices = asked.clone();
+            devices.sort();
+            devices.dedup();
+            assert!(devices.len() >= asked.len().min(3), "{name} {seed}: {asked:?}");
+        }
+    }
+    eprintln!("{same} of {pairs} neighbours of a kind ask about the same thing");
+    assert!(pairs > 300 && same * 20 <= pairs, "{same} of {pairs}");
 }
 
 /// A board that has few questions gives those and no more; asked for none, it gives none.

@@ -12,7 +12,6 @@ use lidsheet::source::Sources;
 
 const OWN: &[&str] = &[
     "front",
-    "plan",
     "supply",
     "voltages",
     "layouts",

@@ -440,13 +440,13 @@ fn what_a_sheet_cannot_hold_is_marked_in_the_template() {
 fn no_sheets_are_made_with_a_figure_that_lost_something() {
     let board = crate::compile::demo::board("heron-8");
     let mut figures = figures(&board, &Words::english(), &mut Typesetter::new(), Paper::A4);
-    let lost = Problem::new(Code::NoRoomForLead, board.jumpers[0].span, "the lead finds no way");
+    let lost = Problem::new(Code::Internal, board.jumpers[0].span, "a name is lost");
     figures[0].lost.push(lost.clone());
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     // That the template does not show the figure is no way out: it is also a file of its own.
     let mut templates = Templates::built_in(&mut sources);
-    let file = sources.add("plan.md", "");
-    assert!(templates.replace("plan.md", file, ""));
+    let file = sources.add("front.md", "");
+    assert!(templates.replace("front.md", file, ""));
     assert!(wiring_sheets(&board, &figures, &templates, &mut problems).is_err());
     assert_eq!(problems.sorted(), [lost]);
 }
@@ -454,7 +454,8 @@ fn no_sheets_are_made_with_a_figure_that_lost_something() {
 #[test]
 fn problems_of_all_templates_come_in_one_run() {
     let board = demo::board("heron-8");
-    let replaced = [("plan.md", "<b>\n"), ("panel.md", "{{ nothing }}\n"), ("supply.md", "<i>\n")];
+    let replaced =
+        [("voltages.md", "<b>\n"), ("panel.md", "{{ nothing }}\n"), ("supply.md", "<i>\n")];
     let problems = sheets(&board, &replaced).expect_err("all three are refused");
     assert_eq!(problems.len(), 3, "{problems:?}");
 }

@@ -20,6 +20,9 @@ const ROUNDS: usize = 6;
 const TRIES: usize = 12;
 const SIMULATED_TRIES: usize = 2;
 
+/// How many of them are asked for the sake of a subject that was not asked about.
+const FEW: usize = 4;
+
 /// The most questions in a row that come to nothing: a kind that a board cannot give must not cost
 /// the time of a thousand plans.
 const FRUITLESS: usize = 60;
@@ -89,8 +92,10 @@ impl Deck {
     ) -> Option<Exercise> {
         let rank =
             |exercise: &Exercise| (asked_before(exercise, found), exercise.level.abs_diff(level));
-        for _ in 0..self.tries {
-            if self.ready.iter().any(|exercise| rank(exercise) == (0, 0)) {
+        for tried in 0..self.tries {
+            // A fresh subject of the right level is worth a few questions more, not all of them.
+            let wanted = |one: &Exercise| rank(one) == (0, 0) || tried >= FEW && one.level == level;
+            if self.ready.iter().any(wanted) {
                 break;
             }
             self.ask(lookup, found, dice);

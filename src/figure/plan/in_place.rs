@@ -21,7 +21,7 @@ use crate::source::Span;
 use crate::text::Typesetter;
 
 /// White space over the circuit boards where they have titles, mm.
-const TITLES: f64 = 5.5;
+const TITLES: f64 = 6.5;
 
 /// Half the width of the room in front of a tab, mm.
 const LANE: f64 = 1.4;

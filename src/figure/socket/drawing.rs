@@ -120,14 +120,7 @@ fn row(
     let words_above = key == Some(Side::Down);
     let common = seen.pins.iter().position(|pin| *pin == Some(Pin::Common)).unwrap_or(1);
     let outer = |index: usize| index % 2 == common % 2;
-    // Leaders to the outer words pass beside the inner ones.
-    let inner_half = labels
-        .iter()
-        .enumerate()
-        .filter(|(index, _)| !outer(*index))
-        .map(|(_, label)| mark::stack_width(label) / 2.0)
-        .fold(0.0, f64::max);
-    let pitch = scale.pitch.max(inner_half + 0.4);
+    let pitch = row_pitch(labels, outer, scale);
     let long = pitch * count as f64 + 1.0;
     let level_height = |wanted: bool| {
         labels
@@ -187,6 +180,27 @@ fn row(
         }
     }
     scene
+}
+
+/// From one pin to the next in a row: leaders to the outer words pass beside the inner ones, and no
+/// words touch the next ones of their level.
+fn row_pitch(labels: &[Label], outer: impl Fn(usize) -> bool, scale: Scale) -> f64 {
+    let width = |index: usize| labels.get(index).map_or(0.0, |label| mark::stack_width(label));
+    let level = |wanted: bool| -> Vec<usize> {
+        let all = 0..labels.len();
+        all.filter(|index| outer(*index) == wanted && width(*index) > 0.0).collect()
+    };
+    let (inner, far) = (level(false), level(true));
+    let mut pitch = scale.pitch;
+    if !far.is_empty() {
+        pitch = inner.iter().map(|index| width(*index) / 2.0 + 0.4).fold(pitch, f64::max);
+    }
+    for level in [inner, far] {
+        for (a, b) in level.iter().zip(level.iter().skip(1)) {
+            pitch = pitch.max(((width(*a) + width(*b)) / 2.0 + 1.0) / (b - a) as f64);
+        }
+    }
+    pitch
 }
 
 /// The body with its key as a tab on one side. Without a key there is only a plate.

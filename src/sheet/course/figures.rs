@@ -6,6 +6,7 @@ use crate::decide::BankSetting;
 use crate::decide::exercises::{Exercise, Task};
 use crate::document::Paper;
 use crate::figure;
+use crate::geometry::Size;
 use crate::scene::Item;
 use crate::sheet::Figure;
 use crate::sheet::facts::course::{blank_name, drawn_name, set_name};
@@ -16,7 +17,8 @@ use crate::words::Words;
 /// of pins turns.
 pub fn of_board(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let width = paper.area().width();
-    let mut plan = Figure::board_plan(board, words, set, paper);
+    let room = Size::new(width, paper.area().height() * 0.8);
+    let mut plan = Figure::board_plan(board, words, set, room);
     // The close-ups that its codes lead to are not in a handout: they are what is asked.
     drop_links(&mut plan.scene.items);
     let mut all = vec![plan];

@@ -4,7 +4,7 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::{device_words, fuse_words, layout_words, link, part_title, socket_link};
-use crate::board::{Board, Feed, FuseId, HeaderId, JumperId, Pin, Speeds, SupplyId};
+use crate::board::{Board, Feed, FuseId, GroupId, HeaderId, JumperId, Pin, Speeds, SupplyId};
 use crate::decide::{PinOrder, Service, group_voltage, pin_order, pin_order_for, service};
 use crate::figure::{CommonLive, common_live, places};
 use crate::words::Words;
@@ -29,6 +29,10 @@ pub struct Header {
     jumper: Option<String>,
     fuse: Option<String>,
     fuse_rating: Option<String>,
+    /// Its rating without its kind.
+    fuse_amps: Option<String>,
+    /// The group that it is shipped on, or fixed to.
+    shipped_group: String,
     max: Option<String>,
     /// Groups to choose from, under the first supply.
     choices: Vec<GroupChoice>,
@@ -97,6 +101,8 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
         },
         fuse: fuse.map(|fuse| fuse.code.clone()),
         fuse_rating: fuse.map(|fuse| fuse_words(words, fuse)),
+        fuse_amps: fuse.map(|fuse| words.amps(fuse.rating)),
+        shipped_group: board[shipped_group(board, id)].code.clone(),
         max: header.max.map(|amps| words.amps(amps)),
         choices: choices(words, board, id),
         serves: header
@@ -128,11 +134,16 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
     }
 }
 
-fn choices(words: &Words, board: &Board, id: HeaderId) -> Vec<GroupChoice> {
-    let shipped = match board[id].feed {
+/// The group that a header is on when the board is delivered.
+fn shipped_group(board: &Board, id: HeaderId) -> GroupId {
+    match board[id].feed {
         Feed::Group(group) => group,
         Feed::Jumper(jumper) => board[jumper].shipped,
-    };
+    }
+}
+
+fn choices(words: &Words, board: &Board, id: HeaderId) -> Vec<GroupChoice> {
+    let shipped = shipped_group(board, id);
     board
         .groups_of(id)
         .into_iter()

@@ -9,6 +9,7 @@ mod headers;
 mod intake;
 mod job;
 mod layouts;
+mod remaining;
 mod supplies;
 mod switches;
 
@@ -50,9 +51,11 @@ struct Facts {
     pairs: Vec<layouts::Pair>,
     questions: Option<layouts::Questions>,
     banks: Vec<switches::Bank>,
-    /// What breakers leave beside the heater, one for each supply and heater group that heats.
-    headroom: Vec<switches::Headroom>,
-    example: Option<switches::Example>,
+    /// What breakers leave beside the heater.
+    remaining: Option<remaining::Remaining>,
+    example: Option<remaining::Example>,
+    /// Whether the board plan of the first page leaves room for the table of headers beside it.
+    plan_beside_table: bool,
     heater: Option<Heater>,
     panels: Vec<Panel>,
     figures: Vec<FigureName>,
@@ -185,8 +188,9 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
         pairs: layouts::pairs(board),
         questions: layouts::questions(words, board),
         banks: switches::banks(words, board),
-        headroom: switches::headroom(words, board),
-        example: switches::example(words, board),
+        remaining: remaining::remaining(words, board),
+        example: remaining::example(words, board),
+        plan_beside_table: crate::sheet::figures::plan_beside_table(board),
         heater: board.heater.map(|heater| Heater {
             watts: words.watts(heater.watts),
             volts: words.volts(heater.at),

@@ -4,7 +4,6 @@ pub mod boards;
 pub mod documents;
 pub mod jobs;
 pub mod largest;
-pub mod no_room;
 pub mod specimen;
 
 use proptest::prelude::*;

@@ -97,6 +97,7 @@ pub fn stretches(items: &[Item], shift: Point, found: &mut Vec<(Point, Point)>) 
             Item::Group { shift: by, items, .. } => {
                 stretches(items, shift.moved(by.x, by.y), found);
             }
+            Item::Tagged { items, .. } => stretches(items, shift, found),
             _ => {}
         }
     }

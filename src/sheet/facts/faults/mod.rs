@@ -3,6 +3,7 @@
 //! are marked as common practice ([`CheckRow::of_practice`]).
 
 mod board;
+mod devices;
 mod hidden;
 mod job;
 mod row;
@@ -12,11 +13,11 @@ mod volts;
 use minijinja::Value;
 use serde::Serialize;
 
-use super::super::words::{does, has_button, noticed};
+use super::super::words::{has_button, noticed};
 use crate::board::{Board, Device, FuseId, Heater, Speeds, TerminalId};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
-use crate::decide::usual::{Share, Symptom, WHOLE, Work, always};
+use crate::decide::usual::{Share, Symptom, WHOLE, Work};
 use crate::english::capital;
 use crate::units::{Amps, Watts};
 use crate::words::Words;
@@ -25,7 +26,7 @@ pub use board::finder as of_board;
 pub use job::finder as of_job;
 
 use hidden::{Hidden, HiddenCheck, hidden};
-use row::{CheckRow, CheckWords, Key, SignRow, in_order, united};
+use row::{CheckRow, CheckWords, Key, SignRow, in_order};
 
 /// The fault finder of a board or of a job.
 #[derive(Serialize)]
@@ -84,111 +85,8 @@ trait FinderCase<M> {
 
 fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
     let mut signs = whole(faults, case);
-    signs.extend(of_devices(faults, case));
+    signs.extend(devices::of_devices(faults, case));
     Finder { hidden: hidden(faults, case), signs }
-}
-
-/// Where signs of other buttons stand.
-const BUTTONS: u8 = 6;
-
-/// How a sign of a device stands among the others: what is noticed most, first. Common practice.
-fn order(sign: Sign) -> u8 {
-    match sign {
-        Sign::HeaterNever => 0,
-        Sign::HeaterSlow => 1,
-        Sign::HeaterGoesOff => 2,
-        Sign::DoesNothing(_) => 3,
-        Sign::OnlyHigh(_) | Sign::OnlyLow(_) => 4,
-        Sign::SpeedsSwapped(_) => 5,
-        Sign::OtherButton(..) => BUTTONS,
-        Sign::RunsHot(_) => 7,
-        Sign::NeverStops(_) => 8,
-        _ => 9,
-    }
-}
-
-/// A sign of devices: what they do, and the checks of each.
-struct DeviceSign {
-    order: u8,
-    does: String,
-    of_each: Vec<(Device, Vec<CheckRow>)>,
-}
-
-/// The signs of all devices: what several do is one sign, and signs of the same devices with the same
-/// checks are one, too.
-fn of_devices<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
-    let words = case.words();
-    let mut signs: Vec<DeviceSign> = Vec::new();
-    for device in case.devices() {
-        for (order, does, checks) in signs_of(device, faults, case) {
-            match signs.iter_mut().find(|sign| sign.does == does) {
-                Some(sign) => sign.of_each.push((device, checks)),
-                None => signs.push(DeviceSign { order, does, of_each: vec![(device, checks)] }),
-            }
-        }
-    }
-    signs.sort_by_key(|sign| sign.order);
-    let mut rows: Vec<(Vec<Device>, String, Vec<CheckRow>)> = Vec::new();
-    for sign in signs {
-        let devices: Vec<Device> = sign.of_each.iter().map(|(device, _)| *device).collect();
-        let checks = in_order(united(words, &sign.of_each));
-        match rows.iter_mut().find(|row| row.0 == devices && row.2 == checks) {
-            Some((_, does, _)) => *does = words.semicolon(does, &sign.does),
-            None => rows.push((devices, sign.does, checks)),
-        }
-    }
-    let one = |(devices, does, checks): (Vec<Device>, String, Vec<CheckRow>)| SignRow {
-        noticed: capital(&words.devices_do(&names(words, &devices), &does)),
-        checks,
-    };
-    rows.into_iter().map(one).collect()
-}
-
-/// The signs of a device with their checks; those of other buttons with the same checks are one.
-fn signs_of<M: Clone>(
-    device: Device,
-    faults: &[Fault<M>],
-    case: &impl FinderCase<M>,
-) -> Vec<(u8, String, Vec<CheckRow>)> {
-    let ours = |fault: &&Fault<M>| {
-        let spare = matches!(fault.sign, Sign::SpareButton(_));
-        fault.sign.device() == Some(device) && fault.sign.is_noticed() && !spare
-    };
-    let found: Vec<&Fault<M>> = faults.iter().filter(ours).collect();
-    let usual = always(device).iter().map(|sign| sign(device));
-    let usual = usual.filter(|sign| found.iter().all(|fault| fault.sign != *sign));
-    let signs =
-        found.iter().map(|fault| (fault.sign, Some(*fault))).chain(usual.map(|s| (s, None)));
-    let words = case.words();
-    let speeds = case.speeds(device);
-    let mut rows: Vec<(u8, String, Vec<CheckRow>)> = Vec::new();
-    let mut buttons: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
-    for (sign, fault) in signs {
-        let mut checks = fault.map(|fault| checks(Some(device), fault, case)).unwrap_or_default();
-        if matches!(sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
-            checks.extend(fuse_check(&case.fuses(device), case));
-        }
-        checks.extend(usual::checks(Symptom::Seen(sign), case));
-        let checks = in_order(checks);
-        match sign {
-            _ if checks.is_empty() => {}
-            Sign::OtherButton(_, role) if has_button(role) => {
-                match buttons.iter_mut().find(|(_, known)| *known == checks) {
-                    Some((roles, _)) => roles.push(role),
-                    None => buttons.push((vec![role], checks)),
-                }
-            }
-            sign => rows.push((order(sign), does(words, sign, &speeds), checks)),
-        }
-    }
-    for (roles, checks) in buttons {
-        let does = match roles.as_slice() {
-            [only] => words.does_run_on_button(*only),
-            _ => words.does_run_on_another_button(),
-        };
-        rows.push((BUTTONS, does, checks));
-    }
-    rows
 }
 
 /// Every technician looks at the fuse.
