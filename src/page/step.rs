@@ -5,7 +5,7 @@ use crate::document::Block;
 use crate::geometry::{Path, Point, Rect};
 use crate::scene::{Ink, Item, Scene};
 
-use super::collector::{Collector, Column, Within};
+use super::collector::{Collector, Column, Within, strong};
 use super::strip::{After, Strip};
 use super::{Role, look};
 
@@ -75,7 +75,10 @@ pub(super) fn push(
         let height = to.line_height();
         to.to.strips.push(Strip { height, ..Strip::default() });
     }
-    let heading = matches!(words.first(), Some(Block::Heading { .. })).then_some((nodes, headings));
+    let heading = match words.first() {
+        Some(Block::Heading { level, .. }) => Some((nodes, headings, *level)),
+        _ => None,
+    };
     label(to, number, (start + 1, heading), column.left, within);
     let height = match drawn.and_then(|index| blocks.get(index)) {
         Some(Block::Figure { scene, alternative, .. }) => {
@@ -92,17 +95,17 @@ fn has_figure(blocks: &[Block]) -> bool {
 }
 
 /// Draws the number beside the first line of the words. It is a part of their heading, if they begin
-/// with one: `heading` is where its node and its mark lie.
+/// with one: `heading` is where its node and its mark lie, and its level.
 fn label(
     to: &mut Collector<'_>,
     number: u32,
-    (strip, heading): (usize, Option<(usize, usize)>),
+    (strip, heading): (usize, Option<(usize, usize, u8)>),
     left: f64,
     within: Within,
 ) {
     let number = number.to_string();
     let node = match heading {
-        Some((node, mark)) => {
+        Some((node, mark, _)) => {
             if let Some(Role::Heading { text, .. }) = to.to.nodes.get_mut(node).map(|n| &mut n.role)
             {
                 *text = format!("{number} {text}");
@@ -114,8 +117,17 @@ fn label(
         }
         None => to.node(Role::Paragraph, within.parent),
     };
-    let line = to.types.line(&number, to.look.headings[0].style);
+    // As high as the words beside it: a larger number would reach into what is above.
+    let [large, middle, small] = &to.look.headings;
+    let style = match heading.map(|(_, _, level)| level) {
+        Some(0 | 1) => large.style,
+        Some(2) => middle.style,
+        Some(_) => small.style,
+        None => strong(to.look.body),
+    };
+    let line = to.types.line(&number, style);
     let Some(first) = to.to.strips.get_mut(strip) else { return };
+    first.height = first.height.max(line.height());
     let baseline = (first.height - line.ascent - line.descent) / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink: Ink::BLACK };
     first.items.insert(0, Item::Tagged { node: Some(node), items: vec![text] });

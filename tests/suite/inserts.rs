@@ -341,6 +341,32 @@ fn an_insert_says_what_the_plan_warns_of() {
     assert!(seen >= 3, "{seen}");
 }
 
+/// The middles of what is small and black, from the top of the drawing, mm.
+fn sliders(items: &[Item], top: f64, found: &mut Vec<f64>) {
+    for item in items {
+        match item {
+            Item::Group { shift, items, .. } => sliders(items, top + shift.y, found),
+            Item::Shape { path, fill: Some(lidsheet::scene::Ink::BLACK), .. } => {
+                let points = path.steps.iter().filter_map(|step| match step {
+                    lidsheet::geometry::Step::Move(p) | lidsheet::geometry::Step::Line(p) => {
+                        Some(p)
+                    }
+                    _ => None,
+                });
+                let area = points.fold(None::<Rect>, |area, p| {
+                    let at = Rect { left: p.x, top: p.y, right: p.x, bottom: p.y };
+                    Some(area.map_or(at, |area| area.union(&at)))
+                });
+                // The edge with ON is as long as the bank.
+                if let Some(area) = area.filter(|area| area.width() < 5.0) {
+                    found.push(top + area.middle().y);
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
 /// Black sliders stand at the edge of ON if they are on: read off the drawing.
 #[test]
 fn switches_are_drawn_as_they_must_stand() {
@@ -348,19 +374,8 @@ fn switches_are_drawn_as_they_must_stand() {
     let (_, wiring) = planned.plan.sound().expect("it is sound");
     let set = &mut Typesetter::new();
     let scene = switch_settings(&planned.board, &wiring.switches, &Words::english(), set, 90.0);
-    let Item::Group { items, .. } = &scene.items[0] else { panic!("a bank is a group") };
-    let extent = |item: &Item| match item {
-        Item::Shape { path, fill: Some(lidsheet::scene::Ink::BLACK), .. } => {
-            let ys = path.steps.iter().filter_map(|step| match step {
-                lidsheet::geometry::Step::Move(p) | lidsheet::geometry::Step::Line(p) => Some(p.y),
-                _ => None,
-            });
-            let (low, high) = ys.fold((f64::MAX, f64::MIN), |(l, h), y| (l.min(y), h.max(y)));
-            Some((low + high) / 2.0)
-        }
-        _ => None,
-    };
-    let middles: Vec<f64> = items.iter().filter_map(extent).collect();
+    let mut middles = Vec::new();
+    sliders(&scene.items, 0.0, &mut middles);
     // Ways 6 and 7 of this bank are not used and are hatched; ON is at the top.
     let positions = &wiring.switches[0].positions;
     let used: Vec<bool> =
@@ -493,7 +508,7 @@ fn what_a_job_says_is_shown_and_never_structure() {
         let (sources, job) = read_job(&planned.board, &text);
         let job = job.unwrap_or_else(|problems| panic!("{}", compile::told(&problems, &sources)));
         let plan = decide::plan(&planned.board, &job);
-        let document = document_with(&planned.board, &job, &plan, Paper::A4, &[]);
+        let document = front(&document_with(&planned.board, &job, &plan, Paper::A4, &[]));
         assert_eq!(document.title, format!("Lid insert: job {hostile}"));
         assert_eq!(shape(&document), plain, "{hostile}");
     }

@@ -16,6 +16,8 @@ const BOX: f64 = 7.0;
 const NARROW: f64 = 8.0;
 const PAD: f64 = 1.1;
 const ARROW: f64 = 6.6;
+/// Corners of what is moved, which is rounder than a place, mm.
+const CORNER: f64 = 2.2;
 /// Between what is moved and where it was, and between columns, mm.
 const GAP: f64 = 2.2;
 const BETWEEN: f64 = 8.0;
@@ -102,7 +104,7 @@ fn drawn(mut scene: Scene, moved: &[Move<'_>], set: &mut Typesetter, page: f64) 
         let from = at(thing.right + GAP, place);
         let to = at(from.right + ARROW, place);
         let edge = Stroke { width: 0.8, ..EDGE };
-        scene.shape(Path::rounded(thing, BOX / 2.0), Some(Ink::WHITE), Some(edge));
+        scene.shape(Path::rounded(thing, CORNER), Some(Ink::WHITE), Some(edge));
         scene.shape(Path::rounded(from, 0.8), Some(Ink::WHITE), Some(LEFT_BEHIND));
         scene.shape(Path::rounded(to, 0.8), Some(Ink::BLACK), None);
         let tip = Point::new(to.left - 0.8, y);
