@@ -13,12 +13,16 @@ use crate::units::Watts;
 const KELVIN_LITRES: f64 = 860.0;
 const FAHRENHEIT_GALLONS: f64 = 409.0;
 
+/// Usual causes under one symptom, the likeliest: a page at the box that lists all that can wear out
+/// is not read, and whom these do not help needs a technician.
+const MOST: usize = 3;
+
 /// The usual causes of a symptom, as far as they can be with what is fitted.
 pub fn checks<M>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
     let devices = case.devices();
     let equipment = Equipment { devices: &devices, neutral: case.has_neutral() };
     let found = usual_causes(symptom).iter().filter(|(cause, _)| cause.can_be(equipment));
-    found.filter_map(|(cause, share)| check(*cause, *share, case)).collect()
+    found.filter_map(|(cause, share)| check(*cause, *share, case)).take(MOST).collect()
 }
 
 /// `None` where a number that it is about is not known.
