@@ -119,7 +119,10 @@ impl Collector<'_> {
 
     fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
         // A screen reader announces levels, and one that is left out sounds like lost text.
-        (self.level, self.titled) = (0, true);
+        // What has no words is not announced.
+        if !text.trim().is_empty() {
+            (self.level, self.titled) = (0, true);
+        }
         let node = self.heading_node(0, text.to_owned(), within.parent);
         let start = self.to.strips.len();
         let title = self.look.title;
@@ -160,9 +163,12 @@ impl Collector<'_> {
         within: Within,
     ) {
         let shown = level.clamp(1, 3);
-        self.level = shown.min(self.level + 1);
+        let own_level = shown.min(self.level + 1);
         let words = plain_text(text);
-        let node = self.heading_node(self.level, words.clone(), within.parent);
+        if !words.trim().is_empty() {
+            self.level = own_level;
+        }
+        let node = self.heading_node(own_level, words.clone(), within.parent);
         let [first, second, third] = &self.look.headings;
         let head = match shown {
             1 => first,
@@ -192,7 +198,7 @@ impl Collector<'_> {
             strip.items.splice(0..0, anchors);
         }
         let (strip, at) = (self.to.strips.len(), Point::default());
-        let marked = Marked { level: self.level, text: words, strip, at };
+        let marked = Marked { level: own_level, text: words, strip, at };
         self.to.headings.push(marked);
         self.to.strips.append(&mut strips);
     }

@@ -83,20 +83,24 @@ fn cut_ranges(reading: &Reading) -> Vec<String> {
     cut.map(|said| format!("a line ends within a range: {}", said.text)).collect()
 }
 
-/// The lines of a page; a row of a table and a drawing count as what they are high at least.
+/// The lines of a page; a row of a table has those of its highest cell, a drawing is enough.
 fn lines(said: &[&Said]) -> usize {
-    let mut rows = BTreeSet::new();
+    let mut rows: BTreeMap<usize, BTreeMap<Option<usize>, usize>> = BTreeMap::new();
     let mut lines = 0;
     for said in said {
         match said.inside("TR") {
-            Some(row) if !rows.insert(row) => {}
-            _ if said.path.contains("Figure") => lines += FEW_LINES,
+            Some(row) => {
+                let cell = said.inside("TD").or(said.inside("TH"));
+                *rows.entry(row).or_default().entry(cell).or_default() += 1;
+            }
+            None if said.path.contains("Figure") => lines += FEW_LINES,
             // The number of an item stands beside its words.
-            _ if said.path.contains("/Lbl") => {}
-            _ => lines += 1,
+            None if said.path.contains("/Lbl") => {}
+            None => lines += 1,
         }
     }
-    lines
+    let highest = |cells: &BTreeMap<_, usize>| cells.values().copied().max().unwrap_or_default();
+    lines + rows.values().map(highest).sum::<usize>()
 }
 
 #[test]

@@ -9,16 +9,18 @@ use assert_cmd::prelude::*;
 /// The names of all papers.
 pub const PAPERS: [&str; 3] = ["a4", "letter", "a5"];
 
+/// A file with its name.
+type Named = (String, Vec<u8>);
+
 /// Every PDF of the demo on a paper of [`PAPERS`], with its name: sheets and forms of the boards,
 /// what their jobs give, and the course of each board. Made once.
-pub fn demo(paper: &str) -> &'static [(String, Vec<u8>)] {
-    static MADE: [OnceLock<Vec<(String, Vec<u8>)>>; 3] =
-        [OnceLock::new(), OnceLock::new(), OnceLock::new()];
+pub fn demo(paper: &str) -> &'static [Named] {
+    static MADE: [OnceLock<Vec<Named>>; 3] = [const { OnceLock::new() }; 3];
     let index = PAPERS.iter().position(|own| *own == paper).expect("a known paper");
     MADE[index].get_or_init(|| make(paper))
 }
 
-fn make(paper: &str) -> Vec<(String, Vec<u8>)> {
+fn make(paper: &str) -> Vec<Named> {
     let folder = tempfile::tempdir().expect("a folder");
     // Jobs whose insert has no room on small paper are refused, so the status says nothing here;
     // what is made is judged.
