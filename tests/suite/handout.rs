@@ -217,7 +217,7 @@ fn cards_fill_their_pages_and_none_is_cut() {
                     let ((page, one), (next, other)) = (two[0], two[1]);
                     let goes_on = page == next && (one.left - other.left).abs() < 0.1;
                     // Below the words of the first page a little is left free.
-                    let spare = if page == 0 { 7.0 } else { 0.1 };
+                    let spare = if page == 0 { 10.0 } else { 0.1 };
                     let full = one.bottom + other.height() > pages.area.bottom - spare;
                     assert!(goes_on || full, "{place}: {two:?}");
                 }
