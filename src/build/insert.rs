@@ -31,13 +31,16 @@ fn make_sheets(
     let words = templates.words();
     let card = card_pages(planned, &templates, look.paper, set, texts.problems)?;
     let job = sound(planned, texts.problems)?;
-    let plan = sheet::job_board_plan(&job, words, set, look.paper);
-    let drawing = OutFile {
-        name: format!("{}.svg", plan.name),
-        label: plan.scene.title.clone(),
-        bytes: write::svg(&plan.scene).into_bytes(),
-    };
-    let insert = insert_of(&job, plan, &templates, look.paper, set, texts.problems)?;
+    let plans = sheet::job_board_plans(&job, words, set, look.paper);
+    let drawings: Vec<OutFile> = plans
+        .iter()
+        .map(|plan| OutFile {
+            name: format!("{}.svg", plan.name),
+            label: plan.scene.title.clone(),
+            bytes: write::svg(&plan.scene).into_bytes(),
+        })
+        .collect();
+    let insert = insert_of(&job, plans, &templates, look.paper, set, texts.problems)?;
     let card = OutFile {
         name: index::CARD.to_owned(),
         label: words.index_card(),
@@ -48,7 +51,7 @@ fn make_sheets(
         label: words.index_insert(),
         bytes: pdf(&insert, texts)?,
     };
-    Ok(vec![card, insert, drawing])
+    Ok([card, insert].into_iter().chain(drawings).collect())
 }
 
 /// A job's work card.
@@ -80,19 +83,19 @@ pub fn insert_pages(
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
     let job = sound(planned, problems)?;
-    let plan = sheet::job_board_plan(&job, templates.words(), set, paper);
-    insert_of(&job, plan, templates, paper, set, problems)
+    let plans = sheet::job_board_plans(&job, templates.words(), set, paper);
+    insert_of(&job, plans, templates, paper, set, problems)
 }
 
 fn insert_of(
     job: &SoundJob<'_>,
-    plan: Figure,
+    plans: Vec<Figure>,
     templates: &Templates,
     paper: Paper,
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    let mut document = sheet::lid_insert(job, plan, set, paper, templates, problems)?;
+    let mut document = sheet::lid_insert(job, plans, set, paper, templates, problems)?;
     let back = document.blocks.iter().position(|block| *block == Block::PageBreak);
     if let Some(back) = back {
         let blocks = document.blocks.get(..back).unwrap_or_default().to_vec();
@@ -127,7 +130,7 @@ pub fn job_words(
     let PlannedJob { board, job, plan } = planned;
     let Some(job) = SoundJob::of(board, job, plan) else { return Vec::new() };
     let card = sheet::work_card(&job, set, paper, templates, problems);
-    let space = Figure::no_board_plan();
+    let space = vec![Figure::no_board_plan()];
     let insert = sheet::lid_insert(&job, space, set, paper, templates, problems);
     let all = [("work card", card), ("lid insert", insert)];
     all.into_iter().filter_map(|(name, made)| Some((name, made.ok()?))).collect()

@@ -7,7 +7,7 @@ use crate::scene::{Item, Scene};
 use super::collector::{Collector, Column, Within};
 use super::look::TextLook;
 use super::paragraph;
-use super::side_by_side::height_since_page_break;
+use super::strip::height_since_page_break;
 use super::strip::{After, Strip};
 use super::{Role, look};
 

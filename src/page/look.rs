@@ -257,6 +257,8 @@ impl Look {
 
 /// Narrowest column that is still divided by indents and frames.
 pub(super) const NARROWEST: f64 = 45.0;
+/// Least width of a part that stands beside another, mm: a table in less breaks its words.
+pub(super) const NARROWEST_PART: f64 = 62.0;
 
 /// Text of less weight: subtitle, captions' keys, head and foot.
 pub(super) const QUIET: Ink = Ink(64, 64, 64);

@@ -13,7 +13,7 @@ use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
 use super::figure::kept_above;
 use super::finish::frames;
-use super::strip::{Begins, Marked, PageNumber, Strip};
+use super::strip::{Marked, PageNumber, Strip};
 use super::{Role, look};
 
 /// How finely the height of columns is sought, mm.
@@ -65,9 +65,14 @@ pub(super) fn push_beside(
     let within = Within { depth: within.depth + 1, ..within };
     let gutter = to.look.gutter;
     let widths = widths(shares, column.width, gutter);
-    if widths.len() < parts.len() || widths.iter().any(|width| *width < look::NARROWEST) {
+    if widths.len() < parts.len() || widths.iter().any(|width| *width < look::NARROWEST_PART) {
         return parts.iter().for_each(|part| to.blocks(part, column, within));
     }
+    // What stands beside something begins no page.
+    let parts: Vec<Vec<Block>> = parts
+        .iter()
+        .map(|part| part.iter().filter(|block| **block != Block::PageBreak).cloned().collect())
+        .collect();
     let before = to.gap(to.look.block_gap);
     let room = to.area_height - to.above - used(to, before);
     let mut left = column.left;
@@ -162,13 +167,6 @@ fn apart(
 fn used(to: &Collector<'_>, before: f64) -> f64 {
     let used = before + kept_above(to);
     if used > to.area_height / 2.0 { 0.0 } else { used }
-}
-
-/// Height of the strips since the last that begins a page.
-pub(super) fn height_since_page_break(strips: &[Strip]) -> f64 {
-    let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page);
-    let on_page = strips.get(begin.unwrap_or_default()..).unwrap_or_default();
-    on_page.iter().map(|strip| strip.before + strip.height).sum()
 }
 
 /// Puts headings and figures where the strips that they lie in landed: `places` has the new strip

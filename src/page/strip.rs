@@ -110,3 +110,10 @@ pub(super) struct Collected {
     /// Figures: the strip of each and its node.
     pub figures: Vec<(usize, usize)>,
 }
+
+/// Height of the strips since the last that begins a page.
+pub(super) fn height_since_page_break(strips: &[Strip]) -> f64 {
+    let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page);
+    let on_page = strips.get(begin.unwrap_or_default()..).unwrap_or_default();
+    on_page.iter().map(|strip| strip.before + strip.height).sum()
+}

@@ -38,7 +38,9 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     // Every row of the table in its reading order; where each cell of the box ends so far.
     let mut tops = vec![END; count];
     let mut items = Vec::new();
-    let head = to.node(Role::TableHead, Some(node));
+    // Without rows the head is all that there is.
+    let role = if table.rows.is_empty() { Role::TableBody } else { Role::TableHead };
+    let head = to.node(role, Some(node));
     let name = TextLook { style: to.look.cell, leading: to.look.leading, ink: look::QUIET };
     let mut lines = vec![(&table.head, name, Role::HeadCell, head)];
     let body = to.node(Role::TableBody, Some(node));

@@ -4,7 +4,7 @@ use crate::board::{BankId, Board, SupplyId};
 use crate::decide::questions;
 use crate::diagnostic::Problem;
 use crate::document::{Density, Paper};
-use crate::figure;
+use crate::figure::{self, plan::Plan};
 use crate::geometry::Size;
 use crate::scene::Scene;
 use crate::text::Typesetter;
@@ -34,15 +34,26 @@ impl Figure {
     }
 
     /// The plan of a board as it is delivered, in a room.
-    pub(super) fn board_plan(
+    pub(super) fn board_plans(
         board: &Board,
         words: &Words,
         set: &mut Typesetter,
         room: Size,
-    ) -> Self {
-        let plan = figure::plan::board_plan(board, words, set, room);
-        let lost = plan.problems();
-        Self { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+    ) -> Vec<Self> {
+        Self::of_plans(figure::plan::board_plans(board, words, set, room))
+    }
+
+    /// `board-plan`, and `board-plan-2` and so on where the board needs more pictures than one.
+    pub(super) fn of_plans(plans: Vec<Plan>) -> Vec<Self> {
+        let figure = |(index, plan): (usize, Plan)| {
+            let name = match index {
+                0 => BOARD_PLAN.to_owned(),
+                _ => format!("{BOARD_PLAN}-{}", index + 1),
+            };
+            let lost = plan.problems();
+            Self { name, scene: plan.scene, lost }
+        };
+        plans.into_iter().enumerate().map(figure).collect()
     }
 }
 
@@ -88,7 +99,7 @@ const OPENING: f64 = 34.0;
 pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let room = paper.area().size();
     let width = room.width;
-    let mut all = vec![Figure::board_plan(board, words, set, first_page(board, paper))];
+    let mut all = Figure::board_plans(board, words, set, first_page(board, paper));
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
         let scene = figure::supply_landing(board, SupplyId(index), words, set, width);

@@ -2,14 +2,14 @@
 
 use super::compose::{Material, compose};
 use super::facts;
-use super::figures::{BOARD_PLAN, Figure};
+use super::figures::Figure;
 use super::templates::Templates;
 use crate::board::{Board, Job};
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{Finding, Plan};
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Density, Document, Paper};
-use crate::figure::plan::{Setup, job_plan};
+use crate::figure::plan::{Setup, job_plans};
 use crate::figure::switch_settings;
 use crate::geometry::Size;
 use crate::text::Typesetter;
@@ -39,23 +39,25 @@ const COLUMN: f64 = 80.0;
 const PLAN_HEIGHT: f64 = 0.5;
 
 /// The board as the job sets it up, as wide as a page of its sheets.
-pub fn job_board_plan(
+pub fn job_board_plans(
     job: &SoundJob<'_>,
     words: &Words,
     set: &mut Typesetter,
     paper: Paper,
-) -> Figure {
+) -> Vec<Figure> {
     let PlannedCase { board, job, wiring, .. } = job.case;
     let setup = Setup::of(board, job.supply.value, wiring);
     let area = paper.area_for(Density::Reach).size();
     let size = Size::new(area.width, area.height * PLAN_HEIGHT);
-    let plan = job_plan(board, &setup, words, set, size);
-    let lost = plan.problems().into_iter();
-    let lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
-    Figure { name: BOARD_PLAN.to_owned(), scene: plan.scene, lost }
+    let mut figures = Figure::of_plans(job_plans(board, &setup, words, set, size));
+    for figure in &mut figures {
+        let lost = figure.lost.drain(..);
+        figure.lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();
+    }
+    figures
 }
 
-/// The lid insert of a job with its board plan, which [`job_board_plan`] draws. From a new page it
+/// The lid insert of a job with its board plan, which [`job_board_plans`] draws. From a new page it
 /// has the fault finder.
 ///
 /// # Errors
@@ -63,7 +65,7 @@ pub fn job_board_plan(
 /// no room for all that the job needs.
 pub fn lid_insert(
     job: &SoundJob<'_>,
-    plan: Figure,
+    plans: Vec<Figure>,
     set: &mut Typesetter,
     paper: Paper,
     templates: &Templates,
@@ -71,7 +73,7 @@ pub fn lid_insert(
 ) -> Result<Document, Reported> {
     let words = templates.words();
     let PlannedCase { board, wiring, .. } = job.case;
-    let mut figures = vec![plan];
+    let mut figures = plans;
     let column = paper.column(Density::Reach, 2);
     let wide = column >= COLUMN;
     if !wiring.switches.is_empty() {

@@ -26,6 +26,8 @@ pub(super) fn check_links(
     let mut known: Vec<String> = codes
         .flat_map(|code| [places::socket(code), places::plan(code)])
         .chain(templates.iter().map(|template| template.name.clone()))
+        // The first page of the wiring sheets has the board plan.
+        .chain(["plan".to_owned()])
         .collect();
     known.sort();
     for (filled, blocks) in sections {

@@ -20,7 +20,7 @@ pub use card::work_card;
 pub use compose::wiring_sheets;
 pub use course::{Course, answer_sheet, course_cards, course_handout};
 pub use figures::{Figure, figures};
-pub use insert::{SoundJob, job_board_plan, lid_insert};
+pub use insert::{SoundJob, job_board_plans, lid_insert};
 pub use intake::intake_form;
 pub use reading::{Section, sections};
 pub use templates::{CAUTIONS_FILE, Templates};

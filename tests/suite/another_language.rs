@@ -201,8 +201,11 @@ fn language(sources: &mut Sources) -> Templates {
 /// which run together where its words are read. A capital begins a word for the same reason.
 fn english_words(text: &str) -> BTreeSet<String> {
     let mut apart = String::new();
+    let mut ahead = text.chars().skip(1);
     for c in text.chars() {
-        if c.is_uppercase() && apart.ends_with(char::is_lowercase) {
+        let before_small = ahead.next().is_some_and(char::is_lowercase);
+        let ends_word = apart.ends_with(char::is_lowercase);
+        if c.is_uppercase() && (ends_word || before_small) {
             apart.push(' ');
         }
         apart.push(c);

@@ -810,7 +810,7 @@ fn phrases_of_ones_own() {
     let project = Project::new().file("specs/wren-3.yaml", WREN);
     let project = project.run("build --out out specs").ok();
     let plain = fs::read_to_string(project.at("out/wren-3/board-plan.svg")).unwrap();
-    assert!(plain.contains("key side of a socket"));
+    assert!(plain.contains("key side of a header"));
     let project = project
         .file("mine/words.ftl", "legend_key = keyed side\n")
         .run("build --out mine-out --templates mine specs")

@@ -205,7 +205,7 @@ pub fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let job = SoundJob::of(board, job, plan).expect("it is sound");
-    let (mut set, space) = (Typesetter::new(), Figure::no_board_plan());
+    let (mut set, space) = (Typesetter::new(), vec![Figure::no_board_plan()]);
     let document = lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }

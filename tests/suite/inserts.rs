@@ -15,7 +15,7 @@ use lidsheet::figure::{plan as plans, switch_settings};
 use lidsheet::geometry::{Point, Rect, Size};
 use lidsheet::page::{Page, Pages, Paper, lay_out};
 use lidsheet::scene::{Item, Scene};
-use lidsheet::sheet::{Figure, SoundJob, Templates, intake_form, job_board_plan, lid_insert};
+use lidsheet::sheet::{SoundJob, Templates, intake_form, job_board_plans, lid_insert};
 use lidsheet::source::Sources;
 use lidsheet::spec;
 use lidsheet::text::Typesetter;
@@ -68,8 +68,7 @@ fn document_with(
     }
     let job = SoundJob::of(board, job, plan).expect("it is sound");
     let set = &mut Typesetter::new();
-    let drawn = job_board_plan(&job, all.words(), set, paper);
-    let drawn = Figure { lost: Vec::new(), ..drawn };
+    let drawn = job_board_plans(&job, all.words(), set, paper);
     let made = lid_insert(&job, drawn, set, paper, &all, &mut problems);
     made.unwrap_or_else(|_| panic!("{}", compile::told(&problems.sorted(), &sources)))
 }
@@ -414,7 +413,8 @@ fn the_plan_of_a_job_is_whole() {
             let area = paper.area_for(Density::Reach).size();
             let room = Size::new(area.width, area.height / 2.0);
             let set = &mut Typesetter::new();
-            let plan = plans::job_plan(board, &setup, &Words::english(), set, room);
+            let all = plans::job_plans(board, &setup, &Words::english(), set, room);
+            let [plan] = &all[..] else { panic!("{name} {paper:?}: {} pictures", all.len()) };
             assert!(plan.lost.is_empty(), "{name} {paper:?}: {:?}", plan.lost);
             let boxes = plan.scene.text_boxes();
             for header in &board.headers {

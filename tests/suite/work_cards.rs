@@ -431,7 +431,7 @@ fn what_a_board_lacks_is_not_spoken_of() {
     let job = SoundJob::of(&board, &job, &plan).expect("it is sound");
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let (space, set) = (Figure::no_board_plan(), &mut Typesetter::new());
+    let (space, set) = (vec![Figure::no_board_plan()], &mut Typesetter::new());
     let insert = lid_insert(&job, space, set, Paper::A4, &templates, &mut problems);
     let insert = insert.expect("it is made");
     let front = insert.blocks.iter().position(|block| *block == Block::PageBreak);

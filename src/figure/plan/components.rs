@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::View;
 use super::setup::{Setup, Show, Strength};
-use super::wording::Type;
+use super::wording::{Type, cap_height};
 use crate::board::{
     BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, TerminalId,
 };
@@ -90,7 +90,8 @@ pub fn gather(
     all
 }
 
-fn bodies(board: &Board, view: &View) -> Vec<Component> {
+/// Everything on the board at its size, without its code.
+pub fn bodies(board: &Board, view: &View) -> Vec<Component> {
     let mut all = Vec::new();
     let mut add = |kind, code: &str, part, span, footprint| {
         let body = drawn(view, footprint);
@@ -187,10 +188,8 @@ fn put_codes_inside(
             _ => (0.0, 0.0),
         };
         let code = set.line(&component.code, sizes.code);
-        let needed = Size::new(
-            code.width + ROOM.width + wide,
-            super::draw::cap_height(code.ascent) + ROOM.height + high,
-        );
+        let needed =
+            Size::new(code.width + ROOM.width + wide, cap_height(code.ascent) + ROOM.height + high);
         let body = component.body;
         let size = Size::new(body.width().max(needed.width), body.height().max(needed.height));
         let home = outlines.get(component.part.0).map_or(body, |outline| outline.grown(-0.8));

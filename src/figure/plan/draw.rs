@@ -4,7 +4,7 @@ use super::colour::group_colour;
 use super::components::{Component, ComponentKind, KEY};
 use super::setup::{Show, Strength};
 use super::tags::Tag;
-use super::wording::{Face, draw_flag};
+use super::wording::{Face, cap_height, draw_flag};
 use super::{Lead, LeadKind, PlanLabel};
 use crate::board::{Bank, Board, Header};
 use crate::figure::{look, mark, places};
@@ -326,11 +326,6 @@ fn inner(board: &Board, component: &Component) -> Rect {
         },
         _ => body,
     }
-}
-
-/// Height of capitals and digits in the project's font, from its ascent: 668 of 950 units.
-pub fn cap_height(ascent: f64) -> f64 {
-    ascent * 668.0 / 950.0
 }
 
 /// A strip `thick` mm wide along the inside of one edge.

@@ -37,7 +37,7 @@ struct Named {
 /// The plan with every code in a column. Each jumper's label says which group it is on; leads are
 /// not drawn.
 pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
-    let Sheet { board, show, words, room } = *sheet;
+    let Sheet { board, show, words, room, .. } = *sheet;
     let moved = |jumper| match show {
         Show::Board => false,
         Show::Job(setup) => components::moved(board, setup, jumper),
@@ -78,8 +78,17 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     let height = rows.max(drawn.height + 2.0 * EDGE).min(room.height);
     let to = Point::new(middle.middle().x - drawn.width / 2.0, (height - drawn.height) / 2.0);
     let view = View { scale, from: extent.corner(), to };
-    let outlines = sheet.outlines(&view);
-    let components = components::gather(board, show, &view, &outlines, false, (words, set));
+    let frame = view.rect(extent);
+    let outlines: Vec<Rect> = sheet
+        .outlines(&view)
+        .into_iter()
+        .map(|outline| clipped(outline, frame))
+        .filter(|outline| outline.width() > 0.0 && outline.height() > 0.0)
+        .collect();
+    let mut components = components::gather(board, show, &view, &outlines, false, (words, set));
+    let drawn_middles = middles(sheet).into_iter().map(|middle| sheet.shows(middle));
+    let mut is_drawn = drawn_middles.into_iter();
+    components.retain(|_| is_drawn.next().unwrap_or(true));
 
     let sites: Vec<Point> = sites.iter().map(|site| view.point(*site)).collect();
     let places: Vec<Option<MarginLabel>> = match &shares {
@@ -122,6 +131,23 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     }
 }
 
+/// The middle of every component, board mm, in the order in which they are gathered.
+pub fn middles(sheet: &Sheet<'_>) -> Vec<Point> {
+    let view = View { scale: 1.0, from: Point::default(), to: Point::default() };
+    let bodies = components::bodies(sheet.board, &view);
+    bodies.iter().map(|component| component.body.middle()).collect()
+}
+
+/// What of an outline lies in the part that is drawn.
+fn clipped(outline: Rect, frame: Rect) -> Rect {
+    Rect {
+        left: outline.left.max(frame.left),
+        top: outline.top.max(frame.top),
+        right: outline.right.min(frame.right).max(frame.left),
+        bottom: outline.bottom.min(frame.bottom).max(frame.top),
+    }
+}
+
 /// Every code of the board and every title of a part, each in one row.
 fn named(sheet: &Sheet<'_>, fullness: Fullness, set: &mut Typesetter) -> Vec<Named> {
     let Sheet { board, show, words, .. } = *sheet;
@@ -131,16 +157,20 @@ fn named(sheet: &Sheet<'_>, fullness: Fullness, set: &mut Typesetter) -> Vec<Nam
     let mut named = Vec::new();
     for part in board.parts.iter() {
         let Some(title) = &part.title else { continue };
+        let site = part.at.moved(part.size.width.min(3.0), part.size.height.min(3.0));
+        if !sheet.shows(site) {
+            continue;
+        }
         named.push(Named {
             code: title.clone(),
             span: part.span,
             strength: Strength::Full,
-            site: part.at.moved(part.size.width.min(3.0), part.size.height.min(3.0)),
+            site,
             wording: Wording::lines([set.line(title, show.type_sizes().strong)]),
         });
     }
     let mut writer = Writer { board, show, words, set, in_columns: true };
-    for component in &all {
+    for component in all.iter().filter(|component| sheet.shows(component.body.middle())) {
         let notes = writer.notes(component, Detail::Codes, &[]);
         let Some(note) = notes.into_iter().find(|note| note.need != Need::IfRoom) else {
             continue;

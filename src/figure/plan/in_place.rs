@@ -75,7 +75,7 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
 }
 
 fn attempt(sheet: &Sheet<'_>, attempt: Attempt, set: &mut Typesetter) -> Plan {
-    let Sheet { board, show, words, room } = *sheet;
+    let Sheet { board, show, words, room, .. } = *sheet;
     // The most that the legend can be, so that the drawing and it fit in any case.
     let most = Shown { tags: true, undrawn: true, columns: false, moved: true };
     let reserved = legend(board, show, most, room.width, words, set).size.height;

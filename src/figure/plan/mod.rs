@@ -119,31 +119,49 @@ impl Plan {
     }
 }
 
-/// Draws the board plan into a room: as wide as the room, and with its legend no higher.
-pub fn board_plan(board: &Board, words: &Words, set: &mut Typesetter, room: Size) -> Plan {
-    plan(board, Show::Board, words, set, room)
+/// Draws the board plan into a room: as wide as the room, and with its legend no higher. A board with
+/// more names than the room can hold is drawn in several pictures, each a part of it.
+pub fn board_plans(board: &Board, words: &Words, set: &mut Typesetter, room: Size) -> Vec<Plan> {
+    plans(&Sheet { board, show: Show::Board, words, room, window: None }, set)
 }
 
 /// Draws the board as a job sets it up into a room: what the job uses in full strength, the rest
-/// faint, the headers that stay empty hatched.
-pub fn job_plan(
+/// faint, the headers that stay empty hatched. As [`board_plans`], it is several if need be.
+pub fn job_plans(
     board: &Board,
     setup: &Setup,
     words: &Words,
     set: &mut Typesetter,
     room: Size,
-) -> Plan {
-    plan(board, Show::Job(setup), words, set, room)
+) -> Vec<Plan> {
+    plans(&Sheet { board, show: Show::Job(setup), words, room, window: None }, set)
 }
 
-fn plan(board: &Board, show: Show<'_>, words: &Words, set: &mut Typesetter, room: Size) -> Plan {
-    let sheet = Sheet { board, show, words, room };
-    let in_place = in_place::draw(&sheet, set);
+fn plans(sheet: &Sheet<'_>, set: &mut Typesetter) -> Vec<Plan> {
+    let in_place = in_place::draw(sheet, set);
     if in_place.lost.is_empty() {
-        return in_place;
+        return vec![in_place];
     }
-    let in_columns = in_columns::draw(&sheet, set);
-    if in_columns.lost.len() <= in_place.lost.len() { in_columns } else { in_place }
+    let mut plans = Vec::new();
+    in_windows(sheet, MOST_HALVINGS, &mut plans, set);
+    plans
+}
+
+/// How often a board may be cut in half: 64 parts have room for all that a board may hold.
+const MOST_HALVINGS: u8 = 6;
+
+/// The names in columns, on as few parts of the board as have room for them.
+fn in_windows(sheet: &Sheet<'_>, halvings: u8, plans: &mut Vec<Plan>, set: &mut Typesetter) {
+    let whole = in_columns::draw(sheet, set);
+    match sheet.halves() {
+        Some(halves) if !whole.lost.is_empty() && halvings > 0 => {
+            for window in halves {
+                let half = Sheet { window: Some(window), ..*sheet };
+                in_windows(&half, halvings - 1, plans, set);
+            }
+        }
+        _ => plans.push(whole),
+    }
 }
 
 /// What is drawn, and the room for it.
@@ -153,13 +171,49 @@ struct Sheet<'a> {
     show: Show<'a>,
     words: &'a Words,
     room: Size,
+    /// The part of the board that is drawn, board mm; all of it if there is none.
+    window: Option<Rect>,
 }
 
 impl Sheet<'_> {
-    /// The rectangle round all circuit boards, board mm.
+    /// The rectangle round all circuit boards that are drawn, board mm.
     fn extent(&self) -> Rect {
+        if let Some(window) = self.window {
+            return window;
+        }
         let all = self.board.parts.iter().map(|part| Rect::at(part.at, part.size));
         all.reduce(|a, b| a.union(&b)).unwrap_or_default()
+    }
+
+    /// Whether something with its middle at this place is drawn, board mm.
+    fn shows(&self, middle: Point) -> bool {
+        self.window.is_none_or(|window| {
+            (window.left..window.right).contains(&middle.x)
+                && (window.top..window.bottom).contains(&middle.y)
+        })
+    }
+
+    /// The drawn part cut across its longer side, so that each half has as many things as the other;
+    /// `None` if there is nothing to part.
+    fn halves(&self) -> Option<[Rect; 2]> {
+        let extent = self.extent();
+        let across = extent.width() >= extent.height();
+        let mut places: Vec<f64> = in_columns::middles(self)
+            .into_iter()
+            .filter(|middle| self.shows(*middle))
+            .map(|middle| if across { middle.x } else { middle.y })
+            .collect();
+        places.sort_by(f64::total_cmp);
+        let middle = places.len() / 2;
+        let (low, high) = (places.get(middle.checked_sub(1)?)?, places.get(middle)?);
+        // A whole extent shows what lies on its edge; a window leaves that to its neighbour.
+        let extent = extent.grown(if self.window.is_none() { 1.0 } else { 0.0 });
+        let cut = if high > low { (low + high) / 2.0 } else { *high };
+        let halves = match across {
+            true => [Rect { right: cut, ..extent }, Rect { left: cut, ..extent }],
+            false => [Rect { bottom: cut, ..extent }, Rect { top: cut, ..extent }],
+        };
+        halves.iter().all(|half| half.width() > 0.0 && half.height() > 0.0).then_some(halves)
     }
 
     fn outlines(&self, view: &View) -> Vec<Rect> {

@@ -139,6 +139,11 @@ pub fn draw_flag(scene: &mut Scene, area: Rect, line: &Arc<Line>, face: Face, in
     scene.items.push(Item::Text { at, line: line.clone(), ink: words });
 }
 
+/// Height of capitals and digits in the project's font, from its ascent: 668 of 950 units.
+pub fn cap_height(ascent: f64) -> f64 {
+    ascent * 668.0 / 950.0
+}
+
 /// The sizes of type on a plan.
 #[derive(Clone, Copy, Debug)]
 pub struct Type {

@@ -18,10 +18,9 @@ use crate::words::Words;
 pub fn of_board(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let width = paper.area().width();
     let room = Size::new(width, paper.area().height() * 0.8);
-    let mut plan = Figure::board_plan(board, words, set, room);
+    let mut all = Figure::board_plans(board, words, set, room);
     // The close-ups that its codes lead to are not in a handout: they are what is asked.
-    drop_links(&mut plan.scene.items);
-    let mut all = vec![plan];
+    all.iter_mut().for_each(|plan| drop_links(&mut plan.scene.items));
     if !board.banks.is_empty() {
         let scene = figure::switch_settings(board, &shipped(board), words, set, width);
         all.push(Figure::whole("switches-1", scene));

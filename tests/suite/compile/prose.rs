@@ -52,7 +52,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                 let job = SoundJob::of(board, job, &planned.plan).expect("the jobs are sound");
                 let card = work_card(&job, &mut set, Paper::A4, &templates, &mut problems);
                 take("work card", &card.expect("the template is sound"));
-                let space = Figure::no_board_plan();
+                let space = vec![Figure::no_board_plan()];
                 let insert =
                     lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
                 take("lid insert", &insert.expect("the template is sound"));

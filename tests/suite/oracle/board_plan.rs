@@ -12,20 +12,20 @@ const BETWEEN: f64 = 1.5;
 
 /// Everything that is wrong with the plan, in words; empty if nothing is. No type is smaller than
 /// `least` points.
-pub fn faults(board: &Board, plan: &Plan, least: f64) -> Vec<String> {
+pub fn faults(board: &Board, plans: &[Plan], least: f64) -> Vec<String> {
     let mut faults = Vec::new();
-    // The headers' hatches and the codes on them belong together; all else that the small drawings
-    // must keep a plan must keep as well.
-    if plan.bodies.is_empty() {
-        faults.push("nothing is drawn".to_owned());
+    for plan in plans {
+        if plan.bodies.is_empty() {
+            faults.push("nothing is drawn".to_owned());
+        }
+        words_apart(plan, &mut faults);
+        type_sizes(&plan.scene.items, least, &mut faults);
+        leads_clear(board, plan, &mut faults);
+        leads_apart(plan, &mut faults);
+        faults.extend(plan.lost.iter().map(|(code, _)| format!("{code} has no place")));
     }
-    words_apart(plan, &mut faults);
-    type_sizes(&plan.scene.items, least, &mut faults);
-    every_code(board, plan, &mut faults);
-    both_flags(board, plan, &mut faults);
-    leads_clear(board, plan, &mut faults);
-    leads_apart(plan, &mut faults);
-    faults.extend(plan.lost.iter().map(|(code, _)| format!("{code} has no place")));
+    every_code(board, plans, &mut faults);
+    both_flags(board, plans, &mut faults);
     faults.sort();
     faults.dedup();
     faults
@@ -77,19 +77,15 @@ fn type_sizes(items: &[Item], least: f64, faults: &mut Vec<String>) {
     }
 }
 
-/// The words of the drawing, taken apart at blanks.
-fn drawn_words(plan: &Plan) -> Vec<String> {
-    let boxes = plan.scene.text_boxes();
-    boxes.iter().flat_map(|(_, text)| text.split(' ').map(str::to_owned)).collect()
+/// All texts of the pictures.
+fn texts(plans: &[Plan]) -> Vec<String> {
+    let boxes = plans.iter().flat_map(|plan| plan.scene.text_boxes());
+    boxes.map(|(_, text)| text).collect()
 }
 
-fn count(words: &[String], code: &str) -> usize {
-    words.iter().filter(|word| *word == code).count()
-}
-
-/// Everything that the specification gives a code is named on the drawing.
-fn every_code(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
-    let words = drawn_words(plan);
+/// Everything that the specification gives a code is named on one of the pictures.
+fn every_code(board: &Board, plans: &[Plan], faults: &mut Vec<String>) {
+    let texts = texts(plans);
     let codes = (board.terminals.iter().map(|t| &t.code))
         .chain(board.links.iter().map(|l| &l.code))
         .chain(board.groups.iter().map(|g| &g.code))
@@ -97,19 +93,16 @@ fn every_code(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
         .chain(board.fuses.iter().map(|f| &f.code))
         .chain(board.headers.iter().map(|h| &h.code))
         .chain(board.banks.iter().map(|b| &b.code));
-    for code in codes {
-        // A code may hold a blank.
-        let whole = plan.scene.text_boxes().iter().any(|(_, text)| text == code);
-        if !whole && count(&words, code) == 0 {
-            faults.push(format!("{code} is not named"));
-        }
+    for code in codes.filter(|code| !texts.contains(code)) {
+        faults.push(format!("{code} is not named"));
     }
 }
 
 /// A drawn lead has its jumper's code at the jumper and at the tabs, and the group's letter at both.
-fn both_flags(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
-    let boxes = plan.scene.text_boxes();
-    let times = |code: &str| boxes.iter().filter(|(_, text)| text == code).count();
+fn both_flags(board: &Board, plans: &[Plan], faults: &mut Vec<String>) {
+    let Some(plan) = plans.first() else { return };
+    let texts = texts(plans);
+    let times = |code: &str| texts.iter().filter(|text| *text == code).count();
     for lead in &plan.leads {
         let jumper = &board[lead.jumper].code;
         let wanted = if plan.naming == Naming::InPlace { 2 } else { 1 };

@@ -15,7 +15,7 @@ const FAHRENHEIT_GALLONS: f64 = 409.0;
 
 /// Usual causes under one symptom, the likeliest: a page at the box that lists all that can wear out
 /// is not read, and whom these do not help needs a technician.
-const MOST: usize = 3;
+const MOST: usize = 4;
 
 /// The usual causes of a symptom, as far as they can be with what is fitted.
 pub fn checks<M>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
