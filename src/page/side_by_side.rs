@@ -84,10 +84,12 @@ pub(super) fn push_beside(
         waiting.push(Part { apart, places: Vec::new() });
         left += width + gutter;
     }
-    let mut height = room;
+    // The frames that it lies in need room above and below.
+    let framed = (within.depth - 1) as f64 * (2.0 * to.look.frame_end + to.look.block_gap);
+    let mut height = room - framed;
     while waiting.iter().any(|part| !part.apart.strips.is_empty()) {
         push_row(to, &mut waiting, before, height);
-        height = to.area_height;
+        height = to.area_height - framed;
     }
     for Part { apart: Apart { headings, figures, .. }, places } in waiting {
         moved_aside(to, headings, figures, &places);

@@ -239,8 +239,6 @@ phrases! {
     in_header_under(header: &str, layouts: &str);
     /// `{pins}; with one speed: {one}`
     pins_by_speeds(pins: &str, one: &str);
-    /// `as drawn for each device`: where each of many devices has its own.
-    correct_as_drawn();
     /// `at {places}: {correct}`
     correct_at(places: &str, correct: &str);
     /// `{switches}, as planned for this spa`

@@ -178,7 +178,6 @@ layout_of_equipment = the number for the installed equipment
 in_header = in { $header }
 in_header_under = in { $header } (layouts { $layouts })
 pins_by_speeds = { $pins }; with one speed: { $one }
-correct_as_drawn = as drawn for each device
 correct_at = at { $places }: { $correct }
 switches_as_planned = { $switches }, as planned for this spa
 link_by_supply = { $link } on the terminal for this supply

@@ -22,9 +22,7 @@ pub fn demo(paper: &str) -> &'static [Named] {
 
 fn make(paper: &str) -> Vec<Named> {
     let folder = tempfile::tempdir().expect("a folder");
-    // Jobs whose insert has no room on small paper are refused, so the status says nothing here;
-    // what is made is judged.
-    lidsheet(&["build", "specs", "--paper", paper], folder.path());
+    assert!(lidsheet(&["build", "specs", "--paper", paper], folder.path()), "{paper}");
     for board in ["heron-8", "wren-3", "curlew-10"] {
         let specification = format!("specs/{board}.yaml");
         let course = ["handout", &specification, "--exercises", "12", "--seed", "3", "--cards"];
@@ -33,7 +31,8 @@ fn make(paper: &str) -> Vec<Named> {
     }
     let mut paths = Vec::new();
     pdfs(folder.path(), &mut paths);
-    assert!(paths.len() > 3 * 5, "{paths:?}");
+    // Sheets, form and course of each board; card and insert of each job.
+    assert_eq!(paths.len(), 3 * 5 + 10 * 2, "{paths:?}");
     let name = |path: &Path| path.strip_prefix(folder.path()).expect("in it").display().to_string();
     paths.iter().map(|path| (name(path), std::fs::read(path).expect("it is there"))).collect()
 }

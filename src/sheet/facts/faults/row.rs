@@ -129,10 +129,6 @@ pub fn united(words: &Words, of_each: &[(Device, Vec<CheckRow>)]) -> Vec<CheckRo
     all.iter().map(|shared| shared.row(words, of_each.len())).collect()
 }
 
-/// Most devices that have their own correct value under a check: a longer list is looked up faster
-/// in the drawing.
-const MOST_PARTS: usize = 4;
-
 /// A check that devices share.
 struct Shared<'a> {
     first: &'a CheckRow,
@@ -170,16 +166,7 @@ impl Shared<'_> {
             devices: (!one_for_all).then(|| capital(&labels(words, &devices))),
             words: words_of,
         };
-        let drawn = matches!(
-            self.first.key,
-            Key::Plug(None) | Key::Cord(None) | Key::Jumper | Key::Fuse | Key::Landing
-        );
-        let correct: Vec<Part> = if drawn && corrects.len() > MOST_PARTS {
-            // The places beside it show each.
-            vec![Part { devices: None, words: words.correct_as_drawn() }]
-        } else {
-            corrects.into_iter().map(part).collect()
-        };
+        let correct = corrects.into_iter().map(part).collect();
         let rank = self.of.iter().map(|(_, row)| row.rank).min().unwrap_or(self.first.rank);
         CheckRow { correct, see, rank, number: 0, first_live: false, ..self.first.clone() }
     }
