@@ -46,7 +46,7 @@ fn a_single_phrase_is_replaced() {
     assert_eq!(words.and(&["A".to_owned(), "B".to_owned()]), "A & B");
     assert_eq!(
         words.allowance_none(2, &[Device::Blower, Device::Pump(2)]),
-        "With the heater on, none of the fan & pump 2 may run on high."
+        "With the heater on, none of the fan & pump 2 may run at high speed."
     );
     assert_eq!(words.device_name(Device::Heater), "heater");
 }

@@ -225,7 +225,7 @@ mod tests {
                 .wrapping_add(1_442_695_040_888_963_407);
             (state >> 33) as f64 / (1_u64 << 31) as f64
         };
-        (0..count).map(|_| Point::new(60.0 + 60.0 * next(), 120.0 * next())).collect()
+        (0..count).map(|_| Point::new(next(), next())).collect()
     }
 
     #[test]
@@ -235,6 +235,10 @@ mod tests {
             let sizes = vec![Size::new(8.0, 3.6); count];
             let left = at_left(&sites);
             let shares = share(&sizes, &left, Size::new(190.0, 130.0)).expect("there is room");
+            // All over the board, whatever room it got.
+            let (board, wide, high) = (shares.board, shares.board.width(), 130.0);
+            let on_board = |p: &Point| board.corner().moved(p.x * wide, p.y * high);
+            let sites: Vec<Point> = sites.iter().map(on_board).collect();
             let labels = shares.place(&sites, &sizes, &left, 130.0);
             assert_eq!(labels.len(), count);
             let lines: Vec<Vec<[Point; 2]>> = labels

@@ -159,7 +159,7 @@ fn spread(tabs: &[Rect], wished: &[f64], widths: &[f64]) -> Option<Vec<usize>> {
     };
     // The last tab that each can have, from the right.
     let mut last = vec![0; wished.len()];
-    let mut limit = (tabs.len() - 1.min(tabs.len()), f64::MAX);
+    let mut limit = (tabs.len().checked_sub(1)?, f64::MAX);
     for index in (0..wished.len()).rev() {
         let tab = (0..=limit.0).rev().find(|tab| middle(*tab) <= limit.1 + 1e-9)?;
         *last.get_mut(index)? = tab;
