@@ -248,7 +248,7 @@ phrases! {
     /// `{terminals}: each wire on its own terminal`
     landing_by_supply(terminals: &str);
     /// `{from} to {to}`
-    from_to(from: &str, to: &str);
+    terminal_pair(from: &str, to: &str);
     /// `{pairs}: {volts}`
     pairs_and_volts(pairs: &str, volts: &str);
     /// `{device} {place}`, where the place is `in J2`

@@ -184,7 +184,7 @@ link_by_supply = { $link } on the terminal for this supply
 landing_by_supply = { $terminals }: each wire on its own terminal
 
 # Two terminals between which a meter reads.
-from_to = { $from } to { $to }
+terminal_pair = { $from } to { $to }
 pairs_and_volts = { $pairs }: { $volts }
 
 # A device with `in_header`.

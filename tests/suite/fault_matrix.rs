@@ -372,6 +372,9 @@ fn rows_are_numbered_complete_and_live_ones_come_last() {
     assert!(live > 100, "{live}");
 }
 
+/// Two terminals, and the volts between them.
+type Reading<'a> = ([&'a str; 2], f64);
+
 /// A potential by hand: to the right and up, in volts.
 fn potential(system: System, conductor: Conductor) -> Option<(f64, f64)> {
     let half = 3.0_f64.sqrt() / 2.0;
@@ -426,7 +429,7 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
     with_backs(40, |planned, _, blocks, name| {
         let (board, supply) = (planned.board, planned.job.supply.value);
         let signs = shown(blocks);
-        let mut under: BTreeMap<(String, Option<Device>), Vec<([&str; 2], f64)>> = BTreeMap::new();
+        let mut under: BTreeMap<(String, Option<Device>), Vec<Reading<'_>>> = BTreeMap::new();
         for sign in &signs {
             for row in sign.rows.iter().filter(|row| row.live()) {
                 for (devices, correct) in &row.correct {

@@ -121,7 +121,7 @@ pub fn expected(
             continue;
         }
         let volts = words.or(&volts);
-        let pair = words.from_to(&board[a].code, &board[b].code);
+        let pair = words.terminal_pair(&board[a].code, &board[b].code);
         match found.iter_mut().find(|(known, _)| *known == volts) {
             Some((_, pairs)) => pairs.push(pair),
             None => found.push((volts, vec![pair])),

@@ -56,7 +56,7 @@ fn words_apart(plan: &Plan, faults: &mut Vec<String>) {
     let mut lines = Vec::new();
     drawing::stretches(&plan.scene.items, Point::default(), &mut lines);
     let slanting = lines.iter().filter(|(a, b)| a.x != b.x && a.y != b.y);
-    for (a, b) in slanting.filter(|(a, b)| (a.x - b.x).hypot(a.y - b.y) > 2.5) {
+    for (a, b) in slanting.filter(|(a, b)| libm::hypot(a.x - b.x, a.y - b.y) > 2.5) {
         for (area, text) in &words {
             if drawing::meets(&area.grown(-0.4), *a, *b) {
                 faults.push(format!("a leader runs through `{text}`"));
