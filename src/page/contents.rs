@@ -20,6 +20,8 @@ const LEADER: Stroke =
 pub(super) fn push(to: &mut Collector<'_>, title: &str, column: Column, within: Within) {
     if !title.is_empty() {
         let title_node = to.heading_node(1, title.to_owned(), within.parent);
+        // What follows is heard below it.
+        to.level = 1;
         let style = to.look.headings[1].style;
         let set = TextLook { style, leading: to.look.tight_leading, ink: Ink::BLACK };
         let words = [Inline::Plain(title.to_owned())];

@@ -12,6 +12,7 @@ use proptest::prelude::*;
 pub fn any() -> impl Strategy<Value = Document> {
     let blocks = prop::collection::vec(block(), 0..12);
     (blocks, words_of(12), words_of(30)).prop_map(|(mut blocks, head, foot)| {
+        blocks = blocks.into_iter().map(|block| as_written(block, true)).collect();
         // A page break after a heading is a mistake of who wrote it, not of the page breaker.
         let mut after_words = false;
         blocks.retain(|block| {
@@ -30,6 +31,54 @@ pub fn any() -> impl Strategy<Value = Document> {
         document.foot = foot;
         document
     })
+}
+
+/// A block as a template would have it: what has pages of its own, steps, and what stands beside each
+/// other lie in nothing else, but for parts on a landscape page.
+fn as_written(block: Block, open: bool) -> Block {
+    let all = |blocks: Vec<Block>, open: bool| -> Vec<Block> {
+        blocks.into_iter().map(|block| as_written(block, open)).collect()
+    };
+    let each = |parts: Vec<Vec<Block>>| -> Vec<Vec<Block>> {
+        parts.into_iter().map(|part| all(part, false)).collect()
+    };
+    // A page begins in nothing that stays together, and a drawing beside something is made for it.
+    let kept = |block: &Block| match block {
+        Block::PageBreak => false,
+        Block::Figure { scene, .. } => scene.size.height < 100.0,
+        _ => true,
+    };
+    let fitting = |parts: Vec<Vec<Block>>| -> Vec<Vec<Block>> {
+        let only = |part: Vec<Block>| part.into_iter().filter(kept).collect();
+        parts.into_iter().map(only).collect()
+    };
+    match block {
+        Block::Landscape(blocks) if open => {
+            let parts = |block| match block {
+                block @ Block::Beside { .. } => as_written(block, true),
+                block => as_written(block, false),
+            };
+            Block::Landscape(blocks.into_iter().map(parts).collect())
+        }
+        Block::Step { number, blocks } if open => {
+            Block::Step { number, blocks: all(blocks, false) }
+        }
+        Block::Beside { shares, parts } if open => Block::Beside { shares, parts: each(parts) },
+        Block::Landscape(blocks) | Block::Step { blocks, .. } => {
+            Block::Together(all(blocks, false))
+        }
+        Block::Beside { parts, .. } => Block::Together(all(parts.concat(), false)),
+        Block::Together(blocks) => {
+            let blocks =
+                if open { all(blocks, false) } else { fitting(vec![all(blocks, false)]).concat() };
+            Block::Together(blocks)
+        }
+        Block::Caution { signal, blocks } => Block::Caution { signal, blocks: all(blocks, false) },
+        Block::Columns { count, blocks } => Block::Columns { count, blocks: all(blocks, false) },
+        Block::Cards(cards) => Block::Cards(each(cards)),
+        Block::List { kind, items } => Block::List { kind, items: each(items) },
+        block => block,
+    }
 }
 
 fn plain(block: &Block) -> String {
