@@ -89,7 +89,8 @@ pub(super) fn push_beside(
     let mut height = room - framed;
     while waiting.iter().any(|part| !part.apart.strips.is_empty()) {
         push_row(to, &mut waiting, before, height);
-        height = to.area_height - framed;
+        // A part that goes on may need a little more than it measured: its head is set anew.
+        height = to.area_height - framed - to.look.block_gap;
     }
     for Part { apart: Apart { headings, figures, .. }, places } in waiting {
         moved_aside(to, headings, figures, &places);

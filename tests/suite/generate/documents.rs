@@ -65,9 +65,11 @@ fn as_written(block: Block, open: bool) -> Block {
         }
         Block::Beside { shares, parts } if open => Block::Beside { shares, parts: each(parts) },
         Block::Landscape(blocks) | Block::Step { blocks, .. } => {
-            Block::Together(all(blocks, false))
+            Block::Together(fitting(vec![all(blocks, false)]).concat())
         }
-        Block::Beside { parts, .. } => Block::Together(all(parts.concat(), false)),
+        Block::Beside { parts, .. } => {
+            Block::Together(fitting(vec![all(parts.concat(), false)]).concat())
+        }
         Block::Together(blocks) => {
             let blocks =
                 if open { all(blocks, false) } else { fitting(vec![all(blocks, false)]).concat() };
