@@ -6,26 +6,15 @@
 use crate::scene::{Ink, Stroke};
 use crate::text::Style;
 
-/// Codes of headers, jumpers, groups: what is looked for first.
-pub const CODE: Style = Style::bold(8.5);
-/// Titles beside a code.
-pub const TITLE: Style = Style::regular(8.0);
-/// Titles of things that hold others.
-pub const TITLE_BOLD: Style = Style::bold(8.0);
 /// Names of headers, terminals, banks and layouts where a thing is drawn large.
 pub const NAME: Style = Style::bold(10.0);
 /// Words beside things that are drawn large: pins, meanings, answers.
 pub const NOTE: Style = Style::regular(9.0);
 /// The same, bold: what must not be overlooked, switch numbers, questions.
 pub const NOTE_BOLD: Style = Style::bold(9.0);
-/// The smallest type of the board plan.
-pub const SMALL: Style = Style::regular(7.0);
-/// The smallest type, bold.
-pub const SMALL_BOLD: Style = Style::bold(7.0);
-
 /// Edges of things.
 pub const EDGE: Stroke = Stroke::solid(Ink::BLACK, 0.3);
-/// Fine lines: leaders, ticks, grids.
+/// Fine lines: ticks, grids.
 pub const FINE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.15);
 /// Outline of a circuit board.
 pub const BOARD: Stroke = Stroke::solid(Ink::BLACK, 0.5);

@@ -244,6 +244,8 @@ phrases! {
     legend_moved();
     /// `Where there is no line, the flags say where a jumper is.`
     legend_flags_alone();
+    /// `This is a part of the board. Other pictures show the rest.`
+    legend_part_of_board();
     /// `key side of a socket`
     legend_key();
     /// `ON side of a switch bank`

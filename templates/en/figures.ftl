@@ -252,5 +252,6 @@ legend_tag = the tab that { $jumper } is on
 legend_shipped = as shipped
 legend_moved = moved from shipped
 legend_flags_alone = Where there is no line, the flag at the jumper says its group.
+legend_part_of_board = This is a part of the board. Other pictures show the rest.
 legend_key = key side of a header
 legend_on = ON side of a switch bank

@@ -8,7 +8,7 @@ use super::wording::{Type, cap_height};
 use crate::board::{
     BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, TerminalId,
 };
-use crate::geometry::{Rect, Side, Size};
+use crate::geometry::{Point, Rect, Side, Size};
 use crate::source::Span;
 use crate::text::{Line, Typesetter};
 use crate::words::Words;
@@ -52,6 +52,8 @@ pub struct Component {
     pub span: Span,
     /// The circuit board that it sits on.
     pub part: PartId,
+    /// Its middle, board mm.
+    pub at: Point,
     /// Its outline, paper mm.
     pub body: Rect,
     /// The body without the strip for the word ON.
@@ -93,13 +95,14 @@ pub fn gather(
 /// Everything on the board at its size, without its code.
 pub fn bodies(board: &Board, view: &View) -> Vec<Component> {
     let mut all = Vec::new();
-    let mut add = |kind, code: &str, part, span, footprint| {
+    let mut add = |kind, code: &str, part, span, footprint: Rect| {
         let body = drawn(view, footprint);
         all.push(Component {
             kind,
             code: code.to_owned(),
             span,
             part,
+            at: footprint.middle(),
             body,
             core: body,
             cells: Vec::new(),

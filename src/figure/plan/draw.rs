@@ -22,24 +22,26 @@ const QUARTER: f64 = 0.552_284_749_8;
 const DOT: f64 = 0.4;
 
 /// What lies on the paper.
-pub struct Layers<'a> {
+pub struct Layers {
     /// What is on the board.
-    pub components: &'a [Component],
+    pub components: Vec<Component>,
     /// Their labels.
-    pub labels: &'a [PlanLabel],
+    pub labels: Vec<PlanLabel>,
     /// The tags at the tabs.
-    pub tags: &'a [Tag],
+    pub tags: Vec<Tag>,
     /// The leads between them.
-    pub leads: &'a [Lead],
+    pub leads: Vec<Lead>,
     /// The circuit boards.
-    pub outlines: &'a [Rect],
+    pub outlines: Vec<Rect>,
+    /// The part of them that is drawn; outside of it they go on in another picture.
+    pub frame: Option<Rect>,
 }
 
 /// The drawing of a `size` with the legend under it.
 pub fn draw(
     board: &Board,
     show: Show<'_>,
-    layers: &Layers<'_>,
+    layers: &Layers,
     words: &Words,
     size: Size,
     legend: Scene,
@@ -48,21 +50,31 @@ pub fn draw(
     let (title, description) = super::describe::describe(board, show, words);
     let mut scene = Scene::new(whole, title, description);
 
-    for outline in layers.outlines {
-        scene.shape(Path::rounded(*outline, 1.5), Some(look::BOARD_TINT), Some(look::BOARD));
+    let outlines = layers.outlines.iter().map(|outline| Item::Shape {
+        path: Path::rounded(*outline, 1.5),
+        fill: Some(look::BOARD_TINT),
+        stroke: Some(look::BOARD),
+    });
+    match layers.frame {
+        // A circuit board that is cut has no edge there.
+        Some(frame) => {
+            let items = outlines.collect();
+            scene.items.push(Item::Group { shift: Point::default(), clip: Some(frame), items });
+        }
+        None => scene.items.extend(outlines),
     }
-    for component in layers.components {
+    for component in &layers.components {
         draw_component(&mut scene, (board, show), component, words);
     }
     let drawn: Vec<&Lead> = layers.leads.iter().filter(|lead| lead.path.is_some()).collect();
     for (index, lead) in drawn.iter().enumerate() {
         draw_lead(&mut scene, board, lead, drawn.get(..index).unwrap_or_default());
     }
-    for tag in layers.tags {
+    for tag in &layers.tags {
         let face = Face::Framed(group_colour(board, tag.group));
         draw_flag(&mut scene, tag.area, &tag.line, face, Ink::BLACK);
     }
-    for label in layers.labels {
+    for label in &layers.labels {
         draw_label(&mut scene, label);
     }
     scene.items.push(Item::Group {

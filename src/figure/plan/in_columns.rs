@@ -1,26 +1,23 @@
 //! A plan whose names stand in columns at its sides: for a board that is too crowded for them.
 
 use super::components;
-use super::draw::{self, Layers};
+use super::draw::Layers;
 use super::legend::{Shown, legend};
-use super::margin::{self, MarginLabel};
+use super::margin::{self, MarginLabel, Shares};
 use super::notes::{Detail, Need, Writer};
-use super::setup::{Show, Strength};
+use super::setup::Strength;
 use super::wording::Wording;
-use super::{
-    EDGE, LARGEST_SCALE, Lead, LeadKind, Naming, Placed, Plan, PlanLabel, Sheet, View, tags,
-};
+use super::{EDGE, Lead, LeadKind, Naming, Placed, Plan, PlanLabel, Sheet, View, tags};
 use crate::geometry::{Point, Rect, Size};
 use crate::source::Span;
 use crate::text::Typesetter;
 
-/// How much a label says, tried in this order until the board gets room: all, or its code and where
-/// its jumper is. What is left out stands in the tables.
-const FULLNESS: [Fullness; 2] = [Fullness::All, Fullness::Least];
-
+/// How much a label says.
 #[derive(Clone, Copy, PartialEq)]
 enum Fullness {
+    /// All that there is to say.
     All,
+    /// Its code and where its jumper is; what is left out stands in the tables.
     Least,
 }
 
@@ -34,117 +31,91 @@ struct Named {
     wording: Wording,
 }
 
+/// What is named, in how much room.
+struct Sharing {
+    named: Vec<Named>,
+    sizes: Vec<Size>,
+    left: Vec<bool>,
+    /// `None` if the board gets no room.
+    shares: Option<Shares>,
+}
+
 /// The plan with every code in a column. Each jumper's label says which group it is on; leads are
 /// not drawn.
 pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
-    let Sheet { board, show, words, room, .. } = *sheet;
-    let moved = |jumper| match show {
-        Show::Board => false,
-        Show::Job(setup) => components::moved(board, setup, jumper),
-    };
+    let Sheet { board, show, words, room, window } = *sheet;
     let leads: Vec<Lead> = tags::leads(board, show)
         .into_iter()
         .map(|(jumper, group)| {
-            let kind = if moved(jumper) { LeadKind::Moved } else { LeadKind::Shipped };
+            let kind = LeadKind::of(board, show, jumper);
             Lead { jumper, group, kind, tab: None, path: None }
         })
         .collect();
-    let shown = Shown { tags: false, undrawn: !leads.is_empty(), columns: true, moved: false };
-    let legend = legend(board, show, shown, room.width, words, set);
-    let room = Size::new(room.width, (room.height - legend.size.height).max(1.0));
-
-    let sharing = |fullness, set: &mut Typesetter| {
-        let named = named(sheet, fullness, set);
-        let sites: Vec<Point> = named.iter().map(|named| named.site).collect();
-        let sizes: Vec<Size> = named.iter().map(|named| named.wording.size()).collect();
-        let left = margin::at_left(&sites);
-        let shares = margin::share(&sizes, &left, room);
-        (named, sites, sizes, left, shares)
+    let shown = |may_go| {
+        let (undrawn, part) = (!leads.is_empty(), window.is_some());
+        Shown { undrawn, part, may_go, ..Shown::default() }
     };
-    let [first, then] = FULLNESS;
-    let mut found = sharing(first, set);
-    if found.4.as_ref().is_none_or(|shares| shares.board.width() < room.width / 2.0) {
-        found = sharing(then, set);
+    let most = legend(board, show, shown(true), room.width, words, set).size.height;
+    let room = Size::new(room.width, (room.height - most).max(1.0));
+
+    let mut fullness = Fullness::All;
+    let mut sharing = share(sheet, fullness, room, set);
+    if sharing.shares.as_ref().is_none_or(|shares| shares.board.width() < room.width / 2.0) {
+        fullness = Fullness::Least;
+        sharing = share(sheet, fullness, room, set);
     }
-    let (named, sites, sizes, left, shares) = found;
+    let Sharing { named, sizes, left, shares } = sharing;
     let middle = shares.as_ref().map_or(Rect::at(Point::default(), room), |shares| shares.board);
 
     let extent = sheet.extent();
-    let scale = ((middle.width() - 2.0 * EDGE).max(1.0) / extent.width().max(1.0))
-        .min((room.height - 2.0 * EDGE).max(1.0) / extent.height().max(1.0))
-        .min(LARGEST_SCALE);
+    let free = Size::new(middle.width() - 2.0 * EDGE, room.height - 2.0 * EDGE);
+    let scale = sheet.fitting(free);
     let drawn = Size::new(extent.width() * scale, extent.height() * scale);
     let rows = shares.as_ref().map_or(0.0, |shares| shares.height(&left));
     let height = rows.max(drawn.height + 2.0 * EDGE).min(room.height);
     let to = Point::new(middle.middle().x - drawn.width / 2.0, (height - drawn.height) / 2.0);
     let view = View { scale, from: extent.corner(), to };
-    let frame = view.rect(extent);
-    let outlines: Vec<Rect> = sheet
-        .outlines(&view)
-        .into_iter()
-        .map(|outline| clipped(outline, frame))
-        .filter(|outline| outline.width() > 0.0 && outline.height() > 0.0)
-        .collect();
+    let outlines = sheet.outlines(&view);
     let mut components = components::gather(board, show, &view, &outlines, false, (words, set));
-    let drawn_middles = middles(sheet).into_iter().map(|middle| sheet.shows(middle));
-    let mut is_drawn = drawn_middles.into_iter();
-    components.retain(|_| is_drawn.next().unwrap_or(true));
+    components.retain(|component| sheet.shows(component.at));
 
-    let sites: Vec<Point> = sites.iter().map(|site| view.point(*site)).collect();
+    let sites: Vec<Point> = named.iter().map(|named| view.point(named.site)).collect();
     let places: Vec<Option<MarginLabel>> = match &shares {
         Some(shares) => shares.place(&sites, &sizes, &left, height).into_iter().map(Some).collect(),
         None => vec![None; named.len()],
     };
-    let labels: Vec<PlanLabel> = named
-        .into_iter()
-        .zip(places)
-        .map(|(named, place)| PlanLabel {
-            code: named.code,
-            span: named.span,
-            strength: named.strength,
-            variants: vec![named.wording],
+    let labels = named.into_iter().zip(places).map(|(named, place)| named.placed(place)).collect();
+    let legend = legend(board, show, shown(fullness == Fullness::All), room.width, words, set);
+    let frame = window.map(|_| view.rect(extent));
+    let layers = Layers { components, labels, tags: Vec::new(), leads, outlines, frame };
+    sheet.plan(layers, (Naming::InColumns, scale), Size::new(room.width, height), legend)
+}
+
+/// Shares a room between the labels and the board.
+fn share(sheet: &Sheet<'_>, fullness: Fullness, room: Size, set: &mut Typesetter) -> Sharing {
+    let named = named(sheet, fullness, set);
+    let sites: Vec<Point> = named.iter().map(|named| named.site).collect();
+    let sizes: Vec<Size> = named.iter().map(|named| named.wording.size()).collect();
+    let left = margin::at_left(&sites);
+    let shares = margin::share(&sizes, &left, room);
+    Sharing { named, sizes, left, shares }
+}
+
+impl Named {
+    /// The label where it was placed, if it was.
+    fn placed(self, place: Option<MarginLabel>) -> PlanLabel {
+        PlanLabel {
+            code: self.code,
+            span: self.span,
+            strength: self.strength,
+            variants: vec![self.wording],
             placed: place.map(|place| Placed {
                 area: place.area,
                 variant: 0,
                 leader: place.leader,
                 from_right: place.at_left,
             }),
-        })
-        .collect();
-    let lost = labels.iter().filter(|l| l.placed.is_none()).map(PlanLabel::name).collect();
-    let layers = Layers {
-        components: &components,
-        labels: &labels,
-        tags: &[],
-        leads: &[],
-        outlines: &outlines,
-    };
-    let scene = draw::draw(board, show, &layers, words, Size::new(room.width, height), legend);
-    Plan {
-        scene,
-        scale,
-        leads,
-        bodies: components.into_iter().map(|component| (component.code, component.body)).collect(),
-        outlines,
-        naming: Naming::InColumns,
-        lost,
-    }
-}
-
-/// The middle of every component, board mm, in the order in which they are gathered.
-pub fn middles(sheet: &Sheet<'_>) -> Vec<Point> {
-    let view = View { scale: 1.0, from: Point::default(), to: Point::default() };
-    let bodies = components::bodies(sheet.board, &view);
-    bodies.iter().map(|component| component.body.middle()).collect()
-}
-
-/// What of an outline lies in the part that is drawn.
-fn clipped(outline: Rect, frame: Rect) -> Rect {
-    Rect {
-        left: outline.left.max(frame.left),
-        top: outline.top.max(frame.top),
-        right: outline.right.min(frame.right).max(frame.left),
-        bottom: outline.bottom.min(frame.bottom).max(frame.top),
+        }
     }
 }
 
@@ -152,8 +123,7 @@ fn clipped(outline: Rect, frame: Rect) -> Rect {
 fn named(sheet: &Sheet<'_>, fullness: Fullness, set: &mut Typesetter) -> Vec<Named> {
     let Sheet { board, show, words, .. } = *sheet;
     // In board mm: the scale follows from the labels.
-    let view = View { scale: 1.0, from: Point::default(), to: Point::default() };
-    let all = components::gather(board, show, &view, &[], false, (words, set));
+    let all = components::gather(board, show, &View::LIFE_SIZE, &[], false, (words, set));
     let mut named = Vec::new();
     for part in board.parts.iter() {
         let Some(title) = &part.title else { continue };
@@ -170,7 +140,7 @@ fn named(sheet: &Sheet<'_>, fullness: Fullness, set: &mut Typesetter) -> Vec<Nam
         });
     }
     let mut writer = Writer { board, show, words, set, in_columns: true };
-    for component in all.iter().filter(|component| sheet.shows(component.body.middle())) {
+    for component in all.iter().filter(|component| sheet.shows(component.at)) {
         let notes = writer.notes(component, Detail::Codes, &[]);
         let Some(note) = notes.into_iter().find(|note| note.need != Need::IfRoom) else {
             continue;
@@ -180,7 +150,7 @@ fn named(sheet: &Sheet<'_>, fullness: Fullness, set: &mut Typesetter) -> Vec<Nam
             code: component.code.clone(),
             span: component.span,
             strength: component.strength,
-            site: component.body.middle(),
+            site: component.at,
             wording,
         });
     }

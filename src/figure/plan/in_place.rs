@@ -3,19 +3,16 @@
 use std::mem;
 
 use super::components::{self, Component, ComponentKind};
-use super::draw::{self, Layers};
+use super::draw::Layers;
 use super::label::{self, LabelObstacles, LabelRequest, LabelSide, PlacedLabel};
 use super::lattice::LeadObstacles;
 use super::legend::{Shown, legend};
 use super::notes::{Detail, Need, Writer};
 use super::route::{LeadRequest, route};
-use super::setup::{Show, Strength};
+use super::setup::Strength;
 use super::tags::{self, LeadEnd, Tags};
 use super::wording::Wording;
-use super::{
-    EDGE, LARGEST_SCALE, Lead, LeadKind, Naming, Placed, Plan, PlanLabel, Sheet, View,
-    components as parts_of,
-};
+use super::{EDGE, Lead, LeadKind, Naming, Placed, Plan, PlanLabel, Sheet, View};
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::source::Span;
 use crate::text::Typesetter;
@@ -57,8 +54,12 @@ const ATTEMPTS: [Attempt; 6] = [
 
 /// The plan that loses the least: first codes, then drawn leads.
 pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
+    // The most that the legend can be, so that the drawing and it fit in any case.
+    let most = Shown { tags: true, undrawn: true, may_go: true, part: false, moved: true };
+    let most = legend(sheet.board, sheet.show, most, sheet.room.width, sheet.words, set);
+    let mut attempt = |next| attempt(sheet, next, most.size.height, set);
     let [first, rest @ ..] = ATTEMPTS;
-    let mut best = attempt(sheet, first, set);
+    let mut best = attempt(first);
     for next in rest {
         let lost = |plan: &Plan| (plan.lost.len(), plan.undrawn());
         // On a board with many leads the flags carry the few that find no way.
@@ -66,7 +67,7 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
         if best.lost.len() > CROWDED || (best.lost.is_empty() && few) {
             break;
         }
-        let other = attempt(sheet, next, set);
+        let other = attempt(next);
         if lost(&other) < lost(&best) {
             best = other;
         }
@@ -74,21 +75,14 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     best
 }
 
-fn attempt(sheet: &Sheet<'_>, attempt: Attempt, set: &mut Typesetter) -> Plan {
+/// An attempt that leaves a height for the legend, mm.
+fn attempt(sheet: &Sheet<'_>, attempt: Attempt, reserved: f64, set: &mut Typesetter) -> Plan {
     let Sheet { board, show, words, room, .. } = *sheet;
-    // The most that the legend can be, so that the drawing and it fit in any case.
-    let most = Shown { tags: true, undrawn: true, columns: false, moved: true };
-    let reserved = legend(board, show, most, room.width, words, set).size.height;
     let extent = sheet.extent();
     let titled = board.parts.iter().any(|part| part.title.is_some());
     let above = if titled { TITLES } else { EDGE };
-    let free = Size::new(
-        (room.width - 2.0 * EDGE).max(1.0),
-        (room.height - reserved - above - EDGE).max(1.0),
-    );
-    let fitting = (free.width / extent.width().max(1.0))
-        .min(free.height / extent.height().max(1.0))
-        .min(LARGEST_SCALE);
+    let free = Size::new(room.width - 2.0 * EDGE, room.height - reserved - above - EDGE);
+    let fitting = sheet.fitting(free);
     let scale = fitting * attempt.shrunk;
     let drawn = Size::new(extent.width() * scale, extent.height() * scale);
     let height = extent.height() * fitting + above + EDGE;
@@ -103,32 +97,18 @@ fn attempt(sheet: &Sheet<'_>, attempt: Attempt, set: &mut Typesetter) -> Plan {
     let ground = Ground { components: &components, outlines: &outlines, tags: &tags, bounds };
     let labels = place_labels(sheet, &ground, attempt.detail, set);
     let leads = route_leads(sheet, &ground, &labels);
-    let lost = labels.iter().filter(|l| l.placed.is_none()).map(PlanLabel::name).collect();
 
     let shown = Shown {
         tags: !tags.tags.is_empty(),
         undrawn: leads.iter().any(|lead| lead.path.is_none()),
-        columns: false,
+        may_go: true,
+        part: false,
         moved: leads.iter().any(|lead| lead.kind == LeadKind::Moved),
     };
     let legend = legend(board, show, shown, room.width, words, set);
-    let layers = Layers {
-        components: &components,
-        labels: &labels,
-        tags: &tags.tags,
-        leads: &leads,
-        outlines: &outlines,
-    };
-    let scene = draw::draw(board, show, &layers, words, bounds.size(), legend);
-    Plan {
-        scene,
-        scale,
-        leads,
-        bodies: components.into_iter().map(|component| (component.code, component.body)).collect(),
-        outlines,
-        naming: Naming::InPlace,
-        lost,
-    }
+    let Tags { tags, .. } = tags;
+    let layers = Layers { components, labels, tags, leads, outlines, frame: None };
+    sheet.plan(layers, (Naming::InPlace, scale), bounds.size(), legend)
 }
 
 /// What is on the drawing before its labels and leads.
@@ -325,11 +305,7 @@ fn route_leads(sheet: &Sheet<'_>, ground: &Ground<'_>, labels: &[PlanLabel]) -> 
     let mut leads = Vec::new();
     let (mut requests, mut routed) = (Vec::new(), Vec::new());
     for end in &ground.tags.ends {
-        let moved = match show {
-            Show::Board => false,
-            Show::Job(setup) => parts_of::moved(board, setup, end.jumper),
-        };
-        let kind = if moved { LeadKind::Moved } else { LeadKind::Shipped };
+        let kind = LeadKind::of(board, show, end.jumper);
         let foot = ground.components.iter().find(|c| c.kind == ComponentKind::Jumper(end.jumper));
         if let (Some(foot), Some(to)) = (foot, end.tab) {
             let part = |part: usize| u8::try_from(part + 1).unwrap_or(u8::MAX);

@@ -29,8 +29,10 @@ pub struct Shown {
     pub tags: bool,
     /// A jumper's lead is told by its flags alone.
     pub undrawn: bool,
-    /// Labels stand in columns at the sides.
-    pub columns: bool,
+    /// Broken frames say where a jumper may go.
+    pub may_go: bool,
+    /// The picture shows a part of the board.
+    pub part: bool,
     /// A lead of this kind is drawn.
     pub moved: bool,
 }
@@ -58,7 +60,7 @@ pub fn legend(
         let flag = Piece::Flag(letter, Face::Filled(group_colour(board, here)));
         entries
             .push((Sample::Wording(Wording::row([flag])), words.legend_group(&board[here].code)));
-        if setup.is_none() && !shown.columns {
+        if setup.is_none() && shown.may_go {
             let others = jumper.groups.iter().filter(|group| **group != here);
             let others: Vec<&str> = others.map(|group| board[*group].code.as_str()).collect();
             let frame = Piece::Flag(set.line(&others.join(" "), sizes.small), Face::Dashed);
@@ -86,6 +88,9 @@ pub fn legend(
     }
     if shown.undrawn {
         entries.push((Sample::None, words.legend_flags_alone()));
+    }
+    if shown.part {
+        entries.push((Sample::None, words.legend_part_of_board()));
     }
 
     let mut scene = Scene::new(Size::new(width, 0.0), words.legend_title(), "");

@@ -38,6 +38,7 @@ use crate::source::Span;
 use crate::text::Typesetter;
 use crate::words::Words;
 
+use draw::Layers;
 pub use setup::Setup;
 use setup::{Show, Strength};
 use wording::Wording;
@@ -54,6 +55,16 @@ pub enum LeadKind {
     Shipped,
     /// Where a job puts it, away from where it was.
     Moved,
+}
+
+impl LeadKind {
+    /// How the lead of a jumper is drawn.
+    fn of(board: &Board, show: Show<'_>, jumper: JumperId) -> Self {
+        match show {
+            Show::Job(setup) if components::moved(board, setup, jumper) => LeadKind::Moved,
+            Show::Board | Show::Job(_) => LeadKind::Shipped,
+        }
+    }
 }
 
 /// The lead of one jumper.
@@ -185,6 +196,36 @@ impl Sheet<'_> {
         all.reduce(|a, b| a.union(&b)).unwrap_or_default()
     }
 
+    /// The largest scale at which all that is drawn fits into a room.
+    fn fitting(&self, room: Size) -> f64 {
+        let extent = self.extent();
+        (room.width.max(1.0) / extent.width().max(1.0))
+            .min(room.height.max(1.0) / extent.height().max(1.0))
+            .min(LARGEST_SCALE)
+    }
+
+    /// The plan of what was placed, in a drawing of a size with the legend under it.
+    fn plan(
+        &self,
+        layers: Layers,
+        (naming, scale): (Naming, f64),
+        size: Size,
+        legend: Scene,
+    ) -> Plan {
+        let scene = draw::draw(self.board, self.show, &layers, self.words, size, legend);
+        let Layers { components, labels, leads, outlines, .. } = layers;
+        let lost = labels.into_iter().filter(|label| label.placed.is_none());
+        Plan {
+            scene,
+            scale,
+            leads,
+            bodies: components.into_iter().map(|it| (it.code, it.body)).collect(),
+            outlines,
+            naming,
+            lost: lost.map(|label| (label.code, label.span)).collect(),
+        }
+    }
+
     /// Whether something with its middle at this place is drawn, board mm.
     fn shows(&self, middle: Point) -> bool {
         self.window.is_none_or(|window| {
@@ -198,10 +239,10 @@ impl Sheet<'_> {
     fn halves(&self) -> Option<[Rect; 2]> {
         let extent = self.extent();
         let across = extent.width() >= extent.height();
-        let mut places: Vec<f64> = in_columns::middles(self)
+        let mut places: Vec<f64> = components::bodies(self.board, &View::LIFE_SIZE)
             .into_iter()
-            .filter(|middle| self.shows(*middle))
-            .map(|middle| if across { middle.x } else { middle.y })
+            .filter(|component| self.shows(component.at))
+            .map(|component| if across { component.at.x } else { component.at.y })
             .collect();
         places.sort_by(f64::total_cmp);
         let middle = places.len() / 2;
@@ -231,6 +272,10 @@ struct View {
 }
 
 impl View {
+    /// Board mm as they are, where only sizes matter.
+    const LIFE_SIZE: View =
+        View { scale: 1.0, from: Point::new(0.0, 0.0), to: Point::new(0.0, 0.0) };
+
     fn point(&self, p: Point) -> Point {
         Point::new(
             (p.x - self.from.x) * self.scale + self.to.x,
@@ -251,13 +296,6 @@ struct PlanLabel {
     strength: Strength,
     variants: Vec<Wording>,
     placed: Option<Placed>,
-}
-
-impl PlanLabel {
-    /// What it names, with its place in the specification.
-    fn name(&self) -> (String, Span) {
-        (self.code.clone(), self.span)
-    }
 }
 
 /// Where a label stands.

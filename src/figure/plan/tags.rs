@@ -10,7 +10,7 @@ use super::components::{Component, ComponentKind, moved};
 use super::setup::Show;
 use super::wording::flag_size;
 use crate::board::{Board, GroupId, JumperId};
-use crate::geometry::{Rect, Side, Size};
+use crate::geometry::{Point, Rect, Side};
 use crate::text::{Line, Typesetter};
 
 /// White space between a tab and its tag, mm.
@@ -189,8 +189,7 @@ fn tag_areas(cells: &[Rect], tabs: &[usize], lines: &[Arc<Line>], side: Side) ->
                 Side::Up => cell.top - GAP - size.height / 2.0,
                 _ => cell.bottom + GAP + size.height / 2.0,
             };
-            let middle = crate::geometry::Point::new(cell.middle().x, y);
-            Some(Rect::around(middle, Size::new(size.width, size.height)))
+            Some(Rect::around(Point::new(cell.middle().x, y), size))
         })
         .collect()
 }
@@ -212,7 +211,7 @@ fn is_free(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geometry::Point;
+    use crate::geometry::Size;
 
     fn row(count: usize, pitch: f64) -> Vec<Rect> {
         (0..count)

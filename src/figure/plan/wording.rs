@@ -42,7 +42,7 @@ impl Piece {
     fn size(&self) -> Size {
         match self {
             Piece::Words(line) => Size::new(line.width, line.height()),
-            Piece::Flag(line, _) => Size::new(line.width + 2.0 * PAD, line.height() + TALL),
+            Piece::Flag(line, _) => flag_size(line),
         }
     }
 }

@@ -51,9 +51,7 @@ pub fn jumper_moves(
         })
         .collect();
     let told = |one: &Move<'_>| words.jumper_moves_told(one.code, one.from, one.to);
-    let told: Vec<String> = moved.iter().map(told).collect();
-    let scene = Scene::new(Size::new(width, 0.0), words.jumper_moves_title(), told.join(" "));
-    drawn(scene, &moved, set, page)
+    drawn(&moved, words.jumper_moves_title(), &told, set, (width, page))
 }
 
 /// The same for links.
@@ -75,15 +73,21 @@ pub fn link_moves(
         })
         .collect();
     let told = |one: &Move<'_>| words.link_moves_told(one.code, one.from, one.to);
-    let told: Vec<String> = moved.iter().map(told).collect();
-    let scene = Scene::new(Size::new(width, 0.0), words.link_moves_title(), told.join(" "));
-    drawn(scene, &moved, set, page)
+    drawn(&moved, words.link_moves_title(), &told, set, (width, page))
 }
 
-fn drawn(mut scene: Scene, moved: &[Move<'_>], set: &mut Typesetter, page: f64) -> Option<Scene> {
+fn drawn(
+    moved: &[Move<'_>],
+    title: String,
+    told: &dyn Fn(&Move<'_>) -> String,
+    set: &mut Typesetter,
+    (width, page): (f64, f64),
+) -> Option<Scene> {
     if moved.is_empty() {
         return None;
     }
+    let told: Vec<String> = moved.iter().map(told).collect();
+    let mut scene = Scene::new(Size::new(width, 0.0), title, told.join(" "));
     let mut widest = |of: &dyn Fn(&Move<'_>) -> String| {
         let widths = moved.iter().map(|one| set.line(&of(one), CODE).width + 2.0 * PAD);
         widths.fold(NARROW, f64::max)

@@ -104,34 +104,27 @@ fn fuse_check<M>(fuses: &[FuseId], case: &impl FinderCase<M>) -> Option<CheckRow
 
 /// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
 fn names(words: &Words, devices: &[Device]) -> String {
-    let mut after_pump = false;
-    let all: Vec<String> = devices
-        .iter()
-        .map(|device| match device {
-            Device::Pump(number) if after_pump => number.to_string(),
-            device => {
-                after_pump = matches!(device, Device::Pump(_));
-                words.the_device(*device)
-            }
-        })
-        .collect();
-    words.or(&all)
+    words.or(&pumps_by_number(devices, |device| words.the_device(device)))
 }
 
 /// Devices before what is correct for them: `blower, pump 1, 2`.
 fn labels(words: &Words, devices: &[Device]) -> String {
+    words.commas(&pumps_by_number(devices, |device| words.device_noun(device)))
+}
+
+/// The name of each device; a pump that follows a pump is named by its number alone.
+fn pumps_by_number(devices: &[Device], name: impl Fn(Device) -> String) -> Vec<String> {
     let mut after_pump = false;
-    let all: Vec<String> = devices
+    devices
         .iter()
         .map(|device| match device {
             Device::Pump(number) if after_pump => number.to_string(),
             device => {
                 after_pump = matches!(device, Device::Pump(_));
-                words.device_noun(*device)
+                name(*device)
             }
         })
-        .collect();
-    words.commas(&all)
+        .collect()
 }
 
 /// The checks under a sign that the simulation gives.
