@@ -222,12 +222,14 @@ impl Cells {
         for columns in [1, 2, 4].into_iter().filter(|columns| *columns <= settings.len()) {
             let cell = (width + COLUMN_GAP) / columns as f64;
             let room = cell - COLUMN_GAP - bank - WORD_GAP;
-            let mut lines = all.iter().map(|text| {
-                let lines = set.lines(text, look::NOTE, room.max(8.0));
-                // A word that is wider than its column would run into the next one.
-                if mark::stack_width(&lines) > room { usize::MAX } else { lines.len() }
+            let shipped = words.legend_shipped();
+            let texts = all.iter().map(|text| (text, look::NOTE));
+            // A word that is wider than its column would run into the next one, or be broken.
+            let readable = texts.chain([(&shipped, look::NOTE_BOLD)]).all(|(text, style)| {
+                let mut words = text.split_whitespace();
+                words.all(|word| set.line(word, style).width <= room)
+                    && set.lines(text, style, room.max(8.0)).len() <= MOST_LINES
             });
-            let readable = lines.all(|lines| lines <= MOST_LINES);
             if readable || best.is_none() {
                 best = Some(Self { columns, cell, room: room.max(8.0), bank, readable });
             }

@@ -25,7 +25,12 @@ const CUT: Stroke =
 
 /// Pushes cards, below whatever stands before them.
 pub(super) fn push(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Within) {
+    let inside = within.depth > 0;
     let within = Within { depth: within.depth + 1, ..within };
+    if inside {
+        // Inside of something else there is no page to cut.
+        return cards.iter().for_each(|card| to.blocks(card, column, within));
+    }
     let before = (to.to.nodes.len(), to.to.frames.len(), to.to.heads.len());
     let (most, _) = inner_width(column.width);
     for across in [most, 1] {
@@ -155,9 +160,7 @@ fn set(to: &mut Collector<'_>, cards: &[Vec<Block>], column: Column, within: Wit
     for card in cards {
         let start = to.to.strips.len();
         to.first = Some((start, 0.0));
-        let blocks: Vec<Block> =
-            card.iter().filter(|block| **block != Block::PageBreak).cloned().collect();
-        to.blocks(&blocks, column, within);
+        to.blocks(card, column, within);
         let strips = to.to.strips.get(start..).unwrap_or_default();
         let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
         let broken = break_pages(material, Heights::all(f64::INFINITY))

@@ -113,6 +113,8 @@ impl Collector<'_> {
             Block::Together(blocks) => self.together(blocks, column, within),
             Block::Step { number, blocks } => step::push(self, *number, blocks, column, within),
             Block::Cards(cards) => cards::push(self, cards, column, within),
+            // What stands inside of something begins no page.
+            Block::PageBreak if within.depth > 0 => {}
             Block::PageBreak => self.page_break(),
         }
     }
@@ -309,9 +311,10 @@ fn sections(document: &Document) -> Vec<Section> {
                 }
             }
             Block::Figure { anchor, .. } => taken.extend(anchor.as_deref()),
-            Block::Columns { blocks, .. } | Block::Together(blocks) | Block::Landscape(blocks) => {
-                open.extend(blocks.iter().rev());
-            }
+            Block::Columns { blocks, .. }
+            | Block::Together(blocks)
+            | Block::Landscape(blocks)
+            | Block::Step { blocks, .. } => open.extend(blocks.iter().rev()),
             Block::Cards(parts) | Block::Beside { parts, .. } => {
                 open.extend(parts.iter().flatten().rev());
             }

@@ -46,10 +46,15 @@ pub(super) struct Asked<'a> {
 }
 
 impl Asked<'_> {
+    /// The widths at which the longest words fit.
+    pub fn least(&self) -> Vec<f64> {
+        self.widest(UnbrokenText::min_width)
+    }
+
     /// Left edges of the columns, and the right edge of the last.
     pub fn edges(&self) -> Vec<f64> {
         let widths = share(
-            &self.widest(UnbrokenText::min_width),
+            &self.least(),
             &self.widest(UnbrokenText::max_width),
             self.floor(),
             self.column.width,

@@ -11,6 +11,8 @@ use super::paragraph::{LineContext, SetLine, inline_nodes};
 use super::strip::{After, Strip, TableHead};
 use super::{Role, look};
 
+/// Words of a head higher than this, of the page's height, go on in a strip of their own.
+const HIGHEST_HEAD: f64 = 0.3;
 /// A group no higher than this, of the page's height, stays whole.
 const KEPT_WHOLE: f64 = 0.3;
 
@@ -53,23 +55,39 @@ pub(super) fn push_head(
     let cell = to.node(Role::GroupHead(across.columns), Some(node));
     let links = inline_nodes(to, inlines, Some(cell));
     let context = LineContext { inlines, nodes: &links, node: Some(cell), ink: Ink::BLACK };
-    let mut items = Vec::new();
-    let mut y = across.end;
-    for line in lines {
-        let height = line.height(across.line_height);
-        let at = Point::new(across.left + across.side, y + line.baseline(height));
-        context.items(line, at, &mut items);
-        y += height;
+    // Words that no page has room for go on in further strips.
+    let most = ((to.area_height * HIGHEST_HEAD / across.line_height) as usize).max(1);
+    let mut parts: Vec<&[SetLine]> = lines.chunks(most).collect();
+    if parts.is_empty() {
+        parts.push(&[]);
     }
-    if items.is_empty() {
-        items.push(Item::Tagged { node: Some(cell), items: Vec::new() });
+    let last = parts.len() - 1;
+    for (index, lines) in parts.into_iter().enumerate() {
+        let mut items = Vec::new();
+        let above = if index == 0 { across.end } else { 0.0 };
+        let mut y = above;
+        for line in lines {
+            let height = line.height(across.line_height);
+            let at = Point::new(across.left + across.side, y + line.baseline(height));
+            context.items(line, at, &mut items);
+            y += height;
+        }
+        if items.is_empty() {
+            items.push(Item::Tagged { node: Some(cell), items: Vec::new() });
+        }
+        let end = if index == last { across.end } else { 0.0 };
+        let height = y.max(above + across.line_height) + end;
+        let tint = Rect { left: across.left, top: 0.0, right: across.right, bottom: height };
+        let path = Path::rect(tint);
+        let mut under = vec![Item::Shape { path, fill: Some(look::GROUP_TINT), stroke: None }];
+        if index == 0 {
+            under.push(across.rule(0.0, look::STRONG_RULE));
+        }
+        if index == last {
+            under.push(across.rule(height, look::RULE));
+        }
+        to.to.strips.push(Strip { height, under, items, head: across.head, ..Strip::default() });
     }
-    let height = y.max(across.end + across.line_height) + across.end;
-    let tint = Rect { left: across.left, top: 0.0, right: across.right, bottom: height };
-    let tint = Item::Shape { path: Path::rect(tint), fill: Some(look::GROUP_TINT), stroke: None };
-    let rules = [across.rule(0.0, look::STRONG_RULE), across.rule(height, look::RULE)];
-    let under = std::iter::once(tint).chain(rules).collect();
-    to.to.strips.push(Strip { height, under, items, head: across.head, ..Strip::default() });
 }
 
 /// Keeps each group on one page; of one that is too high for that, repeats its head above what goes

@@ -64,11 +64,6 @@ pub(super) fn push_beside(
 ) {
     let within = Within { depth: within.depth + 1, ..within };
     let gutter = to.look.gutter;
-    // What stands beside something begins no page.
-    let parts: Vec<Vec<Block>> = parts
-        .iter()
-        .map(|part| part.iter().filter(|block| **block != Block::PageBreak).cloned().collect())
-        .collect();
     let widths = widths(shares, column.width, gutter);
     if widths.len() < parts.len() || widths.iter().any(|width| *width < look::NARROWEST_PART) {
         return parts.iter().for_each(|part| to.blocks(part, column, within));

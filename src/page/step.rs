@@ -36,10 +36,6 @@ pub(super) fn push(
     within: Within,
 ) {
     let within = Within { depth: within.depth + 1, ..within };
-    // A step has no pages of its own.
-    let blocks: Vec<Block> =
-        blocks.iter().filter(|block| **block != Block::PageBreak).cloned().collect();
-    let blocks = blocks.as_slice();
     let start = to.to.strips.len();
     let before = to.gap(ABOVE);
     let rule = Path::polyline(&[

@@ -24,6 +24,9 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     if count == 0 {
         return;
     }
+    if let Some(tables) = parted(to, table, count, column) {
+        return tables.iter().for_each(|table| push(to, table, column, within));
+    }
     // Elsewhere a row that spans would need columns of its own.
     let nothing = BTreeMap::new();
     let marks = if table.kind == TableKind::Matrix { &table.marks } else { &nothing };
@@ -131,6 +134,64 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         last.under.push(grid.rule(at, look::STRONG_RULE));
     }
     groups::keep_together(to, &group_starts, head);
+}
+
+/// A word longer than this, of the width of a table, is broken before a column is made wider.
+const LONGEST_WORD: f64 = 0.25;
+
+/// A table whose words have no room beside each other, as several under each other: each has the
+/// first column and as many of the others as have room. `None` if nothing is to be parted.
+fn parted(
+    to: &mut Collector<'_>,
+    table: &Table,
+    count: usize,
+    column: Column,
+) -> Option<Vec<Table>> {
+    if count <= 2 || !matches!(table.kind, TableKind::Reading | TableKind::Form) {
+        return None;
+    }
+    let style = Style::regular(to.look.cell.size_pt);
+    let head = cells(to, &table.head, count, strong(style));
+    let rows: Vec<_> = table.rows.iter().map(|row| cells(to, row, count, style)).collect();
+    let asked = Asked { head: &head, rows: &rows, count, column, scale: 1.0, look: to.look };
+    // A longer word is broken wherever it stands.
+    let most = column.width * LONGEST_WORD;
+    let least: Vec<f64> = asked.least().into_iter().map(|least| least.min(most)).collect();
+    if least.iter().sum::<f64>() <= column.width {
+        return None;
+    }
+    let (first, others) = least.split_first()?;
+    let mut runs: Vec<Vec<usize>> = Vec::new();
+    let mut left = 0.0;
+    for (index, least) in (1..).zip(others) {
+        match runs.last_mut() {
+            Some(run) if *least <= left => run.push(index),
+            _ => {
+                left = column.width - first;
+                runs.push(vec![index]);
+            }
+        }
+        left -= least;
+    }
+    if runs.len() < 2 {
+        return None;
+    }
+    let of = runs.len();
+    let part = |(number, run): (usize, &Vec<usize>)| {
+        let picked = || std::iter::once(0).chain(run.iter().copied());
+        let row = |row: &Vec<Cell>| -> Vec<Cell> {
+            picked().map(|index| row.get(index).cloned().unwrap_or_default()).collect()
+        };
+        Table {
+            columns: picked().filter_map(|index| table.columns.get(index).copied()).collect(),
+            head: if table.head.is_empty() { Vec::new() } else { row(&table.head) },
+            rows: table.rows.iter().map(row).collect(),
+            marks: table.marks.clone(),
+            summary: format!("{} ({number}/{of})", table.summary),
+            kind: table.kind,
+        }
+    };
+    Some((1..).zip(&runs).map(part).collect())
 }
 
 /// A table of fewer rows is never broken, if a page holds it.

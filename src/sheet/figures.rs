@@ -70,7 +70,7 @@ const MOST_BESIDE: usize = 16;
 const FIRST_PAGE: [f64; 2] = [26.0, 38.0];
 
 /// The room for the board plan on the first page, which lies on its long side.
-fn first_page(board: &Board, paper: Paper) -> Size {
+pub fn board_plan_room(board: &Board, paper: Paper) -> Size {
     let area = paper.landscape_area(Density::Roomy);
     let [beside, alone] = FIRST_PAGE;
     match plan_beside_table(board) {
@@ -99,7 +99,7 @@ const OPENING: f64 = 34.0;
 pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let room = paper.area().size();
     let width = room.width;
-    let mut all = Figure::board_plans(board, words, set, first_page(board, paper));
+    let mut all = Figure::board_plans(board, words, set, board_plan_room(board, paper));
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
     for index in 0..board.supplies.len() {
         let scene = figure::supply_landing(board, SupplyId(index), words, set, width);

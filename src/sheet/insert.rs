@@ -38,6 +38,12 @@ const COLUMN: f64 = 80.0;
 /// How high the board plan may be with its legend, in parts of the page's height.
 const PLAN_HEIGHT: f64 = 0.5;
 
+/// The room for the board plan of a job.
+pub fn job_plan_room(paper: Paper) -> Size {
+    let area = paper.area_for(Density::Reach).size();
+    Size::new(area.width, area.height * PLAN_HEIGHT)
+}
+
 /// The board as the job sets it up, as wide as a page of its sheets.
 pub fn job_board_plans(
     job: &SoundJob<'_>,
@@ -47,9 +53,8 @@ pub fn job_board_plans(
 ) -> Vec<Figure> {
     let PlannedCase { board, job, wiring, .. } = job.case;
     let setup = Setup::of(board, job.supply.value, wiring);
-    let area = paper.area_for(Density::Reach).size();
-    let size = Size::new(area.width, area.height * PLAN_HEIGHT);
-    let mut figures = Figure::of_plans(job_plans(board, &setup, words, set, size));
+    let plans = job_plans(board, &setup, words, set, job_plan_room(paper));
+    let mut figures = Figure::of_plans(plans);
     for figure in &mut figures {
         let lost = figure.lost.drain(..);
         figure.lost = lost.map(|p| p.other(job.span, "on the lid insert of this job")).collect();

@@ -2,35 +2,46 @@
 
 use crate::compile::{self, demo};
 use crate::generate::boards::{self, Knobs, dice::Dice};
+use crate::generate::{self, jobs};
 use crate::oracle;
-use lidsheet::figure::plan::{LeadKind, Naming, board_plans};
+use lidsheet::board::Board;
+use lidsheet::figure::plan::{LeadKind, Naming, Setup, board_plans, job_plans};
 use lidsheet::geometry::Size;
+use lidsheet::page::Paper;
+use lidsheet::sheet::{board_plan_room, job_plan_room};
 use lidsheet::text::Typesetter;
 use lidsheet::words::Words;
+use proptest::prelude::*;
 
-/// The least type on a board's plan, points.
+/// The least type on a board's plan, and on that of a job, points.
 const LEAST: f64 = 8.0;
+const LEAST_IN_JOB: f64 = 9.0;
 
-/// Rooms that a plan gets: beside a table and across a page that lies, on A4 and on A5.
-const ROOMS: [Size; 4] = [
-    Size::new(175.0, 150.0),
-    Size::new(261.0, 150.0),
-    Size::new(174.0, 220.0),
-    Size::new(128.0, 175.0),
-];
+/// The rooms that a plan gets on a paper: on the first page, and in a course handout.
+fn rooms(board: &Board, paper: Paper) -> [Size; 2] {
+    let Size { width, height } = paper.area().size();
+    [board_plan_room(board, paper), Size::new(width, height * 0.8)]
+}
 
 #[test]
 fn the_plans_of_the_demo_boards_show_every_lead() {
     let mut set = Typesetter::new();
-    for name in ["heron-8", "wren-3", "curlew-10"] {
+    for name in demo::BOARDS {
         let board = demo::board(name);
-        for room in &ROOMS[..2] {
-            let plans = board_plans(&board, &Words::english(), &mut set, *room);
-            assert_eq!(oracle::board_plan::faults(&board, &plans, LEAST), [""; 0], "{name}");
-            let [plan] = &plans[..] else { panic!("{name}: {} pictures", plans.len()) };
-            assert_eq!((plan.naming, plan.undrawn()), (Naming::InPlace, 0), "{name} {room:?}");
-            assert!(plan.scene.size.height <= room.height + 1e-6, "{name} is too high");
-            assert!(plan.leads.iter().all(|lead| lead.kind == LeadKind::Shipped));
+        for paper in [Paper::A4, Paper::Letter] {
+            for room in rooms(&board, paper) {
+                let plans = board_plans(&board, &Words::english(), &mut set, room);
+                assert_eq!(
+                    oracle::board_plan::faults(&board, None, &plans, LEAST),
+                    [""; 0],
+                    "{name}"
+                );
+                let [plan] = &plans[..] else { panic!("{name}: {} pictures", plans.len()) };
+                let whole = (plan.naming, plan.undrawn());
+                assert_eq!(whole, (Naming::InPlace, 0), "{name} {paper:?} {room:?}");
+                assert!(plan.scene.size.height <= room.height + 1e-6, "{name} is too high");
+                assert!(plan.leads.iter().all(|lead| lead.kind == LeadKind::Shipped));
+            }
         }
     }
 }
@@ -38,7 +49,8 @@ fn the_plans_of_the_demo_boards_show_every_lead() {
 #[test]
 fn every_jumper_has_one_lead_to_where_it_is_shipped() {
     let board = demo::board("curlew-10");
-    let plans = board_plans(&board, &Words::english(), &mut Typesetter::new(), ROOMS[0]);
+    let room = board_plan_room(&board, Paper::A4);
+    let plans = board_plans(&board, &Words::english(), &mut Typesetter::new(), room);
     let plan = &plans[0];
     let wanted = oracle::board_plan::leads(&board);
     assert!(wanted.len() > 5, "{wanted:?}");
@@ -74,43 +86,100 @@ fn large(seed: u64) -> String {
     boards::board(&knobs, dice.next())
 }
 
+/// What came of the plans of many boards.
+#[derive(Debug, Default)]
+struct Tally {
+    leads: usize,
+    undrawn: usize,
+    several: usize,
+}
+
+impl Tally {
+    /// Draws a board into a room and holds it against the oracle.
+    fn draw(&mut self, board: &Board, room: Size, set: &mut Typesetter, at: &str) {
+        let plans = board_plans(board, &Words::english(), set, room);
+        let faults = oracle::board_plan::faults(board, None, &plans, LEAST);
+        assert_eq!(faults, [""; 0], "{at}, {room:?}");
+        for plan in &plans {
+            let leads = oracle::board_plan::planned(board, plan);
+            assert_eq!(leads, oracle::board_plan::leads(board), "{at}");
+            let size = plan.scene.size;
+            let fits = size.width <= room.width + 1e-6 && size.height <= room.height + 1e-6;
+            assert!(fits, "{at}: {size:?} in {room:?}");
+        }
+        self.leads += plans[0].leads.len();
+        self.undrawn += plans[0].undrawn();
+        self.several += usize::from(plans.len() > 1);
+    }
+}
+
+/// How many boards a test draws; `LIDSHEET_BOARDS` asks for more than a daily run has.
+fn count(daily: u64) -> u64 {
+    let asked = std::env::var("LIDSHEET_BOARDS").ok().and_then(|n| n.parse().ok());
+    asked.unwrap_or(daily)
+}
+
 /// Every name is there and no lead is unclear, whatever the board and the paper.
 #[test]
 fn the_plans_of_generated_boards_are_whole() {
     let mut set = Typesetter::new();
-    let (mut leads, mut undrawn, mut columns, mut several) = (0, 0, 0, 0);
-    // Take turns with the rooms; LIDSHEET_BOARDS asks for more boards than a daily run has.
-    let asked = std::env::var("LIDSHEET_BOARDS").ok().and_then(|n| n.parse().ok());
-    let count: u64 = asked.unwrap_or(60);
-    for seed in 0..count {
-        for (text, turn) in [(boards::generate(seed), 0), (large(seed), 1)] {
-            let board = compile::sound(&text);
-            let room = ROOMS[(seed as usize + turn) % ROOMS.len()];
-            let plans = board_plans(&board, &Words::english(), &mut set, room);
-            let faults = oracle::board_plan::faults(&board, &plans, LEAST);
-            assert_eq!(faults, [""; 0], "seed {seed}, turn {turn}, {room:?}");
-            for plan in &plans {
-                assert_eq!(
-                    oracle::board_plan::planned(&board, plan),
-                    oracle::board_plan::leads(&board)
-                );
-                assert!(plan.scene.size.width <= room.width + 1e-6);
-                assert!(plan.scene.size.height <= room.height + 1e-6, "seed {seed} {room:?}");
-            }
-            several += usize::from(plans.len() > 1);
-            let plan = &plans[0];
-            if turn == 0 {
-                leads += plan.leads.len();
-                undrawn += plan.undrawn();
-                columns += usize::from(plan.naming == Naming::InColumns);
-            }
+    let (mut roomy, mut small, mut big) = (Tally::default(), Tally::default(), Tally::default());
+    for seed in 0..count(60) {
+        let board = compile::sound(&boards::generate(seed));
+        for paper in Paper::ALL {
+            let tally = if paper == Paper::A5 { &mut small } else { &mut roomy };
+            let room = rooms(&board, paper)[seed as usize % 2];
+            tally.draw(&board, room, &mut set, &format!("seed {seed}, {paper:?}"));
         }
+        // The largest cost most: one paper each, by turns.
+        let board = compile::sound(&large(seed));
+        let paper = Paper::ALL[seed as usize % 3];
+        let room = rooms(&board, paper)[seed as usize / 3 % 2];
+        big.draw(&board, room, &mut set, &format!("large {seed}, {paper:?}"));
     }
     // Flags alone stay the exception on boards of up to 24 headers and 12 jumpers.
-    assert!(leads as u64 > count * 2, "{leads} leads");
-    assert!(several > 0, "no board needed more than one picture");
-    assert!(
-        undrawn * 3 <= leads,
-        "{undrawn} of {leads} leads are told by flags, {columns} in columns"
-    );
+    let few = |tally: &Tally, percent: usize| tally.undrawn * 100 <= tally.leads * percent;
+    assert!(roomy.leads > 400 && few(&roomy, 33), "{roomy:?}");
+    assert!(small.leads > 200 && few(&small, 75), "{small:?}");
+    assert!(big.several > 0, "no board needed more than one picture: {big:?}");
+}
+
+/// The same of what jobs make of generated boards, at the size of an insert.
+#[test]
+fn the_plans_of_generated_jobs_are_whole() {
+    let (mut set, mut made) = (Typesetter::new(), 0);
+    for seed in 0..count(40) {
+        let board = compile::sound(&boards::generate(seed));
+        let found = (0..20).find_map(|number| jobs::sound(&board, seed * 100 + number));
+        let Some((job, plan)) = found else { continue };
+        let (_, wiring) = plan.sound().expect("it is sound");
+        let setup = Setup::of(&board, job.supply.value, wiring);
+        for paper in Paper::ALL {
+            let room = job_plan_room(paper);
+            let plans = job_plans(&board, &setup, &Words::english(), &mut set, room);
+            let faults = oracle::board_plan::faults(&board, Some(&setup), &plans, LEAST_IN_JOB);
+            assert_eq!(faults, [""; 0], "seed {seed} {paper:?}");
+            made += 1;
+        }
+    }
+    assert!(made > 60, "{made}");
+}
+
+proptest! {
+    #![proptest_config(crate::generate::cases(12))]
+
+    /// The same of boards that nobody has seen before.
+    #[test]
+    fn leads_and_words_keep_clear_of_all_else(
+        text in generate::any_board(),
+        paper in prop::sample::select(&Paper::ALL[..]),
+    ) {
+        let board = compile::sound(&text);
+        let room = board_plan_room(&board, paper);
+        let plans = board_plans(&board, &Words::english(), &mut Typesetter::new(), room);
+        let faults = oracle::board_plan::faults(&board, None, &plans, LEAST);
+        prop_assert_eq!(faults, [""; 0]);
+        let leads = oracle::board_plan::planned(&board, &plans[0]);
+        prop_assert_eq!(leads, oracle::board_plan::leads(&board));
+    }
 }

@@ -45,7 +45,7 @@ fn poppler_reads_every_pdf_of_the_demo() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(24) })]
+    #![proptest_config(crate::generate::cases(24))]
 
     #[test]
     fn every_document_keeps_to_its_standards(document in documents::any()) {

@@ -188,7 +188,7 @@ fn any_tree() -> impl Strategy<Value = Tree> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(64) })]
+    #![proptest_config(crate::generate::cases(64))]
 
     #[test]
     fn no_line_of_a_question_tree_crosses_another(tree in any_tree()) {

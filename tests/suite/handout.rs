@@ -588,7 +588,7 @@ fn running(blocks: &[Block]) -> Vec<String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(24) })]
+    #![proptest_config(crate::generate::cases(24))]
 
     /// Any board that is sound has a course, if it gives exercises at all, and its files are sound.
     #[test]

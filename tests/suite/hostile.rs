@@ -412,7 +412,7 @@ fn apply(text: Vec<u8>, change: Change) -> Vec<u8> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, max_shrink_iters: 200, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { max_shrink_iters: 200, ..crate::generate::cases(400) })]
 
     #[test]
     fn a_changed_board_is_read_or_refused(changes in prop::collection::vec(change(), 1..6)) {

@@ -626,7 +626,7 @@ fn strong_words(blocks: &[Block]) -> Vec<String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(40) })]
+    #![proptest_config(crate::generate::cases(40))]
 
     /// Whatever the board and the job: an insert that is clear, on however many pages, and that
     /// names every header.

@@ -24,7 +24,7 @@ fn what_is_printed_reads_back_as_the_same() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(crate::generate::cases(300))]
 
     /// Any text that the language takes survives printing, whatever YAML would make of it bare.
     #[test]
@@ -44,7 +44,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(100) })]
+    #![proptest_config(crate::generate::cases(100))]
 
     #[test]
     fn any_board_survives_printing(text in generate::any_board()) {

@@ -115,7 +115,7 @@ fn the_pages_of_the_demo_end_well() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(24) })]
+    #![proptest_config(crate::generate::cases(24))]
 
     #[test]
     fn the_pages_of_every_board_end_well(

@@ -1,9 +1,10 @@
 //! What must hold for the pages of every sound board, from its text to the PDF.
 
 use crate::compile;
-use crate::generate;
+use crate::generate::{self, specimen};
 use lidsheet::board::Board;
 use lidsheet::diagnostic::Problems;
+use lidsheet::document::{Align, Block, Inline, Table, TableKind};
 use lidsheet::geometry::Rect;
 use lidsheet::page::{Page, Pages, Paper, lay_out};
 use lidsheet::scene::Item;
@@ -28,15 +29,10 @@ pub fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
 }
 
 /// The papers that a person may ask for.
-pub const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
-
-/// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
-fn cases(count: u32) -> ProptestConfig {
-    ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(count) }
-}
+pub const PAPERS: [Paper; 3] = Paper::ALL;
 
 proptest! {
-    #![proptest_config(cases(48))]
+    #![proptest_config(crate::generate::cases(48))]
 
     #[test]
     fn words_stand_apart_within_the_margins(
@@ -71,7 +67,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(cases(24))]
+    #![proptest_config(crate::generate::cases(24))]
 
     /// Neither the run nor what was made before it shows in a file: a typesetter that has set
     /// another board gives the same bytes as a fresh one.
@@ -140,6 +136,40 @@ fn small_type(items: &[Item], scale: f64, faults: &mut Vec<String>) {
                 small_type(items, scale, faults);
             }
             Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
+/// A table with more columns than paper has room for is several, each with the first column; no word
+/// is broken for it and no type is smaller.
+#[test]
+fn a_table_that_is_too_wide_is_parted() {
+    let cell = |text: String| vec![Inline::Plain(text)];
+    let row = |name: &str| (0..24).map(|column| cell(format!("{name}{column}"))).collect();
+    let table = Table {
+        columns: vec![Align::Left; 24],
+        head: row("Breaker"),
+        rows: vec![row("remaining"), row("other")],
+        marks: Default::default(),
+        summary: "wide".to_owned(),
+        kind: TableKind::Reading,
+    };
+    for paper in PAPERS {
+        let document = specimen::document(vec![Block::Table(table.clone())]);
+        let pages = lay_out(&document, paper, &mut Typesetter::new());
+        let boxes = pages.pages.iter().flat_map(Page::text_boxes);
+        let said: Vec<String> = boxes.map(|(_, text)| text.trim().to_owned()).collect();
+        let times = |word: String| said.iter().filter(|said| **said == word).count();
+        let parts = times("remaining0".to_owned());
+        assert!(parts > 1, "{paper:?}: {said:?}");
+        assert_eq!((times("Breaker0".to_owned()), times("other0".to_owned())), (parts, parts));
+        for column in 1..24 {
+            for name in ["Breaker", "remaining", "other"] {
+                assert_eq!(times(format!("{name}{column}")), 1, "{paper:?}: {name}{column}");
+            }
+        }
+        for page in &pages.pages {
+            assert_eq!(faults(page), [""; 0], "{paper:?}");
         }
     }
 }

@@ -187,10 +187,7 @@ fn near(found: f64, wanted: f64, what: &str, text: &str) -> Result<(), TestCaseE
 /// Jobs whose boards and numbers come from proptest, so that a failed one shrinks.
 #[test]
 fn plans_agree_with_the_oracle() {
-    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig {
-        failure_persistence: None,
-        ..ProptestConfig::with_cases(1500)
-    });
+    let mut runner = proptest::test_runner::TestRunner::new(crate::generate::cases(1500));
     let tally = std::cell::RefCell::new(Tally::default());
     let result = runner.run(&(knobs(), any::<u64>(), any::<u64>()), |(knobs, seed, jobs)| {
         let text = boards::board(&knobs, seed);

@@ -13,13 +13,8 @@ use lidsheet::diagnostic::Severity;
 use lidsheet::geometry::Side;
 use proptest::prelude::*;
 
-/// So many boards, other ones on every run. A failed board is printed whole, so none is kept.
-fn cases(count: u32) -> ProptestConfig {
-    ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(count) }
-}
-
 proptest! {
-    #![proptest_config(cases(256))]
+    #![proptest_config(crate::generate::cases(256))]
 
     #[test]
     fn every_board_is_checked_without_an_error(text in generate::any_board()) {
@@ -84,7 +79,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(cases(64))]
+    #![proptest_config(crate::generate::cases(64))]
 
     #[test]
     fn no_other_questions_are_fewer(text in generate::any_board()) {

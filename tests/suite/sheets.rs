@@ -497,7 +497,7 @@ fn a_link_to_a_section_that_was_left_out_becomes_words() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(48) })]
+    #![proptest_config(crate::generate::cases(48))]
 
     #[test]
     fn any_board_has_sheets(text in generate::any_board()) {

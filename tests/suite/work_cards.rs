@@ -459,7 +459,7 @@ fn the_words_of_2239() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(40) })]
+    #![proptest_config(crate::generate::cases(40))]
 
     /// Whatever the board and the job: a card is made, is clear, and has what is safe in its order.
     #[test]

@@ -1,6 +1,6 @@
 //! A plan whose names stand in columns at its sides: for a board that is too crowded for them.
 
-use super::components;
+use super::components::{self, Component};
 use super::draw::Layers;
 use super::legend::{Shown, legend};
 use super::margin::{self, MarginLabel, Shares};
@@ -67,17 +67,21 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     let Sharing { named, sizes, left, shares } = sharing;
     let middle = shares.as_ref().map_or(Rect::at(Point::default(), room), |shares| shares.board);
 
-    let extent = sheet.extent();
-    let free = Size::new(middle.width() - 2.0 * EDGE, room.height - 2.0 * EDGE);
-    let scale = sheet.fitting(free);
-    let drawn = Size::new(extent.width() * scale, extent.height() * scale);
     let rows = shares.as_ref().map_or(0.0, |shares| shares.height(&left));
-    let height = rows.max(drawn.height + 2.0 * EDGE).min(room.height);
-    let to = Point::new(middle.middle().x - drawn.width / 2.0, (height - drawn.height) / 2.0);
-    let view = View { scale, from: extent.corner(), to };
+    let gather = |view: &View, set: &mut Typesetter| {
+        let outlines = sheet.outlines(view);
+        let mut components = components::gather(board, show, view, &outlines, false, (words, set));
+        components.retain(|component| sheet.shows(component.at));
+        components
+    };
+    // What lies on the edge of a window reaches over it, so the drawing is made once without and
+    // once with the room for that.
+    let lying = Lying::new(sheet, middle, room.height, rows, Overhang::default());
+    let over = lying.overhang(&gather(&lying.view, set));
+    let lying = Lying::new(sheet, middle, room.height, rows, over);
+    let Lying { view, height, extent } = lying;
+    let components = gather(&view, set);
     let outlines = sheet.outlines(&view);
-    let mut components = components::gather(board, show, &view, &outlines, false, (words, set));
-    components.retain(|component| sheet.shows(component.at));
 
     let sites: Vec<Point> = named.iter().map(|named| view.point(named.site)).collect();
     let places: Vec<Option<MarginLabel>> = match &shares {
@@ -88,7 +92,52 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     let legend = legend(board, show, shown(fullness == Fullness::All), room.width, words, set);
     let frame = window.map(|_| view.rect(extent));
     let layers = Layers { components, labels, tags: Vec::new(), leads, outlines, frame };
-    sheet.plan(layers, (Naming::InColumns, scale), Size::new(room.width, height), legend)
+    sheet.plan(layers, (Naming::InColumns, view.scale), Size::new(room.width, height), legend)
+}
+
+/// How far components reach over each edge of the drawn part, mm.
+#[derive(Clone, Copy, Default)]
+struct Overhang {
+    left: f64,
+    right: f64,
+    top: f64,
+    bottom: f64,
+}
+
+/// How the drawn part lies between the columns.
+struct Lying {
+    view: View,
+    /// How high the picture is without its legend, mm.
+    height: f64,
+    /// The drawn part, board mm.
+    extent: Rect,
+}
+
+impl Lying {
+    /// As large as it can be between the columns, at most `most` high and no lower than their `rows`.
+    fn new(sheet: &Sheet<'_>, middle: Rect, most: f64, rows: f64, over: Overhang) -> Lying {
+        let extent = sheet.extent();
+        let across = 2.0 * EDGE + over.left + over.right;
+        let down = 2.0 * EDGE + over.top + over.bottom;
+        let scale = sheet.fitting(Size::new(middle.width() - across, most - down));
+        let drawn = Size::new(extent.width() * scale, extent.height() * scale);
+        let height = rows.max(drawn.height + down).min(most);
+        let to = Point::new(
+            middle.left + over.left + (middle.width() - over.left - over.right - drawn.width) / 2.0,
+            over.top + (height - over.top - over.bottom - drawn.height) / 2.0,
+        );
+        Lying { view: View { scale, from: extent.corner(), to }, height, extent }
+    }
+
+    fn overhang(&self, components: &[Component]) -> Overhang {
+        let frame = self.view.rect(self.extent);
+        components.iter().fold(Overhang::default(), |over, component| Overhang {
+            left: over.left.max(frame.left - component.body.left),
+            right: over.right.max(component.body.right - frame.right),
+            top: over.top.max(frame.top - component.body.top),
+            bottom: over.bottom.max(component.body.bottom - frame.bottom),
+        })
+    }
 }
 
 /// Shares a room between the labels and the board.

@@ -141,6 +141,32 @@ pub fn words(blocks: &[Block]) -> String {
     all.replace('中', "[U+4E2D]")
 }
 
+/// Calls a function for each list of blocks, those inside of blocks after the one that holds them.
+pub fn each_list(blocks: &mut Vec<Block>, call: &mut impl FnMut(&mut Vec<Block>)) {
+    call(blocks);
+    for block in blocks {
+        match block {
+            Block::List { items, .. }
+            | Block::Cards(items)
+            | Block::Beside { parts: items, .. } => {
+                items.iter_mut().for_each(|item| each_list(item, call));
+            }
+            Block::Caution { blocks, .. }
+            | Block::Columns { blocks, .. }
+            | Block::Together(blocks)
+            | Block::Landscape(blocks)
+            | Block::Step { blocks, .. } => each_list(blocks, call),
+            Block::Heading { .. }
+            | Block::Paragraph(_)
+            | Block::Title { .. }
+            | Block::Table(_)
+            | Block::Figure { .. }
+            | Block::Contents { .. }
+            | Block::PageBreak => {}
+        }
+    }
+}
+
 fn word() -> impl Strategy<Value = String> {
     prop_oneof![
         12 => "[a-zA-Zéß0-9]{1,10}",

@@ -7,8 +7,22 @@ pub mod largest;
 pub mod specimen;
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 use boards::Knobs;
+
+/// So many cases, the same ones on every run, so that a change is told apart from luck.
+/// `LIDSHEET_SEED` asks for others: a number, or `any` for new ones each time. A failed case is
+/// printed whole, so none is kept.
+pub fn cases(count: u32) -> ProptestConfig {
+    let asked = std::env::var("LIDSHEET_SEED").ok();
+    let rng_seed = match asked.as_deref() {
+        Some("any") => RngSeed::Random,
+        Some(number) => RngSeed::Fixed(number.parse().expect("LIDSHEET_SEED is a number or `any`")),
+        None => RngSeed::Fixed(20_261_128),
+    };
+    ProptestConfig { failure_persistence: None, rng_seed, ..ProptestConfig::with_cases(count) }
+}
 
 /// A sound board of any size, as YAML text. Its sizes shrink; what fills them does not.
 pub fn any_board() -> impl Strategy<Value = String> {

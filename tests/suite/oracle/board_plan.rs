@@ -1,31 +1,36 @@
 //! Holds a board plan against the board: what every plan must keep.
 
-use lidsheet::board::Board;
-use lidsheet::figure::plan::{Lead, LeadKind, Naming, Plan};
-use lidsheet::geometry::{Point, Rect};
-use lidsheet::scene::Item;
+use lidsheet::board::{Board, JumperId};
+use lidsheet::figure::look;
+use lidsheet::figure::plan::{Lead, LeadKind, Naming, Plan, Setup};
+use lidsheet::geometry::{Point, Rect, Step};
+use lidsheet::scene::{Item, Stroke, text_boxes};
 
 use super::drawing;
 
 /// White paper between two leads, mm.
 const BETWEEN: f64 = 1.5;
 
-/// Everything that is wrong with the plan, in words; empty if nothing is. No type is smaller than
-/// `least` points.
-pub fn faults(board: &Board, plans: &[Plan], least: f64) -> Vec<String> {
+/// Everything that is wrong with the pictures of a plan, in words; empty if nothing is. No type is
+/// smaller than `least` points. `setup` is what a job makes of the board.
+pub fn faults(board: &Board, setup: Option<&Setup>, plans: &[Plan], least: f64) -> Vec<String> {
     let mut faults = Vec::new();
     for plan in plans {
         if plan.bodies.is_empty() {
             faults.push("nothing is drawn".to_owned());
         }
         words_apart(plan, &mut faults);
-        type_sizes(&plan.scene.items, least, &mut faults);
+        leaders(plan, &mut faults);
+        let smallest = drawing::smallest_type(&plan.scene);
+        if smallest < least {
+            faults.push(format!("something is set in {smallest} pt"));
+        }
         leads_clear(board, plan, &mut faults);
         leads_apart(plan, &mut faults);
         faults.extend(plan.lost.iter().map(|(code, _)| format!("{code} has no place")));
     }
     every_code(board, plans, &mut faults);
-    both_flags(board, plans, &mut faults);
+    both_flags(board, setup, plans, &mut faults);
     faults.sort();
     faults.dedup();
     faults
@@ -46,41 +51,136 @@ fn words_apart(plan: &Plan, faults: &mut Vec<String>) {
     }
     for (code, body) in &plan.bodies {
         for (area, text) in &words {
+            // A body holds its own code, and that of a switch bank the word ON.
+            let own = text == code || text == "ON";
             let inside = body.contains(&area.grown(-1.2)) || body.grown(0.3).contains(area);
-            if area.grown(-0.1).overlaps(body) && !inside {
-                faults.push(format!("`{text}` lies across {code}"));
-            }
-        }
-    }
-    // A slanting line is a leader: it runs through no word.
-    let mut lines = Vec::new();
-    drawing::stretches(&plan.scene.items, Point::default(), &mut lines);
-    let slanting = lines.iter().filter(|(a, b)| a.x != b.x && a.y != b.y);
-    for (a, b) in slanting.filter(|(a, b)| libm::hypot(a.x - b.x, a.y - b.y) > 2.5) {
-        for (area, text) in &words {
-            if drawing::meets(&area.grown(-0.4), *a, *b) {
-                faults.push(format!("a leader runs through `{text}`"));
+            if area.grown(-0.1).overlaps(body) && !(own && inside) {
+                faults.push(format!("`{text}` at {area:?} lies across {code} at {body:?}"));
             }
         }
     }
 }
 
-fn type_sizes(items: &[Item], least: f64, faults: &mut Vec<String>) {
+/// The lines that are drawn with a stroke, corner by corner; what is cut at a frame is left out.
+fn polylines(items: &[Item], of: Stroke, shift: Point, to: &mut Vec<Vec<Point>>) {
     for item in items {
         match item {
-            Item::Text { line, .. } if line.runs.iter().any(|run| run.size_pt < least) => {
-                faults.push(format!("`{}` is set too small", line.text()));
+            Item::Group { shift: by, items, clip: None } => {
+                polylines(items, of, shift.moved(by.x, by.y), to);
             }
-            Item::Group { items, .. } => type_sizes(items, least, faults),
+            Item::Shape { path, stroke: Some(own), .. } if *own == of => {
+                // A curve counts as its chord.
+                let corner = |step: &Step| match step {
+                    Step::Move(p) | Step::Line(p) | Step::Curve(_, _, p) => {
+                        Some(p.moved(shift.x, shift.y))
+                    }
+                    Step::Close => None,
+                };
+                let mut line: Vec<Point> = path.steps.iter().filter_map(corner).collect();
+                if path.steps.contains(&Step::Close) {
+                    line.extend(line.first().copied());
+                }
+                to.push(line);
+            }
             _ => {}
         }
     }
 }
 
-/// All texts of the pictures.
+/// Leaders and the outlines of circuit boards run through no word, no two leaders cross, and in
+/// columns each leads from a body to its own name. No line leaves the drawing.
+fn leaders(plan: &Plan, faults: &mut Vec<String>) {
+    let words = plan.scene.text_boxes();
+    let lines = |stroke: Stroke| {
+        let mut found = Vec::new();
+        polylines(&plan.scene.items, stroke, Point::default(), &mut found);
+        found
+    };
+    let leaders = lines(look::LEADER);
+    for line in leaders.iter().chain(&lines(look::BOARD)) {
+        for pair in line.windows(2) {
+            for (area, text) in &words {
+                // The box reaches from ascent to descent; letters fill less of it.
+                let letters =
+                    Rect { top: area.top + 0.6, bottom: area.bottom - 0.6, ..area.grown(-0.05) };
+                if drawing::meets(&letters, pair[0], pair[1]) {
+                    faults
+                        .push(format!("a line at {:?} runs through `{text}` at {area:?}", pair[0]));
+                }
+            }
+        }
+    }
+    for (index, one) in leaders.iter().enumerate() {
+        for other in &leaders[index + 1..] {
+            let crossed =
+                one.windows(2).any(|a| other.windows(2).any(|b| cross([a[0], a[1]], [b[0], b[1]])));
+            if crossed {
+                faults.push(format!("two leaders cross at {:?}", one.first()));
+            }
+        }
+    }
+    let whole = Rect::at(Point::default(), plan.scene.size).grown(0.5);
+    let mut all = Vec::new();
+    let uncut = plan.scene.items.iter().filter(|i| !matches!(i, Item::Group { clip: Some(_), .. }));
+    drawing::stretches(&uncut.cloned().collect::<Vec<_>>(), Point::default(), &mut all);
+    for (a, b) in all {
+        if !whole.contains(&at(a)) || !whole.contains(&at(b)) {
+            faults.push(format!("a line leaves the drawing at {a:?}"));
+        }
+    }
+    if plan.naming == Naming::InColumns {
+        for (code, body) in &plan.bodies {
+            let named = leaders.iter().any(|leader| {
+                leader.first().is_some_and(|start| body.grown(1e-6).contains(&at(*start)))
+                    && row_at(leader, &words).contains(&code.as_str())
+            });
+            if !named {
+                faults.push(format!("no leader joins {code} to its name"));
+            }
+        }
+    }
+}
+
+/// The texts of the label that a leader ends at, from its end outwards.
+fn row_at<'a>(leader: &[Point], words: &'a [(Rect, String)]) -> Vec<&'a str> {
+    let (Some(start), Some(end)) = (leader.first(), leader.last()) else { return Vec::new() };
+    let leftwards = end.x < start.x;
+    let mut row: Vec<&(Rect, String)> = words
+        .iter()
+        .filter(|(area, _)| area.top < end.y && end.y < area.bottom)
+        .filter(|(area, _)| if leftwards { area.right < end.x } else { end.x < area.left })
+        .collect();
+    let near = |area: &Rect| if leftwards { -area.right } else { area.left };
+    let far = |area: &Rect| if leftwards { -area.left } else { area.right };
+    row.sort_by(|a, b| near(&a.0).total_cmp(&near(&b.0)));
+    let mut edge = if leftwards { -end.x } else { end.x };
+    let mut found = Vec::new();
+    for (area, text) in row {
+        // What stands farther off is the next column.
+        if near(area) - edge > 2.05 {
+            break;
+        }
+        found.push(text.as_str());
+        edge = far(area);
+    }
+    found
+}
+
+/// Whether two lines have a point in common that is inside of both.
+fn cross(a: [Point; 2], b: [Point; 2]) -> bool {
+    let side = |l: [Point; 2], p: Point| {
+        (l[1].x - l[0].x) * (p.y - l[0].y) - (l[1].y - l[0].y) * (p.x - l[0].x)
+    };
+    side(a, b[0]) * side(a, b[1]) < -1e-9 && side(b, a[0]) * side(b, a[1]) < -1e-9
+}
+
+/// All texts of the pictures but those of the legend, which is drawn last.
 fn texts(plans: &[Plan]) -> Vec<String> {
-    let boxes = plans.iter().flat_map(|plan| plan.scene.text_boxes());
-    boxes.map(|(_, text)| text).collect()
+    let bodies = plans.iter().flat_map(|plan| {
+        let without = plan.scene.items.split_last().map_or(&[][..], |(_, rest)| rest);
+        text_boxes(without)
+    });
+    bodies.map(|(_, text)| text).collect()
 }
 
 /// Everything that the specification gives a code is named on one of the pictures.
@@ -98,23 +198,56 @@ fn every_code(board: &Board, plans: &[Plan], faults: &mut Vec<String>) {
     }
 }
 
-/// A drawn lead has its jumper's code at the jumper and at the tabs, and the group's letter at both.
-fn both_flags(board: &Board, plans: &[Plan], faults: &mut Vec<String>) {
+/// A jumper and its group name each other, and so do a link and its terminal; the groups that a
+/// jumper may go to stand at it. In columns the jumpers alone say where they are.
+fn both_flags(board: &Board, setup: Option<&Setup>, plans: &[Plan], faults: &mut Vec<String>) {
     let Some(plan) = plans.first() else { return };
     let texts = texts(plans);
     let times = |code: &str| texts.iter().filter(|text| *text == code).count();
+    let in_place = plan.naming == Naming::InPlace;
     for lead in &plan.leads {
         let jumper = &board[lead.jumper].code;
-        let wanted = if plan.naming == Naming::InPlace { 2 } else { 1 };
-        if times(jumper) < wanted {
+        // At the jumper, and at the tab or beside the group.
+        if times(jumper) < if in_place { 2 } else { 1 } {
             faults.push(format!("{jumper} has no flag at its group"));
         }
     }
+    let on = |jumper: JumperId| match setup {
+        Some(setup) => setup.group(board, jumper),
+        None => board[jumper].shipped,
+    };
+    let codes: Vec<&str> = board.groups.iter().map(|group| group.code.as_str()).collect();
+    let letters: Vec<&str> = texts
+        .iter()
+        .filter(|text| text.split(' ').all(|word| codes.contains(&word)))
+        .flat_map(|text| text.split(' '))
+        .collect();
     for (index, group) in board.groups.iter().enumerate() {
-        let on = plan.leads.iter().filter(|lead| lead.group.0 == index).count();
-        // Once at the group and once at each jumper that is on it.
-        if times(&group.code) < 1 + on {
-            faults.push(format!("a jumper on {} does not say so", group.code));
+        let jumpers = (0..board.jumpers.len()).map(JumperId);
+        let here = jumpers.clone().filter(|jumper| on(*jumper).0 == index).count();
+        let may_come = jumpers
+            .filter(|jumper| on(*jumper).0 != index)
+            .filter(|jumper| board[*jumper].groups.iter().any(|group| group.0 == index))
+            .count();
+        // Once at the group, once at each jumper that is on it or may come.
+        let exact = in_place && setup.is_none();
+        let wanted = 1 + here + if exact { may_come } else { 0 };
+        let found = letters.iter().filter(|letter| **letter == group.code).count();
+        if found < wanted || exact && found != wanted {
+            faults.push(format!("{} stands {found} times in place of {wanted}", group.code));
+        }
+    }
+    for (index, terminal) in board.terminals.iter().enumerate() {
+        let here = board.links.iter().enumerate().filter(|(link, known)| match setup {
+            Some(setup) => setup.terminal(board, lidsheet::board::LinkId(*link)).0 == index,
+            None => known.shipped.0 == index,
+        });
+        let here: Vec<&str> = here.map(|(_, link)| link.code.as_str()).collect();
+        if times(&terminal.code) < 1 + here.len() {
+            faults.push(format!("a link on {} does not say so", terminal.code));
+        }
+        for link in here.iter().filter(|link| times(link) < 2) {
+            faults.push(format!("{} does not name {link}", terminal.code));
         }
     }
 }
@@ -130,6 +263,8 @@ fn width(lead: &Lead) -> f64 {
 fn leads_clear(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
     let body = |code: &str| plan.bodies.iter().find(|(c, _)| c == code).map(|(_, r)| *r);
     let words = plan.scene.text_boxes();
+    let mut drawn = Vec::new();
+    drawing::stretches(&plan.scene.items, Point::default(), &mut drawn);
     for lead in &plan.leads {
         let Some(path) = &lead.path else { continue };
         let (from, to) = (&board[lead.jumper], &board[lead.group]);
@@ -152,15 +287,21 @@ fn leads_clear(board: &Board, plan: &Plan, faults: &mut Vec<String>) {
             faults.push(format!("{name} does not end at a tab of its group"));
         }
         let outline = |part: usize| plan.outlines.get(part).copied().unwrap_or_default();
+        let ends = path.first().into_iter().chain(path.last());
+        if !ends.into_iter().all(|end| drawn.iter().any(|(a, b)| a == end || b == end)) {
+            faults.push(format!("{name} is not drawn"));
+        }
         for pair in path.windows(2) {
             let stretch = stretch(pair);
             if stretch.width() > 1e-6 && stretch.height() > 1e-6 {
                 faults.push(format!("{name} is not at right angles"));
             }
-            if from.part == to.part && !outline(from.part.0).contains(&stretch) {
+            let thick = stretch.grown(width(lead) / 2.0);
+            // On its own circuit board, or between the two that it joins.
+            let home = outline(from.part.0).union(&outline(to.part.0));
+            if !home.contains(&thick) {
                 faults.push(format!("{name} leaves its circuit board"));
             }
-            let thick = stretch.grown(width(lead) / 2.0);
             for (code, r) in &plan.bodies {
                 let own = *code == from.code || *code == to.code;
                 if thick.overlaps(&r.grown(if own { -0.6 } else { -0.05 })) {
@@ -183,16 +324,34 @@ fn leads_apart(plan: &Plan, faults: &mut Vec<String>) {
         plan.leads.iter().filter_map(|lead| Some((lead, lead.path.as_ref()?))).collect();
     for (i, (a, a_path)) in drawn.iter().enumerate() {
         for (b, b_path) in &drawn[i + 1..] {
+            if a.tab == b.tab {
+                faults.push(format!("{:?} and {:?} end at one tab", a.jumper, b.jumper));
+            }
             let least = BETWEEN + (width(a) + width(b)) / 2.0 - 1e-6;
             for p in a_path.windows(2).map(stretch) {
                 for q in b_path.windows(2).map(stretch) {
-                    if side_by_side(p, q, least) {
+                    if gap(p, q) < least && !through(p, q) && !through(q, p) {
                         faults.push(format!("{:?} runs too near to {:?}", a.jumper, b.jumper));
                     }
                 }
             }
         }
     }
+}
+
+/// The distance of two rectangles, 0 if they touch.
+fn gap(a: Rect, b: Rect) -> f64 {
+    let apart = |low: f64, high: f64| (low - high).max(0.0);
+    let across = apart(b.left, a.right).max(apart(a.left, b.right));
+    libm::hypot(across, apart(b.top, a.bottom).max(apart(a.top, b.bottom)))
+}
+
+/// Whether an upright stretch goes right through a level one, as a bridge does.
+fn through(level: Rect, upright: Rect) -> bool {
+    level.left + 0.1 < upright.left
+        && upright.left < level.right - 0.1
+        && upright.top + 0.1 < level.top
+        && level.top < upright.bottom - 0.1
 }
 
 /// The jumpers that must have a lead on the plan of a board as it is delivered: all, each to the
@@ -224,18 +383,4 @@ fn stretch(pair: &[Point]) -> Rect {
         top: pair[0].y.min(pair[1].y),
         bottom: pair[0].y.max(pair[1].y),
     }
-}
-
-/// Whether two stretches run in the same direction beside each other, nearer than `least`.
-fn side_by_side(a: Rect, b: Rect, least: f64) -> bool {
-    let shared = |a0: f64, a1: f64, b0: f64, b1: f64| a1.min(b1) - a0.max(b0) > 1e-6;
-    let (level, upright) = (|r: Rect| r.height() < 1e-6, |r: Rect| r.width() < 1e-6);
-    (level(a)
-        && level(b)
-        && (a.top - b.top).abs() < least
-        && shared(a.left, a.right, b.left, b.right))
-        || (upright(a)
-            && upright(b)
-            && (a.left - b.left).abs() < least
-            && shared(a.top, a.bottom, b.top, b.bottom))
 }
