@@ -483,7 +483,7 @@ fn the_same_seed_gives_the_same_bytes_and_another_gives_others() {
 #[test]
 fn a_board_without_jumpers_has_a_course_without_them() {
     let mut found = 0;
-    for seed in 0..400 {
+    for seed in 0..2000 {
         let board = compile::sound(&generate::boards::generate(seed));
         let all = services(&board);
         let mut served = all.iter().flat_map(|service| &service.served);
