@@ -1,5 +1,5 @@
 //! Lidsheet compiles the specification of a control board into wiring sheets, and the
-//! specification of a job on such a board into a lid insert.
+//! specification of a job on such a board into a work card and a lid insert.
 //!
 //! A board goes through these phases. Each is one function; what is wrong on the way is collected
 //! in [`diagnostic::Problems`], with its place.
@@ -16,7 +16,8 @@
 //! | [`write::pdf`], [`write::svg()`] | [`page::Pages`], a [`scene::Scene`] | a file |
 //!
 //! A job is read by [`spec::parse_job`] and checked against its board by [`board::check_job`];
-//! [`decide::plan()`] decides what it asks for, or refuses it, and [`sheet::lid_insert`] says it.
+//! [`decide::plan()`] decides what it asks for, or refuses it, [`sheet::work_card`] gives the steps and
+//! [`sheet::lid_insert`] says how the box is then wired.
 //! [`build::run`] does all of this for many files at once, and [`cli::run`] is the program.
 //!
 //! # From a specification to a PDF

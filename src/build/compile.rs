@@ -187,22 +187,13 @@ fn make_sheets(
     let figures = sheet::figures(board, templates.words(), set, look.paper);
     let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
     let pages = page::lay_out(&document, look.paper, set);
-    let sheets = OutFile {
-        name: index::SHEETS.to_owned(),
-        label: templates.words().index_sheets(),
-        bytes: pdf(&pages, texts)?,
-    };
+    let sheets = OutFile { name: index::SHEETS.to_owned(), bytes: pdf(&pages, texts)? };
     let file = texts.shown.rsplit('/').next().unwrap_or_default();
     let form = sheet::intake_form(board, file, &templates, texts.problems)?;
     let pages = page::lay_out(&form, look.paper, set);
-    let form = OutFile {
-        name: index::FORM.to_owned(),
-        label: templates.words().index_form(),
-        bytes: pdf(&pages, texts)?,
-    };
+    let form = OutFile { name: index::FORM.to_owned(), bytes: pdf(&pages, texts)? };
     let drawings = figures.iter().map(|figure| OutFile {
         name: format!("{}.svg", figure.name),
-        label: figure.scene.title.clone(),
         bytes: write::svg(&figure.scene).into_bytes(),
     });
     Ok([sheets, form].into_iter().chain(drawings).collect())

@@ -131,7 +131,7 @@ fn make(
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let (paper, words) = (look.paper, templates.words());
+    let paper = look.paper;
     let documents = {
         let course = Course { board, exercises: all, seed: order.seed };
         let problems = &mut *texts.problems;
@@ -143,16 +143,12 @@ fn make(
             Cards::None => None,
             Cards::Printed => Some(card_pages(&course, paper, set, &templates, problems)?),
         };
-        [
-            Some((HANDOUT, words.index_handout(), handout)),
-            Some((ANSWERS, words.index_answers(), answers)),
-            cards.map(|cards| (CARDS, words.index_cards(), cards)),
-        ]
+        [Some((HANDOUT, handout)), Some((ANSWERS, answers)), cards.map(|cards| (CARDS, cards))]
     };
     let mut files = Vec::new();
-    for (name, label, pages) in documents.into_iter().flatten() {
+    for (name, pages) in documents.into_iter().flatten() {
         let bytes = pdf(&pages, texts)?;
-        files.push(OutFile { name: name.to_owned(), label, bytes });
+        files.push(OutFile { name: name.to_owned(), bytes });
     }
     Ok(files)
 }

@@ -139,8 +139,7 @@ pub fn place(
         empty: words.index_empty(),
         tables: tables.with_heads(words),
     });
-    let label = String::new();
-    output::place(out, &[OutFile { name: NAME.to_owned(), label, bytes: page.into_bytes() }])
+    output::place(out, &[OutFile { name: NAME.to_owned(), bytes: page.into_bytes() }])
 }
 
 /// The rows of the page.

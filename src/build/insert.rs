@@ -28,29 +28,19 @@ fn make_sheets(
     set: &mut Typesetter,
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
-    let words = templates.words();
-    let card = card_pages(planned, &templates, look.paper, set, texts.problems)?;
     let job = sound(planned, texts.problems)?;
-    let plans = sheet::job_board_plans(&job, words, set, look.paper);
+    let card = card_of(&job, &templates, look.paper, set, texts.problems)?;
+    let plans = sheet::job_board_plans(&job, templates.words(), set, look.paper);
     let drawings: Vec<OutFile> = plans
         .iter()
         .map(|plan| OutFile {
             name: format!("{}.svg", plan.name),
-            label: plan.scene.title.clone(),
             bytes: write::svg(&plan.scene).into_bytes(),
         })
         .collect();
     let insert = insert_of(&job, plans, &templates, look.paper, set, texts.problems)?;
-    let card = OutFile {
-        name: index::CARD.to_owned(),
-        label: words.index_card(),
-        bytes: pdf(&card, texts)?,
-    };
-    let insert = OutFile {
-        name: index::INSERT.to_owned(),
-        label: words.index_insert(),
-        bytes: pdf(&insert, texts)?,
-    };
+    let card = OutFile { name: index::CARD.to_owned(), bytes: pdf(&card, texts)? };
+    let insert = OutFile { name: index::INSERT.to_owned(), bytes: pdf(&insert, texts)? };
     Ok([card, insert].into_iter().chain(drawings).collect())
 }
 
@@ -65,12 +55,22 @@ pub fn card_pages(
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    let job = sound(planned, problems)?;
-    let document = sheet::work_card(&job, set, paper, templates, problems)?;
+    card_of(&sound(planned, problems)?, templates, paper, set, problems)
+}
+
+fn card_of(
+    job: &SoundJob<'_>,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let document = sheet::work_card(job, set, paper, templates, problems)?;
     Ok(page::lay_out(&document, paper, set))
 }
 
-/// A job's lid insert: how its control box is wired, and from a new page on the fault finder.
+/// A job's lid insert: how its control box is wired, and after it the fault finder, from a new page
+/// on unless the last page before it holds only a few lines.
 ///
 /// # Errors
 /// The job is refused, a template cannot be used, or the board plan has no room for all that the job

@@ -11,8 +11,6 @@ use super::find::{reason, shown};
 pub struct OutFile {
     /// Its name in its folder.
     pub name: String,
-    /// What people call it.
-    pub label: String,
     /// What it holds.
     pub bytes: Vec<u8>,
 }
@@ -173,7 +171,7 @@ mod tests {
     use super::*;
 
     fn file(name: &str, text: &str) -> OutFile {
-        OutFile { name: name.into(), label: String::new(), bytes: text.into() }
+        OutFile { name: name.into(), bytes: text.into() }
     }
 
     fn names(folder: &Path) -> Vec<String> {

@@ -16,8 +16,9 @@ use crate::source::Sources;
 ///
 /// A file's sheets lie in a folder named after it. The board `specs/heron-8.yaml` gives
 /// `out/heron-8/wiring-sheets.pdf`, `intake-form.pdf` and each figure as a separate SVG file; the
-/// job `specs/jobs/2231.yaml` gives `out/2231/lid-insert.pdf`. Only what changed is written. What
-/// is refused leaves the sheets of its last good build as they are.
+/// job `specs/jobs/2231.yaml` gives `out/2231/work-card.pdf`, `lid-insert.pdf` and the board plan as
+/// an SVG file. `out/index.html` lists all sheets. Only what changed is written. What is refused
+/// leaves the sheets of its last good build as they are.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:

@@ -141,11 +141,21 @@ pub struct Equipment<'a> {
     pub devices: &'a [Device],
     /// Whether the supply has a neutral.
     pub neutral: bool,
+    /// Whether the board has a panel.
+    pub panel: bool,
 }
 
 impl Equipment<'_> {
     fn any(self, of: impl Fn(Device) -> bool) -> bool {
         self.devices.iter().copied().any(of)
+    }
+}
+
+/// Whether a panel has a button for it; the board runs the others by itself. Common practice.
+pub fn has_button(device: Device) -> bool {
+    match device {
+        Device::Pump(_) | Device::Blower | Device::Light | Device::Sound => true,
+        Device::Heater | Device::Circulation | Device::Ozonator => false,
     }
 }
 
@@ -182,8 +192,9 @@ impl Cause {
             | Cause::HeaterOpen
             | Cause::CutOut
             | Cause::FlowSwitch
-            | Cause::Sensor
             | Cause::HeatRate => with.any(|device| device == Device::Heater),
+            Cause::Sensor => with.panel && with.any(|device| device == Device::Heater),
+            Cause::AsSet | Cause::PanelPlug | Cause::Button => with.panel,
             Cause::MotorCutOut | Cause::Winding | Cause::MotorLeak => with.any(has_motor),
             Cause::Air | Cause::Shaft | Cause::Capacitor => {
                 with.any(|device| matches!(device, Device::Pump(_)))
@@ -224,7 +235,8 @@ pub fn always(device: Device) -> &'static [fn(Device) -> Sign] {
     }
 }
 
-/// The usual causes of a symptom, the likeliest first.
+/// The usual causes of a symptom, the likeliest first. A sheet lists the first few that can be with
+/// what is fitted, so that among equal ones those come first that should be on it.
 pub fn usual_causes(symptom: Symptom) -> &'static [(Cause, Share)] {
     use Cause as C;
     use Share::{Most, Often, Seldom};
@@ -265,7 +277,6 @@ fn of_sign(sign: Sign) -> &'static [(Cause, Share)] {
             (C::OutdoorWet, Often),
             (C::OzonatorWet, Seldom),
             (C::Cord, Seldom),
-            (C::ProtectionWorn, Seldom),
         ],
         Sign::BreakerTripsAtOnce => &[
             (C::WetPlug, Often),
@@ -290,9 +301,9 @@ fn of_sign(sign: Sign) -> &'static [(Cause, Share)] {
         Sign::DoesNothing(device) => match device {
             Device::Pump(_) | Device::Blower => &[
                 (C::MotorCutOut, Often),
-                (C::RelayOpen, Seldom),
                 (C::HotPlug, Often),
                 (C::Winding, Often),
+                (C::RelayOpen, Seldom),
             ],
             Device::Circulation => &[(C::Rotor, Often), (C::HotPlug, Often), (C::Winding, Often)],
             Device::Ozonator => &[(C::OzonatorOld, Often), (C::HotPlug, Seldom)],
@@ -304,7 +315,10 @@ fn of_sign(sign: Sign) -> &'static [(Cause, Share)] {
             _ => &[],
         },
         Sign::NeverStops(_) => &[(C::AsSet, Most), (C::RelayWelded, Often)],
-        Sign::OnlyHigh(_) | Sign::OnlyLow(_) => &[(C::Button, Often), (C::Winding, Often)],
+        Sign::OnlyHigh(device) | Sign::OnlyLow(device) if has_button(device) => {
+            &[(C::Button, Often), (C::Winding, Often)]
+        }
+        Sign::OnlyHigh(_) | Sign::OnlyLow(_) => &[(C::Winding, Often)],
         Sign::HeaterNever => &[
             (C::AsSet, Often),
             (C::Flow, Often),

@@ -1,16 +1,17 @@
 //! Safety messages that no template can take away.
 //!
 //! `cautions.md` is compiled in. It lists them under headings `# SECTION/NAME`; one whose cause a
-//! board does not have is empty there. Rules of work, which are no box, stand there as plain blocks. A template puts each where it matters with
+//! board does not have is empty there. Rules of work and the checks of a work card, which are no box,
+//! stand there as plain blocks. A template puts each where it matters with
 //! `:: caution NAME`; what a section lacks is put at its head.
 
 use super::markdown::{self, Inserts};
 use super::templates;
 use crate::diagnostic::{Code, Problem};
-use crate::document::{Block, Signal, plain_text};
+use crate::document::{Block, ListKind, Signal, plain_text};
 use crate::source::{FileId, Span};
 
-/// One safety message, or the rules of work.
+/// One safety message, or rules of work, or checks.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Caution {
     /// The template whose section it belongs to.
@@ -106,8 +107,20 @@ fn contains(blocks: &[Block], wanted: &Block) -> bool {
         | Block::Landscape(blocks)
         | Block::Step { blocks, .. } => contains(blocks, wanted),
         Block::Beside { parts, .. } => parts.iter().any(|part| contains(part, wanted)),
-        block => block == wanted,
+        block => is_same(block, wanted),
     })
+}
+
+/// Whether it is that block; in a step the boxes of a list stand at the right, and it is the same
+/// list all the same.
+fn is_same(block: &Block, wanted: &Block) -> bool {
+    let ticked = |kind: ListKind| matches!(kind, ListKind::Steps(_) | ListKind::Ticks);
+    match (block, wanted) {
+        (Block::List { kind, items }, Block::List { kind: other, items: others }) => {
+            (kind == other || ticked(*kind) && ticked(*other)) && items == others
+        }
+        _ => block == wanted,
+    }
 }
 
 /// Puts every message that a section lacks at its head, behind its heading.

@@ -1,7 +1,7 @@
 //! The list of a board's drawings, made once for the sheets and for the separate SVG files.
 
 use crate::board::{BankId, Board, SupplyId};
-use crate::decide::questions;
+use crate::decide::{Service, questions, services};
 use crate::diagnostic::Problem;
 use crate::document::{Density, Paper};
 use crate::figure::{self, plan::Plan};
@@ -58,12 +58,13 @@ impl Figure {
 }
 
 /// Whether a board is small enough for its plan and the table of its headers to share the first
-/// page: the table has a row for each header and device.
+/// page: the table has a row for each header and device, and one for a header that runs nothing.
 pub(super) fn plan_beside_table(board: &Board) -> bool {
-    board.headers.len() <= MOST_BESIDE
+    let rows = |service: &Service| service.devices(board).len().max(1);
+    services(board).iter().map(rows).sum::<usize>() <= MOST_BESIDE
 }
 
-/// Most headers whose table stands beside the plan.
+/// Most rows of a table that stands beside the plan.
 const MOST_BESIDE: usize = 16;
 /// What the first page needs above its plan: the title, and the heading where the table does not
 /// stand beside the plan, mm.

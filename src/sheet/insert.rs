@@ -1,4 +1,4 @@
-//! The lid insert of a job: how its control box is wired, with the fault finder on the back.
+//! The lid insert of a job: how its control box is wired, then the fault finder.
 
 use super::compose::{Material, compose};
 use super::facts;
@@ -62,8 +62,8 @@ pub fn job_board_plans(
     figures
 }
 
-/// The lid insert of a job with its board plan, which [`job_board_plans`] draws. From a new page it
-/// has the fault finder.
+/// The lid insert of a job with its board plan, which [`job_board_plans`] draws. After a page break it
+/// has the fault finder; [`crate::build::insert_pages`] takes that break out where little stands before it.
 ///
 /// # Errors
 /// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has

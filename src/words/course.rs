@@ -37,7 +37,7 @@ phrases! {
     row_of_jumper(jumper: &str);
     /// `group table, group B`
     row_of_group(group: &str);
-    /// `lists of pins, row “Three-way keyed power socket”`
+    /// `lists of pins, row “Three-pin keyed power header”`
     row_of_pins(socket: &str);
     /// `settings table of S1, switches 1–2`
     row_of_settings(bank: &str, ways: usize, label: &str);

@@ -99,6 +99,11 @@ phrases! {
     does_high_only();
     /// `runs on every second press only`
     does_second_press();
+    /// Of a device without a button: `runs at high speed only, or starts only when the board commands
+    /// high speed`
+    does_high_only_or_on_command();
+    /// `starts only when the board commands high speed`
+    does_on_command();
     /// `runs on low only`
     does_low_only();
     /// `runs on high for low, and on low for high`
@@ -162,6 +167,8 @@ phrases! {
     high_only(device: Device);
     /// `{device} runs on every second press of its button only`
     second_press_only(device: Device);
+    /// `{device} starts only when the board commands high speed`
+    on_command_only(device: Device);
     /// `{what}: {watts} in place of {full}`
     watts_in_place_of(what: &str, watts: &str, full: &str);
     /// `the heater goes off when more than {most} pumps and blowers are on high`
@@ -264,6 +271,8 @@ phrases! {
     see_layouts();
     /// `panel`
     see_panel();
+    /// Where the layout number of a job stands if there is no panel: `page 1`
+    see_first_page();
     /// `headers`
     see_headers();
     // The fault finder: what to check even if all works.
@@ -315,6 +324,8 @@ phrases! {
     spare_buttons_and_calls(devices: &str, called: &str);
     /// `the panel has a button for what is not fitted`
     some_spare_button();
+    /// `the layout includes a device that is not installed`
+    some_spare_call();
     /// `One of these holds, but should not: {meanings}`
     one_of_these_holds(meanings: &str);
     /// `“{words}”`

@@ -69,8 +69,8 @@ phrases! {
     warn_voltage_edge(device: Device, volts: &str, end: &str, low: &str, high: &str);
     /// `45 A is not a standard size of a breaker. …`
     warn_odd_breaker(breaker: &str);
-    /// `The supply run loses 8 V, or 3.4 %. …`
-    warn_run_drop(drop: &str, percent: &str);
+    /// `The supply run loses up to 8 V, or 3.4 % of the voltage; a usual limit is 3 %.`
+    warn_run_drop(drop: &str, percent: &str, limit: &str);
     /// `A nameplate gives no power factor. …`: `currents` is empty if no conductor carries more.
     warn_factor_unknown(any: bool, currents: &str);
     /// `The current in N can be above 16 A. …`
@@ -102,20 +102,6 @@ phrases! {
     // The list of sheets.
     /// `Wiring sheets and lid inserts`
     index_title();
-    /// `Wiring sheets, PDF`
-    index_sheets();
-    /// `Intake form, PDF`
-    index_form();
-    /// `Work card, PDF`
-    index_card();
-    /// `Lid insert, PDF`
-    index_insert();
-    /// `Course handout, PDF`
-    index_handout();
-    /// `Answers of the course, PDF`
-    index_answers();
-    /// `Cards of the course, PDF`
-    index_cards();
     /// `job 2231`: whose sheets they are.
     index_job(job: &str);
     /// `Wiring sheets of Heron 8`

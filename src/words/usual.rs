@@ -51,7 +51,7 @@ phrases! {
     usual_sensor();
     /// `same as the panel within 2 °F (1 °C)`
     usual_sensor_correct();
-    /// `rise in one hour, cover on, {watts}`
+    /// `rise in one hour, spa cover on, {watts}`
     usual_heat_rate(watts: &str);
     /// `{fahrenheit} ÷ gallons in °F, or {celsius} ÷ liters in °C`
     usual_heat_rate_correct(celsius: &str, fahrenheit: &str);
@@ -109,6 +109,8 @@ phrases! {
     usual_relay_open_correct();
     /// `plug out: fuse or jumper to pin high`
     usual_relay_welded();
+    /// Of a board without jumpers: `plug out: fuse or group tab to pin high`
+    usual_relay_welded_fixed();
     /// `no continuity`
     usual_relay_welded_correct();
     /// `plug of the panel`
@@ -153,9 +155,9 @@ phrases! {
     usual_breaker_size_correct(breaker: &str);
     /// `as planned, not larger`
     usual_breaker_size_planned();
-    /// `GFCI or RCD, load wires off and capped`
+    /// `GFCI or RCD, load wires off and capped, cover closed`
     usual_protection_worn();
-    /// `resets, and TEST trips it. Never bridge it.`
+    /// `supply on: resets, and TEST trips it. Never bridge it.`
     usual_protection_worn_correct();
     /// `neutral at the ground-fault breaker`
     usual_neutral_bypass();

@@ -69,7 +69,7 @@ set_way = { $way }{"\u00A0"}{ $on ->
 warn_heater_weak = The heater gets { $volts }, nameplate { $plate }. It gives { $watts } instead of { $full }. The water heats more slowly.
 warn_voltage_edge = The voltage is near the limit for { DEVICE($device, form: "the") }. The device gets { $volts }. The supply can bring it to { $end }. The nameplate permits { $low } to { $high }. Measure the voltage under load (trained person only).
 warn_odd_breaker = A breaker of { $breaker } is not a standard size. Read the rating on the breaker.
-warn_run_drop = The supply run loses up to { $drop }, or { $percent } of the voltage. Codes advise 3{"\u00A0"}% at most.
+warn_run_drop = The supply run loses up to { $drop }, or { $percent } of the voltage; a usual limit is { $limit }.
 warn_factor_unknown = { $any ->
         [yes] The power factor of a device is not known. The current can then be up to { $currents }.
        *[no] The power factor of a device is not known.
@@ -112,13 +112,6 @@ any_layout_number = the layout number
 
 ## The list of sheets.
 index_title = Wiring sheets, work cards and lid inserts
-index_sheets = Wiring sheets, PDF
-index_form = Intake form, PDF
-index_card = Work card, PDF
-index_insert = Lid insert, PDF
-index_handout = Course handout, PDF
-index_answers = Answers of the course, PDF
-index_cards = Cards of the course, PDF
 index_job = job { $job }
 index_sheets_of = Wiring sheets of { $of }
 index_form_of = Intake form of { $of }

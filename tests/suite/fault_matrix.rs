@@ -168,14 +168,14 @@ fn code<M>(
 }
 
 /// The clauses that may say a sign: signs of several buttons are told by one.
-fn clauses(sign: Sign, speeds: &[Speeds]) -> Vec<String> {
+fn clauses(board: &Board, sign: Sign, speeds: &[Speeds]) -> Vec<String> {
     let words = Words::english();
     match sign {
-        Sign::OtherButton(_, role) if words::has_button(role) => {
+        Sign::OtherButton(_, role) if words::has_button(board, role) => {
             let other = "starts when you press another button".to_owned();
-            vec![words::does(&words, sign, speeds), other]
+            vec![words::does(&words, board, sign, speeds), other]
         }
-        sign => vec![words::does(&words, sign, speeds)],
+        sign => vec![words::does(&words, board, sign, speeds)],
     }
 }
 
@@ -214,7 +214,7 @@ fn printed<M>(
         .filter(|fault| !matches!(fault.sign, Sign::SpareButton(_) | Sign::SetOtherwise(..)))
         .collect();
     let own_clauses = |fault: &Fault<M>| {
-        fault.sign.device().map_or(Vec::new(), |device| clauses(fault.sign, &speeds(device)))
+        fault.sign.device().map_or(Vec::new(), |device| clauses(board, fault.sign, &speeds(device)))
     };
     let mut known: BTreeSet<String> = noticed.iter().flat_map(|fault| own_clauses(fault)).collect();
     for usual in ["does nothing", "cannot be turned off", "hums, overheats or is weak"] {
@@ -452,7 +452,7 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
             for mistake in houses.flat_map(|check| &check.mistakes) {
                 let Mistake::Supply(other) = *mistake else { panic!("{mistake:?}") };
                 let Some(device) = own.filter(|_| fault.sign.is_noticed()) else { continue };
-                let clause = clauses(fault.sign, &[]).remove(0);
+                let clause = clauses(board, fault.sign, &[]).remove(0);
                 let listed = under.iter().filter(|((noticed, of), _)| {
                     let (devices, _) = subject(noticed, &BTreeSet::from([clause.clone()]));
                     noticed.contains(&clause)
@@ -470,6 +470,118 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
         }
     });
     assert!(readings > 300 && found > 40, "{readings} readings, {found} wrong supplies");
+}
+
+/// A check that gives power is done with the cover closed.
+#[test]
+fn what_needs_power_is_checked_with_the_cover_closed() {
+    let mut powered = 0;
+    let mut judge = |blocks: &[Block], name: &str| {
+        for sign in shown(blocks) {
+            for row in sign.rows.iter().filter(|row| !row.live()) {
+                let correct: Vec<&str> = row.correct.iter().map(|(_, words)| &words[..]).collect();
+                let said = format!("{} {}", row.what, correct.join(" ")).to_lowercase();
+                if ["supply on", "power on", "test trips"].iter().any(|on| said.contains(on)) {
+                    let closed = row.what.contains("cover closed") && said.contains("supply on");
+                    assert!(closed, "{name}: {}: {said}", sign.noticed);
+                    powered += 1;
+                }
+            }
+        }
+    };
+    with_backs(5, |_, _, blocks, name| judge(blocks, name));
+    demo::BOARDS.iter().for_each(|name| judge(&section_of(&demo::board(name)), name));
+    assert!(powered > 20, "{powered}");
+}
+
+/// Under a blown fuse stand only the causes of what is behind it.
+#[test]
+fn a_blown_fuse_is_looked_for_behind_it() {
+    let (mut rows, mut left_out) = (0, 0);
+    with_backs(60, |planned, _, blocks, name| {
+        let jet = |device: Device| matches!(device, Device::Pump(_));
+        let causes: [(&str, &dyn Fn(Device) -> bool); 4] = [
+            ("shaft of the motor, turned by hand", &jet),
+            ("motor plugs out: each pin to ground", &|device| {
+                jet(device) || matches!(device, Device::Blower | Device::Circulation)
+            }),
+            ("hose of the ozonator, plug out", &|device| device == Device::Ozonator),
+            ("blower and its air loop", &|device| device == Device::Blower),
+        ];
+        let wired = &planned.wiring.devices;
+        for sign in shown(blocks).iter().filter(|sign| sign.noticed.starts_with("Fuse ")) {
+            let named = wired.iter().filter(|it| {
+                it.fuse.is_some_and(|fuse| says(&sign.noticed, &planned.board[fuse].code))
+            });
+            let behind: Vec<Device> = named.map(|it| it.device).collect();
+            // Behind the fuse of a header that stays empty is nothing, until a plug is put there.
+            let fuses = &planned.board.fuses;
+            assert!(fuses.iter().any(|fuse| says(&sign.noticed, &fuse.code)), "{}", sign.noticed);
+            for (what, is) in &causes {
+                let listed = sign.rows.iter().any(|row| row.what == *what);
+                let there = behind.iter().any(|device| is(*device));
+                assert_eq!(listed, there, "{name}: {}: {what}: {behind:?}", sign.noticed);
+                rows += usize::from(listed);
+                left_out += usize::from(!listed && wired.iter().any(|it| is(it.device)));
+            }
+        }
+    });
+    assert!(rows > 20 && left_out > 5, "{rows} rows, {left_out} left out");
+}
+
+/// What several devices that do nothing can have in common is a fuse on which several headers are.
+#[test]
+fn a_shared_fuse_is_on_several_headers() {
+    let listed = |blocks: &[Block]| -> Option<String> {
+        let signs = shown(blocks);
+        let several = signs.iter().find(|sign| sign.noticed.starts_with("Several devices"));
+        let rows = several.expect("it is always listed").rows.iter();
+        let mut fuses = rows.filter(|row| row.what == "fuse, taken out: continuity");
+        fuses.next().map(|row| row.correct[0].1.clone())
+    };
+    let judge = |board: &Board, headers: &BTreeSet<usize>, blocks: &[Block], name: &str| {
+        let on = |fuse: usize| {
+            let fuse_of = |at: &usize| board.headers[*at].fuse.map(|fuse| fuse.0);
+            headers.iter().filter(|at| fuse_of(at) == Some(fuse)).count()
+        };
+        let said = listed(blocks).unwrap_or_default();
+        for (index, fuse) in board.fuses.iter().enumerate() {
+            let wanted = on(index) > 1;
+            assert_eq!(says(&said, &fuse.code), wanted, "{name}: {}: {said:?}", fuse.code);
+        }
+        usize::from(!said.is_empty())
+    };
+    let mut shared = 0;
+    with_backs(40, |planned, _, blocks, name| {
+        let headers = planned.wiring.devices.iter().map(|it| it.header.0).collect();
+        shared += judge(planned.board, &headers, blocks, name);
+    });
+    for name in demo::BOARDS {
+        let board = demo::board(name);
+        let serving = services(&board).into_iter().filter(|service| !service.served.is_empty());
+        let headers = serving.map(|service| service.header.0).collect();
+        shared += judge(&board, &headers, &section_of(&board), name);
+    }
+    assert!(shared > 8, "{shared}");
+}
+
+/// Some of what is common practice is drawn all the same: no sheet says that none of it is.
+#[test]
+fn what_is_drawn_is_not_said_to_have_no_drawing() {
+    let mut drawn = 0;
+    let mut judge = |blocks: &[Block], name: &str| {
+        let rows = shown(blocks).into_iter().flat_map(|sign| sign.rows);
+        let practice = rows.filter(ShownRow::practice);
+        drawn += practice.filter(|row| row.see != PRACTICE).count();
+        for block in blocks {
+            if let Block::Paragraph(text) = block {
+                assert!(!plain_text(text).contains("no drawing"), "{name}: {}", plain_text(text));
+            }
+        }
+    };
+    with_backs(1, |_, _, blocks, name| judge(blocks, name));
+    demo::BOARDS.iter().for_each(|name| judge(&section_of(&demo::board(name)), name));
+    assert!(drawn > 20, "{drawn}");
 }
 
 /// What is common practice is marked so, and is not said of what is not there.

@@ -152,7 +152,7 @@ fn about(board: &Board, sign: Sign) -> Vec<String> {
         Sign::HeaderHot(header) => vec![board[header].code.clone()],
         Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
         Sign::SetOtherwise(bank, at) => field(bank, at),
-        Sign::OtherButton(device, role) if words::has_button(role) => {
+        Sign::OtherButton(device, role) if words::has_button(board, role) => {
             vec![device.the(), format!("button of {}", role.the())]
         }
         Sign::OtherButton(device, role) => vec![device.the(), role.the()],

@@ -10,9 +10,10 @@ use crate::generate;
 use crate::oracle::drawing;
 use crate::plain_words::COURSE;
 use crate::readers::reading;
-use lidsheet::board::Board;
+use lidsheet::board::{Board, Device};
 use lidsheet::build::{self, Cards, Checked, HandoutMade, HandoutOrder};
 use lidsheet::decide::exercises::{Exercise, Task, TaskKind, exercises};
+use lidsheet::decide::services;
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, plain_text};
 use lidsheet::geometry::{Point, Rect};
@@ -417,7 +418,7 @@ fn the_cautions_cannot_be_taken_away() {
         let document = document.expect("it needs no template");
         let text = words(&document.blocks);
         for wanted in [
-            "Mains voltage kills",
+            "Line voltage kills",
             "hang a tag on it",
             "licensed electrician",
             "The nameplate comes",
@@ -478,6 +479,38 @@ fn the_same_seed_gives_the_same_bytes_and_another_gives_others() {
     assert_eq!((again.placed.written.len(), again.placed.kept.len()), (0, 3));
 }
 
+/// On a board without jumpers no exercise lists them, and no caption shows them.
+#[test]
+fn a_board_without_jumpers_has_a_course_without_them() {
+    let mut found = 0;
+    for seed in 0..2000 {
+        let board = compile::sound(&generate::boards::generate(seed));
+        let all = services(&board);
+        let mut served = all.iter().flat_map(|service| &service.served);
+        let circulation = board.columns.contains(&Device::Circulation)
+            || served.any(|it| it.device == Device::Circulation);
+        if !board.jumpers.is_empty() || circulation {
+            continue;
+        }
+        let made = made(&board, 14, 1, Paper::A4);
+        let kinds: Vec<TaskKind> = made.exercises.iter().map(|exercise| exercise.kind()).collect();
+        if !kinds.contains(&TaskKind::WhatsWrong) {
+            continue;
+        }
+        for document in [&made.handout, &made.cards] {
+            let text = words(&document.blocks);
+            for word in ["Jumpers:", "jumpers as shipped", "irculation pump"] {
+                assert!(!text.contains(word), "{seed}: {word}: {text}");
+            }
+        }
+        found += 1;
+        if found == 3 {
+            return;
+        }
+    }
+    panic!("only {found} boards");
+}
+
 /// What a screen reader reads in the files: every exercise once in each, by its heading.
 #[test]
 fn the_files_say_what_they_should() {
@@ -496,7 +529,7 @@ fn the_files_say_what_they_should() {
         for title in titles {
             assert_eq!(text.matches(title.as_str()).count(), 1, "{file}: {title}");
         }
-        assert!(text.contains("Mains voltage kills"), "{file}: {text}");
+        assert!(text.contains("Line voltage kills"), "{file}: {text}");
         assert!(!reading.decoration.is_empty(), "{file} has no page");
         assert!(
             reading.decoration.iter().all(|page| page.contains("Seed 5")),

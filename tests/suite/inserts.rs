@@ -308,6 +308,32 @@ fn an_insert_says_all_that_was_decided() {
     }
 }
 
+/// The sheet stays with its box whatever the cover is, and what comes from outside is marked so.
+#[test]
+fn an_insert_says_where_it_stays_and_what_is_common_practice() {
+    for (name, planned) in all_jobs() {
+        let all = words(&document(&planned).blocks);
+        must_say(&all, "Keep this sheet inside this cover", &name);
+        must_say(&all, "Press TEST each month (common practice)", &name);
+    }
+}
+
+/// The front of an insert speaks of a circulation pump only where there is one.
+#[test]
+fn an_insert_without_a_circulation_pump_does_not_speak_of_one() {
+    let (mut with, mut without) = (0, 0);
+    for (name, planned) in all_jobs() {
+        let (_, wiring) = planned.plan.sound().expect("it is sound");
+        let all = words(&document(&planned).blocks).join("\n").to_lowercase();
+        let has = wiring.devices.iter().any(|it| it.device == board::Device::Circulation);
+        let counts = all.contains("devices at low speed do not count");
+        assert_eq!(all.contains("circulation pump"), has, "{name}");
+        with += usize::from(has && counts);
+        without += usize::from(!has && counts);
+    }
+    assert!(with > 2 && without > 0, "{with} with, {without} without");
+}
+
 /// Each warning of a plan has its sentences on the insert, with its numbers.
 #[test]
 fn an_insert_says_what_the_plan_warns_of() {
@@ -326,7 +352,11 @@ fn an_insert_says_what_the_plan_warns_of() {
                 decide::Finding::HeaterWeak(found) => format!("{:.0} W instead", found.watts.0),
                 decide::Finding::VoltageEdge(found) => format!("limit for {}", found.device),
                 decide::Finding::OddBreaker(_) => "not a standard size".to_owned(),
-                decide::Finding::RunDrop { drop, .. } => format!("{:.1} V", drop.drop.0),
+                decide::Finding::RunDrop { drop, .. } => {
+                    let limit = decide::supply_run::LIMIT_PERCENT;
+                    must_say(&all, &format!("a usual limit is {limit} %"), &name);
+                    format!("{:.1} V", drop.drop.0)
+                }
                 decide::Finding::FactorUnknown(found) => match found.lag.conductors.first() {
                     Some(one) => format!("up to {} ", one.conductor),
                     None => "not known".to_owned(),

@@ -167,6 +167,62 @@ fn rows(document: &Document) -> Vec<Vec<String>> {
     rows.map(|row| row.iter().map(|cell| plain_text(cell)).collect()).collect()
 }
 
+/// The table of headers stands beside the board plan only where all its rows have room: one for each
+/// header and device.
+#[test]
+fn the_table_beside_the_plan_has_room_for_its_rows() {
+    fn beside(blocks: &[Block]) -> bool {
+        blocks.iter().any(|block| match block {
+            Block::Beside { .. } => true,
+            Block::Landscape(blocks) => beside(blocks),
+            _ => false,
+        })
+    }
+    let (mut with, mut without, mut few_headers) = (0, 0, 0);
+    for seed in 0..400 {
+        let board = compile::sound(&generate::boards::generate(seed));
+        let all = lidsheet::decide::services(&board);
+        let rows: usize = all.iter().map(|service| service.devices(&board).len().max(1)).sum();
+        let few = rows > 16 && board.headers.len() <= 16;
+        if seed >= 60 && !few {
+            continue;
+        }
+        let document = good(&board, &[]);
+        let landscape = document.blocks.iter().filter(|block| matches!(block, Block::Landscape(_)));
+        let first: Vec<Block> = landscape.take(1).cloned().collect();
+        assert_eq!(beside(&first), rows <= 16, "seed {seed}: {rows} rows");
+        *(if rows <= 16 { &mut with } else { &mut without }) += 1;
+        few_headers += usize::from(few);
+    }
+    assert!(with > 5 && without > 5 && few_headers > 2, "{with}, {without}, {few_headers}");
+}
+
+/// No sheet speaks of a circulation pump on a board that has none, the sum for the heater allowance
+/// and its example included.
+#[test]
+fn a_circulation_pump_that_is_not_there_is_not_spoken_of() {
+    let mut sums = 0;
+    for seed in 0..300 {
+        let board = compile::sound(&generate::boards::generate(seed));
+        let all = lidsheet::decide::services(&board);
+        let mut served = all.iter().flat_map(|service| &service.served);
+        let circulation = lidsheet::board::Device::Circulation;
+        if board.columns.contains(&circulation) || served.any(|it| it.device == circulation) {
+            continue;
+        }
+        let all = words(&good(&board, &[]).blocks, true);
+        for text in &all {
+            let lower = text.to_lowercase();
+            assert!(!lower.contains("circulation pump"), "seed {seed}: {text}");
+        }
+        sums += usize::from(all.iter().any(|text| text == "Remaining for your breaker"));
+        if sums > 4 {
+            return;
+        }
+    }
+    panic!("only {sums} boards");
+}
+
 #[test]
 fn every_link_leads_to_a_place_that_is_there() {
     for name in ["heron-8", "wren-3", "curlew-10"] {

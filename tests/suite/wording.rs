@@ -23,6 +23,7 @@ const NEVER: &[(&str, &str)] = &[
     ("coloured", "colored"),
     ("grey", "gray"),
     ("earth", "ground"),
+    ("mains", "supply, or line"),
     ("plate", "nameplate"),
     ("plates", "nameplates"),
     ("socket", "header"),
@@ -114,6 +115,7 @@ fn no_demo_board_uses_one_either() {
         texts.extend(board.panels.iter().flat_map(|p| [p.title.clone(), p.choose_layout.clone()]));
         texts.extend(board.headers.iter().map(|header| header.title.clone()));
         texts.extend(board.supplies.iter().map(|supply| supply.title.clone()));
+        texts.extend(board.sockets.iter().map(|socket| socket.title.clone()));
         for setting in board.banks.iter().flat_map(|b| &b.fields).flat_map(|f| &f.settings) {
             if let lidsheet::board::Meaning::Words(words) = &setting.meaning {
                 texts.push(words.clone());

@@ -12,7 +12,7 @@ use lidsheet::document::{Block, Document, ListKind, Signal, plain_text};
 use lidsheet::figure;
 use lidsheet::page::{Paper, lay_out};
 use lidsheet::scene::Scene;
-use lidsheet::sheet::{Figure, SoundJob, Templates, lid_insert, work_card};
+use lidsheet::sheet::{Figure, SoundJob, Templates, figures, lid_insert, wiring_sheets, work_card};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 use lidsheet::words::Words;
@@ -389,6 +389,18 @@ fn every_card_is_clear_at_arms_length() {
     }
 }
 
+/// A control box has a cover, whatever else a lid can be.
+#[test]
+fn the_insert_goes_inside_the_cover() {
+    for (name, planned) in all_jobs() {
+        let document = card(&planned);
+        let actions: Vec<String> =
+            steps(&document).into_iter().flat_map(|step| step.actions).collect();
+        let wanted = format!("Put the lid insert of job {} inside the cover.", planned.job.name);
+        assert!(actions.contains(&wanted), "{name}: {actions:?}");
+    }
+}
+
 /// With its template emptied, each safety message and each rule of work is still there.
 #[test]
 fn no_template_can_take_a_caution_away() {
@@ -409,6 +421,16 @@ fn no_template_can_take_a_caution_away() {
         "At J1, J2, J3 it connects to L2",
         "WARNING A plug put in end for end",
         "Close and fasten the cover before you turn the supply on",
+        "Every box above is ticked. No strand is loose",
+        "Measure from PE to bare metal",
+        "Compare the fuses",
+        "Read the breaker: 50 A, not larger",
+        "Put the lid insert of job 2231 inside the cover",
+        "Turn the supply on. The panel shows layout 7 and no fault",
+        "The correct device runs at each speed",
+        "The water gets warmer",
+        "Press TEST on the ground-fault protection",
+        "If a check fails, turn the supply off",
     ] {
         assert!(bare.contains(wanted), "nothing says `{wanted}`");
         assert_eq!(whole.matches(wanted).count(), 1, "`{wanted}`");
@@ -434,6 +456,10 @@ fn what_a_board_lacks_is_not_spoken_of() {
     let (space, set) = (vec![Figure::no_board_plan()], &mut Typesetter::new());
     let insert = lid_insert(&job, space, set, Paper::A4, &templates, &mut problems);
     let insert = insert.expect("it is made");
+    no_word_of_what_lacks(&words(&insert.blocks));
+    let drawn = figures(&board, &Words::english(), set, Paper::A4);
+    let sheets = wiring_sheets(&board, &drawn, &templates, &mut problems).expect("they are made");
+    no_word_of_what_lacks(&words(&sheets.blocks));
     let front = insert.blocks.iter().position(|block| *block == Block::PageBreak);
     said.extend(words(&insert.blocks[..front.expect("a back")]));
     let said = said.join(" ").to_lowercase().replace("disconnect (shut-off switch)", "");
@@ -441,6 +467,21 @@ fn what_a_board_lacks_is_not_spoken_of() {
         assert!(!said.contains(word), "{word}: {said}");
     }
     assert!(said.contains("enter layout number 1"), "{said}");
+}
+
+/// The same of a whole insert with its fault finder, and of wiring sheets: there are switches in them
+/// that are on no board, and the panelboard of the building.
+fn no_word_of_what_lacks(said: &[String]) {
+    for text in said {
+        let lower = text.to_lowercase();
+        assert!(!lower.contains("switch bank"), "{text}");
+        for word in lower.split(|c: char| !c.is_alphabetic()) {
+            let lacks = ["jumper", "link", "panel", "button"].iter();
+            let mut lacks = lacks.filter(|one| word.strip_suffix('s').unwrap_or(word) == **one);
+            assert_eq!(lacks.next(), None, "{text}");
+        }
+    }
+    assert!(said.iter().any(|text| text.starts_with("Fault finder")), "it is judged, too");
 }
 
 fn text_of(planned: &PlannedJob) -> String {

@@ -24,8 +24,8 @@ use serde::Serialize;
 use super::markdown::escaped;
 use super::panel::panel_prose;
 use crate::board::{Board, Device, Fuse, LayoutSet};
-use crate::decide::Finding;
 use crate::decide::mistakes::PlannedCase;
+use crate::decide::{Finding, services};
 use crate::english::capital;
 use crate::figure::places;
 use crate::units::Amps;
@@ -46,6 +46,8 @@ struct Facts {
     columns: Vec<String>,
     /// Whether one of them is the circulation pump, whatever it is called.
     has_circulation: bool,
+    /// Whether a header can serve a circulation pump, with a column for it or without.
+    runs_circulation: bool,
     layouts: Vec<layouts::Layout>,
     /// Pairs of layouts that differ in the circulation pump only.
     pairs: Vec<layouts::Pair>,
@@ -184,6 +186,7 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
         fuses: headers::fuses(words, board),
         columns: board.columns.iter().map(|device| words.device_name(*device)).collect(),
         has_circulation: board.columns.contains(&Device::Circulation),
+        runs_circulation: runs_circulation(board),
         layouts: layouts::layouts(board),
         pairs: layouts::pairs(board),
         questions: layouts::questions(words, board),
@@ -210,6 +213,12 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
             })
             .collect(),
     }
+}
+
+/// Whether the board can run a dedicated circulation pump, whether its layouts ask for one or not.
+fn runs_circulation(board: &Board) -> bool {
+    let all = services(board);
+    all.iter().flat_map(|service| &service.served).any(|it| it.device == Device::Circulation)
 }
 
 /// What a drawing shows: its name without the number at the end.

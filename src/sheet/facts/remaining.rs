@@ -135,15 +135,24 @@ pub struct Example {
     line: String,
     left: String,
     nec: bool,
-    circulation: String,
-    circulation_counted: String,
+    /// `None` on a board that runs none.
+    circulation: Option<Circulation>,
+    /// What is left for the pumps.
     rest: String,
     pump: String,
     /// How many such pumps fit.
     times: u32,
 }
 
-/// Loads of the worked example, A: a small circulation pump, and jet pumps of which the first that
+/// The circulation pump of the example.
+#[derive(Serialize)]
+struct Circulation {
+    amps: String,
+    /// What it takes of the breaker.
+    counted: String,
+}
+
+/// Loads of the worked example, A: a small circulation pump where the board runs one, and jet pumps of which the first that
 /// leads to a setting of the bank is taken. Only an example; the sheet says so.
 const CIRCULATION: f64 = 1.4;
 const PUMPS: [f64; 4] = [10.0, 8.0, 12.0, 6.0];
@@ -153,6 +162,7 @@ const PUMPS: [f64; 4] = [10.0, 8.0, 12.0, 6.0];
 pub fn example(words: &Words, board: &Board) -> Option<Example> {
     let allowances = allowances(board);
     let loads = || PUMPS.into_iter();
+    let has_circulation = super::runs_circulation(board);
     for headroom in headrooms(board) {
         for case in &headroom.cases {
             let Outcome::On(on) = &case.outcome else { continue };
@@ -162,7 +172,7 @@ pub fn example(words: &Words, board: &Board) -> Option<Example> {
                 // What is printed as left, to a tenth, rounded down: the reader can follow the sum.
                 let start = (left.amps.0 * 10.0 + 1e-6).floor() / 10.0;
                 let counted = CIRCULATION * headroom.rules.rules.continuous_factor();
-                let rest = start - counted;
+                let rest = if has_circulation { start - counted } else { start };
                 let times = (rest / pump).floor();
                 if times < 1.0 || !allowances.iter().any(|a| f64::from(*a) == times) {
                     continue;
@@ -174,8 +184,8 @@ pub fn example(words: &Words, board: &Board) -> Option<Example> {
                     line: left.line.to_string(),
                     left: amps(start),
                     nec: headroom.rules.rules == Rules::Nec,
-                    circulation: amps(CIRCULATION),
-                    circulation_counted: amps(counted),
+                    circulation: has_circulation
+                        .then(|| Circulation { amps: amps(CIRCULATION), counted: amps(counted) }),
                     rest: amps(rest),
                     pump: amps(pump),
                     times: times as u32,

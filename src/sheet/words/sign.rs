@@ -4,15 +4,13 @@ use crate::board::{BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::mistakes::{Limit, Observation, PlannedCase, Sign, State};
+use crate::decide::usual;
 use crate::units::Watts;
 use crate::words::Words;
 
-/// Whether a panel has a button for it; the board runs the others by itself. Common practice.
-pub fn has_button(device: Device) -> bool {
-    match device {
-        Device::Pump(_) | Device::Blower | Device::Light | Device::Sound => true,
-        Device::Heater | Device::Circulation | Device::Ozonator => false,
-    }
+/// Whether a device is run by a button: the board has a panel, and a panel has a button for it.
+pub fn has_button(board: &Board, device: Device) -> bool {
+    !board.panels.is_empty() && usual::has_button(device)
 }
 
 /// Whether it hums on too low a voltage.
@@ -23,11 +21,13 @@ fn is_motor(device: Device) -> bool {
 /// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
 pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
     match (sign, sign.device()) {
-        (Sign::SpareButton(device), _) if has_button(device) => words.spare_button(device),
+        (Sign::SpareButton(device), _) if has_button(board, device) => words.spare_button(device),
         (Sign::SpareButton(device), _) => words.spare_call(device),
         (Sign::MetalLive(device), _) => words.metal_is_live(device),
-        (Sign::OtherButton(device, role), _) if has_button(role) => words.button_runs(role, device),
-        (_, Some(device)) => words.device_does(device, &does(words, sign, &[])),
+        (Sign::OtherButton(device, role), _) if has_button(board, role) => {
+            words.button_runs(role, device)
+        }
+        (_, Some(device)) => words.device_does(device, &does(words, board, sign, &[])),
         (Sign::AllMetalLive, _) => words.all_metal_is_live(),
         (Sign::AllUngrounded, _) => words.nothing_is_grounded(),
         (Sign::GroundFaultTrips, _) => words.ground_fault_trips(),
@@ -52,7 +52,7 @@ pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
 
 /// What a device does by a sign that is about it: `does nothing`. `speeds` are those that it can
 /// have; empty if that is not known. Nothing for a sign that is about no device.
-pub fn does(words: &Words, sign: Sign, speeds: &[Speeds]) -> String {
+pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> String {
     let one = speeds.contains(&Speeds::One) || !speeds.contains(&Speeds::Two);
     let two = speeds.contains(&Speeds::Two) || !speeds.contains(&Speeds::One);
     match sign {
@@ -64,14 +64,16 @@ pub fn does(words: &Words, sign: Sign, speeds: &[Speeds]) -> String {
         Sign::RunsHot(_) => words.does_work_weakly(),
         Sign::NeverStops(_) => words.does_never_stop(),
         Sign::DoesNothing(_) => words.does_nothing(),
-        Sign::OnlyHigh(_) => match (one, two) {
-            (true, true) => words.does_high_only_or_second_press(),
-            (false, _) => words.does_high_only(),
-            (true, false) => words.does_second_press(),
+        Sign::OnlyHigh(device) => match (one, two, has_button(board, device)) {
+            (true, true, true) => words.does_high_only_or_second_press(),
+            (true, true, false) => words.does_high_only_or_on_command(),
+            (false, ..) => words.does_high_only(),
+            (true, false, true) => words.does_second_press(),
+            (true, false, false) => words.does_on_command(),
         },
         Sign::OnlyLow(_) => words.does_low_only(),
         Sign::SpeedsSwapped(_) => words.does_swap_speeds(),
-        Sign::OtherButton(_, role) if has_button(role) => words.does_run_on_button(role),
+        Sign::OtherButton(_, role) if has_button(board, role) => words.does_run_on_button(role),
         Sign::OtherButton(_, role) => words.does_run_in_place(role),
         Sign::HeaterNever => words.does_never_come_on(),
         Sign::HeaterSlow => words.does_heat_slowly(),
@@ -122,7 +124,8 @@ pub fn observed(
         }
         (Sign::OnlyHigh(device), _) => Some(match is_two(planned, device) {
             true => words.high_only(device),
-            false => words.second_press_only(device),
+            false if has_button(planned.board, device) => words.second_press_only(device),
+            false => words.on_command_only(device),
         }),
         (Sign::HeaterSlow, Some(volts)) => planned.wiring.heater.map(|heater| {
             let part = volts.0 / heater.element.at.0;

@@ -103,6 +103,27 @@ pub fn of_svg(file: &str, per_mm: f32) -> Picture {
 pub fn both(scene: &lidsheet::scene::Scene, per_mm: u8) -> (Picture, Picture) {
     use lidsheet::document::{Block, Document};
     use lidsheet::page::{Paper, Role, lay_out};
+    let figure = Block::Figure {
+        scene: scene.clone(),
+        alternative: "A drawing".into(),
+        caption: Vec::new(),
+        anchor: None,
+    };
+    // A board plan alone on its page is as wide as the page is high.
+    let on_its_page = match scene.size.width > Paper::A4.area().width() {
+        true => vec![Block::Landscape(vec![figure])],
+        false => vec![Block::PageBreak, figure],
+    };
+    // Bookmarks are required, so there must be a heading; the drawing has its own page.
+    let mut blocks = vec![
+        Block::Heading {
+            level: 1,
+            text: vec![lidsheet::document::Inline::Plain("A drawing".into())],
+            anchor: None,
+        },
+        Block::Paragraph(vec![lidsheet::document::Inline::Plain("On the next page.".into())]),
+    ];
+    blocks.extend(on_its_page);
     let document = Document {
         signal_words: lidsheet::document::Signal::ALL.map(|signal| signal.word().to_owned()),
         title: "A drawing".into(),
@@ -113,22 +134,7 @@ pub fn both(scene: &lidsheet::scene::Scene, per_mm: u8) -> (Picture, Picture) {
         foot: String::new(),
         page_of: String::new(),
         density: lidsheet::document::Density::Roomy,
-        blocks: vec![
-            // Bookmarks are required, so there must be a heading; the drawing has its own page.
-            Block::Heading {
-                level: 1,
-                text: vec![lidsheet::document::Inline::Plain("A drawing".into())],
-                anchor: None,
-            },
-            Block::Paragraph(vec![lidsheet::document::Inline::Plain("On the next page.".into())]),
-            Block::PageBreak,
-            Block::Figure {
-                scene: scene.clone(),
-                alternative: "A drawing".into(),
-                caption: Vec::new(),
-                anchor: None,
-            },
-        ],
+        blocks,
     };
     let pages = lay_out(&document, Paper::A4, &mut lidsheet::text::Typesetter::new());
     let figure = pages.nodes.iter().find_map(|node| match &node.role {

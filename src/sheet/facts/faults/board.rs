@@ -2,15 +2,15 @@
 
 use minijinja::Value;
 
-use super::super::super::words::{expected, pins, way_numbers};
+use super::super::super::words::{expected, has_button, pins, way_numbers};
 use super::super::{layout_words, link, socket_link};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
-use super::{Finder, FinderCase, Place, gathered};
+use super::{Finder, FinderCase, Place, gathered, voltage_check};
 use crate::board::{
-    Bank, BankId, Board, Device, Effect, Feed, Field, FuseId, HeaderId, Heater, LayoutSet, Meaning,
-    Speeds, Supply, SupplyId,
+    Bank, BankId, Board, Device, Effect, Feed, Field, HeaderId, Heater, LayoutSet, Meaning, Speeds,
+    Supply, SupplyId,
 };
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
@@ -43,13 +43,6 @@ impl<'a> OfBoard<'a> {
             .collect();
         served.sort_by_key(|(device, header, ..)| (*device, *header));
         Self { words, board, served }
-    }
-
-    fn headers(&self, device: Device) -> Vec<HeaderId> {
-        let ours = self.served.iter().filter(|(known, ..)| *known == device);
-        let mut headers: Vec<HeaderId> = ours.map(|(_, header, ..)| *header).collect();
-        headers.dedup();
-        headers
     }
 
     /// The layouts under which `header` serves `device`, with that number of speeds or any.
@@ -196,11 +189,11 @@ impl FinderCase<Instance> for OfBoard<'_> {
         ours.map(|(_, _, speeds, _)| *speeds).collect()
     }
 
-    fn fuses(&self, device: Device) -> Vec<FuseId> {
-        let headers = self.headers(device).into_iter();
-        let mut all: Vec<FuseId> = headers.filter_map(|header| self.board[header].fuse).collect();
-        all.dedup();
-        all
+    fn headers(&self, device: Device) -> Vec<HeaderId> {
+        let ours = self.served.iter().filter(|(known, ..)| *known == device);
+        let mut headers: Vec<HeaderId> = ours.map(|(_, header, ..)| *header).collect();
+        headers.dedup();
+        headers
     }
 
     fn has_neutral(&self) -> bool {
@@ -283,10 +276,7 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 let lands = words.landing_by_supply(&words.and(&codes));
                 (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
-            CheckTarget::House => {
-                let expected = self.expected(own.as_slice());
-                (Key::Voltage, words.check_voltage(), expected, Place::Supply)
-            }
+            CheckTarget::House => return voltage_check(own, Some(sign), self),
         };
         (key, CheckWords { what, correct, see: vec![self.see(see)] })
     }
@@ -315,8 +305,11 @@ impl FinderCase<Instance> for OfBoard<'_> {
     }
 
     /// The samples leave out some layouts, so that a list of devices would not be whole.
-    fn spare(&self, _: &[Device]) -> String {
-        self.words.some_spare_button()
+    fn spare(&self, devices: &[Device]) -> String {
+        match devices.iter().any(|device| has_button(self.board, *device)) {
+            true => self.words.some_spare_button(),
+            false => self.words.some_spare_call(),
+        }
     }
 
     fn settings(&self, faults: &[Fault<Instance>]) -> Vec<SignRow> {

@@ -1,7 +1,7 @@
 //! The signs of devices: what several do is one sign.
 
 use super::row::{CheckRow, SignRow, in_order, united};
-use super::{FinderCase, checks, fuse_check, names, usual};
+use super::{FinderCase, checks, fuse_check, fuses, names, usual};
 use crate::board::Device;
 use crate::decide::faults::Fault;
 use crate::decide::mistakes::Sign;
@@ -87,19 +87,19 @@ fn signs_of<M: Clone>(
     for (sign, fault) in signs {
         let mut checks = fault.map(|fault| checks(Some(device), fault, case)).unwrap_or_default();
         if matches!(sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
-            checks.extend(fuse_check(&case.fuses(device), case));
+            checks.extend(fuse_check(&fuses(device, case), case));
         }
         checks.extend(usual::checks(Symptom::Seen(sign), case));
         let checks = in_order(checks);
         match sign {
             _ if checks.is_empty() => {}
-            Sign::OtherButton(_, role) if has_button(role) => {
+            Sign::OtherButton(_, role) if has_button(case.board(), role) => {
                 match buttons.iter_mut().find(|(_, known)| *known == checks) {
                     Some((roles, _)) => roles.push(role),
                     None => buttons.push((vec![role], checks)),
                 }
             }
-            sign => rows.push((order(sign), does(words, sign, &speeds), checks)),
+            sign => rows.push((order(sign), does(words, case.board(), sign, &speeds), checks)),
         }
     }
     for (roles, checks) in buttons {

@@ -6,8 +6,8 @@ use super::super::super::words::{bank, expected, landing_of, look, pins};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
-use super::{Finder, FinderCase, Place, gathered, terminal_ids};
-use crate::board::{BankId, Board, Device, FuseId, Heater, Speeds};
+use super::{Finder, FinderCase, Place, gathered, terminal_ids, voltage_check};
+use crate::board::{BankId, Board, Device, HeaderId, Heater, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
 use crate::decide::usual::{Share, Symptom, Work};
@@ -74,8 +74,8 @@ impl FinderCase<Mistake> for OfJob<'_> {
         self.plan(device).map(|plan| plan.speeds).into_iter().collect()
     }
 
-    fn fuses(&self, device: Device) -> Vec<FuseId> {
-        self.plan(device).and_then(|plan| plan.fuse).into_iter().collect()
+    fn headers(&self, device: Device) -> Vec<HeaderId> {
+        self.plan(device).map(|plan| plan.header).into_iter().collect()
     }
 
     fn has_neutral(&self) -> bool {
@@ -99,6 +99,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         Value::from(match place {
             Place::Plan | Place::Voltages => self.words.see_plan(),
             Place::Supply => self.words.see_supply(),
+            Place::Layouts if self.planned.board.panels.is_empty() => self.words.see_first_page(),
             Place::Layouts => self.words.see_panel(),
             Place::Header(code) | Place::Bank(code) => code.to_owned(),
         })
@@ -113,7 +114,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         expected(self.words, board, &[supply], &pairs)
     }
 
-    fn check(&self, own: Option<Device>, _: Sign, check: &Check<Mistake>) -> (Key, CheckWords) {
+    fn check(&self, own: Option<Device>, sign: Sign, check: &Check<Mistake>) -> (Key, CheckWords) {
         let (words, board) = (self.words, self.planned.board);
         let (key, what, correct, see) = match check.target {
             CheckTarget::Layout => {
@@ -147,10 +148,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
                 let lands = landing_of(words, board, supply, &terminals);
                 (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
-            CheckTarget::House => {
-                let expected = self.expected(own.as_slice());
-                (Key::Voltage, words.check_voltage(), expected, Place::Supply)
-            }
+            CheckTarget::House => return voltage_check(own, Some(sign), self),
         };
         (key, CheckWords { what, correct, see: vec![self.see(see)] })
     }
@@ -196,7 +194,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
     }
 
     fn spare(&self, devices: &[Device]) -> String {
-        super::spare_words(self.words, devices)
+        super::spare_words(self.words, self.planned.board, devices)
     }
 
     fn settings(&self, faults: &[Fault<Mistake>]) -> Vec<SignRow> {

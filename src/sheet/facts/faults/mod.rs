@@ -1,6 +1,6 @@
 //! The fault finder for a template: from what is noticed to what to check, as a matrix. Beside what
-//! was simulated there are the fuse of a header and usual causes that no mistake of wiring makes; they
-//! are marked as common practice ([`CheckRow::of_practice`]).
+//! was simulated there are fuses, a reading of the supply and usual causes that no mistake of wiring
+//! makes; they are marked as common practice ([`CheckRow::of_practice`]).
 
 mod board;
 mod devices;
@@ -14,7 +14,7 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::super::words::{has_button, noticed};
-use crate::board::{Board, Device, FuseId, Heater, Speeds, TerminalId};
+use crate::board::{Board, Device, FuseId, HeaderId, Heater, Speeds, TerminalId};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::usual::{Share, Symptom, WHOLE, Work};
@@ -58,8 +58,8 @@ trait FinderCase<M> {
     fn devices(&self) -> Vec<Device>;
     /// The speeds that a device can have.
     fn speeds(&self, device: Device) -> Vec<Speeds>;
-    /// The fuses in front of a device.
-    fn fuses(&self, device: Device) -> Vec<FuseId>;
+    /// The headers that a device can be at.
+    fn headers(&self, device: Device) -> Vec<HeaderId>;
     /// Whether the supply has, or can have, a neutral.
     fn has_neutral(&self) -> bool;
     /// The heater's element, if it is known, and what it gives.
@@ -71,7 +71,7 @@ trait FinderCase<M> {
     fn see(&self, place: Place<'_>) -> Value;
     /// What a meter reads where a sign is looked for: at the terminals of `devices`, or at all.
     fn expected(&self, devices: &[Device]) -> String;
-    /// A check under a sign, all but the voltage. `own` is the device that the sign is about.
+    /// A check under a sign. `own` is the device that the sign is about.
     fn check(&self, own: Option<Device>, sign: Sign, check: &Check<M>) -> (Key, CheckWords);
     /// A check of all devices at once, in the list of what nobody notices.
     fn check_all(&self, thing: CheckTarget) -> HiddenCheck;
@@ -87,6 +87,14 @@ fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder 
     let mut signs = whole(faults, case);
     signs.extend(devices::of_devices(faults, case));
     Finder { hidden: hidden(faults, case), signs }
+}
+
+/// The fuses in front of a device.
+fn fuses<M>(device: Device, case: &impl FinderCase<M>) -> Vec<FuseId> {
+    let headers = case.headers(device).into_iter();
+    let mut all: Vec<FuseId> = headers.filter_map(|header| case.board()[header].fuse).collect();
+    all.dedup();
+    all
 }
 
 /// Every technician looks at the fuse.
@@ -135,9 +143,6 @@ fn checks<M: Clone>(
 ) -> Vec<CheckRow> {
     let one = |check: &Check<M>| {
         let rank = crate::decide::usual::share(fault.sign, check.target);
-        if check.target == CheckTarget::House {
-            return voltage_check(own, Some(fault.sign), case);
-        }
         let (key, words) = case.check(own, fault.sign, check);
         CheckRow::new(key, rank, words)
     };
@@ -149,7 +154,7 @@ fn voltage_check<M>(
     own: Option<Device>,
     sign: Option<Sign>,
     case: &impl FinderCase<M>,
-) -> CheckRow {
+) -> (Key, CheckWords) {
     let words = case.words();
     let mut devices: Vec<Device> = own.into_iter().collect();
     if sign == Some(Sign::HeaterNever) {
@@ -161,7 +166,7 @@ fn voltage_check<M>(
         correct: case.expected(&devices),
         see: vec![case.see(Place::Supply)],
     };
-    CheckRow::new(Key::Voltage, (Share::Seldom, Work::Live), check)
+    (Key::Voltage, check)
 }
 
 /// What the board moves water with for the heater, as the simulation takes it: the circulation pump,
@@ -227,37 +232,42 @@ fn symptom<M: Clone>(
         Symptom::Burnt => words.symptom_burnt(),
         Symptom::TestDoesNotTrip => words.symptom_test(),
         Symptom::Seen(sign) => capital(&noticed(words, case.board(), sign)),
-        Symptom::PanelDead => words.symptom_panel(),
+        Symptom::PanelDead if !case.board().panels.is_empty() => words.symptom_panel(),
         Symptom::SeveralDead => words.symptom_several(),
         Symptom::NoWater if has(|d| matches!(d, Device::Pump(_))) => words.symptom_no_water(),
         Symptom::TooHot if has(|d| *d == Device::Heater) => words.symptom_too_hot(),
-        Symptom::NoWater | Symptom::TooHot => return None,
+        Symptom::PanelDead | Symptom::NoWater | Symptom::TooHot => return None,
     };
     let mut all = usual::checks(symptom, case);
     let found = faults.iter().find(|fault| symptom == Symptom::Seen(fault.sign));
     all.extend(found.into_iter().flat_map(|fault| checks(None, fault, case)));
     all.extend(case.by_hand(symptom));
+    if symptom == Symptom::SeveralDead {
+        all.extend(fuse_check(&shared_fuses(case), case));
+    }
     if matches!(symptom, Symptom::PanelDead | Symptom::SeveralDead) {
-        all.extend(
-            fuse_check(&shared_fuses(case), case).filter(|_| symptom == Symptom::SeveralDead),
-        );
-        all.push(voltage_check(None, None, case).of_practice());
+        let (key, words) = voltage_check(None, None, case);
+        all.push(CheckRow::new(key, (Share::Seldom, Work::Live), words).of_practice());
     }
     (!all.is_empty()).then(|| SignRow { noticed, checks: in_order(all) })
 }
 
-/// The fuses that serve more than one device.
+/// The fuses that several headers are on.
 fn shared_fuses<M>(case: &impl FinderCase<M>) -> Vec<FuseId> {
-    let mut all: Vec<FuseId> =
-        case.devices().into_iter().flat_map(|device| case.fuses(device)).collect();
+    let mut headers: Vec<HeaderId> =
+        case.devices().into_iter().flat_map(|device| case.headers(device)).collect();
+    headers.sort();
+    headers.dedup();
+    let fuses = headers.into_iter().filter_map(|header| case.board()[header].fuse);
+    let mut all: Vec<FuseId> = fuses.collect();
     all.sort();
     let shared = all.chunk_by(|a, b| a == b).filter(|same| same.len() > 1);
     shared.filter_map(|same| same.first().copied()).collect()
 }
 
-fn spare_words(words: &Words, devices: &[Device]) -> String {
+fn spare_words(words: &Words, board: &Board, devices: &[Device]) -> String {
     let (buttons, others): (Vec<Device>, Vec<Device>) =
-        devices.iter().copied().partition(|device| has_button(*device));
+        devices.iter().copied().partition(|device| has_button(board, *device));
     let (with_button, called) = (names(words, &buttons), names(words, &others));
     match (buttons.is_empty(), others.is_empty()) {
         (false, true) => words.spare_buttons(&with_button),

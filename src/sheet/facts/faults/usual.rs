@@ -2,9 +2,10 @@
 
 use minijinja::Value;
 
-use super::FinderCase;
 use super::row::{CheckRow, CheckWords, Key};
+use super::{FinderCase, fuses};
 use crate::decide::heater::resistance_ohms;
+use crate::decide::mistakes::Sign;
 use crate::decide::usual::{Cause, Equipment, Share, Symptom, usual_causes};
 use crate::units::Watts;
 
@@ -17,12 +18,25 @@ const FAHRENHEIT_GALLONS: f64 = 409.0;
 /// is not read, and whom these do not help needs a technician.
 const MOST: usize = 4;
 
-/// The usual causes of a symptom, as far as they can be with what is fitted.
+/// The usual causes of a symptom, as far as they can be with what is fitted. Under a fuse stand those
+/// of what is behind it, all of them.
 pub fn checks<M>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
-    let devices = case.devices();
-    let equipment = Equipment { devices: &devices, neutral: case.has_neutral() };
+    let mut devices = case.devices();
+    if let Symptom::Seen(Sign::FuseBlows(fuse)) = symptom {
+        devices.retain(|device| fuses(*device, case).contains(&fuse));
+    }
+    let panel = !case.board().panels.is_empty();
+    let equipment = Equipment { devices: &devices, neutral: case.has_neutral(), panel };
     let found = usual_causes(symptom).iter().filter(|(cause, _)| cause.can_be(equipment));
-    found.filter_map(|(cause, share)| check(*cause, *share, case)).take(MOST).collect()
+    found.filter_map(|(cause, share)| check(*cause, *share, case)).take(most(symptom)).collect()
+}
+
+/// How many usual causes stand under a symptom.
+fn most(symptom: Symptom) -> usize {
+    match symptom {
+        Symptom::Seen(Sign::FuseBlows(_)) => usize::MAX,
+        _ => MOST,
+    }
 }
 
 /// `None` where a number that it is about is not known.
@@ -68,7 +82,13 @@ fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)>
         Cause::WetPlug => (w.usual_wet_plug(), w.usual_wet_plug_correct()),
         Cause::Cord => (w.usual_cord(), w.usual_cord_correct()),
         Cause::RelayOpen => (w.usual_relay_open(), w.usual_relay_open_correct()),
-        Cause::RelayWelded => (w.usual_relay_welded(), w.usual_relay_welded_correct()),
+        Cause::RelayWelded => {
+            let what = match case.board().jumpers.is_empty() {
+                true => w.usual_relay_welded_fixed(),
+                false => w.usual_relay_welded(),
+            };
+            (what, w.usual_relay_welded_correct())
+        }
         Cause::PanelPlug => (w.usual_panel_plug(), w.usual_panel_plug_correct()),
         Cause::Button => (w.usual_button(), w.usual_button_correct()),
         Cause::Off => (w.usual_off(), w.usual_off_correct()),
@@ -93,4 +113,64 @@ fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)>
         Cause::OutdoorWet => (w.usual_outdoor_wet(), w.usual_outdoor_wet_correct()),
         Cause::GroundOpen => (w.usual_ground_open(), w.usual_ground_open_correct()),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::board::{Device, FuseId};
+    use crate::decide::usual::WHOLE;
+
+    const DEVICES: [Device; 7] = [
+        Device::Heater,
+        Device::Pump(1),
+        Device::Circulation,
+        Device::Blower,
+        Device::Ozonator,
+        Device::Light,
+        Device::Sound,
+    ];
+
+    fn symptoms() -> Vec<Symptom> {
+        let signs = DEVICES.into_iter().flat_map(|device| {
+            [
+                Sign::DoesNothing(device),
+                Sign::RunsHot(device),
+                Sign::NeverStops(device),
+                Sign::OnlyHigh(device),
+                Sign::OnlyLow(device),
+            ]
+        });
+        let heater = [Sign::HeaterNever, Sign::HeaterSlow, Sign::HeaterGoesOff];
+        let signs = signs.chain(heater).map(Symptom::Seen);
+        WHOLE.into_iter().chain(signs).collect()
+    }
+
+    /// Each cause is on a sheet for some equipment, and the likeliest is the first.
+    #[test]
+    fn no_cause_is_listed_that_no_sheet_has_room_for() {
+        let mut all = symptoms();
+        all.push(Symptom::Seen(Sign::FuseBlows(FuseId(0))));
+        for symptom in all {
+            let causes = usual_causes(symptom);
+            assert!(causes.is_sorted_by_key(|(_, share)| *share), "{symptom:?}");
+            let mut reached = Vec::new();
+            for set in 0..1_u32 << (DEVICES.len() + 3) {
+                let has = |bit: usize| set & 1 << bit != 0;
+                let devices = DEVICES.iter().enumerate().filter(|(bit, _)| has(*bit));
+                let devices: Vec<Device> = devices.map(|(_, device)| *device).collect();
+                let [neutral, panel, element] = [7, 8, 9].map(has);
+                let equipment = Equipment { devices: &devices, neutral, panel };
+                let can_be = |(cause, _): &&(Cause, Share)| {
+                    let known = !matches!(cause, Cause::HeaterOpen | Cause::HeatRate);
+                    cause.can_be(equipment) && (element || known)
+                };
+                let listed = causes.iter().filter(can_be).take(most(symptom));
+                reached.extend(listed.map(|(cause, _)| *cause));
+            }
+            for (cause, _) in causes {
+                assert!(reached.contains(cause), "{symptom:?}: {cause:?}");
+            }
+        }
+    }
 }

@@ -3,6 +3,7 @@
 use crate::board::Job;
 use crate::decide::Finding;
 use crate::decide::findings::FactorUnknown;
+use crate::decide::supply_run::LIMIT_PERCENT;
 use crate::units::{Volts, Watts};
 use crate::words::Words;
 
@@ -35,6 +36,7 @@ fn warning(words: &Words, job: &Job, finding: &Finding) -> Vec<String> {
         Finding::RunDrop { drop, .. } => vec![words.warn_run_drop(
             &words.measure(drop.drop.0, 1, Volts::UNIT),
             &words.measure(drop.percent, 1, "%"),
+            &words.measure(LIMIT_PERCENT, 1, "%"),
         )],
         Finding::FactorUnknown(found) => factor_unknown(words, job, found),
         // These refuse the job: nothing of its plan may be followed, so it has no sheets.
