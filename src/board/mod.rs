@@ -15,7 +15,9 @@ pub mod voltage;
 pub use check::check;
 pub use device::{Device, Speeds};
 pub use handle::{Handle, HandleMap};
-pub use job::{Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, check_job};
+pub use job::{
+    Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals, check_job,
+};
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;
 pub use switch::{Bank, Effect, Field, Meaning, Setting};

@@ -5,6 +5,7 @@ use super::jumpers::{Amount, Fit, GroupOption, allowances};
 use super::loads::{ConductorLoad, conductor_loads, draws};
 use super::reason::{AllowanceReason, NeededReason};
 use super::rules::{Rules, RulesChoice, RulesReason, carries};
+use super::wire::load_limit;
 use crate::board::{Board, Conductor, Device, Job};
 use crate::units::Amps;
 
@@ -19,6 +20,8 @@ pub struct BreakerChoice {
     pub needed: Amps,
     /// Where that comes from.
     pub because: NeededReason,
+    /// What the heater counts for, where that does not follow from what it draws here.
+    pub heater: Option<HeaterCount>,
     /// The smallest standard size that carries it; `None` above the largest.
     pub smallest: Option<Amps>,
     /// The allowance that is taken; `None` if no switch sets one.
@@ -27,6 +30,16 @@ pub struct BreakerChoice {
     pub allowance_because: AllowanceReason,
     /// What each setting needs, the highest allowance first.
     pub settings: Vec<SettingNeed>,
+}
+
+/// A heater that counts for more than it draws: its element is for another voltage, and a breaker is
+/// sized by the current of its nameplate.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeaterCount {
+    /// The current of its nameplate.
+    pub nameplate: Amps,
+    /// What it draws here.
+    pub drawn: Amps,
 }
 
 /// What one setting of the heater allowance needs.
@@ -46,8 +59,17 @@ pub struct SettingNeed {
     pub most: Option<(Conductor, Amps)>,
     /// Whether the fitted breaker carries it.
     pub by_breaker: bool,
+    /// Whether the conductors of the supply run carry it, as far as that is known.
+    pub by_wire: bool,
     /// Whether every supply conductor keeps within what the board may carry.
     pub by_board: bool,
+}
+
+impl SettingNeed {
+    /// Whether the breaker, the supply run and the board carry it.
+    pub fn carried(&self) -> bool {
+        self.by_breaker && self.by_wire && self.by_board
+    }
 }
 
 /// The rules for a job: its own, or the supply's.
@@ -76,11 +98,20 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit) -> BreakerChoice {
         rules,
         needed,
         because,
+        heater: heater(fit, rules.rules),
         smallest: rules.rules.smallest_breaker(needed),
         allowance: fit.allowance,
         allowance_because: why(fit, &settings),
         settings,
     }
+}
+
+fn heater(fit: &Fit, rules: Rules) -> Option<HeaterCount> {
+    let plugged = fit.plugged.iter().find(|plugged| plugged.fitted.is_none())?;
+    let GroupOption { real, counted, .. } = &plugged.choice;
+    let nameplate = counted.high / rules.continuous_factor();
+    let apart = (nameplate - real.high).abs() > real.high * 1e-9;
+    apart.then_some(HeaterCount { nameplate: Amps(nameplate), drawn: Amps(real.high) })
 }
 
 fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules) -> SettingNeed {
@@ -111,6 +142,10 @@ fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules
         smallest: rules.smallest_breaker(amps),
         most: most.map(|load| (load.conductor, load.amps)),
         by_breaker,
+        by_wire: load_limit(board, job).is_none_or(|limit| {
+            let counted = job.marked.circuit.map_or(amps, |marked| marked.value);
+            carries(limit, counted) && real.iter().all(|load| carries(limit, load.amps))
+        }),
         by_board: max.is_none_or(|max| real.iter().all(|load| carries(max, load.amps))),
     }
 }
@@ -125,7 +160,7 @@ pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
             let mut less = fit.clone();
             let gone = less.plugged.remove(left_out);
             let need = need(board, job, &less, lowest, rules);
-            (need.by_breaker && need.by_board).then_some(gone.slot.device)
+            need.carried().then_some(gone.slot.device)
         })
         .collect()
 }
@@ -159,8 +194,11 @@ fn why(fit: &Fit, settings: &[SettingNeed]) -> AllowanceReason {
         return AllowanceReason::Highest;
     };
     match next.most {
-        Some((_, amps)) if next.by_breaker && !next.by_board => {
+        Some((_, amps)) if next.by_breaker && next.by_wire && !next.by_board => {
             AllowanceReason::Board { next: allowance, amps }
+        }
+        _ if next.by_breaker && !next.by_wire => {
+            AllowanceReason::Wire { next: allowance, needed: next.counted }
         }
         _ => AllowanceReason::Breaker { next: allowance, needed: next.counted },
     }

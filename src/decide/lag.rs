@@ -21,7 +21,7 @@
 use num_complex::Complex;
 
 use super::arcs::{LargestSum, Turning, largest_sum};
-use super::currents::{Running, dot, lagging};
+use super::currents::{Draw, Running, dot, lagging};
 use super::jumpers::{Amount, Fit, GroupOption, Plugged, allowances};
 use super::loads::ConductorLoad;
 use super::rules::carries;
@@ -102,6 +102,17 @@ pub fn lag(board: &Board, job: &Job, fit: &Fit, printed: &[ConductorLoad]) -> Op
     worse.then_some(Lag { unknown, conductors, breaker, board: over })
 }
 
+/// The largest difference of the currents in two conductors, whatever the power factors that nobody
+/// gives: which devices there are, and what they carry.
+pub fn between(
+    board: &Board,
+    job: &Job,
+    fit: &Fit,
+    [a, b]: [Conductor; 2],
+) -> (Vec<Device>, LargestSum) {
+    LagCase { board, job, fit }.largest_between(a, b)
+}
+
 #[derive(Clone, Copy)]
 struct LagCase<'a> {
     board: &'a Board,
@@ -172,6 +183,26 @@ impl LagCase<'_> {
     fn conductors(&self) -> impl Iterator<Item = Conductor> {
         let all = self.board[self.job.supply.value].conductors().into_iter();
         all.filter(|conductor| *conductor != Conductor::Pe)
+    }
+
+    /// The largest difference of the currents in two conductors: what a supply run takes from the
+    /// voltage between them, for each ohm of one.
+    fn largest_between(&self, a: Conductor, b: Conductor) -> (Vec<Device>, LargestSum) {
+        let late = lagging(LOWEST);
+        let all = self.fit.plugged.iter().filter_map(|plugged| {
+            let choice = &plugged.choice;
+            let flow = choice.flow?;
+            let along = flow.in_conductor(a) - flow.in_conductor(b);
+            let Amount { low, high } = choice.real;
+            let draw = Draw { along, low, high, class: plugged.class };
+            let latest = match self.power_factor(plugged) {
+                Some(_) => along,
+                None => along * late,
+            };
+            Some((plugged.slot.device, Turning { draw, latest }))
+        });
+        let (devices, draws): (Vec<Device>, Vec<Turning>) = all.unzip();
+        (devices, largest_sum(&draws, self.fit.allowance))
     }
 
     /// The most in a conductor; and each device that flows there, with the direction that its

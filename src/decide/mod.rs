@@ -26,11 +26,12 @@ pub mod supply_run;
 pub mod switches;
 pub mod usual;
 pub mod voltages;
+pub mod wire;
 
 #[cfg(test)]
 pub(crate) mod sample;
 
-pub use breaker::{BreakerChoice, SettingNeed};
+pub use breaker::{BreakerChoice, HeaterCount, SettingNeed};
 pub use exercises::{Exercise, Task, exercises};
 pub use faults::{board_faults, fault_finder};
 pub use findings::Finding;
@@ -51,3 +52,4 @@ pub use serving::{Served, Service, service, services};
 pub use supply_run::RunDrop;
 pub use switches::BankSetting;
 pub use voltages::{GroupVoltage, SupplyVoltages, group_voltage};
+pub use wire::{WireCheck, WireVerdict};

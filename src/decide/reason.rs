@@ -61,6 +61,13 @@ pub enum AllowanceReason {
         /// What it needs.
         needed: Amps,
     },
+    /// The next higher one loads the conductors of the supply run with more than they may carry.
+    Wire {
+        /// The next higher setting.
+        next: u8,
+        /// What it needs of them.
+        needed: Amps,
+    },
     /// The next higher one loads a supply conductor with more than the board may carry.
     Board {
         /// The next higher setting.

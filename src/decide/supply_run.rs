@@ -3,11 +3,13 @@
 //! Both conductors of a circuit lose voltage. What a device lacks is the difference of what its
 //! group's two conductors lose, and that is worst in another state than the current of either: it is
 //! found for the pair itself. For two equal and opposite currents this is 2 I R L, for a balanced
-//! three-phase load between lines the root of 3 times I R L. Reactance is left out: at these sizes
-//! it is small beside the resistance.
+//! three-phase load between lines the root of 3 times I R L. A device whose power factor nobody gives
+//! counts with the one that makes it worst, as for the currents. Reactance is left out: at these
+//! sizes it is small beside the resistance.
 
-use super::currents::{Draw, Running, worst};
+use super::currents::Running;
 use super::jumpers::Fit;
+use super::lag::between;
 use crate::board::{Board, Conductor, Device, Job, SupplyRun};
 use crate::standards::Clause;
 use crate::standards::conductors::Wire;
@@ -65,19 +67,8 @@ pub fn run_drop(board: &Board, job: &Job, run: &SupplyRun, fit: &Fit) -> Option<
     for [a, b] in pairs {
         let (Some(first), Some(second)) = (system.phasor(a), system.phasor(b)) else { continue };
         let volts = super::currents::size(first - second);
-        let (devices, draws): (Vec<Device>, Vec<Draw>) = fit
-            .plugged
-            .iter()
-            .filter_map(|plugged| {
-                let flow = plugged.choice.flow?;
-                let along = flow.in_conductor(a) - flow.in_conductor(b);
-                let real = plugged.choice.real;
-                let draw = Draw { along, low: real.low, high: real.high, class: plugged.class };
-                Some((plugged.slot.device, draw))
-            })
-            .unzip();
-        let found = worst(&draws, fit.allowance);
-        let drop = found.amount() * ohms;
+        let (devices, found) = between(board, job, fit, [a, b]);
+        let drop = found.amount * ohms;
         let percent = 100.0 * drop / volts;
         if largest.as_ref().is_none_or(|known| percent > known.percent * (1.0 + 1e-9)) {
             let running = devices.into_iter().zip(found.running);

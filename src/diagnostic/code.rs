@@ -283,6 +283,12 @@ codes! {
     VoltageEdge = "L623", Warning;
     /// Conductors that can carry more than is printed, as nobody gives a power factor.
     FactorUnknown = "L624", Warning;
+    /// Conductors of the supply run that are too thin for the breaker or the load.
+    WireTooThin = "L625", Error;
+    /// Conductors that suit only with terminals for 75 °C.
+    WireNeeds75 = "L626", Warning;
+    /// A nameplate of the circuit that allows for less than what is fitted draws.
+    MarkBelowLoad = "L627", Warning;
 
     // Prose.
     /// A sentence too long to follow.

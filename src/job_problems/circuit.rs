@@ -3,11 +3,16 @@
 use super::phrases::running;
 use crate::board::{Device, Job, Rules};
 use crate::decide::RunDrop;
-use crate::decide::findings::{BoardOverload, BreakerTooSmall, LargerBreaker, OddBreaker};
+use crate::decide::findings::{
+    BoardOverload, BreakerTooSmall, LargerBreaker, MarkBelowLoad, OddBreaker,
+};
 use crate::decide::supply_run::LIMIT_PERCENT;
+use crate::decide::wire::{ThinReason, TooThin};
 use crate::diagnostic::{Code, Problem};
 use crate::english::and;
 use crate::source::{Span, Spanned};
+use crate::standards::conductors::{Wire, WireSize};
+use crate::standards::{Clause, iec, nec};
 use crate::units::{Amps, fixed};
 
 pub fn odd_breaker(job: &Job, found: &OddBreaker) -> Problem {
@@ -83,6 +88,91 @@ pub fn board_overload(job: &Job, found: &BoardOverload) -> Problem {
     .label(format!("{} A, and the board may carry {max}", fixed(amps.0, 2)))
     .note(format!("it is worst with {}", running(with)))
     .help(help_without(without))
+}
+
+pub fn wire_too_thin(job: &Job, place: Span, found: &TooThin) -> Problem {
+    let breaker = job.breaker.value;
+    let wire = job.run.map_or_else(String::new, |run| run.wire.to_string());
+    let (message, label, clause) = match found.why {
+        ThinReason::Breaker(largest) => (
+            format!("a breaker of {breaker} does not protect {wire}"),
+            format!("protected by {largest} at most"),
+            by_size(job, nec::NEXT_SIZE_UP, iec::DESIGN_CLAUSE),
+        ),
+        ThinReason::SmallConductor(largest) => (
+            format!("a breaker of {breaker} does not protect {wire}"),
+            format!("a small conductor: {largest} at most"),
+            nec::SMALL_CONDUCTORS.clause,
+        ),
+        ThinReason::Load(load) => (
+            format!("{wire} may carry less than the load"),
+            format!("the load counts {} A", fixed(load.0, 2)),
+            by_size(job, nec::CONDUCTOR_LOAD, iec::DESIGN_CLAUSE),
+        ),
+    };
+    let help = match (found.would_do, job.run.and_then(|run| run.capacity)) {
+        (Some(size), _) => format!(
+            "{size} would do; or fit a smaller breaker, if it carries the load; a licensed \
+             electrician decides"
+        ),
+        (None, Some(capacity)) => format!(
+            "the job states that the conductors may carry {capacity}: run thicker ones; a licensed \
+             electrician decides"
+        ),
+        (None, None) => "no size in the tables would do; a licensed electrician decides".to_owned(),
+    };
+    Problem::new(Code::WireTooThin, place, message)
+        .label(label)
+        .other(job.breaker.span, "the breaker")
+        .note(match job.run.and_then(|run| run.capacity) {
+            Some(_) => clause.to_string(),
+            None => format!("{clause}; {ASSUMED}"),
+        })
+        .help(help)
+}
+
+/// What the tables of capacities suppose.
+const ASSUMED: &str = "for an ambient temperature of 30 \u{b0}C and no other circuit beside it";
+
+fn by_size(job: &Job, awg: Clause, metric: Clause) -> Clause {
+    match job.run.map(|run| run.wire.size) {
+        Some(WireSize::Mm2(_)) => metric,
+        Some(WireSize::Awg(_)) | None => awg,
+    }
+}
+
+pub fn wire_needs_75(job: &Job, place: Span, at_60: Amps, would_do: Option<Wire>) -> Problem {
+    let wire = job.run.map_or_else(String::new, |run| run.wire.to_string());
+    let mut help =
+        "read the marks of the terminals at the breaker and at the board: if both say 75 \u{b0}C, \
+                    write `terminals: 75 C`"
+            .to_owned();
+    if let Some(size) = would_do {
+        help = format!("{help}; if not, {size} would do");
+    }
+    Problem::new(
+        Code::WireNeeds75,
+        place,
+        format!("{wire} suits only if both of its terminals are marked 75 \u{b0}C"),
+    )
+    .label(format!("at 60 \u{b0}C it may carry {at_60}"))
+    .note(format!("{}; {}, {ASSUMED}", nec::TERMINALS, nec::AMPACITY.clause))
+    .help(help)
+}
+
+pub fn mark_below_load(found: &MarkBelowLoad) -> Problem {
+    let what = if found.largest_breaker { "largest breaker" } else { "minimum circuit ampacity" };
+    Problem::new(
+        Code::MarkBelowLoad,
+        found.marked.span,
+        format!("what is fitted draws more than the marked {what} allows for"),
+    )
+    .label(format!("{} carries {} A", found.line, fixed(found.amps.0, 2)))
+    .note(format!("it is worst with {}", running(&found.running)))
+    .help(
+        "the nameplate belongs to what was fitted before: ask a licensed electrician to size the circuit for what \
+         is fitted now",
+    )
 }
 
 pub fn run_drop(place: Span, drop: &RunDrop) -> Problem {

@@ -55,6 +55,11 @@ pub fn problem(board: &Board, job: &Job, finding: &Finding) -> Problem {
         }
         Finding::BreakerTooSmall(found) => circuit::too_small(job, found),
         Finding::BoardOverload(found) => circuit::board_overload(job, found),
+        Finding::WireTooThin { place, found } => circuit::wire_too_thin(job, *place, found),
+        Finding::WireNeeds75 { place, at_60, would_do } => {
+            circuit::wire_needs_75(job, *place, *at_60, *would_do)
+        }
+        Finding::MarkBelowLoad(found) => circuit::mark_below_load(found),
         Finding::RunDrop { place, drop } => circuit::run_drop(*place, drop),
         Finding::FactorUnknown(found) => factors::unknown(board, job, found),
     }

@@ -68,6 +68,14 @@ pub struct SupplyRun {
     pub length: Field<Length>,
     /// `conductor`, not yet read: `8 AWG copper`.
     pub conductor: Field<String>,
+    /// `terminals`, not yet read: `75 C`.
+    pub terminals: Field<String>,
+    /// `method` of installation, not yet read: `B2`.
+    pub method: Field<String>,
+    /// `insulation`, not yet read: `PVC`.
+    pub insulation: Field<String>,
+    /// `capacity` of one conductor.
+    pub capacity: Field<Amps>,
 }
 
 /// `marked`: what the plate of the pack or of the tub says.
@@ -181,11 +189,15 @@ fn board(value: Value<'_>, problems: &mut Problems) -> Option<String> {
 }
 
 fn supply_run(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<SupplyRun> {
-    let fields =
-        Fields::open(value.node, "the supply run", place, &["length", "conductor"], problems);
+    let known = ["length", "conductor", "terminals", "method", "insulation", "capacity"];
+    let fields = Fields::open(value.node, "the supply run", place, &known, problems);
     fields.is_readable().then(|| SupplyRun {
         length: fields.must("length", problems, run_length),
         conductor: fields.must("conductor", problems, word),
+        terminals: fields.may("terminals", problems, word),
+        method: fields.may("method", problems, word),
+        insulation: fields.may("insulation", problems, word),
+        capacity: fields.may("capacity", problems, amps),
     })
 }
 

@@ -115,10 +115,10 @@ pub fn motor_amps(power: Horsepower, volts: Volts) -> Option<Amps> {
     row.amps.get(motor_column(volts)?).copied().map(Amps)
 }
 
-/// A row of [`COPPER`].
+/// A row of [`COPPER`] or [`ALUMINUM`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WireRow {
-    /// American wire gauge.
+    /// American wire gauge; 0 is 1/0.
     pub awg: u8,
     /// Circular mils, as the table rounds them.
     pub circular_mils: u32,
@@ -143,6 +143,93 @@ pub const COPPER: Table<WireRow> = Table {
         wire(4, 41740, 0.308),
         wire(3, 52620, 0.245),
         wire(2, 66360, 0.194),
+        wire(1, 83690, 0.154),
+        wire(0, 105600, 0.122),
+    ],
+    clause: Clause {
+        edition: "NEC 2023",
+        clause: "chapter 9, table 8",
+        known: Known::Reproduction,
+    },
+};
+
+/// A row of [`AMPACITY`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AmpacityRow {
+    /// American wire gauge; 0 is 1/0.
+    pub awg: u8,
+    /// Copper, A, in the columns of 60 and 75 degrees Celsius.
+    pub copper: [f64; 2],
+    /// Aluminum, A, in the same columns; `None` where the table has copper-clad wire alone.
+    pub aluminum: Option<[f64; 2]>,
+}
+
+const fn ampacity(awg: u8, copper: [f64; 2], aluminum: Option<[f64; 2]>) -> AmpacityRow {
+    AmpacityRow { awg, copper, aluminum }
+}
+
+/// What insulated conductors carry: no more than three of them with a current in one raceway or
+/// cable, in air of 30 degrees Celsius. The column of 90 degrees is left out: no terminal of these
+/// sizes may be loaded by it.
+pub const AMPACITY: Table<AmpacityRow> = Table {
+    values: &[
+        ampacity(14, [15.0, 20.0], None),
+        ampacity(12, [20.0, 25.0], Some([15.0, 20.0])),
+        ampacity(10, [30.0, 35.0], Some([25.0, 30.0])),
+        ampacity(8, [40.0, 50.0], Some([35.0, 40.0])),
+        ampacity(6, [55.0, 65.0], Some([40.0, 50.0])),
+        ampacity(4, [70.0, 85.0], Some([55.0, 65.0])),
+        ampacity(3, [85.0, 100.0], Some([65.0, 75.0])),
+        ampacity(2, [95.0, 115.0], Some([75.0, 90.0])),
+        ampacity(1, [110.0, 130.0], Some([85.0, 100.0])),
+        ampacity(0, [125.0, 150.0], Some([100.0, 120.0])),
+    ],
+    clause: Clause { edition: "NEC 2023", clause: "table 310.16", known: Known::Reproduction },
+};
+
+/// Which column of [`AMPACITY`] a terminal allows: on a circuit of 100 A or less that of 60 degrees,
+/// unless it is marked for more.
+pub const TERMINALS: Clause =
+    Clause { edition: "NEC 2023", clause: "110.14(C)(1)", known: Known::Reproduction };
+
+/// Up to this breaker [`TERMINALS`] asks for the column of 60 degrees, A.
+pub const SIXTY_DEGREES_UP_TO: Amps = Amps(100.0);
+
+/// That a breaker of the next standard size may protect a conductor whose ampacity is no standard
+/// size, up to 800 A.
+pub const NEXT_SIZE_UP: Clause =
+    Clause { edition: "NEC 2023", clause: "240.4(B)", known: Known::Reproduction };
+
+/// The largest breaker of [`NEXT_SIZE_UP`].
+pub const NEXT_SIZE_UP_TO: Amps = Amps(800.0);
+
+/// The largest breaker on small conductors: gauge, copper, aluminum. Its items were numbered anew in
+/// 2023, so none is named.
+pub const SMALL_CONDUCTORS: Table<(u8, Amps, Option<Amps>)> = Table {
+    values: &[
+        (14, Amps(15.0), None),
+        (12, Amps(20.0), Some(Amps(15.0))),
+        (10, Amps(30.0), Some(Amps(25.0))),
+    ],
+    clause: Clause { edition: "NEC 2023", clause: "240.4(D)", known: Known::Reproduction },
+};
+
+/// That a conductor carries what counts of a load, 125 % of the continuous part included.
+pub const CONDUCTOR_LOAD: Clause =
+    Clause { edition: "NEC 2023", clause: "210.19(A), 215.2(A)", known: Known::Reproduction };
+
+/// The same as [`COPPER`] of aluminum, which begins at 12.
+pub const ALUMINUM: Table<WireRow> = Table {
+    values: &[
+        wire(12, 6530, 3.25),
+        wire(10, 10380, 2.04),
+        wire(8, 16510, 1.28),
+        wire(6, 26240, 0.808),
+        wire(4, 41740, 0.508),
+        wire(3, 52620, 0.403),
+        wire(2, 66360, 0.319),
+        wire(1, 83690, 0.253),
+        wire(0, 105600, 0.201),
     ],
     clause: Clause {
         edition: "NEC 2023",

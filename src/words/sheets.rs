@@ -37,6 +37,21 @@ phrases! {
     // Switches.
     /// `8 AWG copper`
     copper_wire(size: &str);
+    /// `6 AWG aluminum`
+    aluminum_wire(size: &str);
+    /// `The heater counts 13 A, the current of its nameplate. It draws 12 A here.`
+    heater_counts(nameplate: &str, drawn: &str);
+    // Whether the supply wires suit.
+    /// `This size suits a breaker of 50 A, with terminals for 60 °C. …`
+    wire_suits_terminals(breaker: &str, celsius: usize);
+    /// `This size suits a breaker of 20 A, installed by method B2 with PVC insulation. …`
+    wire_suits_method(breaker: &str, method: &str, insulation: &str, loaded: usize);
+    /// `This size suits a breaker of 20 A. The capacity was stated for this job.`
+    wire_suits_stated(breaker: &str);
+    /// `This size suits a breaker of 50 A only if … 75 °C …`
+    wire_needs_75(breaker: &str);
+    /// `Its size for this breaker was not judged here.`
+    wire_unjudged();
     /// `Heater allowance {number}.`
     allowance_is(number: &str);
     // The intake form.
@@ -69,6 +84,10 @@ phrases! {
     warn_voltage_edge(device: Device, volts: &str, end: &str, low: &str, high: &str);
     /// `45 A is not a standard size of a breaker. …`
     warn_odd_breaker(breaker: &str);
+    /// `The supply wires suit the breaker only if …`: `size` is empty if no size would do.
+    warn_wire_needs_75(wire: &str, any: bool, size: &str);
+    /// `The equipment draws more than the nameplate permits: …`
+    warn_mark_below_load(largest_breaker: bool, marked: &str, line: &str, amps: &str, devices: &[Device]);
     /// `The supply run loses up to 8 V, or 3.4 % of the voltage; a usual limit is 3 %.`
     warn_run_drop(drop: &str, percent: &str, limit: &str);
     /// `A nameplate gives no power factor. …`: `currents` is empty if no conductor carries more.
@@ -87,6 +106,8 @@ phrases! {
     element_at(watts: &str, volts: &str);
     /// `An allowance of {next} would need {amps} of the breaker.`
     why_breaker(next: &str, amps: &str);
+    /// `Allowance {next} loads the supply wires with {amps}, more than they can carry.`
+    why_wire(next: &str, amps: &str);
     /// `An allowance of {next} would load a supply wire with {amps}, more than the board may
     /// carry.`
     why_board(next: &str, amps: &str);

@@ -33,6 +33,13 @@ single_phase = { $volts } V, single phase
 
 ## Switches.
 copper_wire = { $size } copper
+aluminum_wire = { $size } aluminum
+heater_counts = The load counts the heater at { $nameplate }, the current of its nameplate. It draws { $drawn } on this supply.
+wire_suits_terminals = This size suits a breaker of { $breaker } on terminals for { $celsius }{"\u00A0"}°C. The air is 30{"\u00A0"}°C at most, and no other circuit is beside it.
+wire_suits_method = This size suits a breaker of { $breaker }: method { $method }, { $insulation } insulation, { $loaded } loaded wires. The air is 30{"\u00A0"}°C at most, and no other circuit is beside it.
+wire_suits_stated = This size suits a breaker of { $breaker }. Its capacity was stated for this job.
+wire_needs_75 = This size suits a breaker of { $breaker } only if the terminals at both ends are marked 75{"\u00A0"}°C.
+wire_unjudged = Its size for this breaker was not judged here.
 allowance_is = Heater allowance { $number }.
 
 ## The intake form.
@@ -69,6 +76,14 @@ set_way = { $way }{"\u00A0"}{ $on ->
 warn_heater_weak = The heater gets { $volts }, nameplate { $plate }. It gives { $watts } instead of { $full }. The water heats more slowly.
 warn_voltage_edge = The voltage is near the limit for { DEVICE($device, form: "the") }. The device gets { $volts }. The supply can bring it to { $end }. The nameplate permits { $low } to { $high }. Measure the voltage under load (trained person only).
 warn_odd_breaker = A breaker of { $breaker } is not a standard size. Read the rating on the breaker.
+warn_wire_needs_75 = { $any ->
+    [yes] The supply wires ({ $wire }) are thick enough only if the terminals at both ends are marked 75{"\u00A0"}°C. Read the marks at the breaker and at the control box. If one mark is missing, { $size } is necessary.
+   *[no] The supply wires ({ $wire }) are thick enough only if the terminals at both ends are marked 75{"\u00A0"}°C. Read the marks at the breaker and at the control box.
+}
+warn_mark_below_load = { $largest_breaker ->
+    [yes] The equipment draws { $amps } in { $line }. The nameplate permits a breaker of { $marked } at most. The nameplate can belong to older equipment. These devices run then: { DEVICE($devices) }.
+   *[no] The equipment draws { $amps } in { $line }. The minimum circuit ampacity on the nameplate is { $marked }. The nameplate can belong to older equipment. These devices run then: { DEVICE($devices) }.
+}
 warn_run_drop = The supply run loses up to { $drop }, or { $percent } of the voltage; a usual limit is { $limit }.
 warn_factor_unknown = { $any ->
         [yes] The power factor of a device is not known. The current can then be up to { $currents }.
@@ -82,6 +97,7 @@ conductor_amps = { $conductor }{"\u00A0"}{ $amps }
 fuses_listed = { $kind }: { $codes }
 element_at = { $watts } at { $volts }
 why_breaker = Allowance { $next } needs a breaker of { $amps } or more.
+why_wire = With allowance { $next }, the load on the supply wires is { $amps }. The wires do not permit that.
 why_board = With allowance { $next }, a supply wire carries { $amps }. The board does not permit that.
 allowance_none = { $count ->
         [1] With the heater on, { DEVICE($devices, form: "the") } may not run at high speed.

@@ -387,7 +387,7 @@ fn a_job_is_checked_with_its_board() {
         .file("specs/jobs/2231.yaml", job)
         .run("check")
         .ok()
-        .says("1 board and 1 job checked: no errors, 1 warning")
+        .says("1 board and 1 job checked: no errors, 2 warnings")
         .run("build")
         .ok()
         .has("out/2231/work-card.pdf")

@@ -343,7 +343,7 @@ fn an_insert_says_what_the_plan_warns_of() {
         let limits = all.iter().filter(|text| {
             ["The heater gets", "The voltage is near", "A breaker of", "The supply run loses"]
                 .iter()
-                .chain(&["The power factor"])
+                .chain(&["The power factor", "The supply wires (", "The equipment draws"])
                 .any(|start| text.starts_with(start))
         });
         assert_eq!(limits.count(), planned.plan.findings.len(), "{name}");
@@ -357,6 +357,12 @@ fn an_insert_says_what_the_plan_warns_of() {
                     must_say(&all, &format!("a usual limit is {limit} %"), &name);
                     format!("{:.1} V", drop.drop.0)
                 }
+                decide::Finding::WireNeeds75 { would_do, .. } => {
+                    let size = would_do.expect("a thicker wire would do").to_string();
+                    must_say(&all, &format!("{size} is necessary"), &name);
+                    "are marked 75".to_owned()
+                }
+                decide::Finding::MarkBelowLoad(found) => format!("{:.0} A in", found.amps.0),
                 decide::Finding::FactorUnknown(found) => match found.lag.conductors.first() {
                     Some(one) => format!("up to {} ", one.conductor),
                     None => "not known".to_owned(),
@@ -589,8 +595,9 @@ fn what_a_form_asks_for_is_a_job() {
         let strong = strong_words(&document.blocks);
         let all = words(&document.blocks);
         let mut asked =
-            vec!["job", "for", "breaker", "panel", "marked", "AWG copper", "mm2 copper"];
-        asked.extend(["supply run: length", "supply run: conductor"]);
+            vec!["job", "for", "breaker", "panel", "marked", "AWG", "mm2", "copper", "aluminum"];
+        asked.extend(["supply run: length", "supply run: conductor", "supply run: terminals"]);
+        asked.extend(["60 C", "75 C", "supply run: method", "insulation", "PVC", "XLPE"]);
         asked.extend(["minimum circuit ampacity", "largest breaker", "hp", "watts", "heater"]);
         asked.extend(board.supplies.iter().map(|supply| supply.name.as_str()));
         asked.extend(board.panels.iter().map(|panel| panel.name.as_str()));
@@ -602,7 +609,8 @@ fn what_a_form_asks_for_is_a_job() {
             all.iter().find_map(|text| text.split_once("like this: - ")).expect("a sample");
         let text = format!(
             "lidsheet: 1\njob: \"1\"\nfor: x\nboard: ../{name}.yaml\nbreaker: 50 A\n{rest}\
-             supply run: {{ length: 10 m, conductor: 6 mm2 copper }}\n\
+             supply run: {{ length: 10 m, conductor: 16 mm2 copper, terminals: 75 C, \
+             method: B2, insulation: XLPE }}\n\
              marked: {{ minimum circuit ampacity: 30 A, largest breaker: 50 A }}\n\
              equipment:\n  - {}\n",
             sample.1

@@ -102,6 +102,7 @@ fn the_demo_jobs_are_sound() {
     assert_eq!(
         warned,
         [
+            ("2231.yaml", "L626"),
             ("2232.yaml", "L612"),
             ("2232.yaml", "L623"),
             ("2233.yaml", "L612"),

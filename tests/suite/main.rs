@@ -47,6 +47,7 @@ mod plan_cli;
 mod plans;
 mod properties;
 mod published;
+mod published_wires;
 mod sheets;
 mod stale;
 mod textstat;

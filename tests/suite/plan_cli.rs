@@ -67,7 +67,7 @@ fn no_line_of_a_plan_is_longer_than_80() {
 }
 
 /// The keys of the design, in its order.
-const KEYS: [&str; 13] = [
+const KEYS: [&str; 14] = [
     "board",
     "supply",
     "layout",
@@ -80,6 +80,7 @@ const KEYS: [&str; 13] = [
     "conductors",
     "breaker",
     "supply_run",
+    "wire",
     "problems",
 ];
 
@@ -108,7 +109,11 @@ fn the_json_is_the_interface_of_the_design() {
     near(&found["heater"]["watts"], 4000.0);
     assert_eq!(found["heater"]["allowance"], 4);
     assert_eq!(found["switches"]["S1"][0], "on");
-    assert_eq!(found["problems"], serde_json::json!([]));
+    assert_eq!(found["wire"]["verdict"], "only with terminals for 75 C");
+    near(&found["wire"]["capacity_amps"], 50.0);
+    let codes: Vec<&Value> =
+        found["problems"].as_array().expect("a list").iter().map(|one| &one["code"]).collect();
+    assert_eq!(codes, ["L626"]);
 }
 
 #[test]

@@ -7,6 +7,7 @@ pub use check::check_job;
 use super::{Device, Heater, PanelId, Speeds, SupplyId};
 use crate::source::{Span, Spanned};
 use crate::standards::conductors::Wire;
+use crate::standards::iec::{Insulation, Method};
 use crate::units::{Amps, Horsepower, Length, Volts, Watts};
 
 /// A set of rules by which a breaker is sized; what they say is in [`crate::standards`].
@@ -86,6 +87,34 @@ impl Job {
     }
 }
 
+/// What the terminals at both ends of a supply run are marked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Terminals {
+    /// Conductors of 60 degrees Celsius.
+    C60,
+    /// Conductors of 75 degrees Celsius.
+    C75,
+}
+
+impl Terminals {
+    /// Reads `60 C` or `75 C`.
+    pub fn parse(text: &str) -> Option<Self> {
+        match text.strip_suffix('C')?.trim_end().trim_end_matches('\u{b0}').trim_end() {
+            "60" => Some(Terminals::C60),
+            "75" => Some(Terminals::C75),
+            _ => None,
+        }
+    }
+
+    /// Degrees Celsius.
+    pub fn celsius(self) -> u8 {
+        match self {
+            Terminals::C60 => 60,
+            Terminals::C75 => 75,
+        }
+    }
+}
+
 /// The run from the breaker to the board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SupplyRun {
@@ -93,6 +122,17 @@ pub struct SupplyRun {
     pub length: Length,
     /// Each of its conductors.
     pub wire: Wire,
+    /// What the terminals at both of its ends are marked for, if the job says so.
+    pub terminals: Option<Terminals>,
+    /// How it is installed, if the job says so.
+    pub method: Option<Method>,
+    /// What its conductors are insulated with; PVC, which may carry the least, where the job does
+    /// not say.
+    pub insulation: Insulation,
+    /// What one of its conductors may carry where it is installed, if somebody states it.
+    pub capacity: Option<Amps>,
+    /// Where the job names its conductors.
+    pub wire_span: Span,
     /// Its place in the job.
     pub span: Span,
 }

@@ -6,7 +6,9 @@ use super::super::json::ProblemJson;
 use super::{name_of, words};
 use crate::board::{Board, Job, Speeds};
 use crate::build::PlannedJob;
-use crate::decide::{DevicePlan, LayoutChoice, PumpMark, ReadFrom, Wiring, nameplate, pump_mark};
+use crate::decide::{
+    DevicePlan, LayoutChoice, PumpMark, ReadFrom, WireVerdict, Wiring, nameplate, pump_mark,
+};
 use crate::units::fixed;
 
 /// What is decided for a job. A refused job has its problems and nothing that could be followed:
@@ -25,6 +27,7 @@ pub struct PlanJson {
     conductors: Option<Named<Number>>,
     breaker: Option<BreakerJson>,
     supply_run: Option<RunJson>,
+    wire: Option<WireJson>,
     problems: Vec<ProblemJson>,
 }
 
@@ -67,6 +70,19 @@ struct BreakerJson {
     needed_amps: Number,
     smallest: Option<Number>,
     rules: &'static str,
+    /// What the heater counts for before any factor, where that is not what it draws.
+    heater_nameplate_amps: Option<Number>,
+}
+
+/// What was found about the conductors of the supply run.
+#[derive(Debug, Serialize)]
+struct WireJson {
+    /// As the job writes it.
+    conductor: Option<String>,
+    /// What one conductor may carry; `null` if that is not known.
+    capacity_amps: Option<Number>,
+    /// `suits`, `only with terminals for 75 C` or `not judged`; else the job is refused.
+    verdict: &'static str,
 }
 
 #[derive(Debug, Serialize)]
@@ -116,6 +132,7 @@ impl PlanJson {
             conductors: None,
             breaker: None,
             supply_run: None,
+            wire: None,
             problems,
         };
         match sound {
@@ -170,10 +187,21 @@ impl PlanJson {
                 needed_amps: Number(breaker.needed.0),
                 smallest: breaker.smallest.map(|size| Number(size.0)),
                 rules: breaker.rules.rules.word(),
+                heater_nameplate_amps: breaker.heater.map(|heater| Number(heater.nameplate.0)),
             }),
             supply_run: wiring.run.as_ref().map(|run| RunJson {
                 drop_volts: Number(run.drop.0),
                 drop_percent: Number(run.percent),
+            }),
+            wire: Some(WireJson {
+                conductor: job.run.map(|run| run.wire.to_string()),
+                capacity_amps: wiring.wire.capacity.map(|capacity| Number(capacity.amps.0)),
+                verdict: match wiring.wire.verdict {
+                    WireVerdict::Suits => "suits",
+                    WireVerdict::OnlyAt75 { .. } => "only with terminals for 75 C",
+                    WireVerdict::TooThin(_) => "too thin",
+                    WireVerdict::Unjudged(_) => "not judged",
+                },
             }),
             ..self
         }

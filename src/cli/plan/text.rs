@@ -289,10 +289,11 @@ fn breaker(wiring: &Wiring) -> String {
             .iter()
             .map(|setting| {
                 let taken = if setting.allowance == breaker.allowance { "taken" } else { "" };
-                let carried = match (setting.by_breaker, setting.by_board) {
-                    (true, true) => "yes",
-                    (false, _) => "not by the breaker",
-                    (true, false) => "not by the board",
+                let carried = match (setting.by_breaker, setting.by_wire, setting.by_board) {
+                    (true, true, true) => "yes",
+                    (false, ..) => "not by the breaker",
+                    (true, false, _) => "not by the wire",
+                    (true, true, false) => "not by the board",
                 };
                 vec![
                     setting.allowance.map_or_else(String::new, |number| number.to_string()),
@@ -310,7 +311,10 @@ fn breaker(wiring: &Wiring) -> String {
 }
 
 fn run(job: &Job, wiring: &Wiring) -> String {
-    let (Some(run), Some(drop)) = (&job.run, &wiring.run) else { return String::new() };
+    let judged = paragraph(&words::wire(job, &wiring.wire), 2);
+    let (Some(run), Some(drop)) = (&job.run, &wiring.run) else {
+        return section("SUPPLY RUN", judged);
+    };
     let [a, b] = drop.between;
     let line = format!(
         "{}\u{a0}m of {}: {}\u{a0}ohm in each conductor ({}). At the worst {}\u{a0}V of {} between \
@@ -324,5 +328,5 @@ fn run(job: &Job, wiring: &Wiring) -> String {
         fixed(drop.percent, 2),
         words::running(&drop.running)
     );
-    section("SUPPLY RUN", paragraph(&line, 2))
+    section("SUPPLY RUN", paragraph(&line, 2) + &judged)
 }

@@ -5,9 +5,10 @@ use crate::decide::currents::Running;
 use crate::decide::reason::{
     AllowanceReason, EmptyReason, JumperReason, LayoutReason, NeededReason,
 };
+use crate::decide::wire::{CapacityBasis, Unjudged};
 use crate::decide::{
-    BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, PlateLoad, PumpMark, RulesReason, Wiring,
-    nameplate, pump_mark,
+    BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, PlateLoad, PumpMark, RulesReason,
+    WireCheck, WireVerdict, Wiring, nameplate, pump_mark,
 };
 use crate::english::and;
 use crate::standards::nec;
@@ -152,6 +153,11 @@ pub fn allowance_reason(breaker: &BreakerChoice) -> Option<String> {
             amps(needed),
             breaker.fitted
         )),
+        AllowanceReason::Wire { next, needed } => Some(format!(
+            "The next setting, {next}, would load the supply run with {}, more than its conductors \
+             may carry.",
+            amps(needed)
+        )),
         AllowanceReason::Board { next, amps: carried } => Some(format!(
             "The next setting, {next}, would put {} on one supply conductor, more than the board \
              may carry.",
@@ -160,6 +166,56 @@ pub fn allowance_reason(breaker: &BreakerChoice) -> Option<String> {
         AllowanceReason::NoSwitch => Some("No switch of this board limits it.".to_owned()),
         AllowanceReason::NoneCarried => None,
     }
+}
+
+/// Whether the conductors of the supply run suit.
+pub fn wire(job: &Job, check: &WireCheck) -> String {
+    let basis = check.capacity.map(|capacity| {
+        let by = match capacity.basis {
+            CapacityBasis::Terminals(terminals) => format!(
+                "terminals of {}\u{a0}\u{b0}C, {}, {}",
+                terminals.celsius(),
+                nec::AMPACITY.clause,
+                nec::TERMINALS
+            ),
+            CapacityBasis::Method { method, insulation, three, clause } => format!(
+                "method {}, {}, {} conductors loaded, {clause}",
+                method.word(),
+                insulation.word(),
+                if three { "three" } else { "two" }
+            ),
+            CapacityBasis::Stated => "the job states it".to_owned(),
+        };
+        format!("A conductor may carry {} ({by}).", capacity.amps)
+    });
+    let breaker = job.breaker.value;
+    let verdict = match check.verdict {
+        WireVerdict::Suits => format!("It suits the breaker of {breaker} and the load."),
+        WireVerdict::OnlyAt75 { at_60, .. } => format!(
+            "It suits only if both terminals are marked 75\u{a0}\u{b0}C; else it may carry {at_60}."
+        ),
+        WireVerdict::TooThin(_) => "It is too thin.".to_owned(),
+        WireVerdict::Unjudged(Unjudged::NoRun) => {
+            "Not judged: the job tells of no supply run.".to_owned()
+        }
+        WireVerdict::Unjudged(Unjudged::NoMethod) => {
+            "Its size is not judged: the job gives neither a `method` of installation nor a \
+             `capacity`."
+                .to_owned()
+        }
+        WireVerdict::Unjudged(Unjudged::NoTable) => {
+            "Its size is not judged: no table here holds it, and the job gives no `capacity`."
+                .to_owned()
+        }
+    };
+    let assumed = match check.capacity.map(|capacity| capacity.basis) {
+        Some(CapacityBasis::Terminals(_) | CapacityBasis::Method { .. }) => {
+            " This supposes 30\u{a0}\u{b0}C round the conductors, and no other circuit beside them."
+        }
+        Some(CapacityBasis::Stated) | None => "",
+    };
+    let basis = basis.map_or_else(String::new, |basis| format!("{basis} "));
+    format!("{basis}{verdict}{assumed}")
 }
 
 /// Which rules, and why.
@@ -201,8 +257,23 @@ pub fn needed(breaker: &BreakerChoice) -> String {
         ),
         None => "No standard breaker is that large.".to_owned(),
     };
+    // A mark takes the place of what counts, but does not hide it.
+    let taken = breaker.settings.iter().find(|setting| setting.allowance == breaker.allowance);
+    let counted = match (breaker.because, taken) {
+        (NeededReason::Marked, Some(setting)) => {
+            format!(" By the rules what is fitted counts {}.", amps(setting.counted))
+        }
+        _ => String::new(),
+    };
+    let heater = breaker.heater.map_or_else(String::new, |heater| {
+        format!(
+            " The heater counts at the {} of its nameplate; here it draws {}.",
+            amps(heater.nameplate),
+            amps(heater.drawn)
+        )
+    });
     format!(
-        "{} is fitted, and {} is needed{source}. {smallest}",
+        "{} is fitted, and {} is needed{source}. {smallest}{counted}{heater}",
         breaker.fitted,
         amps(breaker.needed)
     )

@@ -3,7 +3,11 @@
 use super::super::breaker::{SettingNeed, fits_without, rules};
 use super::super::jumpers::Fit;
 use super::super::plan::Wiring;
-use super::finding::{BoardOverload, BreakerTooSmall, Finding, LargerBreaker, OddBreaker};
+use super::super::rules::carries;
+use super::super::wire::{WireVerdict, wire};
+use super::finding::{
+    BoardOverload, BreakerTooSmall, Finding, LargerBreaker, MarkBelowLoad, OddBreaker,
+};
 use crate::board::{Board, Job};
 use crate::units::Amps;
 
@@ -19,7 +23,40 @@ pub fn before(board: &Board, job: &Job) -> Vec<Finding> {
     }
     let above = job.marked.largest.filter(|largest| breaker.0 > largest.value.0);
     found.extend(above.map(|largest| Finding::BreakerAboveMark { largest }));
+    if let (Some(run), WireVerdict::TooThin(thin)) = (&job.run, wire(board, job, None).verdict) {
+        found.push(Finding::WireTooThin { place: run.wire_span, found: thin });
+    }
     found
+}
+
+/// Conductors that suit only with terminals that nobody has said to be there.
+pub fn wire_marks(job: &Job, wiring: &Wiring) -> Option<Finding> {
+    let place = job.run.as_ref()?.wire_span;
+    match wiring.wire.verdict {
+        WireVerdict::OnlyAt75 { at_60, would_do } => {
+            Some(Finding::WireNeeds75 { place, at_60, would_do })
+        }
+        WireVerdict::Suits | WireVerdict::TooThin(_) | WireVerdict::Unjudged(_) => None,
+    }
+}
+
+/// A nameplate of the circuit that allows for less than what is fitted draws: it belongs to what was
+/// fitted before.
+pub fn marks(job: &Job, wiring: &Wiring) -> Vec<Finding> {
+    let lines = wiring.conductors.iter().filter(|load| load.conductor.is_line());
+    let Some(most) = lines.max_by(|a, b| a.amps.0.total_cmp(&b.amps.0)) else { return Vec::new() };
+    let marks = [(job.marked.circuit, false), (job.marked.largest, true)];
+    let below = marks.into_iter().filter_map(|(marked, largest_breaker)| {
+        let marked = marked.filter(|marked| !carries(marked.value, most.amps))?;
+        Some(Finding::MarkBelowLoad(MarkBelowLoad {
+            marked,
+            largest_breaker,
+            line: most.conductor,
+            amps: most.amps,
+            running: most.running.clone(),
+        }))
+    });
+    below.collect()
 }
 
 /// A breaker or a board that carries no setting of the heater allowance.
@@ -31,6 +68,14 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring) -> Vec<Find
     let Some(lowest) = wiring.breaker.settings.last() else { return found };
     if !lowest.by_breaker {
         found.push(too_small(board, job, fit, wiring, lowest));
+    }
+    if lowest.by_breaker && !lowest.by_wire {
+        let thin = match wiring.wire.verdict {
+            WireVerdict::TooThin(thin) => Some(thin),
+            WireVerdict::Suits | WireVerdict::OnlyAt75 { .. } | WireVerdict::Unjudged(_) => None,
+        };
+        let place = job.run.as_ref().map(|run| run.wire_span);
+        found.extend(place.zip(thin).map(|(place, found)| Finding::WireTooThin { place, found }));
     }
     let max = board.about.max_current.filter(|_| !lowest.by_board);
     if let (Some(max), Some((conductor, amps))) = (max, lowest.most) {

@@ -15,10 +15,13 @@ pub fn factors(job: &Job, wiring: &Wiring) -> Option<Finding> {
         plan.map(|plan| Role::Named(plan.device)).or(fitted.map(|fitted| fitted.role))
     };
     let neutral = lag.conductors.iter().find(|one| one.conductor == Conductor::N);
+    // The neutral is as thick as the lines: what its wire may carry is no trouble there.
+    let capacity = wiring.wire.capacity.map_or(job.breaker.value, |capacity| capacity.amps);
+    let most = if capacity.0 > job.breaker.value.0 { capacity } else { job.breaker.value };
     Some(Finding::FactorUnknown(FactorUnknown {
         devices: lag.unknown.iter().filter_map(role).collect(),
         place: first.span,
-        neutral_unseen: neutral.is_some_and(|one| !carries(job.breaker.value, one.amps)),
+        neutral_unseen: neutral.is_some_and(|one| !carries(most, one.amps)),
         lag: lag.clone(),
     }))
 }

@@ -6,10 +6,12 @@ use super::super::layout::{NearLayout, Wanted};
 use super::super::rules::Rules;
 use super::super::supply_run::RunDrop;
 use super::super::voltages::GroupVoltage;
+use super::super::wire::TooThin;
 use crate::board::{
     Conductor, Device, FuseId, GroupId, HeaderId, Heater, JumperId, LayoutNumber, Role, SupplyId,
 };
 use crate::source::{Span, Spanned};
+use crate::standards::conductors::Wire;
 use crate::units::{Amps, Volts, Watts};
 
 /// One thing that refuses a job, or of which whoever follows its plan must be warned. It is read
@@ -72,6 +74,25 @@ pub enum Finding {
     BreakerTooSmall(BreakerTooSmall),
     /// A supply conductor carries more than the board may at any setting of the heater allowance.
     BoardOverload(BoardOverload),
+    /// The conductors of the supply run are too thin.
+    WireTooThin {
+        /// The conductors in the job.
+        place: Span,
+        /// Why, and what would do.
+        found: TooThin,
+    },
+    /// The conductors of the supply run suit only with terminals for 75 °C, and the job does not say
+    /// that they are.
+    WireNeeds75 {
+        /// The conductors in the job.
+        place: Span,
+        /// What they may carry at 60 °C.
+        at_60: Amps,
+        /// The smallest size that suits at 60 °C.
+        would_do: Option<Wire>,
+    },
+    /// What is fitted draws more than the nameplate of the circuit allows for.
+    MarkBelowLoad(MarkBelowLoad),
     /// The supply run loses too much.
     RunDrop {
         /// Where the job tells of the run.
@@ -102,10 +123,13 @@ impl Finding {
             | Finding::BreakerAboveMark { .. }
             | Finding::BreakerBelowMark { .. }
             | Finding::BreakerTooSmall(_)
+            | Finding::WireTooThin { .. }
             | Finding::BoardOverload(_) => true,
             Finding::HeaterWeak(_)
             | Finding::VoltageEdge(_)
             | Finding::OddBreaker(_)
+            | Finding::WireNeeds75 { .. }
+            | Finding::MarkBelowLoad(_)
             | Finding::RunDrop { .. }
             | Finding::FactorUnknown(_) => false,
         }
@@ -326,6 +350,21 @@ pub struct BoardOverload {
     pub without: Vec<Device>,
 }
 
+/// What [`Finding::MarkBelowLoad`] holds.
+#[derive(Clone, Debug)]
+pub struct MarkBelowLoad {
+    /// What is marked.
+    pub marked: Spanned<Amps>,
+    /// Whether it is the largest breaker, else the minimum circuit ampacity.
+    pub largest_breaker: bool,
+    /// The line that carries the most.
+    pub line: Conductor,
+    /// What it carries.
+    pub amps: Amps,
+    /// What runs there then.
+    pub running: Vec<(Device, Running)>,
+}
+
 /// What [`Finding::FactorUnknown`] holds.
 #[derive(Clone, Debug)]
 pub struct FactorUnknown {
@@ -335,6 +374,7 @@ pub struct FactorUnknown {
     pub place: Span,
     /// What that can bring.
     pub lag: Lag,
-    /// Whether the neutral can carry more than the breaker is for, which does not see it.
+    /// Whether the neutral can carry more than the breaker is for, which does not see it, and more
+    /// than its wire may carry, if that is known.
     pub neutral_unseen: bool,
 }

@@ -12,8 +12,8 @@ mod voltages;
 
 pub use finding::{
     Behind, BeyondEveryHeader, BoardOverload, BreakerTooSmall, FactorUnknown, Fed, Finding,
-    FuseOverload, HeaderOverload, HeaterOnOther, JumperConflict, LargerBreaker, Need, NoLayout,
-    NoVoltage, OddBreaker, OtherSupply, TabsTaken, VoltageEdge,
+    FuseOverload, HeaderOverload, HeaterOnOther, JumperConflict, LargerBreaker, MarkBelowLoad,
+    Need, NoLayout, NoVoltage, OddBreaker, OtherSupply, TabsTaken, VoltageEdge,
 };
 
 use super::jumpers::Fit;
@@ -65,6 +65,10 @@ pub fn wired(
     found.extend(circuit::breaker(board, job, fit, wiring));
     found.extend(voltages::edges(board, job, wiring));
     found.extend(factors::factors(job, wiring));
+    found.extend(circuit::marks(job, wiring));
+    if fit.carried {
+        found.extend(circuit::wire_marks(job, wiring));
+    }
     found.extend(circuit::run(job, wiring));
     found
 }

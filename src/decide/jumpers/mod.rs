@@ -16,7 +16,7 @@
 //! 1. A choice keeps to the tabs and to the ratings of headers and fuses. If there is none, the tabs
 //!    are given up, then the ratings in place of the tabs, then both: the job is refused then, and
 //!    the refusal tells of what was given up.
-//! 2. The highest heater allowance that the breaker and the board carry.
+//! 2. The highest heater allowance that the breaker, the supply run and the board carry.
 //! 3. The smallest current needed of the breaker.
 //! 4. The fewest jumpers moved from where they are shipped.
 //! 5. The first in the order of the job's equipment and of the board's lists.
@@ -76,6 +76,7 @@ pub use types::{Amount, Fit, GroupOption, HeaderOption, Plug, Plugged, Seat};
 use super::layout::Slot;
 use super::rules::{Rules, carries};
 use super::voltages::SupplyVoltages;
+use super::wire::load_limit;
 use crate::board::{Board, Effect, Heater, Job, Layout, Meaning};
 use crate::units::Amps;
 use search::best;
@@ -126,9 +127,11 @@ pub fn fit(
 ) -> Option<Fit> {
     let (slots, plugs) = plugs::plugs(board, job, layout, voltages, rules, element);
     let allowances = allowances(board);
-    // A marked circuit that the breaker does not carry is told by itself: no allowance mends it.
-    let mark_kept =
-        job.marked.circuit.is_none_or(|marked| carries(job.breaker.value, marked.value));
+    // A marked circuit that the breaker or the wire does not carry is told by itself: no allowance
+    // mends it.
+    let most = load_limit(board, job).map_or(f64::INFINITY, |limit| limit.0);
+    let most = Amps(most.min(job.breaker.value.0));
+    let mark_kept = job.marked.circuit.is_none_or(|marked| carries(most, marked.value));
     for (tabs, ratings) in [(true, true), (false, true), (true, false), (false, false)] {
         let search = |terms| best(board, voltages, &slots, &plugs, terms);
         let terms = |allowance| SearchLimits { allowance, tabs, ratings, ..limits(board, job) };
@@ -153,17 +156,22 @@ pub fn fit(
     None
 }
 
-/// What the breaker and the board carry.
+/// What the breaker, the supply run and the board carry.
 fn limits(board: &Board, job: &Job) -> SearchLimits {
     let (breaker, max) = (job.breaker.value, board.about.max_current);
+    let wire = load_limit(board, job);
+    let least = |a: Option<Amps>, b: Option<Amps>| match (a, b) {
+        (Some(a), Some(b)) => Some(Amps(a.0.min(b.0))),
+        (a, b) => a.or(b),
+    };
     // A marked circuit governs what counts; a breaker that would trip is none all the same.
     let marked = job.marked.circuit.is_some();
-    let least = Amps(max.map_or(breaker.0, |max| max.0.min(breaker.0)));
+    let conductor = least(max, wire);
     SearchLimits {
         allowance: None,
-        counted: (!marked).then_some(breaker),
-        line: if marked { Some(least) } else { max },
-        neutral: max,
+        counted: if marked { None } else { least(Some(breaker), wire) },
+        line: if marked { least(conductor, Some(breaker)) } else { conductor },
+        neutral: conductor,
         tabs: false,
         ratings: false,
     }

@@ -11,6 +11,7 @@ use super::super::reason::{EmptyReason, JumperReason, LayoutReason};
 use super::super::supply_run::RunDrop;
 use super::super::switches::BankSetting;
 use super::super::voltages::GroupVoltage;
+use super::super::wire::WireCheck;
 use crate::board::{
     CurrentSource, Device, FuseId, GroupId, Handle, HandleMap, HeaderId, Heater, JumperId,
     LayoutNumber, LinkId, Speeds, TerminalId,
@@ -83,6 +84,8 @@ pub struct Wiring {
     pub fuses: Vec<RatedLoad<FuseId>>,
     /// The breaker and the heater allowance.
     pub breaker: BreakerChoice,
+    /// Whether the conductors of the supply run suit.
+    pub wire: WireCheck,
     /// What is lost on the way, if the job tells of the supply run.
     pub run: Option<RunDrop>,
     /// Whether no other choice of places and groups is better. False only for boards beyond all

@@ -10,6 +10,7 @@ use super::super::reason::{EmptyReason, JumperReason};
 use super::super::supply_run::run_drop;
 use super::super::switches::bank_settings;
 use super::super::voltages::SupplyVoltages;
+use super::super::wire::wire;
 use super::types::{DevicePlan, HeaterPlan, JumperPlan, LinkPlan, Wiring};
 use crate::board::{
     Board, Feed, GroupId, HandleMap, HeaderId, Heater, Job, JumperId, Layout, LinkId, TerminalId,
@@ -35,6 +36,10 @@ pub fn wiring(
         allowance: fit.allowance,
     });
     let conductors = conductor_loads(board, job, fit, fit.allowance);
+    let breaker = breaker(board, job, fit);
+    // What the breaker is needed for, or what really flows where that is more: in the neutral, or
+    // with a marked ampacity.
+    let most = conductors.iter().map(|load| load.amps.0).fold(breaker.needed.0, f64::max);
     Wiring {
         empty: empty(board, layout, &devices),
         jumpers: jumpers(board, voltages, fit, &devices),
@@ -45,7 +50,8 @@ pub fn wiring(
         conductors,
         headers: header_loads(board, fit),
         fuses: fuse_loads(board, fit),
-        breaker: breaker(board, job, fit),
+        breaker,
+        wire: wire(board, job, Some(Amps(most))),
         run: job.run.as_ref().and_then(|run| run_drop(board, job, run, fit)),
         optimal: fit.optimal,
         devices: HandleMap::new(devices),

@@ -63,14 +63,7 @@ fn head(
     let size = if dice.often(5) { 44 } else { size };
     writeln!(out, "breaker: {size} A")?;
     if dice.often(50) {
-        let wires = ["14 AWG copper", "10 AWG copper", "6 AWG copper", "2.5 mm2 copper"];
-        let length = dice.within(2, 60);
-        let unit = *dice.pick(&["m", "ft"]);
-        writeln!(
-            out,
-            "supply run: {{ length: {length} {unit}, conductor: {} }}",
-            dice.pick(&wires)
-        )?;
+        run(out, dice, size)?;
     }
     if dice.often(25) {
         writeln!(out, "rules: {}", dice.pick(&["nec", "iec"]))?;
@@ -84,6 +77,53 @@ fn head(
         )?;
     }
     Ok(())
+}
+
+/// A supply run, mostly about as thick as its breaker asks for.
+fn run(out: &mut String, dice: &mut Dice, breaker: u32) -> std::fmt::Result {
+    let american = ["14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0"];
+    let (length, unit) = (dice.within(2, 60), *dice.pick(&["m", "ft"]));
+    write!(out, "supply run: {{ length: {length} {unit}, conductor: ")?;
+    if dice.often(65) {
+        let enough = match breaker {
+            ..=15 => 0,
+            ..=20 => 1,
+            ..=30 => 2,
+            ..=50 => 3,
+            ..=70 => 4,
+            _ => 7,
+        };
+        let aluminum = dice.often(20);
+        let size = (enough + dice.within(0, 2) + usize::from(aluminum)).saturating_sub(1);
+        let size = american[size.clamp(usize::from(aluminum), american.len() - 1)];
+        write!(out, "{size} AWG {}", if aluminum { "aluminum" } else { "copper" })?;
+        if dice.often(40) {
+            write!(out, ", terminals: {} C", dice.pick(&["60", "75"]))?;
+        }
+    } else {
+        let enough = match breaker {
+            ..=13 => 0,
+            ..=16 => 1,
+            ..=25 => 2,
+            ..=32 => 3,
+            ..=50 => 4,
+            ..=63 => 5,
+            _ => 6,
+        };
+        let sizes = ["1.5", "2.5", "4", "6", "10", "16", "25", "35"];
+        let size = sizes[(enough + dice.within(0, 2)).saturating_sub(1).min(sizes.len() - 1)];
+        write!(out, "{size} mm2 copper")?;
+        if dice.often(70) {
+            write!(out, ", method: {}", dice.pick(&["A1", "A2", "B1", "B2", "C", "D1", "D2"]))?;
+        }
+        if dice.often(40) {
+            write!(out, ", insulation: {}", dice.pick(&["PVC", "XLPE"]))?;
+        }
+    }
+    if dice.often(10) {
+        write!(out, ", capacity: {} A", dice.within(10, 120))?;
+    }
+    writeln!(out, " }}")
 }
 
 /// The entries for what a layout has, in any order, and now and then one too many or too few; and

@@ -4,4 +4,5 @@ pub mod board_plan;
 pub mod drawing;
 pub mod exam;
 pub mod search;
+pub mod wires;
 pub mod words;

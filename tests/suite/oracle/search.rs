@@ -9,7 +9,6 @@ use lidsheet::board::{
     Board, Conductor, Device, Effect, Feed, GroupId, GroupSource, HeaderId, Heater, Job,
     LayoutNumber, Meaning, Node, Role, Rules, Speeds, SupplyId, System,
 };
-use lidsheet::standards::conductors::Wire;
 
 /// The most choices and the most states that are gone through.
 const CHOICES: usize = 40_000;
@@ -543,7 +542,11 @@ impl Oracle<'_> {
             }
             None => needed <= most(breaker),
         };
-        by_breaker && conductors.iter().all(|(_, amps)| *amps <= most(board))
+        let wire = super::wires::judged(self.board, self.job, 0.0).limit();
+        let counted = self.job.marked.circuit.map_or(needed, |marked| marked.value.0);
+        let by_wire = counted <= most(wire);
+        let limit = board.min(wire);
+        by_breaker && by_wire && conductors.iter().all(|(_, amps)| *amps <= most(limit))
     }
 
     /// Every state that the allowance permits; for each the speed of each load: 0, 1 or 2.
@@ -602,6 +605,65 @@ impl Oracle<'_> {
             largest = largest.max((x * x + y * y).sqrt());
         }
         largest
+    }
+
+    /// The same where every load whose power factor nobody gives may lag by up to 60 degrees: along
+    /// each of many directions every load turns as near to it as it can. `None` if that is too much
+    /// to go through.
+    fn largest_turned(
+        &mut self,
+        loads: &[&Load],
+        allowance: Option<u8>,
+        part: &dyn Fn(&Load) -> (Phasor, f64, f64),
+    ) -> Option<f64> {
+        let here: Vec<&Load> = loads
+            .iter()
+            .copied()
+            .filter(|load| load.kind == Kind::Heater || part(load).0 != (0.0, 0.0))
+            .collect();
+        let unknown = |load: &Load| {
+            load.fitted.is_some_and(|index| self.job.equipment[index].power_factor.is_none())
+        };
+        if !here.iter().any(|load| unknown(load)) {
+            return Some(self.largest(loads, allowance, part));
+        }
+        let states = Self::states(&here, allowance);
+        let steps = 1440;
+        if states.len() * here.len() > 20_000 {
+            self.too_large = true;
+            return None;
+        }
+        let turn = std::f64::consts::TAU / f64::from(steps);
+        let mut largest: f64 = 0.0;
+        for step in 0..steps {
+            let direction = f64::from(step) * turn;
+            // What an ampere of each load adds along the direction.
+            let gains: Vec<f64> = here
+                .iter()
+                .map(|load| {
+                    let (x, y) = part(load).0;
+                    let (size, angle) = ((x * x + y * y).sqrt(), y.atan2(x));
+                    let ahead = (direction - angle).rem_euclid(std::f64::consts::TAU);
+                    // It lags, so its arc is behind it.
+                    let behind = std::f64::consts::TAU - ahead;
+                    let arc = if unknown(load) { std::f64::consts::FRAC_PI_3 } else { 0.0 };
+                    let off = if behind <= arc { 0.0 } else { ahead.min(behind - arc) };
+                    size * off.cos()
+                })
+                .collect();
+            for state in &states {
+                let sum = state.iter().zip(&here).zip(&gains).map(|((speed, load), gain)| {
+                    let (_, low, high) = part(load);
+                    gain * match speed {
+                        0 => 0.0,
+                        1 => low,
+                        _ => high,
+                    }
+                });
+                largest = largest.max(sum.sum());
+            }
+        }
+        Some(largest)
     }
 
     fn conductors(&self) -> Vec<Conductor> {
@@ -670,11 +732,8 @@ impl Oracle<'_> {
     fn drop(&mut self, loads: &[Load], allowance: Option<u8>) -> Option<f64> {
         let run = self.job.run?;
         let system = self.board.supplies[self.job.supply.value.0].system;
-        let per_km = match run.wire {
-            Wire::Awg(row) => row.ohms_per_kft * 1000.0 / 304.8,
-            Wire::Metric(row) => row.ohms_per_km * (1.0 + 0.00393 * 50.0),
-        };
-        let ohms = per_km * run.length.0 / 1e6;
+        // The tables are compared with published ones elsewhere.
+        let ohms = run.wire.ohms_per_km() * run.length.0 / 1e6;
         let mut worst: Option<f64> = None;
         let all: Vec<&Load> = loads.iter().collect();
         for load in loads {
@@ -685,7 +744,7 @@ impl Oracle<'_> {
                 let (in_a, in_b) = (in_conductor(load, a), in_conductor(load, b));
                 ((in_a.0 - in_b.0, in_a.1 - in_b.1), load.low.unwrap_or(0.0), load.high)
             };
-            let percent = 100.0 * ohms * self.largest(&all, allowance, &pair) / volts;
+            let percent = 100.0 * ohms * self.largest_turned(&all, allowance, &pair)? / volts;
             worst = Some(worst.map_or(percent, |worst| worst.max(percent)));
         }
         worst

@@ -3,11 +3,12 @@
 mod loads;
 
 use super::super::{Board, Device, Heater, PanelId, SupplyId};
-use super::{Fitted, Job, Marked, Role, Rules, SupplyRun};
+use super::{Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name};
 use crate::standards::conductors::Wire;
+use crate::standards::iec::{Insulation, Method};
 use loads::EquipmentEntry;
 
 /// Checks what `spec` says against the board that it names and gives the job.
@@ -132,7 +133,50 @@ fn run(field: &Field<spec::SupplyRun>, problems: &mut Problems) -> Option<Supply
             .help(format!("the conductors are {}", Wire::words().join(", "))),
         );
     }
-    Some(SupplyRun { length: *run.value.length.value()?, wire: wire?, span: run.span })
+    let read = &run.value;
+    let terminals =
+        one_of(&read.terminals, "`60 C` or `75 C` belongs here", Terminals::parse, problems);
+    let method = one_of(&read.method, &methods(), method, problems);
+    let insulation = one_of(&read.insulation, "`PVC` or `XLPE` belongs here", insulation, problems);
+    Some(SupplyRun {
+        length: *read.length.value()?,
+        wire: wire?,
+        terminals,
+        method,
+        insulation: insulation.unwrap_or(Insulation::Pvc),
+        capacity: read.capacity.value().copied(),
+        wire_span: conductor.span,
+        span: run.span,
+    })
+}
+
+fn method(word: &str) -> Option<Method> {
+    Method::ALL.into_iter().find(|method| method.word() == word)
+}
+
+fn methods() -> String {
+    let words: Vec<&str> = Method::ALL.iter().map(|method| method.word()).collect();
+    format!("a method of IEC 60364-5-52 belongs here: {}", words.join(", "))
+}
+
+fn insulation(word: &str) -> Option<Insulation> {
+    [Insulation::Pvc, Insulation::Xlpe].into_iter().find(|one| one.word() == word)
+}
+
+/// A word of a closed list; `known` says what may be written.
+fn one_of<T>(
+    field: &Field<String>,
+    known: &str,
+    read: impl Fn(&str) -> Option<T>,
+    problems: &mut Problems,
+) -> Option<T> {
+    let word = field.get()?;
+    let found = read(&word.value);
+    if found.is_none() {
+        let message = format!("`{}` is not known here", word.value);
+        problems.error(Problem::new(Code::UnknownWord, word.span, message).label(known));
+    }
+    found
 }
 
 /// The heater's element, if the job gives one, and everything else that is fitted.

@@ -1,18 +1,43 @@
 //! What is drawn, and what carries it: currents, breaker, heater, fuses.
 
 use super::super::fuse_words;
-use crate::board::{Board, CurrentSource, Device};
+use crate::board::{Board, CurrentSource, Device, Job};
 use crate::decide::reason::AllowanceReason;
-use crate::decide::{DevicePlan, Wiring};
-use crate::standards::conductors::Wire;
+use crate::decide::wire::CapacityBasis;
+use crate::decide::{DevicePlan, WireCheck, WireVerdict, Wiring};
+use crate::standards::conductors::{Metal, Wire, WireSize};
 use crate::words::Words;
 
 /// `8 AWG copper`, `6 mm² copper`.
 pub fn wire_words(words: &Words, wire: Wire) -> String {
-    words.copper_wire(&match wire {
-        Wire::Awg(row) => format!("{} AWG", row.awg),
-        Wire::Metric(row) => format!("{} mm\u{b2}", words.shortest(row.mm2, 1)),
-    })
+    let size = match wire.size {
+        WireSize::Awg(0) => "1/0 AWG".to_owned(),
+        WireSize::Awg(awg) => format!("{awg} AWG"),
+        WireSize::Mm2(mm2) => format!("{} mm\u{b2}", words.shortest(mm2, 1)),
+    };
+    match wire.metal {
+        Metal::Copper => words.copper_wire(&size),
+        Metal::Aluminum => words.aluminum_wire(&size),
+    }
+}
+
+/// Whether the supply wires suit, and what that supposes.
+pub fn wire_judged(words: &Words, job: &Job, check: &WireCheck) -> String {
+    let breaker = words.amps(job.breaker.value);
+    match (check.verdict, check.capacity.map(|capacity| capacity.basis)) {
+        (WireVerdict::OnlyAt75 { .. }, _) => words.wire_needs_75(&breaker),
+        (WireVerdict::Suits, Some(CapacityBasis::Terminals(terminals))) => {
+            words.wire_suits_terminals(&breaker, usize::from(terminals.celsius()))
+        }
+        (WireVerdict::Suits, Some(CapacityBasis::Method { method, insulation, three, .. })) => {
+            let loaded = if three { 3 } else { 2 };
+            words.wire_suits_method(&breaker, method.word(), insulation.word(), loaded)
+        }
+        (WireVerdict::Suits, Some(CapacityBasis::Stated) | None) => {
+            words.wire_suits_stated(&breaker)
+        }
+        (WireVerdict::Unjudged(_) | WireVerdict::TooThin(_), _) => words.wire_unjudged(),
+    }
 }
 
 /// `20 A time-lag: F1, F2`.
@@ -53,6 +78,9 @@ pub fn why_allowance(words: &Words, wiring: &Wiring) -> Option<String> {
     match wiring.breaker.allowance_because {
         AllowanceReason::Breaker { next, needed } => {
             Some(words.why_breaker(&next.to_string(), &words.amps_drawn(needed)))
+        }
+        AllowanceReason::Wire { next, needed } => {
+            Some(words.why_wire(&next.to_string(), &words.amps_drawn(needed)))
         }
         AllowanceReason::Board { next, amps } => {
             Some(words.why_board(&next.to_string(), &words.amps_drawn(amps)))

@@ -12,7 +12,8 @@ pub use plugs::plug_figure;
 use super::super::panel::panel_prose;
 use crate::board::{Board, CurrentSource, Device, Job, PanelId};
 use crate::decide::reason::{EmptyReason, NeededReason};
-use crate::decide::{Finding, LayoutChoice, Rules, Wiring};
+use crate::decide::{Finding, LayoutChoice, Rules, WireVerdict, Wiring};
+use crate::standards::conductors::Metal;
 use crate::units::{Volts, Watts};
 use crate::words::Words;
 use types::{Breaker, Conductor, Empty, Heater, JobFacts, Panel, Run};
@@ -65,6 +66,10 @@ pub fn job(
             .collect(),
         breaker: breaker(words, job, wiring),
         run: run(words, job, wiring),
+        poles: wires.iter().filter(|wire| wire.is_line()).count(),
+        wire: loads::wire_judged(words, job, &wiring.wire),
+        needs_75: matches!(wiring.wire.verdict, WireVerdict::OnlyAt75 { .. }),
+        aluminum: job.run.is_some_and(|run| run.wire.metal == Metal::Aluminum),
         from_table: loads::with_source(words, wiring, |source| {
             matches!(source, CurrentSource::Table(_))
         }),
@@ -111,6 +116,10 @@ fn breaker(words: &Words, job: &Job, wiring: &Wiring) -> Breaker {
         nec: wiring.breaker.rules.rules == Rules::Nec,
         marked: wiring.breaker.because == NeededReason::Marked,
         largest: job.marked.largest.map(|amps| words.amps(amps.value)),
+        heater: wiring.breaker.heater.filter(|_| job.marked.circuit.is_none()).map(|heater| {
+            words
+                .heater_counts(&words.amps_drawn(heater.nameplate), &words.amps_drawn(heater.drawn))
+        }),
     }
 }
 

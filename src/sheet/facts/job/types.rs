@@ -40,6 +40,14 @@ pub struct JobFacts {
     pub conductors: Vec<Conductor>,
     pub breaker: Breaker,
     pub run: Option<Run>,
+    /// Whether the supply wires suit, and what that supposes.
+    pub wire: String,
+    /// How many lines the breaker opens.
+    pub poles: usize,
+    /// Whether they suit only with terminals for 75 °C.
+    pub needs_75: bool,
+    /// Whether they are aluminum.
+    pub aluminum: bool,
     /// Devices whose current comes from a table of motors.
     pub from_table: Vec<String>,
     /// Devices whose current at low speed is taken to be that at high speed.
@@ -160,6 +168,8 @@ pub struct Breaker {
     pub nec: bool,
     pub marked: bool,
     pub largest: Option<String>,
+    /// What the heater counts for, where that is not what it draws.
+    pub heater: Option<String>,
 }
 
 #[derive(Serialize)]

@@ -1,5 +1,6 @@
 //! What a plan warns of, for those who open the control box later.
 
+use super::loads::wire_words;
 use crate::board::Job;
 use crate::decide::Finding;
 use crate::decide::findings::FactorUnknown;
@@ -33,6 +34,21 @@ fn warning(words: &Words, job: &Job, finding: &Finding) -> Vec<String> {
             )]
         }
         Finding::OddBreaker(_) => vec![words.warn_odd_breaker(&words.amps(job.breaker.value))],
+        Finding::WireNeeds75 { would_do, .. } => {
+            let size = would_do.map(|wire| wire_words(words, wire));
+            let wire = job.run.map_or_else(String::new, |run| wire_words(words, run.wire));
+            vec![words.warn_wire_needs_75(&wire, size.is_some(), &size.unwrap_or_default())]
+        }
+        Finding::MarkBelowLoad(found) => {
+            let devices: Vec<_> = found.running.iter().map(|(device, _)| *device).collect();
+            vec![words.warn_mark_below_load(
+                found.largest_breaker,
+                &words.amps(found.marked.value),
+                &found.line.to_string(),
+                &words.amps_drawn(found.amps),
+                &devices,
+            )]
+        }
         Finding::RunDrop { drop, .. } => vec![words.warn_run_drop(
             &words.measure(drop.drop.0, 1, Volts::UNIT),
             &words.measure(drop.percent, 1, "%"),
@@ -54,6 +70,7 @@ fn warning(words: &Words, job: &Job, finding: &Finding) -> Vec<String> {
         | Finding::BreakerAboveMark { .. }
         | Finding::BreakerBelowMark { .. }
         | Finding::BreakerTooSmall(_)
+        | Finding::WireTooThin { .. }
         | Finding::BoardOverload(_) => Vec::new(),
     }
 }
