@@ -86,11 +86,11 @@ fn run(out: &mut String, dice: &mut Dice, breaker: u32) -> std::fmt::Result {
     write!(out, "supply run: {{ length: {length} {unit}, conductor: ")?;
     if dice.often(65) {
         let enough = match breaker {
-            ..=15 => 0,
-            ..=20 => 1,
-            ..=30 => 2,
-            ..=50 => 3,
-            ..=70 => 4,
+            0..=15 => 0,
+            16..=20 => 1,
+            21..=30 => 2,
+            31..=50 => 3,
+            51..=70 => 4,
             _ => 7,
         };
         let aluminum = dice.often(20);
@@ -102,12 +102,12 @@ fn run(out: &mut String, dice: &mut Dice, breaker: u32) -> std::fmt::Result {
         }
     } else {
         let enough = match breaker {
-            ..=13 => 0,
-            ..=16 => 1,
-            ..=25 => 2,
-            ..=32 => 3,
-            ..=50 => 4,
-            ..=63 => 5,
+            0..=13 => 0,
+            14..=16 => 1,
+            17..=25 => 2,
+            26..=32 => 3,
+            33..=50 => 4,
+            51..=63 => 5,
             _ => 6,
         };
         let sizes = ["1.5", "2.5", "4", "6", "10", "16", "25", "35"];

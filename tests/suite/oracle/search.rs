@@ -642,13 +642,13 @@ impl Oracle<'_> {
                 .iter()
                 .map(|load| {
                     let (x, y) = part(load).0;
-                    let (size, angle) = ((x * x + y * y).sqrt(), y.atan2(x));
+                    let (size, angle) = ((x * x + y * y).sqrt(), libm::atan2(y, x));
                     let ahead = (direction - angle).rem_euclid(std::f64::consts::TAU);
                     // It lags, so its arc is behind it.
                     let behind = std::f64::consts::TAU - ahead;
                     let arc = if unknown(load) { std::f64::consts::FRAC_PI_3 } else { 0.0 };
                     let off = if behind <= arc { 0.0 } else { ahead.min(behind - arc) };
-                    size * off.cos()
+                    size * libm::cos(off)
                 })
                 .collect();
             for state in &states {

@@ -77,7 +77,7 @@ impl Judged {
 pub fn judged(board: &Board, job: &Job, load: f64) -> Judged {
     let Some(run) = &job.run else { return Judged::Unjudged };
     let supply = &board.supplies[job.supply.value.0];
-    let lands = |conductor| supply.lands.iter().any(|landed| *landed == Some(conductor));
+    let lands = |conductor| supply.lands.contains(&Some(conductor));
     let lines = [Conductor::L, Conductor::L1, Conductor::L2, Conductor::L3];
     let lines = lines.into_iter().filter(|line| lands(*line)).count();
     let wye = matches!(supply.system, System::Wye { .. });
