@@ -212,6 +212,9 @@ pub struct Supply {
     pub lands: HandleMap<TerminalId, Option<Conductor>>,
     /// The position of each link of [`Board::links`].
     pub links: HandleMap<LinkId, TerminalId>,
+    /// The most that any one of its conductors may carry, where the board's own limit is higher or
+    /// none.
+    pub max_current: Option<Amps>,
     /// Its line in the specification.
     pub span: Span,
 }

@@ -7,7 +7,7 @@
 use num_complex::Complex;
 
 use super::{Board, Conductor, GroupId, GroupSource, Node, Supply, SupplyId, System};
-use crate::units::{Angle, Volts};
+use crate::units::{Amps, Angle, Volts};
 
 impl System {
     /// The potential of `conductor` against the neutral, in volts; `None` if the system lacks the
@@ -66,6 +66,13 @@ impl Board {
     /// conductor lands there.
     pub fn potential(&self, supply: SupplyId, node: Node) -> Option<Complex<f64>> {
         self[supply].potential(node)
+    }
+
+    /// The most that any one conductor of `supply` may carry: the board's limit or the supply's own,
+    /// whichever is less; `None` if neither is given.
+    pub fn max_current(&self, supply: SupplyId) -> Option<Amps> {
+        let limits = [self.about.max_current, self[supply].max_current];
+        limits.into_iter().flatten().reduce(|a, b| if b.0 < a.0 { b } else { a })
     }
 
     /// The voltage of `group` under `supply`; `None` if it is not available there.

@@ -116,7 +116,7 @@ fn heater(fit: &Fit, rules: Rules) -> Option<HeaterCount> {
 
 fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules) -> SettingNeed {
     let counted = counted(board, job, fit, allowance);
-    let max = board.about.max_current;
+    let max = board.max_current(job.supply.value);
     let real = conductor_loads(board, job, fit, allowance);
     let most = real.iter().fold(None, |most: Option<&ConductorLoad>, load| match most {
         Some(known) if known.amps.0 >= load.amps.0 => Some(known),

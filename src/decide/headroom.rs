@@ -140,7 +140,7 @@ fn outcome(
     };
     let sizing = sizing_amps(heater, volts);
     let counted = Amps(sizing.amps.0 * rules.continuous_factor());
-    let max = board.about.max_current;
+    let max = board.max_current(supply);
     if let Some(max) = max
         && !carries(max, sizing.amps)
     {

@@ -146,7 +146,9 @@ impl LagCase<'_> {
         };
         let on_breaker = |allowance| over(self.most_counted(allowance), breaker);
         let on_board = |allowance| {
-            self.board.about.max_current.and_then(|max| over(self.most(allowance), max))
+            self.board
+                .max_current(self.job.supply.value)
+                .and_then(|max| over(self.most(allowance), max))
         };
         let allowance = self.fit.allowance;
         let lower = |is_over: &dyn Fn(Option<u8>) -> bool| {

@@ -43,7 +43,7 @@ pub fn unknown(board: &Board, job: &Job, found: &FactorUnknown) -> Problem {
         let what = format!("a breaker of {breaker} does not carry that");
         problem = problem.note(too_much(&beyond, &what, "may count for"));
     }
-    if let (Some(beyond), Some(max)) = (lag.board, board.about.max_current) {
+    if let (Some(beyond), Some(max)) = (lag.board, board.max_current(job.supply.value)) {
         let what = format!("that is more than the board may carry, {max}");
         problem = problem.note(too_much(&beyond, &what, "may carry"));
     }

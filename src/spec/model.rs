@@ -125,6 +125,8 @@ pub struct Supply {
     pub lands: Field<Vec<(Name, Name)>>,
     /// `links`: link to terminal.
     pub links: Field<Vec<(Name, Name)>>,
+    /// `max current`.
+    pub max_current: Field<Amps>,
 }
 
 /// One of `groups`.

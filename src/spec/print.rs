@@ -48,6 +48,7 @@ pub fn print(spec: &Spec) -> String {
         map.field("system", &supply.system, |v| quoted(v));
         map.field("lands", &supply.lands, |v| pairs(v));
         map.field("links", &supply.links, |v| pairs(v));
+        map.field("max current", &supply.max_current, amps);
         (&supply.name, map.close())
     });
     out.section("groups", &spec.groups, |group| {

@@ -70,13 +70,14 @@ pub fn link(name: &Name, value: Value<'_>, problems: &mut Problems) -> Link {
 
 /// Reads one of `supplies`.
 pub fn supply(name: &Name, value: Value<'_>, problems: &mut Problems) -> Supply {
-    let fields = open(name, value, &["title", "system", "lands", "links"], problems);
+    let fields = open(name, value, &["title", "system", "lands", "links", "max current"], problems);
     Supply {
         name: name.clone(),
         title: fields.must("title", problems, title),
         system: fields.must("system", problems, word),
         lands: fields.must("lands", problems, |v, p| pairs(v, 60, p)),
         links: fields.may("links", problems, |v, p| pairs(v, 60, p)),
+        max_current: fields.may("max current", problems, amps),
     }
 }
 

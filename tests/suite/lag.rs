@@ -27,7 +27,7 @@ fn planned(board: &Board, text: String) -> Option<(Job, Wiring, bool)> {
 #[test]
 fn only_three_phases_or_mixed_knowledge_are_told() {
     let (mut single, mut wye, mut told_on_wye, mut known) = (0, 0, 0, 0);
-    for seed in 0..400 {
+    for seed in 0..600 {
         let board = compile::sound(&boards::generate(seed));
         let text = jobs::generate(&board, seed);
         let without: Vec<String> = text

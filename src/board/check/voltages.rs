@@ -32,6 +32,7 @@ pub fn supplies(
             system: system?,
             lands: HandleMap::new(lands?),
             links: HandleMap::new(links?),
+            max_current: supply.max_current.value().copied(),
             span,
         })
     };

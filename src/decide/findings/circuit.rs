@@ -77,7 +77,7 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring) -> Vec<Find
         let place = job.run.as_ref().map(|run| run.wire_span);
         found.extend(place.zip(thin).map(|(place, found)| Finding::WireTooThin { place, found }));
     }
-    let max = board.about.max_current.filter(|_| !lowest.by_board);
+    let max = board.max_current(job.supply.value).filter(|_| !lowest.by_board);
     if let (Some(max), Some((conductor, amps))) = (max, lowest.most) {
         let load = wiring.conductors.iter().find(|load| load.conductor == conductor);
         found.push(Finding::BoardOverload(BoardOverload {

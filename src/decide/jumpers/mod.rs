@@ -158,7 +158,7 @@ pub fn fit(
 
 /// What the breaker, the supply run and the board carry.
 fn limits(board: &Board, job: &Job) -> SearchLimits {
-    let (breaker, max) = (job.breaker.value, board.about.max_current);
+    let (breaker, max) = (job.breaker.value, board.max_current(job.supply.value));
     let wire = load_limit(board, job);
     let least = |a: Option<Amps>, b: Option<Amps>| match (a, b) {
         (Some(a), Some(b)) => Some(Amps(a.0.min(b.0))),

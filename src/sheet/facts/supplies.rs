@@ -20,6 +20,8 @@ pub struct Supply {
     landings: Vec<Landing>,
     /// Where each link must be.
     links: Vec<LinkPosition>,
+    /// The most that one of its wires may carry.
+    max_current: Option<String>,
     /// Codes of groups that give nothing.
     missing_groups: Vec<String>,
     /// Headers that can get no voltage at all.
@@ -108,6 +110,7 @@ fn supply(words: &Words, board: &Board, id: SupplyId) -> Supply {
                 terminal: board[*position].code.clone(),
             })
             .collect(),
+        max_current: board.max_current(id).map(|amps| words.amps(amps)),
         missing_groups: voltages
             .iter()
             .filter(|(_, voltage)| voltage.volts().is_none())

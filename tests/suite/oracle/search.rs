@@ -531,7 +531,11 @@ impl Oracle<'_> {
     fn carried(&self, needed: f64, conductors: &[(Conductor, f64)]) -> bool {
         let most = |limit: f64| limit * (1.0 + 1e-9);
         let breaker = self.job.breaker.value.0;
-        let board = self.board.about.max_current.map_or(f64::INFINITY, |max| max.0);
+        let board = [
+            self.board.about.max_current,
+            self.board.supplies[self.job.supply.value.0].max_current,
+        ];
+        let board = board.iter().flatten().map(|max| max.0).fold(f64::INFINITY, f64::min);
         let by_breaker = match self.job.marked.circuit {
             Some(marked) => {
                 marked.value.0 <= most(breaker)

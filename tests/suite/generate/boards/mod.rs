@@ -170,8 +170,13 @@ fn supply_side(
     writeln!(out, "supplies:")?;
     for (index, supply) in feed.supplies.iter().enumerate() {
         writeln!(out, "  feed-{}:", index + 1)?;
-        writeln!(out, "    title: {}", quoted(&title(dice, knobs.awkward)))?;
+        let title = title(dice, knobs.awkward);
+        writeln!(out, "    title: {}", quoted(&title))?;
         writeln!(out, "    system: {}", supply.system)?;
+        // By its title, so that no other choice of the dice is another one for it.
+        if title.len() % 4 == 0 {
+            writeln!(out, "    max current: {} A", 15 + title.len())?;
+        }
         let lands: Vec<String> = supply
             .lands
             .iter()
