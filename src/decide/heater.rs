@@ -19,6 +19,18 @@ pub fn amps_on(heater: Heater, volts: Volts) -> Amps {
     Amps(plate_amps(heater).0 * (volts.0 / heater.at.0))
 }
 
+/// Heat that a litre of water takes for each kelvin, J: 4.18 kJ/(kg K) at 30 degrees Celsius (handbook
+/// value, from memory), and 0.996 kg.
+const JOULES_PER_LITRE_KELVIN: f64 = 4180.0 * 0.996;
+
+/// Litres of a US gallon: 231 cubic inches, exactly.
+pub const LITRES_PER_GALLON: f64 = 3.785411784;
+
+/// How fast a power warms so much water, K in an hour, if nothing is lost to the air.
+pub fn kelvin_per_hour(watts: Watts, litres: f64) -> f64 {
+    watts.0 * 3600.0 / (JOULES_PER_LITRE_KELVIN * litres)
+}
+
 /// Current on the voltage of the plate.
 pub fn plate_amps(heater: Heater) -> Amps {
     Amps(heater.watts.0 / heater.at.0)

@@ -67,11 +67,12 @@ fn no_line_of_a_plan_is_longer_than_80() {
 }
 
 /// The keys of the design, in its order.
-const KEYS: [&str; 14] = [
+const KEYS: [&str; 15] = [
     "board",
     "supply",
     "layout",
     "other_layouts",
+    "passed_layouts",
     "devices",
     "empty_headers",
     "jumpers",

@@ -9,7 +9,9 @@ use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{Conductor, Heater, System};
 use lidsheet::build::{self, Content};
 use lidsheet::decide::currents::{AllowanceClass, Draw, Flow, worst};
-use lidsheet::decide::heater::{amps_on, plate_amps, resistance_ohms, watts_on};
+use lidsheet::decide::heater::{
+    LITRES_PER_GALLON, amps_on, kelvin_per_hour, plate_amps, resistance_ohms, watts_on,
+};
 use lidsheet::decide::jumpers::suits;
 use lidsheet::decide::rules::{Rules, carries};
 use lidsheet::decide::supply_run::ohms;
@@ -79,6 +81,15 @@ fn heaters_on_other_voltages() {
     // 3000 W at 230 V at both ends of IEC 60038's 10 % band: arithmetic.
     near(watts_on(heater(3000.0, 230.0), Volts(253.0)).0, 3630.0, 0.01);
     near(watts_on(heater(3000.0, 230.0), Volts(207.0)).0, 2430.0, 0.01);
+}
+
+/// A kilowatt is 3412 BTU in an hour, and a BTU warms a pound of water by 1 °F; a US gallon of it
+/// weighs 8.34 lb (handbook values, from memory). 1.163 kWh warm a cubic metre by 1 K (from memory).
+#[test]
+fn how_fast_water_gets_warmer() {
+    let gallons = kelvin_per_hour(Watts(4000.0), 100.0 * LITRES_PER_GALLON) * 1.8;
+    near(gallons / (4.0 * 3412.0 / 834.0), 1.0, 0.006);
+    near(kelvin_per_hour(Watts(4000.0), 1000.0) / (4.0 / 1.163), 1.0, 0.006);
 }
 
 #[test]

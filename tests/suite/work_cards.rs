@@ -6,6 +6,7 @@ use crate::inserts::{all_jobs, faults, job, read_job, words};
 use crate::oracle::drawing;
 use lidsheet::board::{Board, Job, Pin};
 use lidsheet::build::{PlannedJob, card_pages};
+use lidsheet::decide::reason::LayoutReason;
 use lidsheet::decide::{self, Plan, ReadFrom};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Document, ListKind, Signal, plain_text};
@@ -482,6 +483,28 @@ fn no_word_of_what_lacks(said: &[String]) {
         }
     }
     assert!(said.iter().any(|text| text.starts_with("Fault finder")), "it is judged, too");
+}
+
+/// A lower layout that fits the devices but cannot be wired is named where the number is entered.
+#[test]
+fn a_layout_that_was_passed_over_is_named() {
+    let mut found = 0;
+    for seed in 0..400 {
+        let board = compile::sound(&generate::boards::generate(seed));
+        for (job, plan) in (0..6).filter_map(|number| jobs::sound(&board, seed * 10 + number)) {
+            let layout = plan.layout.as_ref().expect("it is sound");
+            let LayoutReason::LowestThatWorks { passed } = &layout.because else { continue };
+            let document = card_with((&board, &job, &plan), Paper::A4, &[]);
+            let all = words(&document.blocks).join("\n");
+            let named: Vec<String> = passed.iter().map(ToString::to_string).collect();
+            assert!(passed.iter().all(|passed| *passed < layout.number), "seed {seed}");
+            let start = format!("Layout {}", named[0]);
+            let said = all.lines().find(|line| line.contains("has the same devices"));
+            assert!(said.is_some_and(|said| said.starts_with(&start)), "seed {seed}: {all}");
+            found += 1;
+        }
+    }
+    assert!(found > 2, "{found}");
 }
 
 fn text_of(planned: &PlannedJob) -> String {

@@ -4,8 +4,9 @@ use serde::{Serialize, Serializer};
 
 use super::super::json::ProblemJson;
 use super::{name_of, words};
-use crate::board::{Board, Job, Speeds};
+use crate::board::{Board, Job, LayoutNumber, Speeds};
 use crate::build::PlannedJob;
+use crate::decide::reason::LayoutReason;
 use crate::decide::{
     DevicePlan, LayoutChoice, PumpMark, ReadFrom, WireVerdict, Wiring, nameplate, pump_mark,
 };
@@ -19,6 +20,8 @@ pub struct PlanJson {
     supply: Option<String>,
     layout: Option<u8>,
     other_layouts: Option<Vec<u8>>,
+    /// Of these, lower ones that fit the devices but cannot be wired as the job asks.
+    passed_layouts: Option<Vec<u8>>,
     devices: Option<Vec<DeviceJson>>,
     empty_headers: Option<Vec<String>>,
     jumpers: Option<Named<String>>,
@@ -124,6 +127,7 @@ impl PlanJson {
             supply: planned.map(|planned| planned.board[planned.job.supply.value].name.clone()),
             layout: None,
             other_layouts: None,
+            passed_layouts: None,
             devices: None,
             empty_headers: None,
             jumpers: None,
@@ -147,6 +151,7 @@ impl PlanJson {
         Self {
             layout: Some(layout.number.get()),
             other_layouts: Some(layout.others.iter().map(|number| number.get()).collect()),
+            passed_layouts: Some(passed(layout).iter().map(|number| number.get()).collect()),
             devices: Some(
                 wiring.devices.iter().map(|one| device(board, job, wiring, one)).collect(),
             ),
@@ -205,6 +210,13 @@ impl PlanJson {
             }),
             ..self
         }
+    }
+}
+
+fn passed(layout: &LayoutChoice) -> &[LayoutNumber] {
+    match &layout.because {
+        LayoutReason::LowestThatWorks { passed } => passed,
+        LayoutReason::OnlyFit | LayoutReason::LowestNumber => &[],
     }
 }
 

@@ -11,7 +11,8 @@ pub use plugs::plug_figure;
 
 use super::super::panel::panel_prose;
 use crate::board::{Board, CurrentSource, Device, Job, PanelId};
-use crate::decide::reason::{EmptyReason, NeededReason};
+use crate::decide::heater::{LITRES_PER_GALLON, amps_on, kelvin_per_hour, resistance_ohms};
+use crate::decide::reason::{EmptyReason, LayoutReason, NeededReason};
 use crate::decide::{Finding, LayoutChoice, Rules, WireVerdict, Wiring};
 use crate::standards::conductors::Metal;
 use crate::units::{Volts, Watts};
@@ -45,6 +46,13 @@ pub fn job(
         plugs: plugs::plugs(words, board, job, wiring),
         empty: empty(words, board, wiring),
         layout: layout.number.get(),
+        passed: match &layout.because {
+            LayoutReason::LowestThatWorks { passed } => {
+                let passed: Vec<String> = passed.iter().map(ToString::to_string).collect();
+                Some(words.and(&passed))
+            }
+            LayoutReason::OnlyFit | LayoutReason::LowestNumber => None,
+        },
         but_for_circulation: layout.but_for_circulation.map(|number| number.get()),
         circulation: wiring.devices.iter().any(|d| d.device == Device::Circulation),
         panel: job.panel.map(|PanelId(index)| Panel {
@@ -103,6 +111,11 @@ fn heater(words: &Words, wiring: &Wiring) -> Option<Heater> {
         watts: words.measure(heater.watts.0, 0, Watts::UNIT),
         volts: words.whole_volts(heater.volts),
         from_job: heater.from_job,
+        ohms: words.measure(resistance_ohms(heater.element), 1, "\u{3a9}"),
+        amps: words.amps_drawn(amps_on(heater.element, heater.volts)),
+        kelvin: words.shortest(kelvin_per_hour(heater.watts, 1000.0), 1),
+        fahrenheit: words
+            .shortest(1.8 * kelvin_per_hour(heater.watts, 100.0 * LITRES_PER_GALLON), 0),
         element: words
             .element_at(&words.watts(heater.element.watts), &words.volts(heater.element.at)),
     })

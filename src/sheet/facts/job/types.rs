@@ -25,6 +25,8 @@ pub struct JobFacts {
     pub plugs: Vec<Plug>,
     pub empty: Vec<Empty>,
     pub layout: u8,
+    /// Lower layouts for the same devices that cannot be wired as the job asks.
+    pub passed: Option<String>,
     /// The layout that is the same but for the circulation pump.
     pub but_for_circulation: Option<u8>,
     pub circulation: bool,
@@ -152,6 +154,13 @@ pub struct Heater {
     pub volts: String,
     pub from_job: bool,
     pub element: String,
+    /// Resistance of its element.
+    pub ohms: String,
+    /// What it draws here.
+    pub amps: String,
+    /// How much warmer 1000 litres get in an hour, °C, and 100 gallons, °F, without losses.
+    pub kelvin: String,
+    pub fahrenheit: String,
 }
 
 #[derive(Serialize)]

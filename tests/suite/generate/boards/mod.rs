@@ -174,7 +174,7 @@ fn supply_side(
         writeln!(out, "    title: {}", quoted(&title))?;
         writeln!(out, "    system: {}", supply.system)?;
         // By its title, so that no other choice of the dice is another one for it.
-        if title.len() % 4 == 0 {
+        if title.len().is_multiple_of(4) {
             writeln!(out, "    max current: {} A", 15 + title.len())?;
         }
         let lands: Vec<String> = supply
