@@ -98,21 +98,6 @@ pub enum Effect {
     Titled(String),
 }
 
-impl Effect {
-    /// Every effect that something depends on, with its word.
-    pub const WORDS: [(&'static str, Effect); 4] = [
-        ("heater allowance", Effect::HeaterAllowance),
-        ("frequency", Effect::Frequency),
-        ("restore", Effect::Restore),
-        ("layout change", Effect::LayoutChange),
-    ];
-
-    /// Reads the word of the specification language.
-    pub fn parse(text: &str) -> Option<Self> {
-        Self::WORDS.iter().find(|(word, _)| *word == text).map(|(_, effect)| effect.clone())
-    }
-}
-
 /// One combination of positions and what it means.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Setting {

@@ -330,7 +330,9 @@ pub fn pairs(
     let mut all = Some(Vec::with_capacity(entries.len()));
     let mut rest = entries.as_slice();
     while let [entry, after @ ..] = rest {
-        let (alone, others) = after.split_at(bare(after, &[]));
+        // Only behind a text: of a long row of bare keys each is looked at once.
+        let is_text = matches!(entry.value.kind, YamlKind::Text(_));
+        let (alone, others) = after.split_at(if is_text { bare(after, &[]) } else { 0 });
         rest = after;
         if let Some(problem) = comma_in_text(entry, alone, false) {
             problems.error(problem);

@@ -7,6 +7,7 @@
 mod accepted;
 mod advice;
 mod drawing;
+mod effects;
 mod groups;
 mod headers;
 mod layouts;

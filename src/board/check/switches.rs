@@ -2,9 +2,9 @@
 
 use super::super::decision_table::{Entry, Rule, Table, judge};
 use super::super::{Bank, Effect, Field as Ways, Meaning, PartId, Setting};
+use super::effects::effect;
 use super::names::Directory;
 use super::things::{named, place};
-use super::words;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{self, Field, Name, Spec, SwitchField, Use};
@@ -147,7 +147,7 @@ fn field(bank: &str, ways: &spec::Ways, problems: &mut Problems) -> Option<Ways>
     } else {
         format!("ways {first}-{last} of {bank}")
     };
-    let effect = words::effect(&what, &written.effect, &written.title, problems);
+    let effect = effect(&what, &written.effect, &written.title, problems);
     let field = Settings { what: &what, count: usize::from(count), name: span, written };
     let allowance = effect == Some(Some(Effect::HeaterAllowance));
     let pairs = field.pairs(problems);
@@ -324,10 +324,22 @@ impl Settings<'_> {
             _ => return read,
         };
         let sample = vec!["off"; self.count].join(" ");
-        problems.error(
-            Problem::new(Code::SettingWords, text.span, message)
-                .label(format!("one word for each way, such as `{sample}`")),
-        );
+        let mut problem = Problem::new(Code::SettingWords, text.span, message)
+            .label(format!("one word for each way, such as `{sample}`"));
+        // For some programs `off` and `on` are other words for these, and they write these.
+        let truths: Option<Vec<&str>> = words
+            .iter()
+            .map(|word| match *word {
+                "true" => Some("on"),
+                "false" => Some("off"),
+                _ => None,
+            })
+            .collect();
+        if let Some(meant) = truths.filter(|meant| meant.len() == self.count) {
+            let meant = meant.join(" ");
+            problem = problem.edit(format!("write `{meant}`"), text.span, meant);
+        }
+        problems.error(problem);
         None
     }
 
