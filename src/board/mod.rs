@@ -12,7 +12,7 @@ mod model;
 mod switch;
 pub mod voltage;
 
-pub use check::check;
+pub use check::{Acceptances, check};
 pub use device::{Device, Speeds};
 pub use handle::{Handle, HandleMap};
 pub use job::{

@@ -372,7 +372,7 @@ pub struct Fuse {
     pub at: Point,
     /// Rated current.
     pub rating: Amps,
-    /// How fast it blows, in the specification's word.
+    /// How fast it opens, in the specification's word, which is one of `standards::fuses`.
     pub speed: Option<String>,
     /// Its line in the specification.
     pub span: Span,

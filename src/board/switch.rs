@@ -41,7 +41,7 @@ pub struct Field {
     pub first: u8,
     /// Last way.
     pub last: u8,
-    /// What it is for; `None` if the specification gives no word.
+    /// What it is for; `None` if the specification gives neither effect nor title.
     pub effect: Option<Effect>,
     /// Every combination of positions once, all-off first. Empty if the ways are not used.
     pub settings: Vec<Setting>,
@@ -94,8 +94,8 @@ pub enum Effect {
     Restore,
     /// Whether the layout number can be changed.
     LayoutChange,
-    /// Which layout, set by switches instead of a panel; or anything else, in its own words.
-    Other(String),
+    /// Nothing that is computed with: what the specification calls it in its own words.
+    Titled(String),
 }
 
 /// One combination of positions and what it means.

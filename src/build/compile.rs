@@ -9,7 +9,7 @@ use super::find::{Input, shown};
 use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
-use super::read::{Unread, is_job, read, read_table};
+use super::read::{Unread, read, read_table};
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::page::{self, Pages, Paper};
@@ -85,7 +85,7 @@ pub fn check_bytes(shown: &str, bytes: Vec<u8>, folder: &Path) -> Checked {
 fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
     let Checked { shown, sources, problems, content } = checked;
     let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
-    if is_job(&sources.file(file).text) {
+    if spec::is_job(&sources.file(file).text) {
         let planned = job::plan(file, folder, sources, problems);
         *content = Content::Job(planned.ok().map(Box::new));
         return;

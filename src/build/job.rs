@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::read::{is_job, read, read_table};
+use super::read::{Unread, read, read_table};
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -38,9 +38,11 @@ pub fn plan(
         }));
     };
     let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
+    let accepted = board::Acceptances::read(&spec.accepted, problems);
     let job = board::check_job(&spec, &board, problems)?;
     let plan = decide::plan(&board, &job);
     problems.extend(job_problems(&board, &job, &plan));
+    accepted.apply(problems);
     Ok(PlannedJob { board, job, plan })
 }
 
@@ -55,7 +57,11 @@ fn fetch(
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
     let bytes = read(&real).map_err(|why| {
-        let problem = unusable(format!("the board {shown} cannot be read"))
+        let code = match why {
+            Unread::TooLarge(_) => Code::BoardUnusable,
+            Unread::Other(_) => Code::FileUnread,
+        };
+        let problem = Problem::new(code, path.span, format!("the board {shown} cannot be read"))
             .note(why.words())
             .help("name the specification by its path from this file, upwards with `..`");
         Box::new(problem)
@@ -63,7 +69,7 @@ fn fetch(
     let mut found = Problems::default();
     let tables = real.parent().unwrap_or(folder).to_owned();
     let checked = spec::admit(shown.as_str(), bytes, sources, &mut found).and_then(|file| {
-        if is_job(&sources.file(file).text) {
+        if spec::is_job(&sources.file(file).text) {
             let start = crate::source::Span::new(file, 0..0);
             let message = "this is a job, not the specification of a board";
             return Err(found.error(Problem::new(Code::BoardUnusable, start, message)));
@@ -77,7 +83,14 @@ fn fetch(
         let all = found.sorted();
         let first = all.iter().find(|problem| problem.code.severity().word() == "error");
         let count = if errors == 1 { "an error".to_owned() } else { format!("{errors} errors") };
-        let mut problem = unusable(format!("the board {shown} has {count}"));
+        // What cannot be read is told with its own code: the machine is at fault, not the words.
+        let unread = all.iter().any(|problem| problem.code == Code::TableUnread);
+        let mut problem = if unread {
+            let message = format!("a table of the board {shown} cannot be read");
+            Problem::new(Code::FileUnread, path.span, message)
+        } else {
+            unusable(format!("the board {shown} has {count}"))
+        };
         if let Some(first) = first {
             problem = problem.note(format!("{}: {}", first.code.text(), first.message));
         }

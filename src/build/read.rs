@@ -8,12 +8,6 @@ use super::find::{reason, shown};
 use crate::diagnostic::{Code, Problem};
 use crate::spec;
 
-/// Whether the file is a job rather than a board: it has `job` among its outermost keys.
-pub fn is_job(text: &str) -> bool {
-    text.lines()
-        .any(|line| line.strip_prefix("job").is_some_and(|rest| rest.trim_start().starts_with(':')))
-}
-
 /// Why a file cannot be read.
 pub enum Unread {
     TooLarge(u64),
@@ -73,17 +67,4 @@ pub fn read_table(folder: &Path, table: &str) -> Result<Vec<u8>, String> {
         return Err(format!("`{}` is a link that leaves the folder", shown(&path)));
     }
     read(&path).map_err(|unread| unread.words())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_job_says_so_at_the_margin() {
-        assert!(is_job("lidsheet: 1\njob: \"2231\"\n"));
-        assert!(is_job("job : 7"));
-        assert!(!is_job("board:\n  job: 7\n"));
-        assert!(!is_job("jobs: 7"));
-    }
 }

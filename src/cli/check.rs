@@ -36,12 +36,16 @@ pub struct Args {
     #[arg(long)]
     deny_warnings: bool,
 
+    /// Show the warnings that a specification accepts, too, with the reasons that it gives
+    #[arg(long)]
+    accepted: bool,
+
     /// Tell how easy the words of each file and of its sheets are to read
     #[arg(long, conflicts_with = "format")]
     reading: bool,
 
     /// Explain a code instead, with a sample that causes it and the same sample mended
-    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings", "reading"])]
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings", "accepted", "reading"])]
     explain: Option<String>,
 }
 
@@ -70,6 +74,9 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             terminal.problems(&general, &Sources::default());
             for file in &files {
                 terminal.problems(&file.problems, &file.sources);
+                if args.accepted {
+                    terminal.accepted(&file.problems, &file.sources);
+                }
             }
             let told = measured.map_or(Status::Clean, |text| terminal.result(&text));
             told.max(terminal.summary(&summary(&general, &files)))
@@ -78,6 +85,9 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             let mut all = ProblemJson::all(&general, &Sources::default());
             for file in &files {
                 all.extend(ProblemJson::all(&file.problems, &file.sources));
+                if args.accepted {
+                    all.extend(ProblemJson::accepted(&file.problems, &file.sources));
+                }
             }
             terminal.json(&all)
         }
@@ -125,7 +135,10 @@ pub fn judge<'a>(
     let mut status = Status::Clean;
     for problems in std::iter::once(general).chain(files) {
         let trouble = |p: &Problem| {
-            matches!(p.code, Code::FileUnread | Code::NothingFound | Code::OutputUnwritten)
+            matches!(
+                p.code,
+                Code::FileUnread | Code::TableUnread | Code::NothingFound | Code::OutputUnwritten
+            )
         };
         if problems.sorted().iter().any(trouble) {
             status = status.max(Status::Trouble);
@@ -147,7 +160,10 @@ fn summary(general: &Problems, files: &[Checked]) -> String {
         .collect();
     let errors: usize = all.iter().map(|(errors, _)| errors).sum();
     let warnings: usize = all.iter().map(|(_, warnings)| warnings).sum();
-    format!("{what} checked: {}, {}\n", count(errors, "error"), count(warnings, "warning"))
+    let accepted: usize = files.iter().map(|file| file.problems.accepted().len()).sum();
+    let accepted = if accepted == 0 { String::new() } else { format!(", {accepted} accepted") };
+    let (errors, warnings) = (count(errors, "error"), count(warnings, "warning"));
+    format!("{what} checked: {errors}, {warnings}{accepted}\n")
 }
 
 /// `3 boards`, `1 job`, `3 boards and 1 job`.

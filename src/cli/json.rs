@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::diagnostic::{Problem, Problems};
+use crate::diagnostic::{Accepted, Problem, Problems};
 use crate::source::Sources;
 
 /// One problem. Lines and columns count from 1; they are null for a problem with a file as a whole.
@@ -15,12 +15,23 @@ pub struct ProblemJson {
     column: Option<usize>,
     message: String,
     help: Option<String>,
+    /// Why it is accepted; absent where it is not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    accepted: Option<String>,
 }
 
 impl ProblemJson {
     /// The wire form of all `problems` in their order.
     pub fn all(problems: &Problems, sources: &Sources) -> Vec<Self> {
         problems.sorted().iter().map(|problem| Self::one(problem, sources)).collect()
+    }
+
+    /// The same for those that are accepted.
+    pub fn accepted(problems: &Problems, sources: &Sources) -> Vec<Self> {
+        let accepted = problems.accepted().into_iter();
+        let one =
+            |it: Accepted| Self { accepted: Some(it.reason), ..Self::one(&it.problem, sources) };
+        accepted.map(one).collect()
     }
 
     fn one(problem: &Problem, sources: &Sources) -> Self {
@@ -39,7 +50,11 @@ impl ProblemJson {
             line: position.map(|(line, _)| line),
             column: position.map(|(_, column)| column),
             message: problem.message.clone(),
-            help: problem.help.as_ref().map(|help| help.text.clone()),
+            help: problem.help.as_ref().map(|help| match problem.shape {
+                Some(shape) => format!("{}:\n\n{shape}", help.text),
+                None => help.text.clone(),
+            }),
+            accepted: None,
         }
     }
 }

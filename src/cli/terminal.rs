@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::Status;
 use crate::build::Progress;
-use crate::diagnostic::{Colour, Problems, render};
+use crate::diagnostic::{Accepted, Colour, Problems, Severity, render};
 use crate::source::Sources;
 
 /// When to show colours.
@@ -79,9 +79,31 @@ impl Terminal {
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 
-    /// Shows problems in their order.
+    /// Shows problems in their order, no more than a person reads; of more than that the errors
+    /// before the warnings, and how many are left.
     pub fn problems(&self, problems: &Problems, sources: &Sources) {
-        for problem in problems.sorted() {
+        let mut all = problems.sorted();
+        let count = all.len();
+        if count > SHOWN {
+            let (errors, warnings): (Vec<_>, Vec<_>) =
+                all.into_iter().partition(|p| p.code.severity() == Severity::Error);
+            all = errors.into_iter().chain(warnings).take(SHOWN).collect();
+        }
+        for problem in &all {
+            self.say(&format!("{}\n\n", render(problem, sources, self.colour)));
+        }
+        let file = all.first().map_or("", |problem| problem.place(sources).0);
+        if count > SHOWN {
+            let left = count - SHOWN;
+            let more = if left == 1 { "problem" } else { "problems" };
+            self.say(&format!("{file}: {left} more {more}, not shown; mend these first\n\n"));
+        }
+    }
+
+    /// Shows the warnings that are accepted, each with its reason.
+    pub fn accepted(&self, problems: &Problems, sources: &Sources) {
+        for Accepted { problem, reason } in problems.accepted() {
+            let problem = problem.note(format!("accepted: {reason}"));
             self.say(&format!("{}\n\n", render(&problem, sources, self.colour)));
         }
     }
@@ -93,6 +115,9 @@ impl Terminal {
         Bar { bar: shown.then(|| Mutex::new(None)) }
     }
 }
+
+/// So many problems of one file are shown.
+const SHOWN: usize = 200;
 
 /// Shows how far a build is.
 pub struct Bar {

@@ -24,7 +24,7 @@ impl Severity {
 
 macro_rules! codes {
     ($($(#[$doc:meta])* $name:ident = $text:literal, $severity:ident;)*) => {
-        /// A problem's stable code. The hundreds digit is the subject: 0 file, 1 names, 2 voltages,
+        /// A problem's stable code. The hundreds digit is the subject: 0 file, 1 names, 2 voltages and currents,
         /// 3 layouts, 4 switches, 5 drawing, 6 jobs, 7 prose, 9 our own faults.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
         pub enum Code {
@@ -113,6 +113,12 @@ codes! {
     CsvHeading = "L025", Error;
     /// A key that is a list or a map.
     KeyNotText = "L026", Error;
+    /// A text in a map that ends at its comma.
+    CommaInText = "L027", Error;
+    /// Something accepted that cannot be.
+    NotAcceptable = "L028", Error;
+    /// An acceptance that nothing needs.
+    AcceptedInVain = "L029", Warning;
 
     // Which files, and where outputs go.
     /// A file or folder that cannot be read.
@@ -149,6 +155,12 @@ codes! {
     NameShape = "L109", Error;
     /// A pin function twice in one socket.
     PinTwice = "L110", Error;
+    /// A code with characters that no code has.
+    CodeCharacters = "L111", Error;
+    /// Two names that look the same.
+    SameLook = "L112", Error;
+    /// Two names that are hard to tell apart.
+    NearLook = "L113", Warning;
 
     // Voltages.
     /// A supply system that cannot be.
@@ -183,6 +195,10 @@ codes! {
     CrossesIsolation = "L215", Warning;
     /// More jumpers shipped on a group than it has tabs.
     TabsLacking = "L216", Error;
+    /// A fuse below the rating of its header.
+    FuseBelowHeader = "L217", Warning;
+    /// A board that may carry less than its own heater draws.
+    BoardBelowHeater = "L218", Warning;
 
     // Layouts.
     /// A range of layouts that cannot be read.
@@ -227,6 +243,10 @@ codes! {
     WrongAllowance = "L408", Error;
     /// Two fields for the heater allowance.
     AllowanceTwice = "L409", Error;
+    /// An effect that the language does not know.
+    UnknownEffect = "L410", Error;
+    /// A heater allowance above what can run.
+    AllowanceTooHigh = "L411", Warning;
 
     // Drawing.
     /// Two things on top of each other.
@@ -301,6 +321,8 @@ codes! {
     HardProse = "L704", Warning;
     /// A sentence of a template that is too long to follow.
     LongTemplateSentence = "L705", Warning;
+    /// Prose that names a thing that the board lacks.
+    NamedInProse = "L706", Warning;
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;
@@ -321,6 +343,14 @@ codes! {
 }
 
 impl Code {
+    /// Whether a specification may say that it was weighed and is accepted: a warning that does not
+    /// concern safety of life.
+    pub fn acceptable(self) -> bool {
+        // An acceptance in vain is mended by removing it.
+        let never = [Code::EarthMissing, Code::CrossesIsolation, Code::AcceptedInVain];
+        self.severity() == Severity::Warning && !never.contains(&self)
+    }
+
     /// The code that `text` is, in any case of letters.
     pub fn parse(text: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|code| code.text().eq_ignore_ascii_case(text.trim()))

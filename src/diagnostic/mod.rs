@@ -45,6 +45,8 @@ pub struct Problem {
     pub notes: Vec<String>,
     /// What to do.
     pub help: Option<Help>,
+    /// What it should look like: lines of the compiler's own, shown below the help.
+    pub shape: Option<&'static str>,
 }
 
 impl Problem {
@@ -58,6 +60,7 @@ impl Problem {
             others: Vec::new(),
             notes: Vec::new(),
             help: None,
+            shape: None,
         }
     }
 
@@ -71,6 +74,7 @@ impl Problem {
             others: Vec::new(),
             notes: Vec::new(),
             help: None,
+            shape: None,
         }
     }
 
@@ -105,9 +109,22 @@ impl Problem {
         self
     }
 
+    /// What it should look like.
+    pub fn shape(mut self, lines: &'static str) -> Self {
+        self.shape = Some(lines);
+        self
+    }
+
     /// What to do, in words.
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help = Some(Help { text: text.into(), edit: None });
+        self
+    }
+
+    /// What to do, as a ready edit: `with` in the place of what stands at `span`. Only if it can be
+    /// nothing else.
+    pub fn edit(mut self, text: impl Into<String>, span: Span, with: impl Into<String>) -> Self {
+        self.help = Some(Help { text: text.into(), edit: Some((span, with.into())) });
         self
     }
 
@@ -154,6 +171,16 @@ pub struct Reported(());
 #[derive(Clone, Debug, Default)]
 pub struct Problems {
     found: Vec<Problem>,
+    accepted: Vec<Accepted>,
+}
+
+/// A warning that was weighed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Accepted {
+    /// The warning.
+    pub problem: Problem,
+    /// Why it is accepted, in the words of the specification.
+    pub reason: String,
 }
 
 impl Problems {
@@ -194,9 +221,31 @@ impl Problems {
         self.found.retain(|p| p.code.severity() == Severity::Error || keep(p));
     }
 
+    /// Takes the warnings of this code out of those that count; gives whether there was one.
+    pub fn accept(&mut self, code: Code, reason: &str) -> bool {
+        let matches = |problem: &Problem| problem.code == code && code.acceptable();
+        let (taken, left) = std::mem::take(&mut self.found).into_iter().partition(matches);
+        self.found = left;
+        let taken: Vec<Problem> = taken;
+        let any = !taken.is_empty();
+        let reason = || reason.to_owned();
+        self.accepted
+            .extend(taken.into_iter().map(|problem| Accepted { problem, reason: reason() }));
+        any
+    }
+
+    /// The warnings that were accepted, by file and place.
+    pub fn accepted(&self) -> Vec<Accepted> {
+        let mut all = self.accepted.clone();
+        all.sort_by_key(|it| (it.problem.primary.as_ref().map(|l| l.span), it.problem.code));
+        all.dedup();
+        all
+    }
+
     /// Takes in the problems of another.
     pub fn extend(&mut self, other: Problems) {
         self.found.extend(other.found);
+        self.accepted.extend(other.accepted);
     }
 
     /// Whether there is none.

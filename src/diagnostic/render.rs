@@ -53,7 +53,11 @@ pub fn render(problem: &Problem, sources: &Sources, colour: Colour) -> String {
     let mut groups = Vec::new();
     match &problem.help {
         Some(Help { text, edit: None }) => {
-            body = body.element(Level::HELP.message(clean_line(text)));
+            let mut text = clean_line(text);
+            if let Some(shape) = problem.shape {
+                text = format!("{text}:\n\n{shape}");
+            }
+            body = body.element(Level::HELP.message(text));
             groups.push(body);
         }
         Some(Help { text, edit: Some((span, with)) }) => {
@@ -309,6 +313,7 @@ mod tests {
             others: vec![label.clone()],
             notes: vec!["\u{9b}1m".into()],
             help: Some(Help { text: "\u{7}".into(), edit: Some((label.span, "\u{1b}c".into())) }),
+            shape: None,
         };
         let shown = render(&problem, &sources, Colour::Plain);
         assert!(shown.chars().all(|c| !is_harmful(c)), "{shown:?}");

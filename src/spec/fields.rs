@@ -58,6 +58,59 @@ pub struct Fields<'n> {
     place: Span,
     found: Vec<(&'static str, &'n Entry)>,
     readable: bool,
+    /// Whether all that is missing was told in one message.
+    missing_told: bool,
+}
+
+/// So many missing keys are told without showing the shape of the whole.
+const FEW: usize = 2;
+
+/// Keys whose values are prose or titles: a comma in one of them belongs to it.
+const PROSE: [&str; 10] = [
+    "title",
+    "name",
+    "maker",
+    "part",
+    "revision",
+    "summary",
+    "when off",
+    "when on",
+    "choose layout",
+    "for",
+];
+
+/// The problem of a text between curly brackets that ends at its comma, because it is not between
+/// quotes: `before` has the text, `rest` is what stands alone behind its commas.
+pub fn comma_in_text(before: &Entry, rest: &[Entry], prose: bool) -> Option<Problem> {
+    let YamlKind::Text(text) = &before.value.kind else { return None };
+    let (first, last) = (rest.first()?, rest.last()?);
+    let mut whole = text.clone();
+    let mut end = before.value.span.end;
+    for entry in rest {
+        whole.push_str(if entry.key.span.start == end + 1 { "," } else { ", " });
+        whole.push_str(&entry.key.value);
+        end = entry.key.span.end;
+    }
+    let whole = format!("\"{}\"", whole.replace('\\', "\\\\").replace('"', "\\\""));
+    let span = before.value.span;
+    let problem = Problem::new(
+        Code::CommaInText,
+        first.key.span.to(last.key.span),
+        format!("the text of `{}` ends at its comma", before.key.value),
+    )
+    .label("stands alone, as a key without a value")
+    .other(span, "the text");
+    Some(if prose {
+        problem.edit("put the whole text between quotes", span.to(last.key.span), whole)
+    } else {
+        problem.help("give the key and colon that are missing, or put the whole text in quotes")
+    })
+}
+
+/// How many of `entries` from the start are keys by their place alone, and none of `known`.
+pub fn bare(entries: &[Entry], known: &[&'static str]) -> usize {
+    let alone = |entry: &&Entry| entry.bare && !known.contains(&entry.key.value.as_str());
+    entries.iter().take_while(alone).count()
 }
 
 impl<'n> Fields<'n> {
@@ -71,17 +124,36 @@ impl<'n> Fields<'n> {
         known: &[&'static str],
         problems: &mut Problems,
     ) -> Self {
-        let mut fields = Self { what: what.into(), place, found: Vec::new(), readable: true };
+        let mut fields = Self {
+            what: what.into(),
+            place,
+            found: Vec::new(),
+            readable: true,
+            missing_told: false,
+        };
         let YamlKind::Map(entries) = &node.kind else {
             fields.readable = false;
             wrong_kind(node, &fields.what, "a map of keys and values", problems);
             return fields;
         };
         let mut strange = Vec::new();
-        for entry in entries {
-            match known.iter().find(|key| **key == entry.key.value) {
-                Some(key) => fields.found(key, entry, problems),
-                None => strange.push(entry),
+        let mut rest = entries.as_slice();
+        while let [entry, after @ ..] = rest {
+            rest = after;
+            let Some(key) = known.iter().find(|key| **key == entry.key.value) else {
+                strange.push(entry);
+                continue;
+            };
+            fields.found(key, entry, problems);
+            let (alone, others) = rest.split_at(bare(rest, known));
+            // `key right` behind a comma lacks its colon rather than quotes.
+            let as_key = |entry: &Entry| {
+                known.iter().any(|key| entry.key.value.split(' ').next() == Some(key))
+            };
+            let prose = PROSE.contains(key) && !alone.iter().any(as_key);
+            if let Some(problem) = comma_in_text(entry, alone, prose) {
+                problems.error(problem);
+                rest = others;
             }
         }
         for entry in strange {
@@ -104,6 +176,34 @@ impl<'n> Fields<'n> {
             }
         }
         fields
+    }
+
+    /// Reports those of `keys` that are not there in one message, which shows `shape` where more
+    /// than a few are missing; [`Fields::must`] says nothing of them then.
+    pub fn require(&mut self, keys: &[&'static str], shape: &'static str, problems: &mut Problems) {
+        self.missing_told = true;
+        let missing: Vec<&str> = keys.iter().copied().filter(|key| !self.has(key)).collect();
+        let (Some(first), true) = (missing.first(), self.readable) else { return };
+        let several = missing.len() > 1;
+        let message = format!(
+            "{} lacks the key{} {}",
+            self.what,
+            if several { "s" } else { "" },
+            list(&missing)
+        );
+        let label = if several {
+            format!("has none of these {}", missing.len())
+        } else {
+            format!("has no `{first}`")
+        };
+        let problem = Problem::new(Code::MissingKey, self.place, message).label(label);
+        problems.error(if missing.len() > FEW {
+            problem
+                .help(format!("{} has this shape; put your own values in", self.what))
+                .shape(shape)
+        } else {
+            problem
+        });
     }
 
     fn has(&self, key: &str) -> bool {
@@ -136,7 +236,7 @@ impl<'n> Fields<'n> {
         read: impl FnOnce(Value<'n>, &mut Problems) -> Option<T>,
     ) -> Field<T> {
         let field = self.may(key, problems, read);
-        if field.is_absent() && self.readable {
+        if field.is_absent() && self.readable && !self.missing_told {
             problems.error(
                 Problem::new(
                     Code::MissingKey,

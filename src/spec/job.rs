@@ -8,7 +8,7 @@ use super::values::{
     amps, bare_amps, bare_volts, bare_watts, fraction, horsepower, run_length, text, title, whole,
     word,
 };
-use super::{first_line, version};
+use super::{accepted, first_line, version};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::units::{Amps, Horsepower, Length, Volts, Watts};
@@ -18,7 +18,7 @@ const EQUIPMENT: usize = 24;
 /// Longest path of a board, characters.
 const PATH: usize = 200;
 
-const KEYS: [&str; 11] = [
+const KEYS: [&str; 12] = [
     "lidsheet",
     "job",
     "board",
@@ -30,7 +30,21 @@ const KEYS: [&str; 11] = [
     "rules",
     "marked",
     "equipment",
+    "accepted",
 ];
+
+/// Those that every job has.
+const REQUIRED: [&str; 6] = ["lidsheet", "job", "board", "supply", "breaker", "equipment"];
+
+/// The smallest job.
+pub const SHAPE: &str = "\
+lidsheet: 1
+job: \"2231\"
+board: ../heron-8.yaml    # the path of the board's specification from here
+supply: four-wire         # one of the board's supplies
+breaker: 50 A
+equipment:
+  - { device: pump, speeds: 2, volts: 240, amps: { low: 3.1, high: 10.8 } }";
 
 /// A whole job as it is written: nothing decided, no name resolved.
 #[derive(Clone, Debug)]
@@ -55,6 +69,8 @@ pub struct Job {
     pub marked: Field<Marked>,
     /// `equipment`.
     pub equipment: Field<Vec<Fitted>>,
+    /// `accepted`: codes of warnings, and why.
+    pub accepted: Field<Vec<(Name, Name)>>,
     /// The key `equipment`, or the first key of the file.
     pub equipment_key: Span,
     /// The first key of the file.
@@ -146,13 +162,14 @@ pub fn parse_job(
         YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
-    let top = Fields::open(&root, "the job", start, &KEYS, problems);
+    let mut top = Fields::open(&root, "the job", start, &KEYS, problems);
     if !top.is_readable() {
         let message = "the file's outermost value is not a map of keys and values";
         return Err(problems
             .failed()
             .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
     }
+    top.require(&REQUIRED, SHAPE, problems);
     top.must("lidsheet", problems, version);
     Ok(Job {
         name: top.must("job", problems, title),
@@ -170,6 +187,7 @@ pub fn parse_job(
             marked(value, top.key_span("marked").unwrap_or(start), problems)
         }),
         equipment: top.must("equipment", problems, equipment),
+        accepted: top.may("accepted", problems, accepted),
         equipment_key: top.key_span("equipment").unwrap_or(start),
         place: start,
     })

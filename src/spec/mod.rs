@@ -17,12 +17,12 @@ mod yaml_error;
 
 pub use fields::{Field, Section};
 pub use intake::{LARGEST_FILE, admit};
-pub use job::{Fitted, Job, Marked, OfSpeeds, SupplyRun, parse_job};
+pub use job::{Fitted, Job, Marked, OfSpeeds, SHAPE as JOB_SHAPE, SupplyRun, parse_job};
 pub use model::*;
 pub use print::print;
 pub use tables::way_range;
 
-use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::diagnostic::{Code, Problem, Problems, Reported, page};
 use crate::source::{FileId, Sources, Span};
 use fields::{Fields, Named, Value, section};
 use tables::Tables;
@@ -30,7 +30,7 @@ use tables::Tables;
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
 
-const SECTIONS: [&str; 15] = [
+const SECTIONS: [&str; 16] = [
     "lidsheet",
     "board",
     "parts",
@@ -46,7 +46,27 @@ const SECTIONS: [&str; 15] = [
     "layouts",
     "switches",
     "panels",
+    "accepted",
 ];
+
+/// Those that every board has.
+const REQUIRED: [&str; 9] = [
+    "lidsheet",
+    "board",
+    "parts",
+    "terminals",
+    "supplies",
+    "groups",
+    "sockets",
+    "headers",
+    "layouts",
+];
+
+/// Whether `text` is a job rather than a board: among its outermost keys is one that only a job
+/// has.
+pub fn is_job(text: &str) -> bool {
+    tree::has_outermost_key(text, &["job", "equipment"])
+}
 
 /// Reads the specification that `file` holds.
 ///
@@ -68,7 +88,7 @@ pub fn parse(
         tree::YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
-    let top = Fields::open(&root, "the specification", start, &SECTIONS, problems);
+    let mut top = Fields::open(&root, "the specification", start, &SECTIONS, problems);
     if !top.is_readable() {
         // `open` has said why.
         let message = "the file's outermost value is not a map of sections";
@@ -76,6 +96,7 @@ pub fn parse(
             .failed()
             .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
     }
+    top.require(&REQUIRED, page(Code::EmptyFile).right, problems);
     let at = |key: &str| top.key_span(key).unwrap_or(start);
     top.must("lidsheet", problems, version);
     let mut tables = Tables { file, sources, load };
@@ -135,7 +156,16 @@ pub fn parse(
         }),
         switches,
         panels,
+        accepted: top.may("accepted", problems, accepted),
     })
+}
+
+/// Longest reason for a warning that is accepted, characters.
+const REASON: usize = 300;
+
+/// `accepted`: codes of warnings, and why.
+fn accepted(value: Value<'_>, problems: &mut Problems) -> Option<Vec<(Name, Name)>> {
+    values::pairs(value, REASON, problems)
 }
 
 fn version(value: Value<'_>, problems: &mut Problems) -> Option<()> {

@@ -41,6 +41,8 @@ pub struct Spec {
     pub switches: Section<Bank>,
     /// `panels`.
     pub panels: Section<Panel>,
+    /// `accepted`: codes of warnings, and why.
+    pub accepted: Field<Vec<(Name, Name)>>,
 }
 
 /// What is printed on the board.
@@ -293,8 +295,10 @@ pub enum Use {
 /// A field of ways.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SwitchField {
-    /// `effect`.
+    /// `effect`, not yet read.
     pub effect: Field<String>,
+    /// `title`.
+    pub title: Field<String>,
     /// `settings`: positions to meaning, in the file or in a table of its own.
     pub settings: Field<Vec<(Name, Name)>>,
     /// `when off`.

@@ -109,6 +109,9 @@ pub fn print(spec: &Spec) -> String {
         map.field("choose layout", &panel.choose_layout, |v| quoted(v));
         (&panel.name, map.close())
     });
+    if let Some(accepted) = spec.accepted.value() {
+        out.line("accepted", &pairs(accepted));
+    }
     out.text
 }
 
@@ -181,9 +184,11 @@ fn purpose(ways: &Ways) -> String {
         Use::Nothing => "unused".to_owned(),
         Use::Unread => "{}".to_owned(),
         Use::Field(field) => {
-            let SwitchField { effect, settings, when_off, when_on, shipped } = field.as_ref();
+            let SwitchField { effect, title, settings, when_off, when_on, shipped } =
+                field.as_ref();
             let mut map = Map::new();
             map.field("effect", effect, |v| quoted(v));
+            map.field("title", title, |v| quoted(v));
             map.field("settings", settings, |v| pairs(v));
             map.field("when off", when_off, |v| quoted(v));
             map.field("when on", when_on, |v| quoted(v));
@@ -254,7 +259,10 @@ fn pairs(pairs: &[(Name, Name)]) -> String {
 
 /// A text as it is, if YAML cannot take it for anything else, or between double quotes.
 fn quoted(text: &str) -> String {
-    let plain = text.starts_with(|c: char| c.is_ascii_alphanumeric())
+    // YAML's word for nothing.
+    let nothing = text.eq_ignore_ascii_case("null");
+    let plain = !nothing
+        && text.starts_with(|c: char| c.is_ascii_alphanumeric())
         && text.ends_with(|c: char| c.is_ascii_alphanumeric())
         && text.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, ' ' | '-' | '/' | '.'));
     if plain {

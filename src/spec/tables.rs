@@ -6,7 +6,7 @@ use super::intake::{admit, path_problem};
 use super::model::{Bank, Layouts, Name, Row, SwitchField, Use, Ways};
 use super::things::{open, sits};
 use super::tree::YamlKind;
-use super::values::{pairs, side, text, whole_of, word, words};
+use super::values::{pairs, side, text, title, whole_of, word, words};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
 
@@ -34,11 +34,11 @@ impl Tables<'_> {
     fn read(&mut self, value: Value<'_>, problems: &mut Problems) -> Result<Vec<Record>, Reported> {
         let span = value.node.span;
         let Some(path) = text(value, 200, problems) else {
-            return Err(problems.error(Problem::new(
-                Code::TableUnread,
-                span,
-                "the table has no name that could be read",
-            )));
+            // `text` has said why.
+            let message = "the table has no name that could be read";
+            return Err(problems
+                .failed()
+                .unwrap_or_else(|| problems.error(Problem::new(Code::WrongValue, span, message))));
         };
         if let Some(problem) = path_problem(&path, span) {
             return Err(problems.error(problem));
@@ -246,10 +246,11 @@ fn purpose(
             return Use::Unread;
         }
     }
-    let known = ["effect", "settings", "when off", "when on", "shipped"];
+    let known = ["effect", "title", "settings", "when off", "when on", "shipped"];
     let fields = Fields::open(value.node, what, range.span, &known, problems);
     Use::Field(Box::new(SwitchField {
         effect: fields.may("effect", problems, word),
+        title: fields.may("title", problems, title),
         settings: fields.may("settings", problems, |value, problems| match &value.node.kind {
             YamlKind::Text(_) => {
                 let records = tables.read(value, problems).ok()?;
@@ -259,8 +260,20 @@ fn purpose(
         }),
         when_off: fields.may("when off", problems, |v, p| text(v, MEANING, p)),
         when_on: fields.may("when on", problems, |v, p| text(v, MEANING, p)),
-        shipped: fields.must("shipped", problems, word),
+        shipped: fields.must("shipped", problems, positions),
     }))
+}
+
+/// `off on`: the position of each way, not yet read.
+fn positions(value: Value<'_>, problems: &mut Problems) -> Option<String> {
+    let Some(words) = value.node.positions() else { return word(value, problems) };
+    let span = value.node.span;
+    problems.error(
+        Problem::new(Code::WrongKind, span, format!("{} is a list, not a text", value.name))
+            .label("the words stand side by side, with blanks between them")
+            .edit(format!("write `{words}`"), span, words),
+    );
+    None
 }
 
 /// The first and last way that `text` names: `3`, `1-2`. Ways count from 1.

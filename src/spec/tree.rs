@@ -2,12 +2,13 @@
 //!
 //! The tree is built from the parser's events with a stack of our own, so no input can exhaust the
 //! program's. The parts of YAML that let a small file stand for a huge one, or a text for something
-//! else (anchors, aliases, tags, several documents), are refused.
+//! else (anchors, aliases, tags, several documents), are refused. Tags of plain types, which other
+//! programs write, change nothing: every value is read as a text here.
 
 use granit_parser::{ErrorKind, Event, Parser};
 
 use super::yaml_error;
-use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::diagnostic::{Code, Problem, Problems, Reported, page};
 use crate::source::{FileId, Span, Spanned};
 
 /// How deep maps and lists may lie in each other.
@@ -39,6 +40,21 @@ pub enum YamlKind {
     Refused,
 }
 
+impl YamlNode {
+    /// `off on` of a list of these words: positions of switches, written as a list.
+    pub fn positions(&self) -> Option<String> {
+        let YamlKind::List(items) = &self.kind else { return None };
+        let word = |item: &YamlNode| match &item.kind {
+            YamlKind::Text(text) if matches!(text.trim(), "on" | "off") => {
+                Some(text.trim().to_owned())
+            }
+            _ => None,
+        };
+        let words: Vec<String> = items.iter().map(word).collect::<Option<_>>()?;
+        (!words.is_empty()).then(|| words.join(" "))
+    }
+}
+
 /// A key and its value.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
@@ -46,20 +62,57 @@ pub struct Entry {
     pub key: Spanned<String>,
     /// The value.
     pub value: YamlNode,
+    /// Whether it is a key by its place alone: between curly brackets, with no colon after it.
+    pub bare: bool,
 }
 
-/// Reads `text`, which is the whole of `file`.
-pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<YamlNode, Reported> {
-    let options = granit_parser::options! {
+/// Whether `text` is a map that has one of `keys` among its outermost ones. Of a text that is not
+/// YAML only the lines before the fault count.
+pub fn has_outermost_key(text: &str, keys: &[&str]) -> bool {
+    let mut depth = 0_usize;
+    let mut key_next = false;
+    for next in Parser::new_from_str_with_options(text, options()) {
+        let Ok((event, _)) = next else { return false };
+        match event {
+            Event::Scalar(word, ..) if depth == 1 => {
+                if key_next && keys.contains(&word.trim()) {
+                    return true;
+                }
+                key_next = !key_next;
+            }
+            Event::MappingStart(..) | Event::SequenceStart(..) => {
+                depth += 1;
+                // The value of an outermost key is over when it is closed.
+                key_next = depth == 1 && matches!(event, Event::MappingStart(..));
+            }
+            Event::MappingEnd | Event::SequenceEnd => {
+                depth = depth.saturating_sub(1);
+                key_next = depth == 1;
+            }
+            Event::Alias(_) | Event::UnresolvedAlias(_) if depth == 1 => key_next = !key_next,
+            Event::DocumentEnd => return false,
+            _ => {}
+        }
+    }
+    false
+}
+
+fn options() -> granit_parser::Options {
+    granit_parser::options! {
         emit_comments: false,
         emit_anchor_events: true,
         emit_unresolved_aliases: true,
         flow_nesting_limit: 4 * DEPTH,
         block_nesting_limit: 4 * DEPTH,
-    };
-    let mut tree = Tree { file, open: Vec::new(), root: None, values: 0, refused: Vec::new() };
+    }
+}
+
+/// Reads `text`, which is the whole of `file`.
+pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<YamlNode, Reported> {
+    let mut tree =
+        Tree { file, text, open: Vec::new(), root: None, values: 0, refused: Vec::new() };
     let mut documents = 0;
-    for next in Parser::new_from_str_with_options(text, options) {
+    for next in Parser::new_from_str_with_options(text, options()) {
         let (event, place) = match next {
             Ok(next) => next,
             Err(error) => {
@@ -81,7 +134,7 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<YamlNod
                 ));
             }
         }
-        if event.tag().is_some() {
+        if !changes_nothing(&event) {
             let tag = place.tag_span().and_then(|tag| tag.byte_range());
             let at = tag.map_or(span, |range| Span::new(file, range));
             tree.refuse(
@@ -98,14 +151,27 @@ pub fn read(file: FileId, text: &str, problems: &mut Problems) -> Result<YamlNod
     if root.kind == YamlKind::Nothing {
         return Err(problems.error(
             Problem::new(Code::EmptyFile, end, "the file holds no specification")
-                .help("start with `lidsheet: 1`"),
+                .help("a specification has this shape; put your board's own values in")
+                .shape(page(Code::EmptyFile).right),
         ));
     }
     Ok(root)
 }
 
-struct Tree {
+/// Whether a value has no tag, or the tag of a plain type (`!!str`, `!!float`).
+fn changes_nothing(event: &Event<'_>) -> bool {
+    let Some(tag) = event.tag() else { return true };
+    let plain: &[&str] = match event {
+        Event::MappingStart(..) => &["map"],
+        Event::SequenceStart(..) => &["seq"],
+        _ => &["str", "int", "float", "bool", "null"],
+    };
+    tag.core_suffix().is_some_and(|suffix| plain.contains(&suffix))
+}
+
+struct Tree<'t> {
     file: FileId,
+    text: &'t str,
     open: Vec<Open>,
     root: Option<YamlNode>,
     values: usize,
@@ -124,7 +190,7 @@ enum Items {
     List(Vec<YamlNode>),
 }
 
-impl Tree {
+impl Tree<'_> {
     /// The bracket that was opened last and is not closed yet.
     fn open_bracket(&self, text: &str) -> Option<Span> {
         let span = self.open.last()?.start;
@@ -147,10 +213,12 @@ impl Tree {
         problems: &mut Problems,
     ) -> Result<(), Reported> {
         match event {
-            Event::Scalar(text, style, ..) => {
-                let plain = style == granit_parser::ScalarStyle::Plain;
-                // The parser gives `~`, YAML's word for nothing, where nothing is written.
-                let kind = if plain && (text.is_empty() || text == "~") {
+            Event::Scalar(text, style, _, ref tag) => {
+                let tag = tag.as_ref().and_then(|tag| tag.core_suffix());
+                let plain = style == granit_parser::ScalarStyle::Plain && tag != Some("str");
+                // The parser gives `~`, a word of YAML for nothing, where nothing is written.
+                let nothing = text.is_empty() || text == "~" || text.eq_ignore_ascii_case("null");
+                let kind = if (plain && nothing) || tag == Some("null") {
                     YamlKind::Nothing
                 } else {
                     YamlKind::Text(text.into_owned())
@@ -223,33 +291,41 @@ impl Tree {
             }
             Some(Items::Map(entries, waiting)) => match waiting.take() {
                 None => {
+                    let positions = node.positions();
+                    let is_text = matches!(node.kind, YamlKind::Text(_));
                     let key = match node.kind {
                         YamlKind::Text(text) => {
                             Some(Spanned::new(text.trim().to_owned(), node.span))
                         }
-                        _ => None,
+                        // Refused, but what is meant is plain, so what follows from it is not
+                        // told besides.
+                        _ => positions.clone().map(|words| Spanned::new(words, node.span)),
                     };
-                    let refused = key.is_none().then_some(node.span);
+                    let refused = (!is_text).then_some((node.span, positions));
                     *waiting = Some(key);
                     refused
                 }
                 Some(key) => {
                     if let Some(key) = key {
+                        let mut bare = false;
                         if node.kind == YamlKind::Nothing {
                             node.span = key.span;
+                            let after = self.text.get(key.span.end as usize..).unwrap_or("");
+                            bare = !after.trim_start().starts_with(':');
                         }
-                        entries.push(Entry { key, value: node });
+                        entries.push(Entry { key, value: node, bare });
                     }
                     None
                 }
             },
         };
-        if let Some(span) = key_not_text {
-            self.refuse(
-                Problem::new(Code::KeyNotText, span, "a key must be a text")
-                    .label("this is a list, a map or nothing"),
-                problems,
-            );
+        if let Some((span, positions)) = key_not_text {
+            let mut problem = Problem::new(Code::KeyNotText, span, "a key must be a text")
+                .label("this is a list, a map or nothing");
+            if let Some(words) = positions {
+                problem = problem.edit(format!("write `{words}`"), span, words);
+            }
+            self.refuse(problem, problems);
         }
         debug_assert!(self.root.as_ref().is_none_or(|root| root.span.file == self.file));
         Ok(())

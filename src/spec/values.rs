@@ -2,7 +2,7 @@
 //!
 //! Each reader reports what it cannot read and gives `None`.
 
-use super::fields::{Value, wrong_kind};
+use super::fields::{Value, bare, comma_in_text, wrong_kind};
 use super::tree::{Entry, YamlKind};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Side, Size};
@@ -328,7 +328,18 @@ pub fn pairs(
         return None;
     };
     let mut all = Some(Vec::with_capacity(entries.len()));
-    for Entry { key, value: node } in entries {
+    let mut rest = entries.as_slice();
+    while let [entry, after @ ..] = rest {
+        // Only behind a text: of a long row of bare keys each is looked at once.
+        let is_text = matches!(entry.value.kind, YamlKind::Text(_));
+        let (alone, others) = after.split_at(if is_text { bare(after, &[]) } else { 0 });
+        rest = after;
+        if let Some(problem) = comma_in_text(entry, alone, false) {
+            problems.error(problem);
+            rest = others;
+            all = None;
+        }
+        let Entry { key, value: node, .. } = entry;
         let name = format!("`{}` in {}", key.value, value.name);
         let word = text(Value { node, name }, longest, problems);
         all = all.zip(word).map(|(mut all, word)| {

@@ -5,6 +5,7 @@ pub mod ansi;
 pub mod colours;
 pub mod conductors;
 pub mod designators;
+pub mod fuses;
 pub mod iec;
 pub mod nec;
 pub mod wcag;

@@ -208,7 +208,7 @@ impl Argument for &Effect {
             Effect::Frequency => "frequency",
             Effect::Restore => "restore",
             Effect::LayoutChange => "layout_change",
-            Effect::Other(words) => return words.as_str().value(),
+            Effect::Titled(words) => return words.as_str().value(),
         })
     }
 

@@ -240,7 +240,7 @@ fn allowed(board: &Board) -> BTreeSet<String> {
     texts.extend(board.fuses.iter().filter_map(|it| it.speed.as_deref()));
     texts.extend(board.panels.iter().flat_map(|it| [&*it.name, &*it.title, &*it.choose_layout]));
     for field in board.banks.iter().flat_map(|bank| &bank.fields) {
-        if let Some(lidsheet::board::Effect::Other(words)) = &field.effect {
+        if let Some(lidsheet::board::Effect::Titled(words)) = &field.effect {
             texts.push(words);
         }
         texts.extend(field.settings.iter().filter_map(|setting| match &setting.meaning {

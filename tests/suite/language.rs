@@ -1,10 +1,13 @@
 //! The language as a whole: what is printed reads back, a table is as good as rows in the file, and
 //! each problem is reported beside all others.
 
+use std::path::Path;
+
 use crate::compile::{compile, compile_file, compile_with};
 use crate::generate;
 use lidsheet::board::{Conductor, Device, Effect, GroupSource, Node, Speeds, TerminalId};
-use lidsheet::spec::print;
+use lidsheet::build;
+use lidsheet::spec::{is_job, print};
 use proptest::prelude::*;
 
 const BASE: &str = include_str!("../diagnostics/base.yaml");
@@ -55,6 +58,59 @@ proptest! {
         let second = compile(&printed);
         prop_assert!(second.spec.as_ref() == Some(&first), "{}\n{printed}", second.shown());
         prop_assert_eq!(print(&second.spec.expect("sound")), printed);
+    }
+}
+
+/// What the compiler shows as the smallest specification and the smallest job are sound.
+#[test]
+fn nothing_much_gets_one_message_that_shows_the_shape() {
+    for text in ["", "# nothing\n", "lidsheet: 1\n", "board:\n", "job: 7\n", "equipment: [a]\n"] {
+        let checked = build::check_bytes("a.yaml", text.into(), Path::new("."));
+        let problems = checked.problems.sorted();
+        let shown: Vec<&str> = problems.iter().filter_map(|problem| problem.shape).collect();
+        let [shape] = shown.as_slice() else { panic!("{text:?}: {problems:#?}") };
+        let missing = problems.iter().filter(|p| p.message.contains("lacks the key")).count();
+        assert_eq!(missing, usize::from(!text.is_empty() && !text.starts_with('#')), "{text:?}");
+        if text.starts_with("job") || text.starts_with("equipment") {
+            let job = crate::compile::job::plan_on(include_str!("../../specs/heron-8.yaml"), shape);
+            assert!(job.sound().1.sound().is_some());
+        } else {
+            let board = compile(shape);
+            assert!(board.board.is_some() && board.problems.is_empty(), "{}", board.shown());
+        }
+    }
+    // Of one or two missing keys no shape is shown.
+    let board = BASE.replace("terminals:", "terminls:").replace("sockets:", "sokets:");
+    assert!(compile(&board).problems.iter().all(|problem| problem.shape.is_none()));
+}
+
+/// Keys between quotes, JSON and keys out of order; and boards that only look like jobs.
+#[test]
+fn a_job_is_told_from_a_board_by_its_outermost_keys() {
+    for job in [
+        "job: 7",
+        "lidsheet: 1\n\"job\": 7\n",
+        "'job' : 7",
+        "{ \"lidsheet\": 1, \"board\": { \"a\": [1] }, \"job\": 7 }",
+        "a: &x [b]\nc: *x\njob: 7\n",
+        "job: 7\nbroken: [",
+        "? job\n: 7\n",
+        "equipment: []\n",
+    ] {
+        assert!(is_job(job), "{job}");
+    }
+    for board in [
+        "",
+        "board:\n  job: 7\n",
+        "jobs: 7",
+        "board: job\n",
+        "board: &x job\n",
+        "- job: 7\n",
+        "a: [job, { job: 7 }]\n",
+        "a: 1\n--- \njob: 7\n",
+        "job",
+    ] {
+        assert!(!is_job(board), "{board}");
     }
 }
 

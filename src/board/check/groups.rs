@@ -140,23 +140,29 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
     let headers: Option<Vec<_>> = draft.headers.iter().map(Option::as_ref).collect();
     let whole = spec.jumpers.whole && spec.headers.whole && spec.groups.whole;
     let (Some(jumpers), Some(headers), true) = (jumpers, headers, whole) else { return };
+    let mut unused: Vec<&spec::Group> = Vec::new();
     for (index, written) in spec.groups.entries.iter().enumerate() {
         let Some(group) = sound(&draft.groups, index) else { continue };
         let id = GroupId(index);
         crowded(group, id, written, &jumpers, problems);
         let by_header = headers.iter().any(|header| header.feed == Feed::Group(id));
         if !by_header && !jumpers.iter().any(|jumper| jumper.groups.contains(&id)) {
-            problems.warning(
-                Problem::new(
-                    Code::GroupUnused,
-                    written.name.span,
-                    format!("nothing is fed from group {}", group.code),
-                )
-                .label("no jumper may go to it and no header names it")
-                .help("add it to a jumper's `groups`, or remove it"),
-            );
+            unused.push(written);
         }
     }
+    let Some((first, others)) = unused.split_first() else { return };
+    let codes: Vec<&str> = unused.iter().map(|group| group.name.value.as_str()).collect();
+    let message = match others {
+        [] => format!("nothing is fed from group {}", first.name.value),
+        _ => format!("nothing is fed from groups {}", codes.join(", ")),
+    };
+    let it = if others.is_empty() { "it" } else { "them" };
+    let mut problem = Problem::new(Code::GroupUnused, first.name.span, message)
+        .label(format!("no jumper may go to {it} and no header names {it}"));
+    for group in others {
+        problem = problem.other(group.name.span, "");
+    }
+    problems.warning(problem.help(format!("add {it} to a jumper's `groups`, or remove {it}")));
 }
 
 /// Warns of a jumper that may go to the mains and to what is apart from the mains.

@@ -4,10 +4,15 @@
 //! does not exist, is `None` in the draft, and whatever depends on it stays silent: one mistake, one
 //! message.
 
+mod accepted;
+mod advice;
 mod drawing;
+mod effects;
 mod groups;
 mod headers;
 mod layouts;
+mod looks;
+mod named;
 mod names;
 mod prose;
 mod service;
@@ -24,6 +29,7 @@ use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::reading::Counts;
 use crate::source::{Sources, Span};
 use crate::spec::Spec;
+pub use accepted::Acceptances;
 use names::Directory;
 
 /// Checks what `spec` says and gives the board that it describes.
@@ -31,6 +37,13 @@ use names::Directory;
 /// # Errors
 /// If `problems` holds an error, from here or from the reading of the specification.
 pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<Board, Reported> {
+    let accepted = Acceptances::read(&spec.accepted, problems);
+    let checked = sound_board(spec, sources, problems);
+    accepted.apply(problems);
+    checked
+}
+
+fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<Board, Reported> {
     let all = Directory::of(spec);
     let standard = words::designators(&spec.about.designators, problems);
     names::check(spec, standard, problems);
@@ -59,12 +72,14 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<
     if let Some(reported) = problems.failed() {
         return Err(reported);
     }
-    draft.finish().ok_or_else(|| {
+    let board = draft.finish().ok_or_else(|| {
         let place = spec.parts.place;
         let message = "the board is incomplete, but nothing says why; this is a mistake in \
                        lidsheet, please report it";
         problems.error(Problem::new(Code::Internal, place, message))
-    })
+    })?;
+    advice::check(spec, &board, problems);
+    Ok(board)
 }
 
 /// A board on its way: things stand where the specification has them, `None` where one is broken.

@@ -8,6 +8,7 @@ use crate::spec::{Field, Name, Section, Spec};
 use crate::standards::designators::{Class, iec_81346_2, y14_44};
 
 use super::super::Designators;
+use super::looks;
 
 /// The names that one section defines.
 pub struct Names<'s> {
@@ -64,6 +65,13 @@ impl<'s> Names<'s> {
             .label(format!("no {} has this name", self.one));
         if let Some(other) = all.kind_of(&name.value) {
             problem = problem.note(format!("{} is a {other}", name.value));
+        }
+        // A name of other letters, which looks like the right one, would puzzle for long.
+        let alike = |known: &&&str| looks::likeness(&name.value, known).is_some();
+        let strange = looks::strange(&name.value);
+        if let (Some(known), Some(note)) = (self.list.iter().find(alike), strange) {
+            let help = format!("the name `{known}` looks the same, but has other letters");
+            return problem.note(note).edit(help, name.span, *known);
         }
         let near = problem.nearest(&name.value, self.list.iter().copied());
         if near.help.is_some() || self.list.is_empty() || self.list.len() > 12 {
@@ -133,8 +141,10 @@ impl<'s> Directory<'s> {
 pub fn check(spec: &Spec, standard: Option<Designators>, problems: &mut Problems) {
     let codes = codes(spec);
     let mut seen: BTreeMap<&str, (&str, Span)> = BTreeMap::new();
-    for (what, class, name) in &codes {
-        shape(what, name, problems);
+    for (what, _, name) in &codes {
+        if shape(what, name, problems) {
+            characters(what, name, problems);
+        }
         match seen.get(name.value.as_str()) {
             // Twice in one section is found when the section is read.
             Some((first, span)) if first != what => {
@@ -154,21 +164,59 @@ pub fn check(spec: &Spec, standard: Option<Designators>, problems: &mut Problems
                 seen.insert(&name.value, (what, name.span));
             }
         }
-        if let (Some(class), Some(standard)) = (class, standard) {
-            class_letter(what, *class, name, standard, problems);
+    }
+    let mut kinds: Vec<(&str, Class, Vec<&Name>)> = Vec::new();
+    for (what, class, name) in &codes {
+        let Some(class) = class else { continue };
+        match kinds.iter_mut().find(|(known, ..)| known == what) {
+            Some((.., names)) => names.push(name),
+            None => kinds.push((what, *class, vec![name])),
+        }
+    }
+    for (what, class, names) in kinds {
+        if let Some(standard) = standard {
+            class_letters(what, class, &names, standard, problems);
         }
     }
     let parts = spec.parts.entries.iter().map(|e| ("part", &e.name));
     let supplies = spec.supplies.entries.iter().map(|e| ("supply", &e.name));
     let sockets = spec.sockets.entries.iter().map(|e| ("socket family", &e.name));
     let panels = spec.panels.entries.iter().map(|e| ("panel", &e.name));
-    for (what, name) in parts.chain(supplies).chain(sockets).chain(panels) {
+    for (what, name) in
+        parts.clone().chain(supplies.clone()).chain(sockets.clone()).chain(panels.clone())
+    {
         shape(what, name, problems);
     }
+    // Codes stand side by side on the board; the others only beside their own kind.
+    // Of one with strange letters that was told already.
+    let plain = codes.iter().filter(|(_, _, name)| name.value.is_ascii());
+    looks::check(plain.map(|(what, _, name)| (*what, *name)), problems);
+    looks::check(parts, problems);
+    looks::check(supplies, problems);
+    looks::check(sockets, problems);
+    looks::check(panels, problems);
+}
+
+/// A code is printed on the board, so it has the characters that are printed there.
+fn characters(what: &str, name: &Name, problems: &mut Problems) {
+    let odd = name.value.chars().find(|c| !c.is_ascii_alphanumeric() && *c != '-');
+    let Some(odd) = odd else { return };
+    let article = if what.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    let shown = if odd == ' ' { "a blank".to_owned() } else { format!("`{odd}`") };
+    let mut problem = Problem::new(
+        Code::CodeCharacters,
+        name.span,
+        format!("the code of {article} {what} holds {shown}"),
+    )
+    .label("letters from A to Z, digits and `-` alone");
+    if let Some(note) = looks::strange(&name.value) {
+        problem = problem.note(note);
+    }
+    problems.error(problem.help("write it as it is printed on the board"));
 }
 
 /// Everything with a code that is printed on the board, in the order of the sections.
-fn codes(spec: &Spec) -> Vec<(&'static str, Option<Class>, &Name)> {
+pub fn codes(spec: &Spec) -> Vec<(&'static str, Option<Class>, &Name)> {
     let mut all = Vec::new();
     all.extend(spec.terminals.entries.iter().map(|e| ("terminal", Some(Class::Terminal), &e.name)));
     all.extend(spec.links.entries.iter().map(|e| ("link", Some(Class::Link), &e.name)));
@@ -180,8 +228,8 @@ fn codes(spec: &Spec) -> Vec<(&'static str, Option<Class>, &Name)> {
     all
 }
 
-/// A name is printed in small places and becomes part of file names and links.
-fn shape(what: &str, name: &Name, problems: &mut Problems) {
+/// A name is printed in small places and becomes part of file names and links. Whether it can.
+fn shape(what: &str, name: &Name, problems: &mut Problems) -> bool {
     let fits = name.value.chars().count() <= 24
         && name.value.starts_with(|c: char| c.is_alphanumeric())
         && name.value.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_' | '.' | ' '));
@@ -196,12 +244,14 @@ fn shape(what: &str, name: &Name, problems: &mut Problems) {
             .help("start with a letter or a digit"),
         );
     }
+    fits
 }
 
-fn class_letter(
+/// Warns of the things of one kind whose codes lack the class letter of the standard, once for all.
+fn class_letters(
     what: &str,
     class: Class,
-    name: &Name,
+    names: &[&Name],
     standard: Designators,
     problems: &mut Problems,
 ) {
@@ -209,16 +259,44 @@ fn class_letter(
         Designators::Y1444 => (y14_44(class), "ASME Y14.44"),
         Designators::Iec81346 => (iec_81346_2(class), "IEC 81346-2"),
     };
-    if !letters.iter().any(|letter| name.value.starts_with(letter)) {
-        let usual = letters.first().copied().unwrap_or_default();
-        problems.warning(
-            Problem::new(
-                Code::DesignatorClass,
-                name.span,
-                format!("{what} {} does not have the class letter {usual}", name.value),
-            )
-            .label(format!("{title} gives a {what} the letter {usual}"))
-            .help("rename it, or name the standard under `board: designators`"),
-        );
+    // That `j6` stands beside `J6` is told by itself.
+    let twin = |name: &Name| {
+        names
+            .iter()
+            .any(|other| other.value != name.value && other.value.eq_ignore_ascii_case(&name.value))
+    };
+    let lacks =
+        |name: &&&Name| !letters.iter().any(|letter| name.value.starts_with(letter)) && !twin(name);
+    let lacking: Vec<&Name> = names.iter().filter(lacks).copied().collect();
+    let Some((first, others)) = lacking.split_first() else { return };
+    let usual = letters.first().copied().unwrap_or_default();
+    let message = if others.is_empty() {
+        format!("{what} {} does not have the class letter {usual}", first.value)
+    } else {
+        let plural = if what.ends_with("ch") { "es" } else { "s" };
+        let codes = enumerated(&lacking);
+        format!("{} {what}{plural} do not have the class letter {usual}: {codes}", lacking.len())
+    };
+    let mut problem = Problem::new(Code::DesignatorClass, first.span, message)
+        .label(format!("{title} gives a {what} the letter {usual}"));
+    for name in others.iter().take(MARKED) {
+        problem = problem.other(name.span, "");
+    }
+    let it = if others.is_empty() { "it" } else { "them" };
+    problems.warning(
+        problem.help(format!("rename {it}, or name the standard under `board: designators`")),
+    );
+}
+
+/// So many places of one remark are marked beside the first.
+const MARKED: usize = 8;
+
+/// `F1, F2 and F3`; of many the first dozen.
+fn enumerated(names: &[&Name]) -> String {
+    let shown: Vec<&str> = names.iter().take(12).map(|name| name.value.as_str()).collect();
+    match (shown.split_last(), names.len() - shown.len()) {
+        (Some((last, rest)), 0) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        (_, 0) => shown.join(", "),
+        (_, more) => format!("{} and {more} more", shown.join(", ")),
     }
 }

@@ -1,11 +1,12 @@
 //! The sentences of the specification: easy enough to follow, and true of this board.
 
+use super::named;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::reading::{
     Counts, HIGHEST_GRADE, LONGEST_SENTENCE, Sentence, grade, hardest, sentences,
 };
 use crate::source::{Sources, Span};
-use crate::spec::{Field, Spec, Use, way_range};
+use crate::spec::{Field, Spec, Use};
 use crate::units::fixed;
 
 /// What the steps of a panel show the layout number by.
@@ -13,10 +14,10 @@ const NUMBER: &str = "layout";
 
 /// Checks every sentence that a person wrote, and gives the counts of all of them together.
 pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts {
-    let prose = Prose { spec, sources };
+    let prose = Prose { sources };
     let texts = texts(spec);
     for text in &texts {
-        prose.ways_named(text.words, text.span, problems);
+        named::check(spec, text.words, &|part| prose.narrow(text.span, part), problems);
     }
     for panel in &spec.panels.entries {
         let what = format!("panel {}", panel.name.value);
@@ -74,7 +75,6 @@ fn of<'a>(what: &str, field: &'a Field<String>) -> Option<Text<'a>> {
 }
 
 struct Prose<'a> {
-    spec: &'a Spec,
     sources: &'a Sources,
 }
 
@@ -143,42 +143,6 @@ impl Prose<'_> {
         });
         let start = span.start as usize;
         found.map_or(span, |found| Span::new(span.file, start + found.start..start + found.end))
-    }
-
-    /// Reports `way 9 of S1` where S1 has no way 9.
-    fn ways_named(&self, text: &str, span: Span, problems: &mut Problems) {
-        for bank in &self.spec.switches.entries {
-            let ways = bank.ways.entries.iter().filter_map(|w| way_range(&w.name.value));
-            let Some(most) = ways.map(|(_, last)| last).max().filter(|_| bank.ways.whole) else {
-                continue;
-            };
-            let of = format!(" of {}", bank.name.value);
-            for (at, _) in text.match_indices(&of) {
-                let after = text.get(at + of.len()..).and_then(|rest| rest.chars().next());
-                if after.is_some_and(char::is_alphanumeric) {
-                    continue;
-                }
-                let before = text.get(..at).unwrap_or("");
-                let digits =
-                    before.len() - before.trim_end_matches(|c: char| c.is_ascii_digit()).len();
-                let (before, number) = before.split_at(before.len() - digits);
-                let lowered = before.trim_end().to_lowercase();
-                let named = lowered.ends_with("way") || lowered.ends_with("ways");
-                let Some(number) = number.parse::<u32>().ok().filter(|_| named) else { continue };
-                if number == 0 || number > u32::from(most) {
-                    let code = &bank.name.value;
-                    problems.error(
-                        Problem::new(
-                            Code::WayLacking,
-                            self.narrow(span, &format!("{number}{of}")),
-                            format!("switch bank {code} has no way {number}"),
-                        )
-                        .label("no such way")
-                        .other(bank.name.span, format!("has ways 1 to {most}")),
-                    );
-                }
-            }
-        }
     }
 
     /// Reports placeholders that nothing fills, and warns if the layout number is never shown.

@@ -208,6 +208,8 @@ impl Matrix<'_> {
         unserved: &[Device],
         problems: &mut Problems,
     ) {
+        let mut unused: Vec<&Header> = Vec::new();
+        let mut columns: Vec<(Device, Span)> = Vec::new();
         for header in draft.headers.iter().flatten() {
             let own: Vec<&ServesEntry<'_>> =
                 served.iter().filter(|s| std::ptr::eq(s.header, header)).collect();
@@ -215,22 +217,28 @@ impl Matrix<'_> {
             if own.iter().any(|s| used(s) || unserved.contains(&s.device)) {
                 continue;
             }
-            let mut problem = Problem::new(
-                Code::HeaderUnused,
-                header.span,
-                format!("no layout uses header {}", header.code),
-            )
-            .label("stays dead whatever number is entered");
+            unused.push(header);
             for one in &own {
                 let column = self.columns.iter().find(|(device, _)| *device == one.device);
-                if let Some((device, span)) = column {
-                    problem =
-                        problem.other(*span, format!("no {device} in the rows that it serves"));
-                }
+                columns.extend(column.filter(|column| !columns.contains(column)));
             }
-            let code = &header.code;
-            problems.warning(problem.help(format!("add a row that uses it, or remove {code}")));
         }
+        let Some((first, others)) = unused.split_first() else { return };
+        let codes: Vec<&str> = unused.iter().map(|header| header.code.as_str()).collect();
+        let codes = codes.join(", ");
+        let (headers, it) =
+            if others.is_empty() { ("header", "it serves") } else { ("headers", "they serve") };
+        let message = format!("no layout uses {headers} {codes}");
+        let mut problem = Problem::new(Code::HeaderUnused, first.span, message)
+            .label("stays dead whatever number is entered");
+        for header in others {
+            problem = problem.other(header.span, "");
+        }
+        for (device, span) in columns {
+            problem = problem.other(span, format!("no {device} in the rows that {it}"));
+        }
+        let uses = if others.is_empty() { "a row that uses it" } else { "rows that use them" };
+        problems.warning(problem.help(format!("add {uses}, or remove {codes}")));
     }
 
     /// Reports devices of the matrix, and the heater, that no header serves; gives the former.

@@ -2,6 +2,7 @@
 
 use super::super::decision_table::{Entry, Rule, Table, judge};
 use super::super::{Bank, Effect, Field as Ways, Meaning, PartId, Setting};
+use super::effects::effect;
 use super::names::Directory;
 use super::things::{named, place};
 use crate::diagnostic::{Code, Problem, Problems};
@@ -146,29 +147,18 @@ fn field(bank: &str, ways: &spec::Ways, problems: &mut Problems) -> Option<Ways>
     } else {
         format!("ways {first}-{last} of {bank}")
     };
-    let effect = match &written.effect {
-        Field::Absent => None,
-        Field::Unread => return None,
-        Field::Is(word) => Some(effect(&word.value)),
-    };
+    let effect = effect(&what, &written.effect, &written.title, problems);
     let field = Settings { what: &what, count: usize::from(count), name: span, written };
-    let allowance = effect == Some(Effect::HeaterAllowance);
+    let allowance = effect == Some(Some(Effect::HeaterAllowance));
     let pairs = field.pairs(problems);
-    let settings = pairs.and_then(|pairs| field.read(&pairs, allowance, problems));
+    // Of ways whose effect is unknown nobody knows what their settings must be.
+    let settings = pairs
+        .filter(|_| effect.is_some())
+        .and_then(|pairs| field.read(&pairs, allowance, problems));
     let shipped = written.shipped.get().and_then(|text| {
         field.positions(&Name::new(text.value.clone(), text.span), "shipped position", problems)
     });
-    Some(Ways { first, last, effect, settings: settings?, shipped: shipped?, span })
-}
-
-fn effect(word: &str) -> Effect {
-    match word {
-        "heater allowance" => Effect::HeaterAllowance,
-        "frequency" => Effect::Frequency,
-        "restore" => Effect::Restore,
-        "layout change" => Effect::LayoutChange,
-        other => Effect::Other(other.to_owned()),
-    }
+    Some(Ways { first, last, effect: effect?, settings: settings?, shipped: shipped?, span })
 }
 
 /// The settings of one field, on their way to being read.
@@ -334,10 +324,22 @@ impl Settings<'_> {
             _ => return read,
         };
         let sample = vec!["off"; self.count].join(" ");
-        problems.error(
-            Problem::new(Code::SettingWords, text.span, message)
-                .label(format!("one word for each way, such as `{sample}`")),
-        );
+        let mut problem = Problem::new(Code::SettingWords, text.span, message)
+            .label(format!("one word for each way, such as `{sample}`"));
+        // For some programs `off` and `on` are other words for these, and they write these.
+        let truths: Option<Vec<&str>> = words
+            .iter()
+            .map(|word| match *word {
+                "true" => Some("on"),
+                "false" => Some("off"),
+                _ => None,
+            })
+            .collect();
+        if let Some(meant) = truths.filter(|meant| meant.len() == self.count) {
+            let meant = meant.join(" ");
+            problem = problem.edit(format!("write `{meant}`"), text.span, meant);
+        }
+        problems.error(problem);
         None
     }
 

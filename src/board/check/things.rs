@@ -170,9 +170,10 @@ fn shipped_on(
 pub fn fuses(spec: &Spec, all: &Directory<'_>, problems: &mut Problems) -> Vec<Option<Fuse>> {
     let mut build = |fuse: &spec::Fuse| {
         let asker = format!("fuse {}", fuse.name.value);
-        let (part, at) = place(&fuse.place, &asker, all, problems)?;
+        let place = place(&fuse.place, &asker, all, problems);
+        let speed = words::fuse_kind(&fuse.speed, problems)?.map(str::to_owned);
+        let (part, at) = place?;
         let (code, span) = named(&fuse.name);
-        let speed = optional(&fuse.speed)?;
         Some(Fuse { code, part, at, rating: *fuse.rating.value()?, speed, span })
     };
     spec.fuses.entries.iter().map(&mut build).collect()

@@ -4,6 +4,7 @@ use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Spanned;
 use crate::spec::{Field, Name};
 use crate::standards::colours::{COLOURS, colour};
+use crate::standards::fuses::{fuse_word, fuse_words};
 use crate::units::{Volts, plain_number};
 
 use super::super::{
@@ -110,6 +111,31 @@ pub fn wire(field: &Field<String>, problems: &mut Problems) -> Option<WireColour
     found.map(|colour| WireColour { letters: colour.letters, words: colour.words })
 }
 
+/// A kind of fuse; the outer `None` says that it is not one of the list.
+pub fn fuse_kind(field: &Field<String>, problems: &mut Problems) -> Option<Option<&'static str>> {
+    let word = match field {
+        Field::Absent => return Some(None),
+        Field::Unread => return None,
+        Field::Is(word) => word,
+    };
+    let found = fuse_word(&word.value);
+    if found.is_none() {
+        let mut problem = Problem::new(
+            Code::UnknownWord,
+            word.span,
+            format!("`{}` is not a kind of fuse", word.value),
+        )
+        .label("neither a word for how fast it opens nor the letters on it")
+        .nearest(&word.value, fuse_words());
+        if problem.help.is_none() {
+            problem = problem
+                .help(format!("the kinds are {}", fuse_words().collect::<Vec<_>>().join(", ")));
+        }
+        problems.error(problem);
+    }
+    found.map(Some)
+}
+
 /// The standard of designators; the default where none is named, `None` where it is not known.
 pub fn designators(field: &Field<String>, problems: &mut Problems) -> Option<Designators> {
     let Some(word) = field.get() else {
@@ -125,7 +151,8 @@ pub fn designators(field: &Field<String>, problems: &mut Problems) -> Option<Des
                     word.span,
                     format!("`{}` is not a standard of designators known here", word.value),
                 )
-                .label("`ASME Y14.44` or `IEC 81346-2` belongs here"),
+                .label("`ASME Y14.44` or `IEC 81346-2` belongs here")
+                .nearest(&word.value, ["ASME Y14.44", "IEC 81346-2"]),
             );
             None
         }

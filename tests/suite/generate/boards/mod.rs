@@ -124,7 +124,7 @@ fn write(
     leads_and_fuses(out, dice, hardware)?;
     headers(out, dice, knobs, matrix, hardware)?;
     rows(out, dice, matrix)?;
-    banks(out, dice, knobs, hardware)?;
+    banks(out, dice, knobs, hardware, matrix.most_on_high())?;
     panels(out, dice, knobs)
 }
 
@@ -317,6 +317,7 @@ fn banks(
     dice: &mut Dice,
     knobs: &Knobs,
     hardware: &Hardware,
+    most_on_high: usize,
 ) -> std::fmt::Result {
     if hardware.banks.is_empty() {
         return Ok(());
@@ -336,7 +337,7 @@ fn banks(
         let mut first = 1;
         for count in &bank.fields {
             let effect = if dice.often(60) { effects.pop() } else { None };
-            field(out, dice, knobs, first, *count, effect)?;
+            field(out, dice, knobs, first..first + count, effect, most_on_high)?;
             first += count;
         }
     }
@@ -347,11 +348,11 @@ fn field(
     out: &mut String,
     dice: &mut Dice,
     knobs: &Knobs,
-    first: usize,
-    count: usize,
+    ways: std::ops::Range<usize>,
     effect: Option<&str>,
+    most_on_high: usize,
 ) -> std::fmt::Result {
-    let last = first + count - 1;
+    let (first, last, count) = (ways.start, ways.end - 1, ways.len());
     let key = if count == 1 { first.to_string() } else { format!("{first}-{last}") };
     if effect.is_none() && dice.often(15) {
         return writeln!(out, "      {key}: unused");
@@ -359,6 +360,8 @@ fn field(
     writeln!(out, "      {key}:")?;
     if let Some(effect) = effect {
         writeln!(out, "        effect: {effect}")?;
+    } else if first % 3 == 0 {
+        writeln!(out, "        title: \"Choice {first}, of its own kind\"")?;
     }
     let mut positions: Vec<usize> = (0..1 << count).collect();
     let words = |position: usize| {
@@ -370,7 +373,7 @@ fn field(
     let mut meanings: Vec<String> = Vec::new();
     for position in &positions {
         meanings.push(match effect {
-            Some("heater allowance") => (position % 10).to_string(),
+            Some("heater allowance") => (position % 10).min(most_on_high).to_string(),
             _ => quoted(&sentence(dice, knobs.awkward, position + 1)),
         });
     }

@@ -30,6 +30,25 @@ pub struct Matrix {
     pub headers: Vec<Role>,
 }
 
+impl Matrix {
+    /// The most pumps and blowers that any layout has.
+    pub fn most_on_high(&self) -> usize {
+        let motor = |device: &String| class(device, true) == Class::Motor;
+        let served: BTreeSet<&String> = self
+            .headers
+            .iter()
+            .flat_map(|role| role.serves.iter().map(|(_, device)| device))
+            .collect();
+        // What has no column is there in every layout.
+        let always = served.iter().filter(|d| motor(d) && !self.columns.contains(d)).count();
+        let in_row = |row: &Vec<u8>| {
+            let fitted = self.columns.iter().zip(row).filter(|(_, speeds)| **speeds > 0);
+            fitted.filter(|(device, _)| motor(device)).count()
+        };
+        always + self.rows.iter().map(|(_, row)| in_row(row)).max().unwrap_or(0)
+    }
+}
+
 pub struct Wish {
     pub headers: usize,
     pub columns: usize,

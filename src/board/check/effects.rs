@@ -1,0 +1,89 @@
+//! What the ways of a switch bank are for.
+
+use super::super::Effect;
+use crate::diagnostic::{Code, Problem, Problems};
+use crate::spec::{Field, Name};
+
+/// Every effect that something depends on, with its word.
+const EFFECTS: [(&str, Effect); 4] = [
+    ("heater allowance", Effect::HeaterAllowance),
+    ("frequency", Effect::Frequency),
+    ("restore", Effect::Restore),
+    ("layout change", Effect::LayoutChange),
+];
+
+/// What people call an effect, and the word that the language has for it.
+const OTHER_WORDS_FOR_EFFECTS: [(&str, &str); 10] = [
+    ("reset", "restore"),
+    ("factory reset", "restore"),
+    ("defaults", "restore"),
+    ("heater limit", "heater allowance"),
+    ("load limit", "heater allowance"),
+    ("hertz", "frequency"),
+    ("mains frequency", "frequency"),
+    ("layout", "layout change"),
+    ("layout lock", "layout change"),
+    ("program lock", "layout change"),
+];
+
+/// What the ways called `what` are for, by `effect` or else by `title`; the outer `None` says that
+/// it could not be read.
+pub fn effect(
+    what: &str,
+    effect: &Field<String>,
+    title: &Field<String>,
+    problems: &mut Problems,
+) -> Option<Option<Effect>> {
+    if effect.is_unread() || title.is_unread() {
+        return None;
+    }
+    let word = match (effect.get(), title.get()) {
+        (None, title) => return Some(title.map(|title| Effect::Titled(title.value.clone()))),
+        (Some(word), None) => word,
+        (Some(word), Some(title)) => {
+            problems.error(
+                Problem::new(
+                    Code::FieldUnclear,
+                    title.span,
+                    format!("{what} has both an effect and a title"),
+                )
+                .label("a title in its own words")
+                .other(word.span, "an effect, which the sheets have words for")
+                .help("keep `effect` if it is true, else `title`"),
+            );
+            return None;
+        }
+    };
+    let found = EFFECTS.iter().find(|(known, _)| *known == word.value);
+    if found.is_none() {
+        problems.error(unknown_effect(word));
+    }
+    found.map(|(_, effect)| Some(effect.clone()))
+}
+
+fn unknown_effect(word: &Name) -> Problem {
+    let words = EFFECTS.map(|(word, _)| word);
+    let problem = Problem::new(
+        Code::UnknownEffect,
+        word.span,
+        format!("`{}` is not an effect of switches", word.value),
+    )
+    .label("no effect of the language")
+    .note(
+        "breaker, sheets and exercises depend on the effect; with a wrong word a section of the \
+         sheets would be missing and nobody would know",
+    );
+    let lowered = word.value.to_lowercase();
+    let meant = OTHER_WORDS_FOR_EFFECTS.iter().find(|(other, _)| *other == lowered);
+    if let Some((_, meant)) = meant {
+        return problem.edit(format!("the word for it is `{meant}`"), word.span, *meant);
+    }
+    let near = problem.nearest(&word.value, words);
+    if near.help.is_some() {
+        return near;
+    }
+    near.help(format!(
+        "the effects are {}; ways for anything else take a `title` instead",
+        words.join(", ")
+    ))
+}
