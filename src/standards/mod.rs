@@ -7,6 +7,7 @@ pub mod conductors;
 pub mod designators;
 pub mod iec;
 pub mod nec;
+pub mod trips;
 pub mod wcag;
 
 use std::fmt;

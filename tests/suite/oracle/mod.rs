@@ -3,5 +3,6 @@
 pub mod board_plan;
 pub mod drawing;
 pub mod exam;
+pub mod lost;
 pub mod search;
 pub mod words;
