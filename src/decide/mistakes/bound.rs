@@ -32,7 +32,10 @@ pub struct Bounds<'a> {
 }
 
 /// What each part of each device adds to the two sums of a ratio.
-type Terms = Vec<Vec<(f64, f64)>>;
+type Terms = Vec<Vec<Sums>>;
+
+/// Two sums, or what is added to them: above and below the line of a ratio.
+type Sums = (f64, f64);
 
 impl<'a> Bounds<'a> {
     /// `loads` are all that draw from the island or feed it.
@@ -171,7 +174,7 @@ impl<'a> Bounds<'a> {
                     && (!is_heater || on == heating)
                     && (on || !heating || !player.must_move_water(self.allowance))
             };
-            let (mut base, mut high): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
+            let (mut base, mut high): (Option<Sums>, Option<Sums>) = (None, None);
             for (index, (part, term)) in player.parts.iter().zip(terms).enumerate() {
                 if !allowed(index, part) {
                     continue;

@@ -9,6 +9,7 @@ mod bound;
 mod circuit;
 mod combinations;
 mod cords;
+mod device_circuit;
 mod draws;
 mod pairs;
 mod sign;

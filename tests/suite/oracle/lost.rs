@@ -35,7 +35,8 @@ fn over(a: C, b: C) -> C {
 }
 
 fn apart(a: C, b: C) -> f64 {
-    (a.0 - b.0).hypot(a.1 - b.1)
+    let (across, up) = (a.0 - b.0, a.1 - b.1);
+    (across * across + up * up).sqrt()
 }
 
 /// The potential of a conductor.
