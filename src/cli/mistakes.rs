@@ -13,6 +13,7 @@ use super::terminal::Terminal;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
     Consequence, Danger, Mistake, Observation, Pair, PlannedCase, State, consequences, pairs,
+    unnoticed,
 };
 use crate::diagnostic::Problems;
 use crate::sheet::words;
@@ -144,7 +145,7 @@ fn entry(
     signs: &[Observation],
 ) -> Entry {
     let danger = signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None);
-    let noticed = signs.iter().any(|seen| seen.sign.is_noticed());
+    let noticed = !unnoticed(signs);
     let english = Words::english();
     Entry {
         mistakes: mistakes.iter().map(|it| words::mistake(&english, planned, *it)).collect(),

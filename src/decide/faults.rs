@@ -106,7 +106,14 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
 }
 
 fn of_currents(sign: Sign) -> bool {
-    matches!(sign, Sign::Overload | Sign::BreakerTrips | Sign::FuseBlows(_) | Sign::HeaderHot(_))
+    matches!(
+        sign,
+        Sign::Overload(_)
+            | Sign::BreakerTrips
+            | Sign::BreakerMayTrip
+            | Sign::FuseBlows(_)
+            | Sign::HeaderHot(..)
+    )
 }
 
 /// A mistake under one of its signs.

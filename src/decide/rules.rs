@@ -2,6 +2,7 @@
 
 pub use crate::board::Rules;
 use crate::board::System;
+use crate::standards::trips::{self, TripLimits};
 use crate::standards::{Clause, Nominal, ansi, iec, nec};
 use crate::units::Amps;
 
@@ -66,6 +67,14 @@ impl Rules {
         match self {
             Rules::Nec => nec::BREAKER_SIZES.clause,
             Rules::Iec => iec::BREAKER_SIZES.clause,
+        }
+    }
+
+    /// What breakers of these rules must carry, and at what they must trip.
+    pub fn trip_limits(self) -> TripLimits {
+        match self {
+            Rules::Nec => trips::UL_489,
+            Rules::Iec => trips::IEC_60898,
         }
     }
 

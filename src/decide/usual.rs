@@ -212,13 +212,14 @@ impl Cause {
 
 /// The symptoms of the spa as a whole that are always listed, in their order; others are only if a
 /// mistake gives them.
-pub const WHOLE: [Symptom; 10] = [
+pub const WHOLE: [Symptom; 11] = [
     Symptom::Tingles,
     Symptom::Burnt,
     Symptom::Seen(Sign::GroundFaultTrips),
     Symptom::TestDoesNotTrip,
     Symptom::Seen(Sign::BreakerTripsAtOnce),
     Symptom::Seen(Sign::BreakerTrips),
+    Symptom::Seen(Sign::BreakerMayTrip),
     Symptom::PanelDead,
     Symptom::SeveralDead,
     Symptom::NoWater,
@@ -291,6 +292,12 @@ fn of_sign(sign: Sign) -> &'static [(Cause, Share)] {
             (C::TerminalLoose, Often),
             (C::BreakerSize, Seldom),
         ],
+        Sign::BreakerMayTrip => &[
+            (C::TerminalLoose, Often),
+            (C::Shaft, Often),
+            (C::BreakerWorn, Often),
+            (C::OtherLoads, Often),
+        ],
         Sign::FuseBlows(_) => &[
             (C::Shaft, Often),
             (C::WetPlug, Often),
@@ -346,7 +353,7 @@ pub fn share(sign: Sign, target: CheckTarget) -> (Share, Work) {
     };
     let share = match (sign, target) {
         (Sign::OnlyHigh(_), CheckTarget::Layout)
-        | (Sign::HeaterGoesOff | Sign::BreakerTrips, CheckTarget::Bank(_))
+        | (Sign::HeaterGoesOff | Sign::BreakerTrips | Sign::BreakerMayTrip, CheckTarget::Bank(_))
         | (Sign::BreakerTripsAtOnce, CheckTarget::Landing) => Share::Most,
         (Sign::GroundFaultTrips, CheckTarget::Landing) => Share::Often,
         (_, CheckTarget::Cord(_) | CheckTarget::Link(_) | CheckTarget::Landing) => Share::Seldom,

@@ -8,6 +8,7 @@ pub mod designators;
 pub mod fuses;
 pub mod iec;
 pub mod nec;
+pub mod trips;
 pub mod wcag;
 
 use std::fmt;

@@ -70,6 +70,8 @@ phrases! {
     breaker_trips_at_once();
     /// `the breaker trips when much runs together`
     breaker_trips();
+    /// `the breaker trips after a while`
+    breaker_trips_later();
     /// `fuse {fuse} blows`
     fuse_blows(fuse: &str);
     /// `ways {ways} of {bank} mean something else`
@@ -123,8 +125,12 @@ phrases! {
     /// `is not fitted`
     does_lack();
     // The same with the numbers of a case. `$what` is one of the clauses above.
-    /// `{what}: {volts}`
-    with_volts(what: &str, volts: &str);
+    /// `{what}: {volts}, unless the ground-fault protection trips`
+    unless_it_trips(what: &str, volts: &str);
+    /// `{what}, if the metal is bonded`
+    if_bonded(what: &str);
+    /// `at once`
+    at_once();
     /// `{what}: {volts} to ground`
     with_volts_to_ground(what: &str, volts: &str);
     /// `{device} gets {volts} in place of {plate} and burns out`
@@ -153,12 +159,14 @@ phrases! {
     when_one_runs(what: &str);
     /// `when {all} run together`
     when_all_run(all: &str);
-    /// `{amps} count in {conductor} {when}, and the breaker has {allowed}: the wires get hot`
-    overload_by_rules(amps: &str, conductor: Conductor, when: &str, allowed: &str);
+    /// `the current in {conductor} is {amps} {when}, and the wires may carry {allowed}`
+    overload_of_wire(amps: &str, conductor: Conductor, when: &str, allowed: &str);
     /// `{amps} flow in {conductor} {when}, and the board may carry {allowed}`
     overload_of_board(amps: &str, conductor: Conductor, when: &str, allowed: &str);
     /// `the breaker of {breaker} trips {when}: {amps} in {conductor}`
     breaker_trips_on(breaker: &str, when: &str, amps: &str, conductor: Conductor);
+    /// `the breaker of {breaker} may trip after a while {when}: {amps} in {conductor}`
+    breaker_may_trip_on(breaker: &str, when: &str, amps: &str, conductor: Conductor);
     /// `{header} carries {amps} and gets hot; it may carry {allowed}`
     header_carries(header: &str, amps: &str, allowed: &str);
     /// `{what}: {amps} flow, and it has {allowed}`
@@ -310,9 +318,9 @@ phrases! {
     /// `All wires of {devices} stay live while it is off.`
     otherwise_stays_live(devices: &str);
     /// `The supply wires carry too much and can burn.`
-    otherwise_overload();
+    otherwise_overload(burns: bool);
     /// `{headers} carries too much and can burn.`
-    otherwise_header_hot(headers: &str);
+    otherwise_header_hot(headers: &str, burns: bool);
     // The fault finder: rows that gather several signs.
     /// `Fuse {fuses} blows`
     some_fuse_blows(fuses: &str);

@@ -59,6 +59,7 @@ overloaded = the current in the supply wires is too high, and nothing trips
 header_is_hot = { $header } overheats: its current is above its limit
 breaker_trips_at_once = the breaker trips at once
 breaker_trips = the breaker trips when several devices run at once
+breaker_trips_later = the breaker trips after a while
 fuse_blows = fuse { $fuse } blows
 ways_mean_otherwise = { $count ->
         [one] switch { $ways } of { $bank } is in the wrong position
@@ -93,7 +94,9 @@ does_go_off = stops while pumps or blowers run at high speed
 does_lack = is not installed
 
 ## The same with the numbers of a case. `$what` is one of the clauses above.
-with_volts = { $what }: { $volts }
+unless_it_trips = { $what }: { $volts }, unless the ground-fault protection trips
+if_bonded = { $what }, if the metal is bonded
+at_once = at once
 with_volts_to_ground = { $what }: { $volts } to ground
 burns_out_on = { DEVICE($device, form: "the") } gets { $swings ->
         [yes] up to { $volts }
@@ -111,9 +114,10 @@ device_on_low = { DEVICE($device, form: "the") } at low speed
 device_on_high = { DEVICE($device, form: "the") } at high speed
 when_one_runs = when { $what } runs
 when_all_run = when { $all } run together
-overload_by_rules = the load in { $conductor } is { $amps } { $when }, above the breaker of { $allowed }: the wires overheat
+overload_of_wire = the current in { $conductor } is { $amps } { $when }, limit of the wires { $allowed }, and nothing trips
 overload_of_board = the current in { $conductor } is { $amps } { $when }, limit of the board { $allowed }
 breaker_trips_on = the breaker of { $breaker } trips { $when }: { $amps } in { $conductor }
+breaker_may_trip_on = the breaker of { $breaker } may trip after a while { $when }: { $amps } in { $conductor }
 header_carries = { $header } overheats: { $amps }, limit { $allowed }
 fuse_carries = { $what }: { $amps }, rating { $allowed }
 high_only = { DEVICE($device, form: "the") } runs at high speed only
@@ -223,8 +227,14 @@ otherwise_nothing_grounded = Nothing is grounded.
 otherwise_no_ground = The metal of { $devices } has no ground.
 otherwise_no_ground_or_live = The metal of { $devices } has no ground or is live.
 otherwise_stays_live = The wires of { $devices } stay live when it is stopped.
-otherwise_overload = The current in the supply wires is too high. They can burn.
-otherwise_header_hot = { $headers } overheats and can burn.
+otherwise_overload = The current in the supply wires is too high. { $burns ->
+        [yes] They can burn.
+       *[no] They overheat.
+    }
+otherwise_header_hot = { $headers } overheats{ $burns ->
+        [yes] {" "}and can burn.
+       *[no] .
+    }
 
 ## The fault finder: rows that gather several signs.
 some_fuse_blows = Fuse { $fuses } blows

@@ -147,9 +147,11 @@ fn about(board: &Board, sign: Sign) -> Vec<String> {
         Sign::AllMetalLive => vec!["metal of all equipment".to_owned()],
         Sign::AllUngrounded => vec!["nothing is grounded".to_owned()],
         Sign::GroundFaultTrips => vec!["ground-fault protection".to_owned()],
-        Sign::Overload => Vec::new(),
-        Sign::BreakerTripsAtOnce | Sign::BreakerTrips => vec!["breaker".to_owned()],
-        Sign::HeaderHot(header) => vec![board[header].code.clone()],
+        Sign::Overload(_) => Vec::new(),
+        Sign::BreakerTripsAtOnce | Sign::BreakerTrips | Sign::BreakerMayTrip => {
+            vec!["breaker".to_owned()]
+        }
+        Sign::HeaderHot(header, _) => vec![board[header].code.clone()],
         Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
         Sign::SetOtherwise(bank, at) => field(bank, at),
         Sign::OtherButton(device, role) if words::has_button(board, role) => {
@@ -185,7 +187,7 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
         let named = if (volts.0 - 398.37).abs() < 0.01 { 400.0 } else { volts.0 };
         tell("V", named, (0.501, 0.501));
     }
-    if seen.sign == Sign::Overload {
+    if matches!(seen.sign, Sign::Overload(_)) {
         assert!(seen.amps.is_some(), "{name}: {seen:?}");
         let line = seen.conductor.expect("it flows somewhere").to_string();
         assert!(says(observed, &line), "{name}: {observed:?} lacks {line}");
@@ -280,8 +282,8 @@ fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: 
                 Sign::MetalLive(device) => ("live", device.the()),
                 Sign::Ungrounded(device) => ("no ground", device.the()),
                 Sign::StaysLive(device) => ("stays live", device.the()),
-                Sign::Overload => ("burns", "supply".to_owned()),
-                Sign::HeaderHot(header) => ("burns", board[header].code.clone()),
+                Sign::Overload(_) => ("burns", "supply".to_owned()),
+                Sign::HeaderHot(header, _) => ("burns", board[header].code.clone()),
                 sign => {
                     assert!(sign.is_noticed(), "{sign:?}");
                     return None;
@@ -313,7 +315,7 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["no ground"], "all")
     } else if sentence == "The current in the supply wires is too high" {
         list(&["burns"], "supply")
-    } else if sentence == "They can burn" {
+    } else if sentence == "They can burn" || sentence == "They overheat" {
         Hidden::new()
     } else if let Some(all) = between("The metal of ", " has no ground or is live") {
         list(&["live", "no ground"], all)
@@ -323,7 +325,9 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["no ground"], all)
     } else if let Some(all) = between("The wires of ", " stay live when it is stopped") {
         list(&["stays live"], all)
-    } else if let Some(all) = between("", " overheats and can burn") {
+    } else if let Some(all) =
+        between("", " overheats and can burn").or_else(|| between("", " overheats"))
+    {
         list(&["burns"], all)
     } else {
         panic!("{sentence:?} says nothing that is known")

@@ -9,12 +9,11 @@ use std::fmt::Write as _;
 use crate::compile::{self, demo};
 use crate::generate::{boards, jobs};
 use crate::readers::spice;
-use lidsheet::board::{
-    Board, Device, Feed, GroupSource, HeaderId, Job, Node, Pin, Speeds, TerminalId,
-};
+use lidsheet::board::{Board, Device, Feed, GroupSource, Job, Node, Pin, Speeds, TerminalId};
 
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, CordFit, Metal, Mistake, PlannedCase, consequences, simulate,
+    AsBuilt, Command, Consequence, CordFit, Metal, Mistake, PlannedCase, State, consequences,
+    simulate,
 };
 use lidsheet::decide::{DeviceId, Plan, Wiring};
 
@@ -22,6 +21,8 @@ use lidsheet::decide::{DeviceId, Plan, Wiring};
 const TOLERANCE: f64 = 0.001;
 /// How many generated jobs are gone through beside the demo ones.
 const JOBS: usize = 15;
+/// Up to how many combinations are written down for one mistake.
+const COMBINATIONS: usize = 250;
 /// How many mistakes of each are compared, spread over the list.
 const EACH: usize = 26;
 
@@ -53,6 +54,10 @@ fn voltages_of_mistakes_agree_with_ngspice() {
 struct Tally {
     jobs: usize,
     mistakes: usize,
+    /// Left out, with too many combinations.
+    large: usize,
+    /// Circuits that were solved.
+    states: usize,
     voltages: usize,
     /// With a conductor missing.
     floating: usize,
@@ -93,13 +98,30 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
     let count = right.wiring.devices.len();
     let found = consequences(&right);
     let step = found.len().div_ceil(most).max(1);
-    for one in found.iter().step_by(step) {
+    let missing = |one: &&Consequence| matches!(one.mistake, Mistake::Missing(_));
+    let chosen = found.iter().filter(missing);
+    let chosen = chosen.chain(found.iter().step_by(step).filter(|one| !missing(one)));
+    for one in chosen {
         let built = built.with(&right, one.mistake);
         let state = simulate(&right, &built);
-        // Where a terminal has no conductor, or the ground bar hangs on nothing, what else runs counts.
+        // Where a terminal that some group needs has no conductor, or the ground bar hangs on
+        // nothing, what else runs counts.
         let bar =
             board.terminals.iter().zip(&built.lands).any(|(it, on)| it.ground && on.is_some());
-        let floats = !bar || built.lands.iter().any(Option::is_none);
+        let needed = board.groups.iter().flat_map(|group| match group.source {
+            GroupSource::Between { nodes, .. } => nodes.to_vec(),
+            GroupSource::Isolated(_) => Vec::new(),
+        });
+        let mut needed = needed.map(|node| match node {
+            Node::Terminal(at) => at,
+            Node::Link(link) => built.links[link],
+        });
+        let floats = !bar || needed.any(|at| built.lands[at].is_none());
+        let states = combinations(&state, &right, floats);
+        if states.len() > COMBINATIONS {
+            tally.large += 1;
+            continue;
+        }
         let mut bench = Bench {
             board,
             job,
@@ -109,77 +131,51 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
             prints: Vec::new(),
             states: 0,
         };
-        let mut all: Vec<Expected> = Vec::new();
-        for (index, device) in state.devices.iter().enumerate() {
-            for run in &device.runs {
-                // The sets of other devices over which the simulation looks for the worst.
-                let mut sets: Vec<Vec<usize>> = vec![Vec::new()];
-                sets.extend((0..count).filter(|o| *o != index).map(|other| vec![other]));
-                sets.push((0..count).filter(|other| *other != index).collect());
-                if !floats {
-                    sets.truncate(1);
+        let mut all: BTreeMap<(usize, Command, &str), Expected> = BTreeMap::new();
+        for commands in &states {
+            let wires = bench.state(commands);
+            for (index, device) in state.devices.iter().enumerate() {
+                // Where nothing floats, each is looked at with all others off.
+                let others = (0..count).filter(|other| *other != index);
+                if !floats && others.into_iter().any(|other| commands[other] != Command::Off) {
+                    continue;
                 }
+                let command = commands[index];
+                let Some(run) = device.on(command) else { continue };
+                let ours = &wires[index];
                 let say = format!(
-                    "{name}, {:?}, {} {:?}",
+                    "{name}, {:?}, {} {command:?}",
                     one.mistake,
-                    right.wiring[DeviceId(index)].device,
-                    run.command
+                    right.wiring[DeviceId(index)].device
                 );
-                let mut low = Expected {
-                    say: format!("{say}: low"),
-                    least: run.measured.low.least.0,
-                    most: run.measured.low.most.0,
-                    values: Vec::new(),
+                let mut expect = |what: &'static str, least: f64, most: f64, value: usize| {
+                    let say = format!("{say}: {what}");
+                    let new = Expected { say, least, most, values: Vec::new() };
+                    all.entry((index, command, what)).or_insert(new).values.push(value);
                 };
-                let mut high = Expected {
-                    say: format!("{say}: high"),
-                    least: run.measured.high.least.0,
-                    most: run.measured.high.most.0,
-                    values: Vec::new(),
-                };
-                let metal = match run.measured.metal {
-                    Metal::Live(volts) => Some(volts.0),
-                    Metal::NoWire | Metal::Grounded | Metal::Loose => None,
-                };
-                let mut live = Expected {
-                    say: format!("{say}: metal"),
-                    least: 0.0,
-                    most: metal.unwrap_or(0.0),
-                    values: Vec::new(),
-                };
-                for set in sets {
-                    let commands: Vec<Command> = (0..count)
-                        .map(|other| {
-                            if other == index {
-                                run.command
-                            } else if set.contains(&other) {
-                                bench.full(other)
-                            } else {
-                                Command::Off
-                            }
-                        })
-                        .collect();
-                    let wires = bench.state(&commands);
-                    let ours = &wires[index];
-                    for (expected, wire) in [(&mut low, Pin::Low), (&mut high, Pin::High)] {
-                        let positive =
-                            if wire == Pin::High { ours.get(&Pin::Positive) } else { None };
-                        let common = ours.get(&Pin::Common).or(ours.get(&Pin::Negative));
-                        if let (Some(a), Some(b)) = (ours.get(&wire).or(positive), common) {
-                            expected.values.push(bench.print(&format!("v({a})-v({b})")));
-                        }
-                    }
-                    if let (Some(_), Some(node)) = (metal, ours.get(&Pin::Ground)) {
-                        live.values.push(bench.print(&format!("v({node})")));
+                for (what, wire, range) in
+                    [("low", Pin::Low, run.measured.low), ("high", Pin::High, run.measured.high)]
+                {
+                    let positive = if wire == Pin::High { ours.get(&Pin::Positive) } else { None };
+                    let common = ours.get(&Pin::Common).or(ours.get(&Pin::Negative));
+                    if let (Some(a), Some(b)) = (ours.get(&wire).or(positive), common) {
+                        let value = bench.print(&format!("v({a})-v({b})"));
+                        expect(what, range.least.0, range.most.0, value);
                     }
                 }
-                tally.live += usize::from(!live.values.is_empty());
-                all.extend([low, high, live].into_iter().filter(|one| !one.values.is_empty()));
+                if let (Metal::Live(volts), Some(node)) =
+                    (run.measured.metal, ours.get(&Pin::Ground))
+                {
+                    let value = bench.print(&format!("v({node})"));
+                    expect("metal", 0.0, volts.0, value);
+                }
             }
         }
+        tally.states += states.len();
+        tally.live += all.keys().filter(|(_, _, what)| *what == "metal").count();
         let values = spice::magnitudes(&bench.netlist());
         assert_eq!(values.len(), bench.prints.len(), "{}", bench.netlist());
-        for Expected { say, least, most, values: at } in all {
+        for Expected { say, least, most, values: at } in all.into_values() {
             let of = |at: &usize| values[*at];
             let found =
                 (at.iter().map(of).fold(f64::MAX, f64::min), at.iter().map(of).fold(0.0, f64::max));
@@ -194,6 +190,65 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
         *tally.kinds.entry(kind(one.mistake)).or_default() += 1;
     }
     tally.jobs += 1;
+}
+
+/// Every combination that can run where a point floats; else each device on each command by itself.
+/// While the heater is on, no more pumps and blowers are on high than the switches allow, and what
+/// moves its water is on; where no water is moved, it stays off.
+fn combinations(state: &State, right: &PlannedCase<'_>, floats: bool) -> Vec<Vec<Command>> {
+    let count = state.devices.len();
+    let commands = |index: usize| -> Vec<Command> {
+        state.devices[DeviceId(index)].runs.iter().map(|run| run.command).collect()
+    };
+    if !floats {
+        let alone = |index: usize| {
+            let with = move |command: Command| {
+                (0..count).map(|at| if at == index { command } else { Command::Off }).collect()
+            };
+            commands(index).into_iter().map(with)
+        };
+        return (0..count).flat_map(alone).collect();
+    }
+    let mut all: Vec<Vec<Command>> = vec![Vec::new()];
+    for index in 0..count {
+        let more = |known: &Vec<Command>| {
+            let known = known.clone();
+            commands(index).into_iter().map(move |command| {
+                let mut with = known.clone();
+                with.push(command);
+                with
+            })
+        };
+        all = all.iter().flat_map(more).collect();
+        if all.len() > 40 * COMBINATIONS {
+            return all;
+        }
+    }
+    let role = |index: usize| state.devices[DeviceId(index)].role;
+    let moves = |role: Device| matches!(role, Device::Pump(_) | Device::Circulation);
+    let mover = state.roles.iter().filter(|role| moves(role.role)).min_by_key(|role| role.role);
+    let mover = mover.and_then(|role| role.device);
+    let may = |commands: &Vec<Command>| {
+        let on = |index: usize| commands[index] != Command::Off;
+        if !(0..count).any(|index| role(index) == Some(Device::Heater) && on(index)) {
+            return true;
+        }
+        let counts = |index: &usize| {
+            role(*index).is_some_and(Device::counts_for_allowance)
+                && commands[*index] == Command::High
+        };
+        let high = (0..count).filter(counts).count();
+        let allowed = state.allowance.is_none_or(|most| high <= usize::from(most));
+        let flows = mover.is_none_or(|mover| {
+            let gently = state.devices[mover].on(Command::Low).is_some();
+            let counts = role(mover.0).is_some_and(Device::counts_for_allowance) && !gently;
+            on(mover.0) || counts && state.allowance == Some(0)
+        });
+        allowed && flows
+    };
+    all.retain(may);
+    assert!(!right.wiring.devices.is_empty() && !all.is_empty());
+    all
 }
 
 /// The circuits of one mistake, one for each state, side by side in one text.
@@ -223,26 +278,6 @@ impl Bench<'_> {
             writeln!(text, "print mag({what})").expect("a String takes all");
         }
         text + ".endc\n.end\n"
-    }
-
-    /// What the board takes a header for, read off the specification's own tables.
-    fn role(&self, header: HeaderId) -> Option<(Device, Speeds)> {
-        let serves = &self.board.headers[header.0].serves;
-        let (_, device) = serves.iter().find(|(set, _)| set.contains(self.built.layout))?;
-        let row = self.board.layouts.iter().find(|row| row.number == self.built.layout)?;
-        let column = self.board.columns.iter().position(|column| column == device);
-        match column.map(|column| row.speeds[column]) {
-            Some(Speeds::None) => None,
-            Some(speeds) => Some((*device, speeds)),
-            None => Some((*device, Speeds::One)),
-        }
-    }
-
-    fn full(&self, device: usize) -> Command {
-        match self.role(self.built.cords[DeviceId(device)].header) {
-            None => Command::Off,
-            Some(_) => Command::High,
-        }
     }
 
     /// Writes one state; gives the node of each wire of each device.

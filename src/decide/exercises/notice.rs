@@ -102,7 +102,7 @@ fn ask(
 
 fn fit_to_read(found: &Consequences) -> bool {
     let names_it =
-        |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..) | Sign::HeaderHot(_));
+        |seen: &Observation| matches!(seen.sign, Sign::SetOtherwise(..) | Sign::HeaderHot(..));
     found.signs.len() <= SIGNS && !found.signs.iter().any(names_it)
 }
 

@@ -30,7 +30,7 @@ pub struct Circuit {
 
 /// What every free node leaks to ground, siemens: far below anything that is wired, so that a node
 /// that hangs on nothing has a potential, too.
-const LEAK: f64 = 1e-12;
+pub const LEAK: f64 = 1e-12;
 
 impl Default for Circuit {
     fn default() -> Self {
@@ -94,7 +94,7 @@ fn add(row: &mut [Complex<f64>], at: usize, value: Complex<f64>) {
 
 /// Gauss's elimination with the largest pivot of each column. Each row is an equation, its last
 /// number the right side.
-fn eliminate(mut rows: Vec<Vec<Complex<f64>>>) -> Vec<Complex<f64>> {
+pub fn eliminate(mut rows: Vec<Vec<Complex<f64>>>) -> Vec<Complex<f64>> {
     let zero = Complex::new(0.0, 0.0);
     let count = rows.len();
     let at = |row: &[Complex<f64>], column: usize| row.get(column).copied().unwrap_or(zero);

@@ -5,8 +5,11 @@
 //! is the fault finder ([`super::faults`]).
 
 mod as_built;
+mod bound;
 mod circuit;
+mod combinations;
 mod cords;
+mod device_circuit;
 mod draws;
 mod pairs;
 mod sign;
@@ -16,12 +19,14 @@ mod single;
 mod state;
 
 #[cfg(test)]
+mod combination_tests;
+#[cfg(test)]
 mod tests;
 
 pub use as_built::{AsBuilt, CordAt};
 pub use cords::CordFit;
 pub use pairs::{Pair, pairs};
-pub use sign::{Danger, Limit, Observation, Sign};
+pub use sign::{Danger, Heat, House, Limit, Observation, Sign, unnoticed};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;
@@ -127,9 +132,9 @@ impl Consequence {
         self.signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None)
     }
 
-    /// Whether nothing of it is noticed by who uses the spa.
+    /// Whether there is a house in which nothing of it is noticed by who uses the spa.
     pub fn unnoticed(&self) -> bool {
-        self.signs.iter().all(|seen| !seen.sign.is_noticed())
+        unnoticed(&self.signs)
     }
 }
 

@@ -3,6 +3,7 @@
 use super::super::currents::Running;
 use super::state::Range;
 use crate::board::{BankId, Conductor, Device, FuseId, HeaderId};
+use crate::standards::trips;
 use crate::units::{Amps, Volts};
 
 /// What can be noticed, or should be. This list is all there is.
@@ -22,19 +23,20 @@ pub enum Sign {
     GroundFaultTrips,
     /// The device gets too high a voltage and is destroyed.
     Destroyed(Device),
-    /// A supply conductor or the breaker carries more than the rules or the board allow, and
-    /// nothing trips soon.
-    Overload,
+    /// A supply conductor carries more than it or the board may, and nothing trips.
+    Overload(Heat),
     /// A header carries more than it may.
-    HeaderHot(HeaderId),
+    HeaderHot(HeaderId, Heat),
     /// The device hums, runs hot or is weak: too low a voltage, or both speeds at once.
     RunsHot(Device),
     /// The device cannot be turned off.
     NeverStops(Device),
     /// The breaker trips at once.
     BreakerTripsAtOnce,
-    /// The breaker trips when much runs at a time.
+    /// The breaker must trip when much runs at a time, by its standard.
     BreakerTrips,
+    /// It may trip after a while, or not: its standard leaves it open.
+    BreakerMayTrip,
     /// The fuse blows.
     FuseBlows(FuseId),
     /// The device does nothing.
@@ -60,6 +62,28 @@ pub enum Sign {
     SetOtherwise(BankId, usize),
 }
 
+/// What a current does that is larger than what a conductor or a contact may carry: one scale for
+/// wires, boards, headers and breakers.
+///
+/// Heat goes by the square of the current. Up to 1.45 times what it may carry, a conductor is taken
+/// to stand it ([`trips::OVERLOAD_CLAUSE`]): its insulation ages, and nothing burns. That contacts
+/// stand the same is common practice, without a source. Beyond that, and if nothing ends it, it can
+/// burn. A breaker that trips ends it, so what it lets through is never worse than the first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Heat {
+    /// It is warmer than it should be, and ages.
+    Ages,
+    /// It can burn.
+    Burns,
+}
+
+impl Heat {
+    /// What a current does where less is allowed.
+    pub fn of(amps: Amps, allowed: Amps) -> Self {
+        if amps.0 > allowed.0 * trips::OVERLOAD_STOOD { Heat::Burns } else { Heat::Ages }
+    }
+}
+
 /// How bad it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Danger {
@@ -83,8 +107,16 @@ impl Sign {
             | Sign::Ungrounded(_)
             | Sign::StaysLive(_)
             | Sign::GroundFaultTrips => Danger::Deadly,
-            Sign::Destroyed(_) | Sign::Overload | Sign::HeaderHot(_) => Danger::Fire,
-            Sign::RunsHot(_) | Sign::NeverStops(_) | Sign::BreakerTripsAtOnce => Danger::Damage,
+            Sign::Destroyed(_) | Sign::Overload(Heat::Burns) | Sign::HeaderHot(_, Heat::Burns) => {
+                Danger::Fire
+            }
+            Sign::RunsHot(_)
+            | Sign::NeverStops(_)
+            | Sign::Overload(Heat::Ages)
+            | Sign::HeaderHot(_, Heat::Ages)
+            | Sign::BreakerTripsAtOnce
+            | Sign::BreakerTrips
+            | Sign::BreakerMayTrip => Danger::Damage,
             _ => Danger::None,
         }
     }
@@ -127,8 +159,8 @@ impl Sign {
                 | Sign::AllUngrounded
                 | Sign::Ungrounded(_)
                 | Sign::StaysLive(_)
-                | Sign::Overload
-                | Sign::HeaderHot(_)
+                | Sign::Overload(_)
+                | Sign::HeaderHot(..)
         )
     }
 }
@@ -136,10 +168,10 @@ impl Sign {
 /// Whose limit is passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Limit {
-    /// The breaker's, by what really flows.
+    /// The breaker's.
     Breaker,
-    /// The breaker's, by what counts under the rules.
-    Rules,
+    /// What the wires of the supply may carry.
+    Wire,
     /// What a supply conductor of the board may carry.
     Board,
     /// The rating of a fuse or a header.
@@ -163,15 +195,59 @@ pub struct Observation {
     pub limit: Option<Limit>,
     /// Where that current flows.
     pub conductor: Option<Conductor>,
-    /// What runs when it happens.
+    /// What runs when it happens; empty if it happens at once.
     pub running: Vec<(Device, Running)>,
+    /// In which houses it is so.
+    pub house: House,
+}
+
+/// How the metal around a spa and its supply are protected. What a mistake does can differ, so both
+/// are judged: in the one it trips, in the other it stays and nobody knows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum House {
+    /// In both.
+    Any,
+    /// Only where the supply has ground-fault protection, whether the metal is bonded or not.
+    Protected,
+    /// Only where it has ground-fault protection and the metal is bonded: metal on a line is then a
+    /// fault to ground.
+    Bonded,
+    /// Only where the metal is not bonded, or nothing trips by a fault to ground.
+    Bare,
+}
+
+impl House {
+    /// Whether it is so where the metal is bonded and the supply has ground-fault protection, and
+    /// whether where neither is so.
+    fn both(self) -> [bool; 2] {
+        match self {
+            House::Any => [true, true],
+            House::Protected | House::Bonded => [true, false],
+            House::Bare => [false, true],
+        }
+    }
+}
+
+/// Whether there is a house, protected or not, in which nobody notices anything of this.
+pub fn unnoticed(signs: &[Observation]) -> bool {
+    (0..2).any(|house| {
+        let there = |seen: &&Observation| seen.house.both().get(house) == Some(&true);
+        signs.iter().filter(there).all(|seen| !seen.sign.is_noticed())
+    })
 }
 
 impl Observation {
     /// Without numbers.
     pub fn new(sign: Sign) -> Self {
         let running = Vec::new();
-        Self { sign, volts: None, swings: false, amps: None, limit: None, conductor: None, running }
+        let house = House::Any;
+        let (volts, amps) = (None, None);
+        Self { sign, volts, swings: false, amps, limit: None, conductor: None, running, house }
+    }
+
+    /// The same, only in such houses.
+    pub fn only(self, house: House) -> Self {
+        Self { house, ..self }
     }
 
     /// The same on a voltage that may change with what else runs.

@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::super::breaker::rules;
 use super::super::currents::Running;
 use super::super::jumpers::suits;
+use super::super::loads::ConductorLoad;
 use super::super::plan::DevicePlan;
 use super::super::rules::carries;
-use super::sign::{Limit, Observation, Sign};
+use super::sign::{Heat, House, Limit, Observation, Sign};
 use super::state::{Command, DeviceState, Measured, Metal, Range, State};
 use super::{AsBuilt, PlannedCase};
 use crate::board::{BankId, Board, Device, Effect, Speeds};
@@ -35,7 +37,7 @@ pub fn signs(
         Sign::StaysLive(device) | Sign::RunsHot(device) => {
             !there.contains(&Sign::Destroyed(*device))
         }
-        Sign::Overload => !there.contains(&Sign::BreakerTrips),
+        Sign::Overload(_) => !there.contains(&Sign::BreakerTrips),
         _ => true,
     });
     let mut all: Vec<Observation> = found.into_values().collect();
@@ -54,19 +56,68 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
         all.entry(seen.sign).or_insert(seen);
     };
     match state.ground {
-        Metal::Live(volts) => see(Observation::of(Sign::AllMetalLive, volts)),
+        Metal::Live(volts) => {
+            see(Observation::of(Sign::AllMetalLive, volts).only(House::Bare));
+        }
         Metal::Loose => see(Observation::new(Sign::AllUngrounded)),
         Metal::Grounded | Metal::NoWire => {}
     }
     if state.short {
         see(Observation::new(Sign::BreakerTripsAtOnce));
     }
+    ground_fault(planned, state).into_iter().for_each(&mut see);
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
         metal(plan, state, device, &mut see);
         runs(plan, device, &mut see);
     }
     currents(planned, state, &mut see);
     all
+}
+
+/// What makes ground-fault protection trip first. Metal on a line is a fault to ground where it is
+/// bonded; a current into the ground wire is one in every house that has protection.
+fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation> {
+    let trips = Observation::new(Sign::GroundFaultTrips);
+    if matches!(state.ground, Metal::Live(_)) {
+        return Some(trips.only(House::Bonded));
+    }
+    let mut first: Option<((u8, bool), Observation)> = None;
+    for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
+        for run in &device.runs {
+            let leaks = run.measured.earth.0 > GROUND_FAULT;
+            if !leaks && !matches!(run.measured.metal, Metal::Live(_)) {
+                continue;
+            }
+            let rank = (start_order(state, device, run.command), !leaks);
+            if first.as_ref().is_some_and(|(known, _)| *known <= rank) {
+                continue;
+            }
+            let seen = Observation {
+                running: vec![(plan.device, running(run.command))],
+                house: if leaks { House::Protected } else { House::Bonded },
+                amps: leaks.then_some((run.measured.earth, Amps(GROUND_FAULT))),
+                limit: leaks.then_some(Limit::GroundFault),
+                ..trips.clone()
+            };
+            first = Some((rank, seen));
+        }
+    }
+    first.map(|(_, seen)| seen)
+}
+
+/// What runs first once there is power: what is on while it is off, then what the board starts by
+/// itself (the pump that moves water for the heater, the ozonator with it, then the heater), then
+/// what somebody turns on. Common practice, no source.
+fn start_order(state: &State, device: &DeviceState, command: Command) -> u8 {
+    let pumps = state.roles.iter().map(|role| role.role);
+    let first = pumps.filter(|role| matches!(role, Device::Pump(_) | Device::Circulation)).min();
+    match device.role {
+        _ if command == Command::Off => 0,
+        Some(role) if Some(role) == first => 1,
+        Some(Device::Ozonator) => 2,
+        Some(Device::Heater) => 3,
+        _ => 4,
+    }
 }
 
 /// What the metalwork and the wires of a device are.
@@ -80,20 +131,12 @@ fn metal(
     for run in &device.runs {
         match run.measured.metal {
             Metal::Live(volts) if !matches!(state.ground, Metal::Live(_)) => {
-                see(Observation::of(Sign::MetalLive(name), volts));
+                see(Observation::of(Sign::MetalLive(name), volts).only(House::Bare));
             }
             Metal::Loose if state.ground == Metal::Grounded => {
                 see(Observation::new(Sign::Ungrounded(name)));
             }
             _ => {}
-        }
-        if run.measured.earth.0 > GROUND_FAULT {
-            see(Observation {
-                amps: Some((run.measured.earth, Amps(GROUND_FAULT))),
-                limit: Some(Limit::GroundFault),
-                running: vec![(name, running(run.command))],
-                ..Observation::new(Sign::GroundFaultTrips)
-            });
         }
         // Half the lowest voltage between a line and ground that the language allows would still
         // be more than this.
@@ -189,39 +232,49 @@ fn running(command: Command) -> Running {
     }
 }
 
-/// What is overloaded.
+/// What the wires of the supply may carry; where nobody can judge them, what their breaker protects:
+/// its rating.
+fn wire_capacity(planned: &PlannedCase<'_>) -> Amps {
+    planned.wiring.wire.capacity.map_or(planned.job.breaker.value, |capacity| capacity.amps)
+}
+
+/// What is overloaded. Of a breaker nothing is said that its standard does not: it must carry this
+/// much, it must trip at that much, and between the two it may.
 fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Observation)) {
     let (board, breaker) = (planned.board, planned.job.breaker.value);
+    let limits = rules(board, planned.job).rules.trip_limits();
     let too_much = |sign: Sign, limit: Limit, found: Amps, allowed: Amps| Observation {
         amps: Some((found, allowed)),
         limit: Some(limit),
         ..Observation::new(sign)
     };
+    let of = |load: &ConductorLoad, seen: Observation| Observation {
+        conductor: Some(load.conductor),
+        running: load.running.clone(),
+        ..seen
+    };
     let lines = state.loads.conductors.iter().filter(|load| load.conductor.is_line());
     let most = lines.reduce(|a, b| if b.amps.0 > a.amps.0 { b } else { a });
-    let trips = most.filter(|load| !carries(breaker, load.amps));
-    if let Some(load) = trips {
-        see(Observation {
-            conductor: Some(load.conductor),
-            running: load.running.clone(),
-            ..too_much(Sign::BreakerTrips, Limit::Breaker, load.amps, breaker)
-        });
+    let past = |multiple: f64| most.filter(|it| !carries(Amps(breaker.0 * multiple), it.amps));
+    // Just at the tripping current it trips.
+    let must = limits.trips.first().and_then(|point| past(point.multiple - 1e-6));
+    let ends = [(must, Sign::BreakerTrips), (past(limits.holds), Sign::BreakerMayTrip)];
+    let ends = ends.into_iter().find_map(|(load, sign)| Some((load?, sign)));
+    if let Some((load, sign)) = ends {
+        see(of(load, too_much(sign, Limit::Breaker, load.amps, breaker)));
     }
-    // What is marked on the equipment governs, and nothing is counted by the rules.
-    let counts = planned.job.marked.circuit.is_none();
-    let counted = state.loads.counted.as_ref().filter(|_| counts && trips.is_none());
-    let max = board.about.max_current;
-    let by_board = state.loads.conductors.iter().map(|load| (load, Limit::Board, max));
-    let counted = counted.map(|load| (load, Limit::Rules, Some(breaker)));
-    for (load, limit, allowed) in counted.into_iter().chain(by_board) {
-        let Some(allowed) = allowed.filter(|allowed| !carries(*allowed, load.amps)) else {
-            continue;
-        };
-        see(Observation {
-            conductor: Some(load.conductor),
-            running: load.running.clone(),
-            ..too_much(Sign::Overload, limit, load.amps, allowed)
-        });
+    let wire = wire_capacity(planned);
+    for load in &state.loads.conductors {
+        // What a breaker in this line ends is told by the breaker. In the neutral there is none.
+        let ended = load.conductor.is_line() && ends.is_some();
+        let by_wire = (!ended).then_some((Limit::Wire, wire));
+        let by_board = board.max_current(planned.job.supply.value).map(|max| (Limit::Board, max));
+        for (limit, allowed) in by_wire.into_iter().chain(by_board) {
+            if !carries(allowed, load.amps) {
+                let sign = Sign::Overload(Heat::of(load.amps, allowed));
+                see(of(load, too_much(sign, limit, load.amps, allowed)));
+            }
+        }
     }
     for (fuse, amps) in &state.loads.fuses {
         let rating = board[*fuse].rating;
@@ -231,7 +284,8 @@ fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Obser
     }
     for (header, amps) in &state.loads.headers {
         if let Some(max) = board[*header].max.filter(|max| !carries(*max, *amps)) {
-            see(too_much(Sign::HeaderHot(*header), Limit::Rating, *amps, max));
+            let sign = Sign::HeaderHot(*header, Heat::of(*amps, max));
+            see(too_much(sign, Limit::Rating, *amps, max));
         }
     }
 }
@@ -246,17 +300,18 @@ fn heater(planned: &PlannedCase<'_>, before: &State, after: &State) -> Vec<Obser
     let plate = plan.plate;
     let heater_volts = |state: &State| {
         let run = state.devices[heater].on(Command::High);
-        run.map_or(Volts(0.0), |run| run.measured.high.least)
+        run.map_or(Range::of(0.0), |run| run.measured.high)
     };
     let (was, is) = (heater_volts(before), heater_volts(after));
-    let dry = before.water == Some(true) && after.water == Some(false);
-    if is.0 < plate.0 * HUM_THRESHOLD || dry {
-        all.push(Observation::of(Sign::HeaterNever, is));
+    // Without water it is never turned on, and has no volts.
+    if is.most.0 < plate.0 * HUM_THRESHOLD {
+        all.push(Observation::of(Sign::HeaterNever, is.most));
         return all;
     }
     // Heat goes by the square: a tenth less voltage is a fifth less heat.
-    if is.0 < was.0 * (1.0 - super::super::jumpers::BAND) {
-        all.push(Observation::of(Sign::HeaterSlow, is));
+    if is.least.0 < was.least.0 * (1.0 - super::super::jumpers::BAND) {
+        let swings = is.most.0 - is.least.0 > 1.0;
+        all.push(Observation { swings, ..Observation::of(Sign::HeaterSlow, is.least) });
     }
     let limit = |state: &State| {
         let counted = state.roles.iter().filter(|role| role.role.counts_for_allowance());

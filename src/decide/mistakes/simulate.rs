@@ -2,18 +2,15 @@
 
 use num_complex::Complex;
 
-use super::super::currents::{lagging, size};
-use super::super::heater::plate_amps;
+use super::super::currents::{AllowanceClass, size};
 use super::super::layout::{Slot, slots};
 use super::super::plan::DeviceId;
-use super::circuit::{Circuit, CircuitNode};
-use super::cords::{meet, wires};
-use super::draws::{Flows, loads};
+use super::combinations::{Extremes, Player, Probe, extremes};
+use super::device_circuit::{DeviceCircuits, Drive};
+use super::draws::{Flows, class, loads};
 use super::state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
 use super::{AsBuilt, PlannedCase};
-use crate::board::{
-    Conductor, Device, Feed, GroupSource, HandleMap, Node, Pin, Speeds, TerminalId,
-};
+use crate::board::{Conductor, Device, HandleMap, Speeds};
 use crate::units::{Amps, Volts};
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
@@ -23,25 +20,32 @@ const TOUCH: f64 = 50.0;
 /// What the board does as it is built.
 pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
     let simulator = Simulator::new(planned, built);
+    let roles = simulator.roles();
+    // The heater waits for water, so what moves that is found with the heater off. Without water
+    // the board never turns it on.
+    let alone = simulator.circuits.floating() == 0;
+    let mut runs = simulator.runs(&roles, alone);
+    let water = simulator.water(&roles, &runs);
+    if water == Some(false) {
+        simulator.leave_heater_off(&mut runs);
+    } else if !alone {
+        runs = simulator.runs(&roles, true);
+    }
     let mut devices = Vec::new();
     let mut flows = Vec::new();
-    for (id, _) in planned.wiring.devices.entries() {
-        let commands = simulator.commands(id);
-        let runs: Vec<(Run, Flows)> =
-            commands.iter().map(|command| simulator.run(id, *command)).collect();
+    for (id, runs) in runs.entries() {
         let of = |command| {
             let found = runs.iter().find(|(run, _)| run.command == command);
             found.map(|(_, flows)| flows.clone()).unwrap_or_default()
         };
         flows.push((of(Command::Low), of(Command::High)));
         let role = simulator.role(id).map(|slot| slot.device);
-        devices.push(DeviceState { role, runs: runs.into_iter().map(|(run, _)| run).collect() });
+        devices.push(DeviceState { role, runs: runs.iter().map(|(run, _)| *run).collect() });
     }
     let devices = HandleMap::new(devices);
     let allowance = built.allowance(planned.board);
-    let roles = simulator.roles();
     State {
-        water: simulator.water(&roles, &devices),
+        water,
         loads: loads(planned, built, &devices, &flows, allowance),
         ground: simulator.ground(),
         short: simulator.short(),
@@ -51,40 +55,25 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
     }
 }
 
+/// Each device on each of its commands.
+type Runs = HandleMap<DeviceId, Vec<(Run, Flows)>>;
+
 /// A board as it is built, and what its layout makes of it.
 struct Simulator<'a> {
     planned: &'a PlannedCase<'a>,
     built: &'a AsBuilt,
     /// The headers that the layout uses.
     slots: Vec<Slot>,
-    /// Whether a point that some group needs has no conductor.
-    floats: bool,
-}
-
-/// The wires of one device in a circuit.
-struct Wired {
-    high: Option<CircuitNode>,
-    low: Option<CircuitNode>,
-    common: Option<CircuitNode>,
-    metal: Option<(CircuitNode, bool)>,
-    /// Admittance of its windings for low and high speed, siemens.
-    windings: (Complex<f64>, Complex<f64>),
+    /// Its devices as circuits.
+    circuits: DeviceCircuits<'a>,
 }
 
 impl<'a> Simulator<'a> {
     fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
         let board = planned.board;
-        let nodes = board.groups.iter().filter_map(|group| match group.source {
-            GroupSource::Between { nodes, .. } => Some(nodes),
-            GroupSource::Isolated(_) => None,
-        });
-        let lands = |node: Node| built.lands[built.terminal(node)];
-        let floats = nodes.flatten().any(|node| lands(node).is_none());
         let slots = board.layout(built.layout).map(|layout| slots(board, layout));
-        let mut simulator = Self { planned, built, slots: slots.unwrap_or_default(), floats };
-        let grounded = simulator.ground_conductors().next().is_some();
-        simulator.floats |= !grounded;
-        simulator
+        let slots = slots.unwrap_or_default();
+        Self { planned, built, slots, circuits: DeviceCircuits::new(planned, built) }
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
@@ -114,56 +103,89 @@ impl<'a> Simulator<'a> {
         self.slots.iter().map(role).collect()
     }
 
-    /// One device on a command, with all others off; where a conductor is missing, also with each
-    /// of the others, and with all of them.
-    fn run(&self, device: DeviceId, command: Command) -> (Run, Flows) {
-        let all = || self.planned.wiring.devices.entries().map(|(id, _)| id);
-        let full = |other| self.commands(other).last().copied().unwrap_or(Command::Off);
-        let commands_with = |on: &dyn Fn(DeviceId) -> bool| -> HandleMap<DeviceId, Command> {
-            let of = |other| match other {
-                _ if other == device => command,
-                _ if on(other) => full(other),
-                _ => Command::Off,
-            };
-            all().map(of).collect()
+    /// Every device on each of its commands: by itself, or if a point of the supply floats, over
+    /// every combination. `heats` says whether the board ever turns the heater on.
+    fn runs(&self, roles: &[RoleState], heats: bool) -> Runs {
+        let ids = || self.planned.wiring.devices.entries().map(|(id, _)| id);
+        let commands = |id: DeviceId| {
+            let all = self.commands(id);
+            let heater = self.role(id).is_some_and(|slot| slot.device == Device::Heater);
+            if heater && !heats { all.get(..1).unwrap_or(all) } else { all }
         };
-        let (mut measured, flows) = self.measure(device, &commands_with(&|_| false));
-        if self.floats {
-            let with_one = all().filter(|other| *other != device);
-            let sets = with_one.map(|one| commands_with(&move |other| other == one));
-            for set in sets.chain([commands_with(&|_| true)]) {
-                measured = measured.worse(self.measure(device, &set).0);
+        let mut runs: Runs = ids()
+            .map(|id| {
+                let one = |command: &Command| {
+                    let (measured, flows) = self.measure(id, *command);
+                    (Run { command: *command, measured }, flows)
+                };
+                commands(id).iter().map(one).collect()
+            })
+            .collect();
+        if self.circuits.floating() == 0 {
+            return runs;
+        }
+        let moves_water = water_pump(roles).and_then(|pump| pump.device);
+        let players: Vec<Player> = ids()
+            .map(|id| Player {
+                parts: commands(id)
+                    .iter()
+                    .map(|command| self.circuits.part(id, *command))
+                    .collect(),
+                class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
+                moves_water: moves_water == Some(id),
+            })
+            .collect();
+        let allowance = self.built.allowance(self.planned.board);
+        let found = extremes(&players, self.circuits.floating(), allowance);
+        for ((id, runs), found) in ids().zip(runs.iter_mut()).zip(&found) {
+            for ((run, flows), extremes) in runs.iter_mut().zip(found) {
+                self.spread(id, &mut run.measured, flows, extremes);
             }
         }
-        (Run { command, measured }, flows)
+        runs
     }
 
-    /// What a device gets while all run as they are told.
-    fn measure(
-        &self,
-        device: DeviceId,
-        commands: &HandleMap<DeviceId, Command>,
-    ) -> (Measured, Flows) {
-        let mut circuit = Circuit::default();
-        let rails = self.rails(&mut circuit);
-        let mut ours = None;
-        for (other, command) in commands.entries() {
-            // Another device changes nothing here unless a conductor between them floats.
-            if other == device || self.floats {
-                let wired = self.wire(other, *command, &rails, &mut circuit);
-                if other == device {
-                    ours = Some(wired);
-                }
+    fn leave_heater_off(&self, runs: &mut Runs) {
+        let all = self.planned.wiring.devices.entries().zip(runs.iter_mut());
+        for ((id, _), runs) in all {
+            if self.role(id).is_some_and(|slot| slot.device == Device::Heater) {
+                runs.truncate(1);
             }
         }
-        let potentials = circuit.solve();
-        let at = |node: CircuitNode| potentials[node];
-        let Some(ours) = ours else { return (Measured::NOTHING, Flows::default()) };
-        let across = |a: Option<CircuitNode>| match (a, ours.common) {
-            (Some(a), Some(b)) => at(a) - at(b),
-            _ => Complex::default(),
+    }
+
+    /// What a device gets over all combinations, in place of what it gets by itself.
+    fn spread(
+        &self,
+        device: DeviceId,
+        measured: &mut Measured,
+        flows: &mut Flows,
+        extremes: &Extremes,
+    ) {
+        let range = |probe| {
+            let (least, most) = extremes.of(probe);
+            Range { least: Volts(least), most: Volts(most) }
         };
-        let (low, high) = (across(ours.low), across(ours.high));
+        measured.low = range(Probe::Low);
+        measured.high = range(Probe::High);
+        measured.common = range(Probe::Common).most;
+        measured.earth = Amps(extremes.of(Probe::Earth).1.max(measured.earth.0));
+        let potential = extremes.of(Probe::Metal).1;
+        if measured.metal != Metal::NoWire && potential > TOUCH {
+            measured.metal = Metal::Live(Volts(potential));
+        }
+        // The most of each winding, though both may not have it at once.
+        let (low, high) = self.circuits.windings(device);
+        let drawn =
+            |volts: Volts, siemens| size(self.amps(device, Complex::new(volts.0, 0.0), siemens));
+        flows.drawn = drawn(measured.low.most, low) + drawn(measured.high.most, high);
+    }
+
+    /// What a device gets on a command with all others off.
+    fn measure(&self, device: DeviceId, command: Command) -> (Measured, Flows) {
+        let solved = self.circuits.solve(device, command, Drive::Free);
+        let (rails, ours) = (&solved.rails, &solved.ours);
+        let (low, high) = (solved.across(ours.low), solved.across(ours.high));
         let mut flows = Flows::default();
         for (node, volts, siemens) in
             [(ours.low, low, ours.windings.0), (ours.high, high, ours.windings.1)]
@@ -175,8 +197,8 @@ impl<'a> Simulator<'a> {
         }
         let metal = match ours.metal {
             None => Metal::NoWire,
-            Some((node, true)) => self.metal_at(at(node)),
-            Some((node, false)) => match self.metal_at(at(node)) {
+            Some((node, true)) => self.metal_at(solved.at(node)),
+            Some((node, false)) => match self.metal_at(solved.at(node)) {
                 Metal::Grounded => Metal::Loose,
                 other => other,
             },
@@ -185,7 +207,7 @@ impl<'a> Simulator<'a> {
             low: Range::of(size(low)),
             high: Range::of(size(high)),
             metal,
-            common: Volts(ours.common.map_or(0.0, |node| size(at(node)))),
+            common: Volts(ours.common.map_or(0.0, |node| size(solved.at(node)))),
             earth: Amps(size(flows.of(Conductor::Pe))),
         };
         (measured, flows)
@@ -209,139 +231,36 @@ impl<'a> Simulator<'a> {
     fn metal_at(&self, potential: Complex<f64>) -> Metal {
         if size(potential) > TOUCH {
             Metal::Live(Volts(size(potential)))
-        } else if self.ground_conductors().any(|(_, conductor)| conductor == Conductor::Pe) {
+        } else if self.circuits.ground_conductors().any(|(_, conductor)| conductor == Conductor::Pe)
+        {
             Metal::Grounded
         } else {
             Metal::Loose
         }
     }
 
-    fn ground_conductors(&self) -> impl Iterator<Item = (TerminalId, Conductor)> + '_ {
-        let all = self.built.lands.entries();
-        let grounds = all.filter(|(terminal, _)| self.planned.board[*terminal].ground);
-        grounds.filter_map(|(terminal, lands)| Some((terminal, (*lands)?)))
-    }
-
     fn ground(&self) -> Metal {
         let system = self.built.system;
-        let all = self.ground_conductors().filter_map(|(_, lands)| system.phasor(lands));
+        let all = self.circuits.ground_conductors().filter_map(|(_, lands)| system.phasor(lands));
         let worst = all.fold(Complex::default(), |a, b| if size(b) > size(a) { b } else { a });
         self.metal_at(worst)
     }
 
     fn short(&self) -> bool {
-        let mut all = self.ground_conductors().map(|(_, conductor)| conductor);
+        let mut all = self.circuits.ground_conductors().map(|(_, conductor)| conductor);
         let Some(first) = all.next() else { return false };
         all.any(|other| other != first)
     }
 
-    fn rails(&self, circuit: &mut Circuit) -> Rails {
-        let system = self.built.system;
-        let ground = self.ground_conductors().next().map(|(_, conductor)| conductor);
-        let mut conductors = Vec::new();
-        let mut rail = |lands: Option<Conductor>| {
-            let node = circuit.node(lands.and_then(|conductor| system.phasor(conductor)));
-            conductors.push((node, lands));
-            node
-        };
-        let ground = rail(ground);
-        let is_ground = |terminal: TerminalId| self.planned.board[terminal].ground;
-        let terminals = self.built.lands.entries();
-        let terminals = terminals
-            .map(|(terminal, lands)| if is_ground(terminal) { ground } else { rail(*lands) })
-            .collect();
-        Rails { terminals, ground, conductors }
-    }
-
-    /// Puts the cord of a device into the circuit.
-    fn wire(
-        &self,
-        device: DeviceId,
-        command: Command,
-        rails: &Rails,
-        circuit: &mut Circuit,
-    ) -> Wired {
-        let board = self.planned.board;
-        let plan = &self.planned.wiring[device];
-        let cord = self.built.cords[device];
-        let own = &board[board[plan.header].socket];
-        let header = &board[cord.header];
-        let [first, second] = self.feed(header.feed, rails, circuit);
-        let fitted = plan.fitted.and_then(|index| self.planned.job.equipment.get(index));
-        let (high_amps, low_amps, plate) = match (fitted, self.planned.wiring.heater) {
-            (Some(fitted), _) => {
-                let low = fitted.low.map_or(0.0, |low| low.amps.0);
-                (fitted.high.amps.0, low, fitted.volts.value.0)
-            }
-            (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
-            (None, None) => (0.0, 0.0, plan.plate.0),
-        };
-        let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
-        let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
-        let mut wired = Wired {
-            high: None,
-            low: None,
-            common: None,
-            metal: None,
-            windings: (siemens(low_amps), siemens(high_amps)),
-        };
-        let pins = &board[header.socket].pins;
-        for (wire, pin) in meet(&wires(own, plan.speeds), pins, cord.fit) {
-            let node = match pin {
-                Some(Pin::Ground) => Some(rails.ground),
-                Some(Pin::Common | Pin::Negative) => Some(second),
-                Some(Pin::High | Pin::Positive) if command == Command::High => Some(first),
-                Some(Pin::Low) if command == Command::Low => Some(first),
-                _ => None,
-            };
-            let node = node.unwrap_or_else(|| circuit.node(None));
-            match wire {
-                Pin::High | Pin::Positive => wired.high = Some(node),
-                Pin::Low => wired.low = Some(node),
-                Pin::Common | Pin::Negative => wired.common = Some(node),
-                Pin::Ground => wired.metal = Some((node, pin == Some(Pin::Ground))),
-                Pin::Signal | Pin::Screen => {}
-            }
-        }
-        for (end, siemens) in [(wired.low, wired.windings.0), (wired.high, wired.windings.1)] {
-            if let (Some(end), Some(common)) = (end, wired.common) {
-                circuit.join(end, common, siemens);
-            }
-        }
-        wired
-    }
-
-    /// The two points of what feeds a header: its switched pins join the first, *common* the second.
-    fn feed(&self, feed: Feed, rails: &Rails, circuit: &mut Circuit) -> [CircuitNode; 2] {
-        let group = match feed {
-            Feed::Group(group) => group,
-            Feed::Jumper(jumper) => self.built.jumpers[jumper],
-        };
-        match self.planned.board[group].source {
-            GroupSource::Between { nodes, .. } => {
-                nodes.map(|node| rails.terminals[self.built.terminal(node)])
-            }
-            // Apart from the mains; its return is taken to be at the ground's potential.
-            GroupSource::Isolated(volts) => {
-                let point = |volts| Complex::new(volts, 0.0);
-                [circuit.node(Some(point(volts.0))), circuit.node(Some(point(0.0)))]
-            }
-        }
-    }
-
-    /// Whether water flows past the heater: the board runs the circulation pump for it or, under a
-    /// layout without one, its first jet pump on the lowest speed (common practice, no source).
-    fn water(
-        &self,
-        roles: &[RoleState],
-        devices: &HandleMap<DeviceId, DeviceState>,
-    ) -> Option<bool> {
-        let heating = |role: Device| {
-            let jets = matches!(role, Device::Pump(_));
-            jets || role == Device::Circulation
-        };
-        let pumps = roles.iter().filter(|role| heating(role.role));
-        let pump = pumps.min_by_key(|role| role.role)?;
+    /// Whether water ever flows past the heater. `runs` are those with the heater off.
+    fn water(&self, roles: &[RoleState], runs: &Runs) -> Option<bool> {
+        let pump = water_pump(roles)?;
+        // A layout can have one that the job has not, though the plan is right: then it is not known
+        // what moves the water.
+        let right = self.planned.board.layout(self.planned.layout.number)?;
+        let right = slots(self.planned.board, right).into_iter().map(|slot| slot.device);
+        let right = right.filter(|device| moves_water(*device)).min()?;
+        self.planned.wiring.devices.iter().find(|plan| plan.device == right)?;
         let moves = || {
             let device = pump.device?;
             let plan = &self.planned.wiring[device];
@@ -349,24 +268,20 @@ impl<'a> Simulator<'a> {
                 Speeds::Two => Command::Low,
                 _ => Command::High,
             };
-            let measured = devices[device].on(lowest)?.measured;
-            let volts = measured.low.least.0.max(measured.high.least.0);
-            Some(heating(plan.device) && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
+            let (run, _) = runs[device].iter().find(|(run, _)| run.command == lowest)?;
+            let volts = run.measured.low.most.0.max(run.measured.high.most.0);
+            Some(moves_water(plan.device) && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
         };
         Some(moves().unwrap_or(false))
     }
 }
 
-/// The nodes that the supply reaches.
-struct Rails {
-    terminals: HandleMap<TerminalId, CircuitNode>,
-    ground: CircuitNode,
-    /// What lands on each.
-    conductors: Vec<(CircuitNode, Option<Conductor>)>,
+fn moves_water(device: Device) -> bool {
+    matches!(device, Device::Pump(_) | Device::Circulation)
 }
 
-impl Rails {
-    fn conductor(&self, node: CircuitNode) -> Option<Conductor> {
-        self.conductors.iter().find(|(rail, _)| *rail == node).and_then(|(_, lands)| *lands)
-    }
+/// What the board runs for the heater: the circulation pump or, under a layout without one, its
+/// first jet pump on the lowest speed (common practice, no source).
+fn water_pump(roles: &[RoleState]) -> Option<&RoleState> {
+    roles.iter().filter(|role| moves_water(role.role)).min_by_key(|role| role.role)
 }

@@ -163,8 +163,6 @@ impl Range {
 pub struct Loads {
     /// In each supply conductor but the protective earth.
     pub conductors: Vec<ConductorLoad>,
-    /// What counts by the rules, in the line in which it is most; `None` if the board has no line.
-    pub counted: Option<ConductorLoad>,
     /// In each fuse that something hangs on.
     pub fuses: Vec<(FuseId, Amps)>,
     /// In each header that something is plugged into, by the devices of the plan.

@@ -3,7 +3,7 @@
 use crate::board::{BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
-use crate::decide::mistakes::{Limit, Observation, PlannedCase, Sign, State};
+use crate::decide::mistakes::{House, Limit, Observation, PlannedCase, Sign, State};
 use crate::decide::usual;
 use crate::units::Watts;
 use crate::words::Words;
@@ -31,10 +31,11 @@ pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
         (Sign::AllMetalLive, _) => words.all_metal_is_live(),
         (Sign::AllUngrounded, _) => words.nothing_is_grounded(),
         (Sign::GroundFaultTrips, _) => words.ground_fault_trips(),
-        (Sign::Overload, _) => words.overloaded(),
-        (Sign::HeaderHot(header), _) => words.header_is_hot(&board[header].code),
+        (Sign::Overload(_), _) => words.overloaded(),
+        (Sign::HeaderHot(header, _), _) => words.header_is_hot(&board[header].code),
         (Sign::BreakerTripsAtOnce, _) => words.breaker_trips_at_once(),
         (Sign::BreakerTrips, _) => words.breaker_trips(),
+        (Sign::BreakerMayTrip, _) => words.breaker_trips_later(),
         (Sign::FuseBlows(fuse), _) => words.fuse_blows(&board[fuse].code),
         (Sign::SetOtherwise(bank, field), _) => {
             let code = &board[bank].code;
@@ -82,10 +83,11 @@ pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> Stri
         Sign::AllMetalLive
         | Sign::AllUngrounded
         | Sign::GroundFaultTrips
-        | Sign::Overload
-        | Sign::HeaderHot(_)
+        | Sign::Overload(_)
+        | Sign::HeaderHot(..)
         | Sign::BreakerTripsAtOnce
         | Sign::BreakerTrips
+        | Sign::BreakerMayTrip
         | Sign::FuseBlows(_)
         | Sign::SetOtherwise(..) => String::new(),
     }
@@ -106,7 +108,7 @@ pub fn observed(
     };
     let with_numbers = match (seen.sign, seen.volts) {
         (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts)) => {
-            Some(words.with_volts(&plain, &words.whole_volts(volts)))
+            Some(words.unless_it_trips(&plain, &words.whole_volts(volts)))
         }
         (Sign::StaysLive(_), Some(volts)) => {
             Some(words.with_volts_to_ground(&plain, &words.whole_volts(volts)))
@@ -119,14 +121,20 @@ pub fn observed(
             plate().map(|plate| words.on_wrong_volts(&plain, &words.whole_volts(volts), &plate))
         }
         (Sign::RunsHot(_), None) => Some(words.both_speeds_at_once(&plain)),
-        (Sign::GroundFaultTrips, _) if !seen.running.is_empty() => {
-            Some(words.trips_when(&plain, &when_it_trips(words, planned, &seen.running)))
+        (Sign::GroundFaultTrips, _) => {
+            let when = match seen.running.as_slice() {
+                [] => words.at_once(),
+                running => when_it_trips(words, planned, running),
+            };
+            let trips = words.trips_when(&plain, &when);
+            Some(if seen.house == House::Bonded { words.if_bonded(&trips) } else { trips })
         }
         (Sign::OnlyHigh(device), _) => Some(match is_two(planned, device) {
             true => words.high_only(device),
             false if has_button(planned.board, device) => words.second_press_only(device),
             false => words.on_command_only(device),
         }),
+        (Sign::HeaterSlow, _) if seen.swings => Some(words.on_changing_volts(&plain)),
         (Sign::HeaterSlow, Some(volts)) => planned.wiring.heater.map(|heater| {
             let part = volts.0 / heater.element.at.0;
             let watts = words.measure(heater.element.watts.0 * part * part, 0, Watts::UNIT);
@@ -154,10 +162,10 @@ fn too_much(
     let (amps, allowed) = seen.amps?;
     let (amps, allowed) = (words.amps_drawn(amps), words.amps(allowed));
     match seen.sign {
-        Sign::Overload => {
+        Sign::Overload(_) => {
             let (line, when) = (seen.conductor?, when_all_run(words, planned, &seen.running));
             Some(match seen.limit {
-                Some(Limit::Rules) => words.overload_by_rules(&amps, line, &when, &allowed),
+                Some(Limit::Wire) => words.overload_of_wire(&amps, line, &when, &allowed),
                 _ => words.overload_of_board(&amps, line, &when, &allowed),
             })
         }
@@ -165,7 +173,11 @@ fn too_much(
             let (line, when) = (seen.conductor?, when_all_run(words, planned, &seen.running));
             Some(words.breaker_trips_on(&allowed, &when, &amps, line))
         }
-        Sign::HeaderHot(header) => {
+        Sign::BreakerMayTrip => {
+            let (line, when) = (seen.conductor?, when_all_run(words, planned, &seen.running));
+            Some(words.breaker_may_trip_on(&allowed, &when, &amps, line))
+        }
+        Sign::HeaderHot(header, _) => {
             Some(words.header_carries(&planned.board[header].code, &amps, &allowed))
         }
         Sign::FuseBlows(_) => Some(words.fuse_carries(plain, &amps, &allowed)),

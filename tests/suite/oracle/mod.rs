@@ -3,6 +3,7 @@
 pub mod board_plan;
 pub mod drawing;
 pub mod exam;
+pub mod lost;
 pub mod search;
 pub mod wires;
 pub mod words;

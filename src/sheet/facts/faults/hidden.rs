@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::{FinderCase, names};
 use crate::board::{Board, Device, HeaderId};
 use crate::decide::faults::Fault;
-use crate::decide::mistakes::{Danger, Sign};
+use crate::decide::mistakes::{Danger, Heat, Sign};
 use crate::words::Words;
 
 /// Something to check even if all works.
@@ -40,8 +40,8 @@ enum HiddenSign {
     /// Both of a device: it takes as many words as one.
     LiveOrLoose,
     Stays,
-    Overload,
-    Hot,
+    Overload(Heat),
+    Hot(Heat),
 }
 
 /// What a sign that nobody notices is about.
@@ -111,8 +111,8 @@ fn kind(sign: Sign) -> Option<(HiddenSign, Subject)> {
         Sign::AllUngrounded => (HiddenSign::AllLoose, Subject::All),
         Sign::Ungrounded(device) => (HiddenSign::Loose, Subject::Device(device)),
         Sign::StaysLive(device) => (HiddenSign::Stays, Subject::Device(device)),
-        Sign::Overload => (HiddenSign::Overload, Subject::All),
-        Sign::HeaderHot(header) => (HiddenSign::Hot, Subject::Header(header)),
+        Sign::Overload(heat) => (HiddenSign::Overload(heat), Subject::All),
+        Sign::HeaderHot(header, heat) => (HiddenSign::Hot(heat), Subject::Header(header)),
         _ => return None,
     })
 }
@@ -133,13 +133,13 @@ fn kind_words(words: &Words, board: &Board, kind: HiddenSign, all: &[Subject]) -
         HiddenSign::Loose => words.otherwise_no_ground(&names),
         HiddenSign::LiveOrLoose => words.otherwise_no_ground_or_live(&names),
         HiddenSign::Stays => words.otherwise_stays_live(&names),
-        HiddenSign::Overload => words.otherwise_overload(),
-        HiddenSign::Hot => {
+        HiddenSign::Overload(heat) => words.otherwise_overload(heat == Heat::Burns),
+        HiddenSign::Hot(heat) => {
             let codes = all.iter().filter_map(|subject| match subject {
                 Subject::Header(header) => Some(board[*header].code.clone()),
                 _ => None,
             });
-            words.otherwise_header_hot(&words.or(&codes.collect::<Vec<_>>()))
+            words.otherwise_header_hot(&words.or(&codes.collect::<Vec<_>>()), heat == Heat::Burns)
         }
     }
 }

@@ -179,7 +179,11 @@ fn moves_water(devices: &[Device]) -> Option<Device> {
 
 /// The signs that are about no device.
 fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
-    let mut rows: Vec<SignRow> = WHOLE.iter().filter_map(|s| symptom(*s, faults, case)).collect();
+    // When it trips after a while depends on the plates: it is listed if a mistake gives it.
+    let after_a_while = Symptom::Seen(Sign::BreakerMayTrip);
+    let given = faults.iter().any(|fault| fault.sign == Sign::BreakerMayTrip);
+    let listed = WHOLE.iter().filter(|symptom| given || **symptom != after_a_while);
+    let mut rows: Vec<SignRow> = listed.filter_map(|s| symptom(*s, faults, case)).collect();
     let words = case.words();
     let mut spare: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
     let mut fuses: Vec<(Vec<FuseId>, Vec<CheckRow>)> = Vec::new();

@@ -71,7 +71,7 @@ pub fn notice(board: &Board, task: &Notice) {
     assert!(!task.rows.is_empty(), "{task:?}");
     // Not trivial: no option says which field or header it is, and if the right one tells of
     // devices, so does another.
-    let names = |sign: &Sign| matches!(sign, Sign::SetOtherwise(..) | Sign::HeaderHot(_));
+    let names = |sign: &Sign| matches!(sign, Sign::SetOtherwise(..) | Sign::HeaderHot(..));
     assert!(!all.iter().flatten().any(names), "{task:?}");
     let words = |signs: &[Sign]| -> Vec<String> {
         let text = format!("{signs:?}");

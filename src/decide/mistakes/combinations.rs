@@ -1,0 +1,416 @@
+//! What devices get over every combination of them that can run, where a point of the supply hangs on
+//! nothing and its potential depends on what runs.
+//!
+//! A device on a command is a linear load on the floating points. It is solved once with these held
+//! at nought, and once for each of them with that one at 1 V; all else is superposition. So a
+//! combination costs one division (or the elimination of a few rows), and devices that are equal are
+//! not told apart. Where there are still too many combinations, a bound is found instead
+//! ([`super::bound`]): never less than the most, never more than the least.
+
+use num_complex::Complex;
+
+use super::super::currents::{AllowanceClass, size};
+use super::bound;
+use super::circuit::{LEAK, eliminate};
+use super::state::Command;
+
+/// What is measured at a device, each a linear function of the floating potentials.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Probes([Complex<f64>; COUNT]);
+
+/// How many probes there are.
+const COUNT: usize = 5;
+
+/// One of the probes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Probe {
+    /// Across the winding for low speed, volts.
+    Low,
+    /// Across the winding for high speed, volts.
+    High,
+    /// The potential of the *common* wire, volts.
+    Common,
+    /// The potential of the metalwork, volts.
+    Metal,
+    /// The current into the ground, amperes.
+    Earth,
+}
+
+impl Probe {
+    const ALL: [Probe; COUNT] =
+        [Probe::Low, Probe::High, Probe::Common, Probe::Metal, Probe::Earth];
+
+    fn of(self, probes: &Probes) -> Complex<f64> {
+        let Probes([low, high, common, metal, earth]) = probes;
+        match self {
+            Probe::Low => *low,
+            Probe::High => *high,
+            Probe::Common => *common,
+            Probe::Metal => *metal,
+            Probe::Earth => *earth,
+        }
+    }
+}
+
+impl Probes {
+    /// In the order of [`Probe`].
+    pub fn new(values: [Complex<f64>; COUNT]) -> Self {
+        Self(values)
+    }
+}
+
+/// A device on one command, as a load on the floating points.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// The command.
+    pub command: Command,
+    /// The probes with all floating points at nought.
+    pub constant: Probes,
+    /// What 1 V at each floating point adds to the probes.
+    pub slopes: Vec<Probes>,
+    /// The current into each floating point with all of them at nought, amperes.
+    pub injects: Vec<Complex<f64>>,
+    /// For each floating point, and 1 V at each: what then flows off from the first, siemens.
+    pub admits: Vec<Vec<Complex<f64>>>,
+}
+
+impl Part {
+    /// Whether it draws from or feeds that floating point.
+    fn loads(&self, point: usize) -> bool {
+        let admits = self.admits.get(point).into_iter().flatten();
+        admits.chain(self.injects.get(point)).any(|value| size(*value) > 10.0 * LEAK)
+    }
+
+    fn feels(&self, point: usize) -> bool {
+        self.slopes.get(point).is_some_and(|Probes(all)| all.iter().any(|it| size(*it) > 1e-9))
+    }
+
+    /// A probe at potentials of the floating points.
+    fn at(&self, probe: Probe, potentials: &[Complex<f64>]) -> Complex<f64> {
+        let moved =
+            self.slopes.iter().zip(potentials).map(|(slope, volts)| probe.of(slope) * volts);
+        probe.of(&self.constant) + moved.sum::<Complex<f64>>()
+    }
+
+    /// A probe, and what 1 V at a floating point adds to it.
+    pub fn line(&self, probe: Probe, point: usize) -> (Complex<f64>, Complex<f64>) {
+        let slope = self.slopes.get(point).map(|slope| probe.of(slope)).unwrap_or_default();
+        (probe.of(&self.constant), slope)
+    }
+}
+
+/// A device with the commands that its header can have, *off* first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Player {
+    /// One for each command.
+    pub parts: Vec<Part>,
+    /// How it counts for the heater allowance.
+    pub class: AllowanceClass,
+    /// Whether it moves the water that the heater waits for.
+    pub moves_water: bool,
+}
+
+impl Player {
+    /// Whether it must be on while the heater is. A pump that would use up an allowance of nought is
+    /// left out of this: what then moves the water is not known.
+    pub fn must_move_water(&self, allowance: usize) -> bool {
+        let gently = self.parts.iter().any(|part| part.command == Command::Low);
+        let counts = self.class == AllowanceClass::Limited && !gently;
+        self.moves_water && !(counts && allowance == 0)
+    }
+}
+
+/// The least and the most of each probe, as sizes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extremes {
+    least: [f64; COUNT],
+    most: [f64; COUNT],
+}
+
+impl Extremes {
+    const NONE: Self = Self { least: [f64::INFINITY; COUNT], most: [0.0; COUNT] };
+
+    fn take(&mut self, probe: Probe, (least, most): (f64, f64)) {
+        let at = probe as usize;
+        if let (Some(known_least), Some(known_most)) =
+            (self.least.get_mut(at), self.most.get_mut(at))
+        {
+            *known_least = known_least.min(least);
+            *known_most = known_most.max(most);
+        }
+    }
+
+    /// The least and the most of one.
+    pub fn of(&self, probe: Probe) -> (f64, f64) {
+        let at = |all: &[f64; COUNT]| all.get(probe as usize).copied().unwrap_or(0.0);
+        (at(&self.least).min(at(&self.most)), at(&self.most))
+    }
+}
+
+/// Up to how many combinations are gone through one by one.
+const ENUMERATED: u64 = 4_096;
+
+/// For each device and each of its commands the extremes over every combination that can run: what
+/// runs on high beside the heater is within the allowance, and the heater is on only while the water
+/// is told to flow.
+pub fn extremes(players: &[Player], points: usize, allowance: Option<u8>) -> Vec<Vec<Extremes>> {
+    extremes_within(players, points, allowance, ENUMERATED)
+}
+
+/// The same with another limit on what is gone through one by one.
+pub fn extremes_within(
+    players: &[Player],
+    points: usize,
+    allowance: Option<u8>,
+    enumerated: u64,
+) -> Vec<Vec<Extremes>> {
+    let none = |player: &Player| vec![Extremes::NONE; player.parts.len()];
+    let mut found: Vec<Vec<Extremes>> = players.iter().map(none).collect();
+    let nought = vec![Complex::default(); points];
+    for (player, all) in players.iter().zip(&mut found) {
+        for (part, extremes) in player.parts.iter().zip(all) {
+            if !(0..points).any(|point| part.feels(point)) {
+                take_at(part, &nought, extremes);
+            }
+        }
+    }
+    for island in islands(players, points) {
+        let search = Search::new(players, island, allowance);
+        if search.combinations() <= enumerated {
+            search.go_through(&mut found);
+        } else {
+            search.bounded(&mut found);
+        }
+    }
+    // Where nothing draws from a floating point, it stays at nought.
+    for (player, all) in players.iter().zip(&mut found) {
+        for (part, extremes) in player.parts.iter().zip(all) {
+            if *extremes == Extremes::NONE {
+                take_at(part, &nought, extremes);
+            }
+        }
+    }
+    found
+}
+
+fn take_at(part: &Part, potentials: &[Complex<f64>], extremes: &mut Extremes) {
+    for probe in Probe::ALL {
+        let found = size(part.at(probe, potentials));
+        extremes.take(probe, (found, found));
+    }
+}
+
+/// Floating points that depend on each other. What nothing draws from is left out.
+fn islands(players: &[Player], points: usize) -> Vec<Vec<usize>> {
+    let parts = || players.iter().flat_map(|player| &player.parts);
+    let loaded: Vec<usize> =
+        (0..points).filter(|point| parts().any(|part| part.loads(*point))).collect();
+    let mut islands: Vec<Vec<usize>> = Vec::new();
+    for point in &loaded {
+        islands.push(vec![*point]);
+    }
+    for player in players {
+        let touches =
+            |point: &usize| player.parts.iter().any(|it| it.loads(*point) || it.feels(*point));
+        let (mut joined, rest): (Vec<_>, Vec<_>) =
+            islands.into_iter().partition(|island| island.iter().any(touches));
+        islands = rest;
+        if !joined.is_empty() {
+            let mut all: Vec<usize> = joined.drain(..).flatten().collect();
+            all.sort_unstable();
+            islands.push(all);
+        }
+    }
+    islands
+}
+
+/// A search over one island.
+struct Search<'a> {
+    players: &'a [Player],
+    /// The points of the island.
+    island: Vec<usize>,
+    allowance: usize,
+    /// Those that draw from it or feed it; equal ones follow each other.
+    loads: Vec<usize>,
+    /// Whether each is equal to the one before it.
+    like_before: Vec<bool>,
+    /// Those that only feel it.
+    feel: Vec<usize>,
+}
+
+/// What is summed up on the way to a combination.
+#[derive(Clone)]
+struct Sum {
+    injects: Vec<Complex<f64>>,
+    admits: Vec<Vec<Complex<f64>>>,
+    heating: bool,
+    water: bool,
+    high: usize,
+    chosen: Vec<usize>,
+}
+
+impl<'a> Search<'a> {
+    fn new(players: &'a [Player], island: Vec<usize>, allowance: Option<u8>) -> Self {
+        let any = |player: &Player, is: &dyn Fn(&Part, usize) -> bool| {
+            player.parts.iter().any(|part| island.iter().any(|point| is(part, *point)))
+        };
+        let all = || players.iter().enumerate();
+        let draws = |player: &Player| any(player, &Part::loads);
+        let drawing: Vec<usize> = all().filter(|(_, it)| draws(it)).map(|(at, _)| at).collect();
+        let feeling = all().filter(|(_, it)| !draws(it) && any(it, &Part::feels));
+        let feel = feeling.map(|(at, _)| at).collect();
+        let mut loads: Vec<usize> = Vec::new();
+        let mut like_before = Vec::new();
+        for at in drawing {
+            let same = |other: &usize| players.get(*other) == players.get(at);
+            match loads.iter().rposition(same) {
+                Some(last) => {
+                    loads.insert(last + 1, at);
+                    like_before.insert(last + 1, true);
+                }
+                None => {
+                    loads.push(at);
+                    like_before.push(false);
+                }
+            }
+        }
+        let allowance = allowance.map_or(usize::MAX, usize::from);
+        Self { players, island, allowance, loads, like_before, feel }
+    }
+
+    fn player(&self, place: usize) -> Option<&'a Player> {
+        self.loads.get(place).and_then(|at| self.players.get(*at))
+    }
+
+    /// How many combinations there are at the most, equal devices not told apart.
+    fn combinations(&self) -> u64 {
+        let (mut all, mut alike): (u64, u64) = (1, 0);
+        for (place, like) in self.like_before.iter().enumerate() {
+            let parts = self.player(place).map_or(1, |player| player.parts.len() as u64);
+            alike = if *like { alike + 1 } else { 1 };
+            // So many ways to choose `alike` times from `parts`, order apart: built up one by one.
+            all = all.saturating_mul(parts + alike - 1) / alike;
+        }
+        all
+    }
+
+    fn go_through(&self, found: &mut [Vec<Extremes>]) {
+        let nought = Complex::default();
+        let count = self.island.len();
+        // What no device of this island is need not be: the water can flow, all others be off.
+        let must = |player: &Player| player.must_move_water(self.allowance);
+        let water = !(0..self.loads.len()).any(|place| self.player(place).is_some_and(must));
+        let sum = Sum {
+            injects: vec![nought; count],
+            admits: vec![vec![nought; count]; count],
+            heating: false,
+            water,
+            high: 0,
+            chosen: Vec::new(),
+        };
+        self.next(&sum, found);
+        // Equal devices can change places: what one of them gets each can get.
+        for (place, like) in self.like_before.iter().enumerate().rev() {
+            if *like {
+                self.share(place - 1, place, found);
+            }
+        }
+        for (place, like) in self.like_before.iter().enumerate() {
+            if *like {
+                self.share(place, place - 1, found);
+            }
+        }
+    }
+
+    /// Adds what the device at one place gets to that at another, which is equal to it.
+    fn share(&self, to: usize, from: usize, found: &mut [Vec<Extremes>]) {
+        let (Some(to), Some(from)) = (self.loads.get(to), self.loads.get(from)) else { return };
+        let all = found.get(*from).cloned().unwrap_or_default();
+        for (extremes, other) in found.get_mut(*to).into_iter().flatten().zip(&all) {
+            for probe in Probe::ALL {
+                extremes.take(probe, other.of(probe));
+            }
+        }
+    }
+
+    fn next(&self, sum: &Sum, found: &mut [Vec<Extremes>]) {
+        let place = sum.chosen.len();
+        let Some(player) = self.player(place) else {
+            if !sum.heating || (sum.water && sum.high <= self.allowance) {
+                self.measure(sum, found);
+            }
+            return;
+        };
+        let like = self.like_before.get(place).copied().unwrap_or(false);
+        let first = if like { sum.chosen.last().copied().unwrap_or(0) } else { 0 };
+        for (index, part) in player.parts.iter().enumerate().skip(first) {
+            let mut with = sum.clone();
+            with.chosen.push(index);
+            let on = part.command != Command::Off;
+            with.heating |= on && player.class == AllowanceClass::Heater;
+            with.water |= on && player.moves_water;
+            let limited = player.class == AllowanceClass::Limited;
+            with.high += usize::from(limited && part.command == Command::High);
+            for (row, point) in self.island.iter().enumerate() {
+                let injects = part.injects.get(*point).copied().unwrap_or_default();
+                with.injects.get_mut(row).into_iter().for_each(|sum| *sum += injects);
+                let columns = with.admits.get_mut(row).into_iter().flatten().zip(&self.island);
+                for (sum, other) in columns {
+                    let admits = part.admits.get(*point).and_then(|row| row.get(*other));
+                    *sum += admits.copied().unwrap_or_default();
+                }
+            }
+            self.next(&with, found);
+        }
+    }
+
+    /// One combination.
+    fn measure(&self, sum: &Sum, found: &mut [Vec<Extremes>]) {
+        let rows =
+            sum.admits.iter().zip(&sum.injects).enumerate().map(|(at, (admits, injects))| {
+                let mut row = admits.clone();
+                row.get_mut(at).into_iter().for_each(|value| *value += LEAK);
+                row.push(*injects);
+                row
+            });
+        let solved = eliminate(rows.collect());
+        let points = self.island.iter().max().map_or(0, |most| most + 1);
+        let mut potentials = vec![Complex::default(); points];
+        for (point, volts) in self.island.iter().zip(solved) {
+            potentials.get_mut(*point).into_iter().for_each(|place| *place = volts);
+        }
+        let mut take = |at: usize, index: usize| {
+            let part = self.players.get(at).and_then(|player| player.parts.get(index));
+            let extremes = found.get_mut(at).and_then(|all| all.get_mut(index));
+            if let (Some(part), Some(extremes)) = (part, extremes) {
+                take_at(part, &potentials, extremes);
+            }
+        };
+        for (place, at) in self.loads.iter().enumerate() {
+            sum.chosen.get(place).into_iter().for_each(|index| take(*at, *index));
+        }
+        for at in &self.feel {
+            let count = self.players.get(*at).map_or(0, |player| player.parts.len());
+            (0..count).for_each(|index| take(*at, index));
+        }
+    }
+
+    /// The bound, for each probe by itself.
+    fn bounded(&self, found: &mut [Vec<Extremes>]) {
+        let loads: Vec<&Player> =
+            self.loads.iter().filter_map(|at| self.players.get(*at)).collect();
+        let bounds = bound::Bounds::new(&loads, &self.island, self.allowance);
+        let places = self.loads.iter().enumerate().map(|(place, at)| (Some(place), *at));
+        let all: Vec<_> = places.chain(self.feel.iter().map(|at| (None, *at))).collect();
+        for (place, at) in all {
+            let Some(player) = self.players.get(at) else { continue };
+            for (index, part) in player.parts.iter().enumerate() {
+                let extremes = found.get_mut(at).and_then(|all| all.get_mut(index));
+                let Some(extremes) = extremes else { continue };
+                for probe in Probe::ALL {
+                    extremes.take(probe, bounds.of(place.map(|place| (place, index)), part, probe));
+                }
+            }
+        }
+    }
+}
