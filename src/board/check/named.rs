@@ -220,6 +220,7 @@ mod tests {
         assert_eq!(numbers("Leave switches 3, 4 or 5."), Some((vec![3, 4, 5], None)));
         // What begins the next sentence belongs to it.
         assert_eq!(numbers("Look at way 3. Of S1 the rest is off."), Some((vec![3], None)));
+        assert_eq!(numbers("Look at way 3; 4 more are free."), Some((vec![3], None)));
         for none in
             ["The way 3 of them went.", "Switch it off.", "Switch 20 A breakers off.", "way"]
         {
