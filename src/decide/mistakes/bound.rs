@@ -13,7 +13,7 @@ use num_complex::Complex;
 
 use super::super::currents::{AllowanceClass, size};
 use super::circuit::LEAK;
-use super::combinations::{Part, Player, Probe};
+use super::device_load::{Part, Player, Probe};
 use super::state::Command;
 use crate::units::Angle;
 

@@ -10,6 +10,7 @@ mod circuit;
 mod combinations;
 mod cords;
 mod device_circuit;
+mod device_load;
 mod draws;
 mod pairs;
 mod sign;
@@ -18,8 +19,6 @@ mod simulate;
 mod single;
 mod state;
 
-#[cfg(test)]
-mod combination_tests;
 #[cfg(test)]
 mod tests;
 

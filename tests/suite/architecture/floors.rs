@@ -153,7 +153,9 @@ fn faults(path: &str, text: &str) -> Vec<String> {
 
 /// Files of `decide` that only its unit tests use.
 fn for_tests(path: &str) -> bool {
-    path == "decide/sample.rs" || path == "decide/mistakes/tests.rs"
+    path == "decide/sample.rs"
+        || path == "decide/mistakes/tests.rs"
+        || path == "decide/mistakes/combinations/tests.rs"
 }
 
 #[test]

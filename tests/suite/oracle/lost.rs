@@ -143,7 +143,8 @@ pub fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, tally: &mut Ta
 
 fn one(right: &PlannedCase<'_>, lost: &AsBuilt, hanging: &[Hangs], name: &str, tally: &mut Tally) {
     let state = simulate(right, lost);
-    let pumps = right.wiring.devices.iter().map(|plan| plan.device);
+    // What the layout has for it; a job can lack that, and then nothing is known.
+    let pumps = state.roles.iter().map(|role| role.role);
     let mover = pumps.filter(|it| matches!(it, Device::Pump(_) | Device::Circulation)).min();
     let allowance = right.wiring.breaker.allowance;
     let dry = state.water == Some(false);

@@ -3,9 +3,10 @@
 use num_complex::Complex;
 use proptest::prelude::*;
 
-use super::super::currents::{AllowanceClass, lagging, size};
-use super::combinations::{Part, Player, Probe, Probes, extremes, extremes_within};
-use super::state::Command;
+use super::super::super::currents::{AllowanceClass, lagging, size};
+use super::super::device_load::{Part, Player, Probe, Probes};
+use super::super::state::Command;
+use super::{Extremes, extremes, extremes_within};
 use crate::units::Angle;
 
 type Phasor = Complex<f64>;
@@ -43,7 +44,7 @@ fn shared(loads: &[(Phasor, Phasor)]) -> (Vec<f64>, f64) {
         .collect();
     let found = extremes(&players, 1, None);
     let of = |probe: Probe| -> Vec<f64> {
-        let one = |all: &Vec<super::combinations::Extremes>| {
+        let one = |all: &Vec<Extremes>| {
             let (least, most) = all[0].of(probe);
             assert!((most - least).abs() < 1e-9, "one combination gives one voltage");
             most
