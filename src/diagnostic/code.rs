@@ -347,7 +347,14 @@ impl Code {
     /// concern safety of life.
     pub fn acceptable(self) -> bool {
         // An acceptance in vain is mended by removing it.
-        let never = [Code::EarthMissing, Code::CrossesIsolation, Code::AcceptedInVain];
+        // A wire that gets hot in a wall, and a circuit that is sized for something else, burn houses.
+        let never = [
+            Code::EarthMissing,
+            Code::CrossesIsolation,
+            Code::AcceptedInVain,
+            Code::WireNeeds75,
+            Code::MarkBelowLoad,
+        ];
         self.severity() == Severity::Warning && !never.contains(&self)
     }
 

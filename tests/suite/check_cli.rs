@@ -29,7 +29,7 @@ fn told(output: &Output, status: i32) -> String {
 #[cfg(unix)]
 fn locked(path: &Path) -> bool {
     use std::os::unix::fs::PermissionsExt;
-    fs::set_permissions(path, fs::Permissions::from_mode(0)).expect("ours");
+    fs::set_permissions(path, fs::Permissions::from_mode(0o0)).expect("ours");
     fs::read(path).is_err()
 }
 
