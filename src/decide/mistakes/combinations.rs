@@ -285,8 +285,22 @@ impl<'a> Search<'a> {
             sum.chosen.get(place).into_iter().for_each(|index| take(*at, *index));
         }
         for at in &self.feel {
-            let count = self.players.get(*at).map_or(0, |player| player.parts.len());
-            (0..count).for_each(|index| take(*at, index));
+            let Some(player) = self.players.get(*at) else { continue };
+            for (index, part) in player.parts.iter().enumerate() {
+                if !sum.heating || self.beside_heater(player, part.command, sum.high) {
+                    take(*at, index);
+                }
+            }
+        }
+    }
+
+    /// Whether a device that only feels the points can have a command while the heater is on, beside
+    /// so many others on high.
+    fn beside_heater(&self, player: &Player, command: Command, high: usize) -> bool {
+        match command {
+            Command::Off => !player.must_move_water(self.allowance),
+            Command::Low => true,
+            Command::High => player.class != AllowanceClass::Limited || high < self.allowance,
         }
     }
 
