@@ -24,15 +24,13 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     if count == 0 {
         return;
     }
-    if let Some(tables) = parted(to, table, count, column) {
-        return tables.iter().for_each(|table| push(to, table, column, within));
-    }
     // Elsewhere a row that spans would need columns of its own.
     let nothing = BTreeMap::new();
     let marks = if table.kind == TableKind::Matrix { &table.marks } else { &nothing };
-    let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
     let look = to.look;
-    let scale = type_scale(look, count, column.width);
+    // What can be parted is, before its type is made smaller.
+    let can_part = count > 2 && matches!(table.kind, TableKind::Reading | TableKind::Form);
+    let scale = if can_part { 1.0 } else { type_scale(look, count, column.width) };
     let size_pt = match table.kind {
         TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell.size_pt,
         TableKind::Matrix => look::MATRIX_PT,
@@ -49,6 +47,10 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
         })
         .collect();
     let asked = Asked { head: &head_words, rows: &rows_words, count, column, scale, look };
+    if can_part && let Some(tables) = parted(table, &asked) {
+        return tables.iter().for_each(|table| push(to, table, column, within));
+    }
+    let table_node = to.node(Role::Table(table.summary.clone()), within.parent);
     let grid = Grid {
         edges: match table.kind {
             TableKind::Reading | TableKind::Summary => asked.edges(),
@@ -141,23 +143,12 @@ const LONGEST_WORD: f64 = 0.25;
 
 /// A table whose words have no room beside each other, as several under each other: each has the
 /// first column and as many of the others as have room. `None` if nothing is to be parted.
-fn parted(
-    to: &mut Collector<'_>,
-    table: &Table,
-    count: usize,
-    column: Column,
-) -> Option<Vec<Table>> {
-    if count <= 2 || !matches!(table.kind, TableKind::Reading | TableKind::Form) {
-        return None;
-    }
-    let style = Style::regular(to.look.cell.size_pt);
-    let head = cells(to, &table.head, count, strong(style));
-    let rows: Vec<_> = table.rows.iter().map(|row| cells(to, row, count, style)).collect();
-    let asked = Asked { head: &head, rows: &rows, count, column, scale: 1.0, look: to.look };
+fn parted(table: &Table, asked: &Asked<'_>) -> Option<Vec<Table>> {
+    let width = asked.column.width;
     // A longer word is broken wherever it stands.
-    let most = column.width * LONGEST_WORD;
+    let most = width * LONGEST_WORD;
     let least: Vec<f64> = asked.least().into_iter().map(|least| least.min(most)).collect();
-    if least.iter().sum::<f64>() <= column.width {
+    if least.iter().sum::<f64>() <= width {
         return None;
     }
     let (first, others) = least.split_first()?;
@@ -167,7 +158,7 @@ fn parted(
         match runs.last_mut() {
             Some(run) if *least <= left => run.push(index),
             _ => {
-                left = column.width - first;
+                left = width - first;
                 runs.push(vec![index]);
             }
         }

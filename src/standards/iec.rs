@@ -82,7 +82,7 @@ pub const SERVICE_CELSIUS: f64 = 70.0;
 /// The same as [`COPPER`] of aluminium, which begins at 10 mm² (from memory).
 pub const ALUMINIUM: Table<WireRow> = Table {
     values: &[wire(10.0, 3.08), wire(16.0, 1.91), wire(25.0, 1.2), wire(35.0, 0.868)],
-    clause: Clause { edition: "IEC 60228:2004", clause: "table 2", known: Known::Reproduction },
+    clause: COPPER.clause,
 };
 
 /// Temperature coefficient of aluminium at 20 degrees Celsius, for each kelvin (reproduction).

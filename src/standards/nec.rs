@@ -231,9 +231,5 @@ pub const ALUMINUM: Table<WireRow> = Table {
         wire(1, 83690, 0.253),
         wire(0, 105600, 0.201),
     ],
-    clause: Clause {
-        edition: "NEC 2023",
-        clause: "chapter 9, table 8",
-        known: Known::Reproduction,
-    },
+    clause: COPPER.clause,
 };
