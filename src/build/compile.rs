@@ -185,7 +185,7 @@ fn make_sheets(
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let figures = sheet::figures(board, templates.words(), set, look.paper);
-    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
+    let document = sheet::wiring_sheets(board, &figures, &templates, look.paper, texts.problems)?;
     let pages = page::lay_out(&document, look.paper, set);
     let sheets = OutFile { name: index::SHEETS.to_owned(), bytes: pdf(&pages, texts)? };
     let file = texts.shown.rsplit('/').next().unwrap_or_default();

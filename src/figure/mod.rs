@@ -19,4 +19,4 @@ pub use socket::{
     CommonLive, blank_socket, common_live, drawn_sides, drawn_socket, socket_pages, socket_turns,
 };
 pub use steps::{connections, jumper_moves, link_moves, lock_off, plug};
-pub use supply::supply_landing;
+pub use supply::{supplies_fit, supply_landing};

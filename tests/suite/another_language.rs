@@ -296,8 +296,8 @@ fn wiring_sheets_and_forms() {
                 assert!(left.is_empty(), "{name}, {}: {left:?} in {text:?}", figure.name);
             }
         }
-        let sheets =
-            wiring_sheets(&board, &drawn, &templates, &mut problems).expect("they are made");
+        let sheets = wiring_sheets(&board, &drawn, &templates, Paper::A4, &mut problems)
+            .expect("they are made");
         assert_eq!(sheets.language, "en-XA");
         check(name, &said(&lay_out(&sheets, Paper::A4, &mut set)), &allowed);
         // The form is to be copied into a job file, so it has the words of that file.

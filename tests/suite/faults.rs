@@ -199,7 +199,7 @@ pub fn section_of(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let figures = figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4);
-    let document = wiring_sheets(board, &figures, &templates, &mut problems);
+    let document = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
 
@@ -269,7 +269,11 @@ fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: 
     let rows = &tables["Check these even if all works"].rows;
     let mut found = Hidden::new();
     for row in rows {
-        let otherwise = plain_text(&row[3]).replace('\u{a0}', " ");
+        // What is so otherwise stands behind the check, which is strong.
+        let strong = row[2].iter().take_while(|inline| matches!(inline, Inline::Strong(_))).count();
+        let otherwise = plain_text(&row[2][strong..]).replace('\u{a0}', " ");
+        let otherwise = otherwise.rsplit_once(" (").map_or(&*otherwise, |(said, _)| said);
+        let otherwise = otherwise.trim().strip_prefix("If not: ").expect("what is so otherwise");
         let sentences = otherwise.split_inclusive(". ").map(|one| one.trim().trim_end_matches('.'));
         sentences.for_each(|one| found.extend(hidden_by(one)));
     }
@@ -379,6 +383,7 @@ fn told(blocks: &[Block]) -> String {
                 }
                 out.push('\n');
             }
+            Block::Columns { blocks, .. } => out += &told(blocks),
             _ => {}
         }
     }

@@ -21,6 +21,7 @@ use minijinja::Value;
 use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
+use super::figures::Room;
 use super::markdown::escaped;
 use super::panel::panel_prose;
 use crate::board::{Board, Device, Fuse, LayoutSet};
@@ -115,10 +116,19 @@ pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Valu
     Value::from(Serde(gathered(words, board, figures)))
 }
 
-/// The same, and the fault finder of the board.
-pub fn facts_of_sheets(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
-    let finder = Value::from(Serde(faults::of_board(words, board)));
-    merge_maps([facts(words, board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
+/// The same, the fault finder of the board, and what has room beside or below what.
+pub fn facts_of_sheets(
+    words: &Words,
+    board: &Board,
+    figures: &[(String, String)],
+    room: Room,
+) -> Value {
+    let own = BTreeMap::from([
+        ("faults", Value::from(Serde(faults::of_board(words, board)))),
+        ("contents_below_plan", Value::from(room.contents_below_plan)),
+        ("words_beside_supply", Value::from(room.words_beside_supply)),
+    ]);
+    merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
