@@ -199,6 +199,8 @@ codes! {
     FuseBelowHeader = "L217", Warning;
     /// A board that may carry less than its own heater draws.
     BoardBelowHeater = "L218", Warning;
+    /// A supply that leaves the board's own electronics without voltage.
+    ElectronicsUnfed = "L230", Error;
 
     // Layouts.
     /// A range of layouts that cannot be read.
