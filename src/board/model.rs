@@ -79,6 +79,8 @@ pub struct Board {
     pub links: Vec<Link>,
     /// Every way it may be fed; at least one. The first is the one that declared volts refer to.
     pub supplies: Vec<Supply>,
+    /// What its own electronics are fed from, if it is said.
+    pub electronics: Option<Electronics>,
     /// Voltage groups.
     pub groups: Vec<Group>,
     /// Leads that set the voltage of headers.
@@ -486,6 +488,14 @@ pub struct Heater {
     pub watts: Watts,
     /// At this voltage.
     pub at: Volts,
+}
+
+/// What a board's own electronics (transformer, relays, panel) are fed from. Without it the panel is
+/// dead and nothing runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Electronics {
+    /// The two points that they lie between.
+    pub nodes: [Node; 2],
 }
 
 /// A panel on which the layout number is entered.

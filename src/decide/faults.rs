@@ -29,6 +29,10 @@ pub enum CheckTarget {
     Link(LinkId),
     /// What lands on the terminals.
     Landing,
+    /// Where the neutral goes before it reaches the board: through the ground-fault protection.
+    NeutralPath,
+    /// Whether the neutral touches the ground behind the protection.
+    NeutralGround,
     /// What the house gives. It is measured on live parts: for a competent person only.
     House,
 }
@@ -174,7 +178,9 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
             CheckTarget::Plug(device(if b_is_meant { b } else { a }))
         }
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => CheckTarget::Bank(bank),
-        Mistake::Supply(_) => CheckTarget::House,
+        Mistake::Supply(_) | Mistake::SameLine(_) => CheckTarget::House,
+        Mistake::NeutralPast => CheckTarget::NeutralPath,
+        Mistake::NeutralGrounded => CheckTarget::NeutralGround,
         Mistake::Missing(_) | Mistake::Swapped(_) => CheckTarget::Landing,
         Mistake::Link { link, .. } => CheckTarget::Link(link),
         Mistake::Cord { device: id, .. } => CheckTarget::Cord(device(id)),

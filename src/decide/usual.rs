@@ -355,7 +355,8 @@ pub fn share(sign: Sign, target: CheckTarget) -> (Share, Work) {
         (Sign::OnlyHigh(_), CheckTarget::Layout)
         | (Sign::HeaterGoesOff | Sign::BreakerTrips | Sign::BreakerMayTrip, CheckTarget::Bank(_))
         | (Sign::BreakerTripsAtOnce, CheckTarget::Landing) => Share::Most,
-        (Sign::GroundFaultTrips, CheckTarget::Landing) => Share::Often,
+        (Sign::GroundFaultTrips, CheckTarget::NeutralPath) => Share::Most,
+        (Sign::GroundFaultTrips, CheckTarget::NeutralGround | CheckTarget::Landing) => Share::Often,
         (_, CheckTarget::Cord(_) | CheckTarget::Link(_) | CheckTarget::Landing) => Share::Seldom,
         (_, CheckTarget::House) => Share::Seldom,
         _ => Share::Often,

@@ -9,6 +9,7 @@
 
 use super::rules::carries;
 use crate::board::{Board, Conductor, Job, SupplyRun, Terminals};
+use crate::source::Spanned;
 use crate::standards::conductors::{Metal, Wire, WireSize};
 use crate::standards::iec::{self, Insulation, Method};
 use crate::standards::{Clause, nec};
@@ -129,6 +130,43 @@ pub fn load_limit(board: &Board, job: &Job) -> Option<Amps> {
     }
 }
 
+/// A stated capacity that is above what any table gives such a conductor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AboveTables {
+    /// What is stated.
+    pub stated: Spanned<Amps>,
+    /// The most that a table gives.
+    pub most: Amps,
+    /// That table, or the first of several.
+    pub clause: Clause,
+}
+
+/// Whether the capacity that a job states is above every table's: for sizes in AWG the column of 90
+/// degrees of NEC 310.16, for sizes in mm² the highest of all methods of installation. Copper of that
+/// size stands for aluminum where the tables have none: it carries more.
+pub fn above_tables(run: &SupplyRun) -> Option<AboveTables> {
+    let stated = run.capacity?;
+    let (most, clause) = match run.wire.size {
+        WireSize::Awg(awg) => {
+            let (_, copper, aluminum) =
+                nec::AMPACITY_90.values.iter().find(|(known, ..)| *known == awg)?;
+            let most = match run.wire.metal {
+                Metal::Copper => *copper,
+                Metal::Aluminum => (*aluminum)?,
+            };
+            (most, nec::AMPACITY_90.clause)
+        }
+        WireSize::Mm2(mm2) => {
+            let column = iec::CAPACITY_MM2.iter().position(|known| *known == mm2)?;
+            let cells = iec::CAPACITIES.iter().flat_map(|table| {
+                table.amps.iter().filter_map(move |row| Some((*row.get(column)?, table.clause)))
+            });
+            cells.reduce(|a, b| if b.0 > a.0 { b } else { a })?
+        }
+    };
+    (!carries(Amps(most), stated.value)).then_some(AboveTables { stated, most: Amps(most), clause })
+}
+
 /// What conductors are judged against.
 #[derive(Clone, Copy)]
 struct Case {
@@ -208,8 +246,8 @@ fn would_do(run: &SupplyRun, case: Case) -> Option<Wire> {
 }
 
 fn capacity(run: &SupplyRun, case: Case) -> Result<Capacity, Unjudged> {
-    if let Some(amps) = run.capacity {
-        return Ok(Capacity { amps, basis: CapacityBasis::Stated });
+    if let Some(stated) = run.capacity {
+        return Ok(Capacity { amps: stated.value, basis: CapacityBasis::Stated });
     }
     match run.wire.size {
         WireSize::Awg(awg) => {

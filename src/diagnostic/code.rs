@@ -199,6 +199,8 @@ codes! {
     FuseBelowHeader = "L217", Warning;
     /// A board that may carry less than its own heater draws.
     BoardBelowHeater = "L218", Warning;
+    /// A supply that leaves the board's own electronics without voltage.
+    ElectronicsUnfed = "L230", Error;
 
     // Layouts.
     /// A range of layouts that cannot be read.
@@ -309,6 +311,10 @@ codes! {
     WireNeeds75 = "L626", Warning;
     /// A nameplate of the circuit that allows for less than what is fitted draws.
     MarkBelowLoad = "L627", Warning;
+    /// A word of the supply run that says nothing about its conductors.
+    RunWordSilent = "L640", Error;
+    /// A stated capacity above that of every table.
+    CapacityAboveTables = "L641", Warning;
 
     // Prose.
     /// A sentence too long to follow.
@@ -347,13 +353,14 @@ impl Code {
     /// concern safety of life.
     pub fn acceptable(self) -> bool {
         // An acceptance in vain is mended by removing it.
-        // A wire that gets hot in a wall, and a circuit that is sized for something else, burn houses.
+        // A wire that gets hot in a wall, a capacity that takes the place of its check, and a circuit that is sized for something else, burn houses.
         let never = [
             Code::EarthMissing,
             Code::CrossesIsolation,
             Code::AcceptedInVain,
             Code::WireNeeds75,
             Code::MarkBelowLoad,
+            Code::CapacityAboveTables,
         ];
         self.severity() == Severity::Warning && !never.contains(&self)
     }

@@ -7,7 +7,7 @@ use crate::decide::findings::{
     BoardOverload, BreakerTooSmall, LargerBreaker, MarkBelowLoad, OddBreaker,
 };
 use crate::decide::supply_run::LIMIT_PERCENT;
-use crate::decide::wire::{ThinReason, TooThin};
+use crate::decide::wire::{AboveTables, ThinReason, TooThin};
 use crate::diagnostic::{Code, Problem};
 use crate::english::and;
 use crate::source::{Span, Spanned};
@@ -116,8 +116,9 @@ pub fn wire_too_thin(job: &Job, place: Span, found: &TooThin) -> Problem {
              electrician decides"
         ),
         (None, Some(capacity)) => format!(
-            "the job states that the conductors may carry {capacity}: run thicker ones; a licensed \
-             electrician decides"
+            "the job states that the conductors may carry {}: run thicker ones; a licensed \
+             electrician decides",
+            capacity.value
         ),
         (None, None) => "no size in the tables would do; a licensed electrician decides".to_owned(),
     };
@@ -158,6 +159,24 @@ pub fn wire_needs_75(job: &Job, place: Span, at_60: Amps, would_do: Option<Wire>
     .label(format!("at 60 \u{b0}C it may carry {at_60}"))
     .note(format!("{}; {}, {ASSUMED}", nec::TERMINALS, nec::AMPACITY.clause))
     .help(help)
+}
+
+pub fn capacity_above_tables(job: &Job, found: &AboveTables) -> Problem {
+    let wire = job.run.map_or_else(String::new, |run| run.wire.to_string());
+    let AboveTables { stated, most, clause } = found;
+    let how = match job.run.map(|run| run.wire.size) {
+        Some(WireSize::Mm2(_)) => "by the method that allows most",
+        Some(WireSize::Awg(_)) | None => "at 90 \u{b0}C",
+    };
+    Problem::new(
+        Code::CapacityAboveTables,
+        stated.span,
+        format!("{wire} is said to carry {}, which is more than any table gives", stated.value),
+    )
+    .label(format!("a table gives {most} at most"))
+    .note(format!("{clause}, {how}; {ASSUMED}"))
+    .note("it takes the place of every other check of the conductors")
+    .help("correct it, or have a licensed electrician confirm it: only free air or cold allow more")
 }
 
 pub fn mark_below_load(found: &MarkBelowLoad) -> Problem {

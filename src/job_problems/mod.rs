@@ -59,6 +59,7 @@ pub fn problem(board: &Board, job: &Job, finding: &Finding) -> Problem {
         Finding::WireNeeds75 { place, at_60, would_do } => {
             circuit::wire_needs_75(job, *place, *at_60, *would_do)
         }
+        Finding::CapacityAboveTables(found) => circuit::capacity_above_tables(job, found),
         Finding::MarkBelowLoad(found) => circuit::mark_below_load(found),
         Finding::RunDrop { place, drop } => circuit::run_drop(*place, drop),
         Finding::FactorUnknown(found) => factors::unknown(board, job, found),

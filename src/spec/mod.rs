@@ -30,13 +30,14 @@ use tables::Tables;
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
 
-const SECTIONS: [&str; 16] = [
+const SECTIONS: [&str; 17] = [
     "lidsheet",
     "board",
     "parts",
     "terminals",
     "links",
     "supplies",
+    "electronics",
     "groups",
     "jumpers",
     "fuses",
@@ -129,6 +130,7 @@ pub fn parse(
     let sockets = things!(must, "sockets", "socket", 16, things::socket);
     let headers = things!(must, "headers", "header", 64, things::header);
     let heater = top.may("heater", problems, things::heater);
+    let electronics = top.may("electronics", problems, things::electronics);
     let mut layouts = None;
     top.must("layouts", problems, |value, problems| {
         layouts = Some(tables::layouts(value, at("layouts"), &mut tables, problems));
@@ -150,6 +152,7 @@ pub fn parse(
         sockets,
         headers,
         heater,
+        electronics,
         layouts: layouts.unwrap_or(Layouts {
             columns: Field::Unread,
             rows: Section { place: start, whole: false, entries: Vec::new() },

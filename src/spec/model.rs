@@ -23,6 +23,8 @@ pub struct Spec {
     pub links: Section<Link>,
     /// `supplies`.
     pub supplies: Section<Supply>,
+    /// `electronics`.
+    pub electronics: Field<Electronics>,
     /// `groups`.
     pub groups: Section<Group>,
     /// `jumpers`.
@@ -129,6 +131,13 @@ pub struct Supply {
     pub links: Field<Vec<(Name, Name)>>,
     /// `max current`.
     pub max_current: Field<Amps>,
+}
+
+/// `electronics`: what the board itself lives on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Electronics {
+    /// `between`: terminals or links.
+    pub between: Field<Vec<Name>>,
 }
 
 /// One of `groups`.

@@ -101,6 +101,11 @@ pub fn print(spec: &Spec) -> String {
         map.field("at volts", &heater.at, |Volts(v)| v.to_string());
         out.line("heater", &map.close());
     }
+    if let Some(electronics) = spec.electronics.value() {
+        let mut map = Map::new();
+        map.field("between", &electronics.between, |v| names(v));
+        out.line("electronics", &map.close());
+    }
     out.layouts(&spec.layouts);
     out.banks(spec);
     out.section("panels", &spec.panels, |panel| {

@@ -2,8 +2,8 @@
 
 use super::fields::{Fields, Value, wrong_kind};
 use super::model::{
-    About, Fuse, Group, Header, Heater, Jumper, Link, Name, Panel, Part, Place, Serves, Socket,
-    Supply, Terminal,
+    About, Electronics, Fuse, Group, Header, Heater, Jumper, Link, Name, Panel, Part, Place,
+    Serves, Socket, Supply, Terminal,
 };
 use super::tree::YamlKind;
 use super::values::{
@@ -171,6 +171,13 @@ pub fn heater(value: Value<'_>, problems: &mut Problems) -> Option<Heater> {
         watts: fields.must("watts", problems, bare_watts),
         at: fields.must("at volts", problems, bare_volts),
     })
+}
+
+/// Reads `electronics`.
+pub fn electronics(value: Value<'_>, problems: &mut Problems) -> Option<Electronics> {
+    let place = value.node.span;
+    let fields = Fields::open(value.node, "the electronics", place, &["between"], problems);
+    Some(Electronics { between: fields.must("between", problems, words) })
 }
 
 /// Reads one of `panels`.

@@ -169,7 +169,7 @@ const fn ampacity(awg: u8, copper: [f64; 2], aluminum: Option<[f64; 2]>) -> Ampa
 }
 
 /// What insulated conductors carry: no more than three of them with a current in one raceway or
-/// cable, in air of 30 degrees Celsius. The column of 90 degrees is left out: no terminal of these
+/// cable, in air of 30 degrees Celsius. The column of 90 degrees stands apart: no terminal of these
 /// sizes may be loaded by it.
 pub const AMPACITY: Table<AmpacityRow> = Table {
     values: &[
@@ -183,6 +183,25 @@ pub const AMPACITY: Table<AmpacityRow> = Table {
         ampacity(2, [95.0, 115.0], Some([75.0, 90.0])),
         ampacity(1, [110.0, 130.0], Some([85.0, 100.0])),
         ampacity(0, [125.0, 150.0], Some([100.0, 120.0])),
+    ],
+    clause: Clause { edition: "NEC 2023", clause: "table 310.16", known: Known::Reproduction },
+};
+
+/// The column of 90 degrees of the same table: gauge, copper and aluminum, A. It is where an electrician
+/// begins to correct for heat and neighbors, so no stated capacity is above it in still air of 30
+/// degrees.
+pub const AMPACITY_90: Table<(u8, f64, Option<f64>)> = Table {
+    values: &[
+        (14, 25.0, None),
+        (12, 30.0, Some(25.0)),
+        (10, 40.0, Some(35.0)),
+        (8, 55.0, Some(45.0)),
+        (6, 75.0, Some(55.0)),
+        (4, 95.0, Some(75.0)),
+        (3, 115.0, Some(85.0)),
+        (2, 130.0, Some(100.0)),
+        (1, 145.0, Some(115.0)),
+        (0, 170.0, Some(135.0)),
     ],
     clause: Clause { edition: "NEC 2023", clause: "table 310.16", known: Known::Reproduction },
 };

@@ -23,6 +23,12 @@ phrases! {
     ways_as_shipped(count: usize, ways: &str, bank: &str);
     /// `the house gives {supply}`
     house_gives(supply: &str);
+    /// `L1 and L2 come from one line of the panelboard`
+    lines_are_one(line: Conductor, taken: Conductor);
+    /// `the neutral (N) is on a neutral bar, not on the ground-fault protection`
+    neutral_is_past();
+    /// `the neutral (N) touches the ground (PE) behind the ground-fault protection`
+    neutral_is_grounded();
     /// A wire that has no letters.
     a_wire();
     /// In place of a wire.
@@ -60,6 +66,18 @@ phrases! {
     all_metal_is_live();
     /// `nothing is grounded`
     nothing_is_grounded();
+    /// `the neutral touches the ground: if it opens, all metal is live`
+    metal_on_neutral();
+    /// `the circuit board burns out (voltage too high)`
+    board_burns();
+    /// `the panel shows nothing`
+    panel_is_dead();
+    /// Of a board without a panel: `nothing runs`
+    board_is_dead();
+    /// `the panel may show nothing`
+    panel_is_weak();
+    /// Of a board without a panel: `the board may not start`
+    board_is_weak();
     /// `the ground-fault protection trips`
     ground_fault_trips();
     /// `the supply wires carry too much, and nothing trips`
@@ -133,6 +151,10 @@ phrases! {
     at_once();
     /// `{what}: {volts} to ground`
     with_volts_to_ground(what: &str, volts: &str);
+    /// `{what}, and nothing runs`
+    and_nothing_runs(what: &str);
+    /// `{what}: {volts}`
+    with_volts(what: &str, volts: &str);
     /// `{device} gets {volts} in place of {plate} and burns out`
     burns_out_on(device: Device, swings: bool, volts: &str, plate: &str);
     /// `{what}, on a voltage that changes with what else runs`
@@ -194,6 +216,10 @@ phrases! {
     plug_of_in(device: Device, header: &str);
     /// `{device} at {header}: {pins}`
     cord_seen(device: Device, header: &str, keyed: bool, pins: &str);
+    /// `the neutral on the ground-fault protection, not on a neutral bar`
+    neutral_path();
+    /// `no path from the neutral to the ground behind the protection`
+    neutral_ground();
     /// `{link} on {terminal}`
     link_on(link: &str, terminal: &str);
     /// `from the left: {pins}`
@@ -302,6 +328,10 @@ phrases! {
     all_links();
     /// `The ground wire (PE) is on {terminals}, each other wire on its terminal`
     all_landed(terminals: &str);
+    /// `The neutral is on the ground-fault breaker, not on a neutral bar`
+    all_neutral_path();
+    /// `The neutral (N) does not touch the ground (PE) behind the breaker`
+    all_neutral_ground();
     /// `incoming supply voltage {expected}`
     all_voltage(expected: &str);
     // The fault finder: what is so otherwise, as sentences.
@@ -311,6 +341,8 @@ phrases! {
     otherwise_live(devices: &str);
     /// `Nothing is grounded.`
     otherwise_nothing_grounded();
+    /// `If the neutral opens, all metal is live.`
+    otherwise_neutral_grounded();
     /// `The metal of {devices} has no ground.`
     otherwise_no_ground(devices: &str);
     /// `The metal of {devices} has no ground or is live.`

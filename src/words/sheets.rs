@@ -86,6 +86,8 @@ phrases! {
     warn_odd_breaker(breaker: &str);
     /// `The supply wires suit the breaker only if …`: `size` is empty if no size would do.
     warn_wire_needs_75(wire: &str, any: bool, size: &str);
+    /// `The supply wires are said to carry {stated}. No table gives more than {most}. …`
+    warn_capacity_above_tables(stated: &str, most: &str);
     /// `The equipment draws more than the nameplate permits: …`
     warn_mark_below_load(largest_breaker: bool, marked: &str, line: &str, amps: &str, devices: &[Device]);
     /// `The supply run loses up to 8 V, or 3.4 % of the voltage; a usual limit is 3 %.`

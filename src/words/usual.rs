@@ -10,8 +10,6 @@ phrases! {
     symptom_burnt();
     /// `TEST does not trip the ground-fault protection: do not use the spa`
     symptom_test();
-    /// `The panel shows nothing`
-    symptom_panel();
     /// `Several devices do nothing at once`
     symptom_several();
     /// `A pump runs but moves no water`

@@ -15,6 +15,9 @@ ways_as_shipped = { $count ->
        *[other] switches { $ways } of { $bank } are as shipped
     }
 house_gives = the incoming supply is { $supply }
+lines_are_one = { $line } and { $taken } come from one line of the panelboard
+neutral_is_past = the neutral (N) is on a neutral bar, not on the ground-fault protection
+neutral_is_grounded = the neutral (N) touches the ground (PE) behind the ground-fault protection
 
 # A wire that has no letters.
 a_wire = the wire
@@ -54,6 +57,16 @@ button_runs = the button of { DEVICE($role, form: "the") } runs { DEVICE($device
 device_does = { DEVICE($device, form: "the") } { $does }
 all_metal_is_live = the metal of all equipment is live
 nothing_is_grounded = nothing is grounded
+metal_on_neutral = the neutral touches the ground: if the neutral opens, all metal is live
+board_burns = the circuit board burns out (voltage too high)
+panel_is_dead = the panel shows nothing
+
+# The same of a board without a panel.
+board_is_dead = nothing runs
+panel_is_weak = the panel may show nothing
+
+# The same of a board without a panel.
+board_is_weak = the board may not start
 ground_fault_trips = the ground-fault protection trips
 overloaded = the current in the supply wires is too high, and nothing trips
 header_is_hot = { $header } overheats: its current is above its limit
@@ -98,6 +111,8 @@ unless_it_trips = { $what }: { $volts }, unless the ground-fault protection trip
 if_bonded = { $what }, if the metal is bonded
 at_once = at once
 with_volts_to_ground = { $what }: { $volts } to ground
+and_nothing_runs = { $what }, and nothing runs
+with_volts = { $what }: { $volts }
 burns_out_on = { DEVICE($device, form: "the") } gets { $swings ->
         [yes] up to { $volts }
        *[no] { $volts }
@@ -140,6 +155,8 @@ cord_seen = { DEVICE($device, form: "the") } at { $header }: { $keyed ->
         [yes] key to key; { $pins }
        *[no] { $pins }
     }
+neutral_path = the neutral on the ground-fault protection, not on a neutral bar
+neutral_ground = no path from the neutral to the ground behind the protection
 link_on = { $link } on { $terminal }
 pins_from = from the { $from ->
         [top] top
@@ -218,12 +235,15 @@ all_cords_drawn = Wires in each plug: in the order of the header
 all_switches = Each switch is set as planned for this spa
 all_links = Each link is on its terminal
 all_landed = The ground wire (PE) is on { $terminals }, each other wire on its terminal
+all_neutral_path = The neutral is on the ground-fault protection, not on a neutral bar
+all_neutral_ground = N off at the breaker, all plugs out: no reading from N to PE
 all_voltage = incoming supply voltage { $expected }
 
 ## The fault finder: what is so otherwise, as sentences.
 otherwise_all_live = All metal is live.
 otherwise_live = The metal of { $devices } is live.
 otherwise_nothing_grounded = Nothing is grounded.
+otherwise_neutral_grounded = If the neutral opens, all metal is live.
 otherwise_no_ground = The metal of { $devices } has no ground.
 otherwise_no_ground_or_live = The metal of { $devices } has no ground or is live.
 otherwise_stays_live = The wires of { $devices } stay live when it is stopped.
@@ -254,7 +274,6 @@ fuse_and_rating = { $fuse }, { $rating }
 symptom_tingles = Metal or water tingles: all out of the water, supply off at the panelboard
 symptom_burnt = It smells of burning, or a plug is brown: supply off first
 symptom_test = TEST does not trip the ground-fault protection: do not use the spa
-symptom_panel = The panel shows nothing
 symptom_several = Several devices do nothing at once
 symptom_no_water = A pump runs but moves no water
 symptom_too_hot = The water is hotter than its setting: stay out of it

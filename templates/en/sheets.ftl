@@ -80,6 +80,7 @@ warn_wire_needs_75 = { $any ->
     [yes] The supply wires ({ $wire }) are thick enough only if the terminals at both ends are marked 75{"\u00A0"}°C. Read the marks at the breaker and at the control box. If one mark is missing, { $size } is necessary.
    *[no] The supply wires ({ $wire }) are thick enough only if the terminals at both ends are marked 75{"\u00A0"}°C. Read the marks at the breaker and at the control box.
 }
+warn_capacity_above_tables = The stated capacity of the supply wires is { $stated }. No table gives more than { $most } for this size. A licensed electrician must confirm the value.
 warn_mark_below_load = { $largest_breaker ->
     [yes] The equipment draws { $amps } in { $line }. The nameplate permits a breaker of { $marked } at most. The nameplate can belong to older equipment. These devices run then: { DEVICE($devices) }.
    *[no] The equipment draws { $amps } in { $line }. The minimum circuit ampacity on the nameplate is { $marked }. The nameplate can belong to older equipment. These devices run then: { DEVICE($devices) }.

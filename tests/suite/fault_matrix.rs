@@ -168,6 +168,8 @@ fn what(check: CheckTarget, own: Option<Device>) -> &'static [&'static str] {
         CheckTarget::Bank(_) => &["switch bank"],
         CheckTarget::Link(_) => &["link"],
         CheckTarget::Landing => &["supply wires"],
+        CheckTarget::NeutralPath => &["neutral at the ground-fault breaker"],
+        CheckTarget::NeutralGround => &["N off at the breaker, plugs out: N to PE"],
         CheckTarget::House => &[LIVE],
     }
 }
@@ -216,7 +218,8 @@ fn clauses(board: &Board, sign: Sign, speeds: &[Speeds]) -> Vec<String> {
 }
 
 /// What is listed although no mistake gives it, as whole rows.
-const ALWAYS: [&str; 13] = [
+const ALWAYS: [&str; 14] = [
+    "Nothing runs",
     "Metal or water tingles",
     "It smells of burning",
     "The ground-fault protection trips",
@@ -231,6 +234,29 @@ const ALWAYS: [&str; 13] = [
     "The panel shows ",
     "The layout includes ",
 ];
+
+/// Signs of the board itself, whose rows have names of their own.
+const OF_THE_BOARD: [Sign; 3] = [Sign::BoardBurns, Sign::BoardDead, Sign::BoardWeak];
+
+/// What the simulation gives for a board that is dead, may not start or burns stands in two rows.
+fn the_board_itself<M>(board: &Board, faults: &[Fault<M>], signs: &[Shown], name: &str) {
+    let dead = if board.panels.is_empty() { "Nothing runs" } else { "The panel shows nothing" };
+    for (start, of) in [(dead, &OF_THE_BOARD[1..]), ("It smells of burning", &OF_THE_BOARD[..1])] {
+        let of: Vec<&Fault<M>> = faults.iter().filter(|it| of.contains(&it.sign)).collect();
+        let row = signs.iter().find(|sign| sign.noticed.starts_with(start));
+        assert!(of.is_empty() || row.is_some(), "{name}: {start}");
+        let rows = row.into_iter().flat_map(|sign| &sign.rows).filter(|row| !row.practice());
+        let rows: Vec<&ShownRow> = rows.collect();
+        let checks = || of.iter().flat_map(|fault| &fault.checks);
+        for row in &rows {
+            assert!(checks().any(|check| is_row_of(row, check, None)), "{name}: {}", row.what);
+        }
+        for check in checks() {
+            let has = rows.iter().any(|row| is_row_of(row, check, None));
+            assert!(has, "{name}: {start} lacks {:?}", check.target);
+        }
+    }
+}
 
 /// Every fault of the data is a row with all its checks and no other; every row is of the data or is
 /// marked as common practice.
@@ -248,7 +274,9 @@ fn printed<M>(
         .filter(|fault| fault.sign.is_noticed())
         // Told in words of their own, see the snapshots.
         .filter(|fault| !matches!(fault.sign, Sign::SpareButton(_) | Sign::SetOtherwise(..)))
+        .filter(|fault| !OF_THE_BOARD.contains(&fault.sign))
         .collect();
+    the_board_itself(board, faults, &signs, name);
     let own_clauses = |fault: &Fault<M>| {
         fault.sign.device().map_or(Vec::new(), |device| clauses(board, fault.sign, &speeds(device)))
     };
@@ -432,12 +460,24 @@ fn potential(system: System, conductor: Conductor) -> Option<(f64, f64)> {
 }
 
 /// What a meter reads between two terminals by their codes, as the system is named.
-fn reading(board: &Board, supply: SupplyId, [a, b]: [&str; 2]) -> Option<f64> {
+fn reading(board: &Board, supply: SupplyId, pair: [&str; 2]) -> Option<f64> {
+    reading_with(board, supply, pair, None)
+}
+
+/// The same where the second of two lines is taken from the first.
+fn reading_with(
+    board: &Board,
+    supply: SupplyId,
+    [a, b]: [&str; 2],
+    same: Option<[Conductor; 2]>,
+) -> Option<f64> {
     let at = |code: &str| {
         let found = board.terminals.iter().position(|terminal| terminal.code == code);
         let index = found.unwrap_or_else(|| panic!("{code:?} is no terminal"));
         let (_, lands) = board[supply].lands.iter().enumerate().find(|(it, _)| *it == index)?;
-        potential(board[supply].system, (*lands)?)
+        let of = (*lands)?;
+        let of = same.filter(|[_, taken]| *taken == of).map_or(of, |[line, _]| line);
+        potential(board[supply].system, of)
     };
     let ((x, y), (u, v)) = (at(a)?, at(b)?);
     let volts = ((x - u).powi(2) + (y - v).powi(2)).sqrt();
@@ -490,7 +530,11 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
             let own = fault.sign.device();
             let houses = fault.checks.iter().filter(|check| check.target == CheckTarget::House);
             for mistake in houses.flat_map(|check| &check.mistakes) {
-                let Mistake::Supply(other) = *mistake else { panic!("{mistake:?}") };
+                let (other, same) = match *mistake {
+                    Mistake::Supply(other) => (other, None),
+                    Mistake::SameLine(both) => (supply, Some(both)),
+                    _ => panic!("{mistake:?}"),
+                };
                 let Some(device) = own.filter(|_| fault.sign.is_noticed()) else { continue };
                 let clause = clauses(board, fault.sign, &[]).remove(0);
                 let listed = under.iter().filter(|((noticed, of), _)| {
@@ -500,7 +544,7 @@ fn live_tests_expect_the_nominal_voltage_and_find_a_wrong_supply() {
                         && devices.contains(&device)
                 });
                 let differs = listed.flat_map(|(_, pairs)| pairs).any(|(pair, volts)| {
-                    reading(board, other, *pair)
+                    reading_with(board, other, *pair, same)
                         .is_none_or(|read| (read - volts).abs() > 0.01 * volts)
                 });
                 let lands = (&board[supply].lands, &board[other].lands);

@@ -76,6 +76,9 @@ fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool 
         (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
             true
         }
+        (CheckTarget::House, Mistake::SameLine(_)) => true,
+        (CheckTarget::NeutralPath, Mistake::NeutralPast) => true,
+        (CheckTarget::NeutralGround, Mistake::NeutralGrounded) => true,
         (CheckTarget::Jumper(it), Mistake::Jumper { jumper, .. }) => it == jumper,
         (CheckTarget::Jumper(it), Mistake::JumpersSwapped(both)) => both.contains(&it),
         (CheckTarget::Plug(it), Mistake::Plug { device: index, .. }) => it == device(index),
@@ -113,6 +116,8 @@ fn every_mistake_is_said_with_its_codes() {
                 Mistake::Way { bank, way } => vec![board[bank].code.clone(), way.to_string()],
                 Mistake::BankAsShipped(bank) => vec![board[bank].code.clone()],
                 Mistake::Supply(supply) => vec![board[supply].title.clone()],
+                Mistake::SameLine(both) => both.map(|line| line.to_string()).to_vec(),
+                Mistake::NeutralPast | Mistake::NeutralGrounded => vec!["neutral (N)".to_owned()],
                 Mistake::Missing(terminal) => vec![board[terminal].code.clone()],
                 Mistake::Swapped(both) => both.map(|id| board[id].code.clone()).to_vec(),
                 Mistake::Link { link, on } => {
@@ -146,6 +151,10 @@ fn about(board: &Board, sign: Sign) -> Vec<String> {
     match sign {
         Sign::AllMetalLive => vec!["metal of all equipment".to_owned()],
         Sign::AllUngrounded => vec!["nothing is grounded".to_owned()],
+        Sign::MetalOnNeutral => vec!["neutral".to_owned(), "live".to_owned()],
+        Sign::BoardBurns => vec!["board burns out".to_owned()],
+        Sign::BoardDead => vec!["nothing".to_owned()],
+        Sign::BoardWeak => vec!["may".to_owned()],
         Sign::GroundFaultTrips => vec!["ground-fault protection".to_owned()],
         Sign::Overload(_) => Vec::new(),
         Sign::BreakerTripsAtOnce | Sign::BreakerTrips | Sign::BreakerMayTrip => {
@@ -179,6 +188,7 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
     }
     let fixed = match seen.sign {
         Sign::AllMetalLive | Sign::MetalLive(_) | Sign::StaysLive(_) | Sign::Destroyed(_) => true,
+        Sign::BoardBurns | Sign::BoardWeak => true,
         Sign::RunsHot(_) => !seen.swings,
         _ => false,
     };
@@ -283,6 +293,7 @@ fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: 
             Some(match fault.sign {
                 Sign::AllMetalLive => ("live", "all".to_owned()),
                 Sign::AllUngrounded => ("no ground", "all".to_owned()),
+                Sign::MetalOnNeutral => ("on the neutral", "all".to_owned()),
                 Sign::MetalLive(device) => ("live", device.the()),
                 Sign::Ungrounded(device) => ("no ground", device.the()),
                 Sign::StaysLive(device) => ("stays live", device.the()),
@@ -317,6 +328,8 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["live"], "all")
     } else if sentence == "Nothing is grounded" {
         list(&["no ground"], "all")
+    } else if sentence == "If the neutral opens, all metal is live" {
+        list(&["on the neutral"], "all")
     } else if sentence == "The current in the supply wires is too high" {
         list(&["burns"], "supply")
     } else if sentence == "They can burn" || sentence == "They overheat" {

@@ -7,11 +7,11 @@ use std::collections::BTreeSet;
 use crate::generate::{boards, jobs};
 use crate::oracle::lost;
 use crate::oracle::wires;
-use lidsheet::board::{Board, Device, Job, Rules};
+use lidsheet::board::{Board, Conductor, Device, Job, Rules};
 use lidsheet::decide::currents::Running;
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, Consequence, Heat, House, Metal, Mistake, PlannedCase, Sign, State,
-    consequences, simulate, single_mistakes,
+    AsBuilt, Command, Consequence, Heat, House, Metal, Mistake, Observation, PlannedCase, Sign,
+    State, consequences, simulate, single_mistakes,
 };
 use lidsheet::decide::{self, Plan};
 
@@ -80,17 +80,21 @@ fn harm(sign: Sign) -> (Harm, bool) {
         // Touching the metal, or a wire that should be off, kills; all looks as ever.
         Sign::AllMetalLive | Sign::MetalLive(_) => (Harm::Kills, false),
         Sign::AllUngrounded | Sign::Ungrounded(_) => (Harm::Kills, false),
+        // The day the neutral opens.
+        Sign::MetalOnNeutral => (Harm::Kills, false),
         Sign::StaysLive(_) => (Harm::Kills, false),
         // So does what the tripping tells of.
         Sign::GroundFaultTrips => (Harm::Kills, true),
         // Up to 1.45 times what it may carry, heat ages a wire or a contact; beyond, it can burn.
         Sign::Overload(Heat::Burns) | Sign::HeaderHot(_, Heat::Burns) => (Harm::Burns, false),
         Sign::Overload(Heat::Ages) | Sign::HeaderHot(_, Heat::Ages) => (Harm::Breaks, false),
-        Sign::Destroyed(_) => (Harm::Burns, true),
+        Sign::Destroyed(_) | Sign::BoardBurns => (Harm::Burns, true),
         Sign::RunsHot(_) | Sign::NeverStops(_) | Sign::BreakerTripsAtOnce => (Harm::Breaks, true),
         // Until it trips, the wires are as warm as with an overload that does not.
         Sign::BreakerTrips | Sign::BreakerMayTrip => (Harm::Breaks, true),
         Sign::FuseBlows(_)
+        | Sign::BoardDead
+        | Sign::BoardWeak
         | Sign::DoesNothing(_)
         | Sign::OnlyHigh(_)
         | Sign::OnlyLow(_)
@@ -121,7 +125,8 @@ fn in_order(
         // A house with bonded metal and ground-fault protection, and one with neither.
         let hidden_in = |absent: &[House]| {
             let there = one.signs.iter().filter(|seen| !absent.contains(&seen.house));
-            there.into_iter().all(|seen| !harm(seen.sign).1)
+            let noticed: Vec<bool> = there.map(|seen| harm(seen.sign).1).collect();
+            !noticed.is_empty() && noticed.iter().all(|noticed| !noticed)
         };
         let hidden = hidden_in(&[House::Bare]) || hidden_in(&[House::Protected, House::Bonded]);
         (worst > Harm::Nothing && hidden, worst)
@@ -201,6 +206,24 @@ fn agree(one: &Consequence, name: &str) {
         let dry = one.state.water == Some(false);
         assert!(!(by_heater && dry), "{say}");
     }
+    // Nothing is turned on by a board that is dead, so nothing is noticed by it.
+    let off = one.state.devices.iter().all(|device| device.on(Command::High).is_none());
+    if has(Sign::BoardDead) {
+        let by_turning_on = |seen: &&Observation| match seen.sign {
+            Sign::DoesNothing(_) | Sign::OnlyHigh(_) | Sign::OnlyLow(_) | Sign::OtherButton(..) => {
+                true
+            }
+            Sign::SpeedsSwapped(_) | Sign::SpareButton(_) | Sign::BoardWeak => true,
+            Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => true,
+            Sign::BreakerTrips | Sign::BreakerMayTrip | Sign::FuseBlows(_) => true,
+            Sign::Overload(_) | Sign::HeaderHot(..) => true,
+            Sign::GroundFaultTrips => seen.running.iter().any(|(_, how)| *how != Running::Off),
+            _ => false,
+        };
+        let denied: Vec<&Observation> = one.signs.iter().filter(by_turning_on).collect();
+        assert!(off && denied.is_empty(), "{say}: {denied:?}");
+    }
+    assert!(!has(Sign::BoardBurns) || has(Sign::BoardDead), "{say}");
     for seen in &one.signs {
         if let Sign::Destroyed(device) = seen.sign {
             let no = [Sign::RunsHot(device), Sign::DoesNothing(device)];
@@ -365,6 +388,26 @@ fn a_lost_neutral_burns_what_no_pair_shows() {
     assert!(found.signs.iter().all(|seen| seen.sign != Sign::HeaterNever), "{:?}", found.signs);
 }
 
+/// Job 2237 with L1 and L2 from one line, by hand: pump 1, blower, circulation and ozonator on L1 draw
+/// 8.2 + 4.1 + 1.1 + 0.2 = 13.6 A, pumps 2 and 3 on L2 15.0 A, all in phase now: 28.6 A in the neutral,
+/// which has no breaker. With the heater's 13.04 A on L3 it would be 24.8 A. 4 mm2 may carry 27 A by
+/// IEC 60364-5-52 table B.52.4, B2 (from memory, as the table of the compiler).
+#[test]
+fn two_lines_from_one_add_up_in_the_neutral() {
+    let planned = demo::jobs();
+    let case = planned.iter().find(|case| case.name == "2237").expect("it is a demo job");
+    let right = PlannedCase::new(&case.board, &case.job, case.plan.sound().expect("sound"));
+    let all = consequences(&right);
+    let same = Mistake::SameLine([Conductor::L1, Conductor::L2]);
+    let found = all.iter().find(|one| one.mistake == same).expect("it changes something");
+    let neutral = found.state.loads.conductors.iter().find(|it| it.conductor == Conductor::N);
+    let amps = neutral.expect("it is there").amps.0;
+    assert!((amps - 28.6).abs() < 1e-6, "{amps}");
+    let seen = found.signs.iter().find(|seen| seen.conductor == Some(Conductor::N));
+    let seen = seen.unwrap_or_else(|| panic!("{:?}", found.signs));
+    assert_eq!(seen.sign, Sign::Overload(Heat::Ages));
+}
+
 /// A conductor that is missing, by going through every combination with Millman's theorem: on demo
 /// jobs and generated ones, without a word of the simulation.
 #[test]
@@ -381,4 +424,5 @@ fn lost_conductors_agree_with_millman() {
     }
     eprintln!("{tally:?}");
     assert!(tally.shared > 40 && tally.runs > 1000 && tally.steady > 100, "{tally:?}");
+    assert!(tally.dead > 20 && tally.dead_live > 5, "{tally:?}");
 }

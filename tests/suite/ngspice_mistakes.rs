@@ -9,11 +9,12 @@ use std::fmt::Write as _;
 use crate::compile::{self, demo};
 use crate::generate::{boards, jobs};
 use crate::readers::spice;
+use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{Board, Device, Feed, GroupSource, Job, Node, Pin, Speeds, TerminalId};
 
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, Consequence, CordFit, Metal, Mistake, PlannedCase, State, consequences,
-    simulate,
+    AsBuilt, Command, Consequence, CordFit, Metal, Mistake, PlannedCase, Power, State,
+    consequences, simulate,
 };
 use lidsheet::decide::{DeviceId, Plan, Wiring};
 
@@ -45,7 +46,8 @@ fn voltages_of_mistakes_agree_with_ngspice() {
         }
     }
     eprintln!("{tally:?}");
-    assert!(tally.kinds.len() >= 11, "{:?}", tally.kinds);
+    assert!(tally.powers > 50 && tally.commons > 100, "{tally:?}");
+    assert!(tally.kinds.len() >= 13, "{:?}", tally.kinds);
     assert!(tally.floating >= 5 && tally.live >= 20, "{tally:?}");
 }
 
@@ -63,6 +65,10 @@ struct Tally {
     floating: usize,
     /// Metalwork with voltage.
     live: usize,
+    /// Boards whose electronics were measured.
+    powers: usize,
+    /// Common wires.
+    commons: usize,
     kinds: BTreeMap<&'static str, usize>,
 }
 
@@ -76,6 +82,8 @@ fn kind(mistake: Mistake) -> &'static str {
         Mistake::Way { .. } => "way",
         Mistake::BankAsShipped(_) => "bank",
         Mistake::Supply(_) => "supply",
+        Mistake::SameLine(_) => "one line",
+        Mistake::NeutralPast | Mistake::NeutralGrounded => "neutral",
         Mistake::Missing(_) => "missing",
         Mistake::Swapped(_) => "swapped",
         Mistake::Link { .. } => "link",
@@ -132,10 +140,17 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
             text: String::new(),
             prints: Vec::new(),
             states: 0,
+            electronics: Vec::new(),
         };
+        let mut power = None;
         let mut all: BTreeMap<(usize, Command, &str), Expected> = BTreeMap::new();
         for commands in &states {
             let wires = bench.state(commands);
+            // The first state has all devices off.
+            if let [[a, b]] = bench.electronics.clone().as_slice() {
+                let value = bench.print(&format!("v({a})-v({b})"));
+                power = Some(value);
+            }
             for (index, device) in state.devices.iter().enumerate() {
                 // Where nothing floats, each is looked at with all others off.
                 let others = (0..count).filter(|other| *other != index);
@@ -165,6 +180,13 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
                         expect(what, range.least.0, range.most.0, value);
                     }
                 }
+                let known = !floats || !state.power.runs();
+                if let (true, Some(node)) = (known, ours.get(&Pin::Common)) {
+                    let value = bench.print(&format!("v({node})"));
+                    let volts = run.measured.common.0;
+                    expect("common", volts, volts, value);
+                    tally.commons += 1;
+                }
                 if let (Metal::Live(volts), Some(node)) =
                     (run.measured.metal, ours.get(&Pin::Ground))
                 {
@@ -177,6 +199,23 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
         tally.live += all.keys().filter(|(_, _, what)| *what == "metal").count();
         let values = spice::magnitudes(&bench.netlist());
         assert_eq!(values.len(), bench.prints.len(), "{}", bench.netlist());
+        if let (Some(at), Some(electronics)) = (power, board.electronics) {
+            let rated = board.supplies.iter().filter_map(|it| it.between(electronics.nodes));
+            let rated: Vec<f64> = rated.map(|it| magnitude(it).0).collect();
+            let (low, high) =
+                rated.iter().fold((f64::MAX, 0.0_f64), |(l, h), v| (l.min(*v), h.max(*v)));
+            let found = values[at];
+            let near = |volts: f64| (volts - found).abs() <= TOLERANCE * found.max(1.0);
+            let right = match state.power {
+                Power::NotSaid => false,
+                Power::Suits => found > low * 0.9 - 0.1 && found < high * 1.1 + 0.1,
+                Power::Weak(volts) => near(volts.0) && found < low * 0.9 + 0.1,
+                Power::Dead => found < low * 0.1 + 0.1,
+                Power::Burns(volts) => near(volts.0) && found > high * 1.1 - 0.1,
+            };
+            assert!(right, "{name}, {:?}: {:?}, ngspice {found} V", one.mistake, state.power);
+            tally.powers += 1;
+        }
         for Expected { say, least, most, values: at } in all.into_values() {
             let of = |at: &usize| values[*at];
             let found =
@@ -262,6 +301,8 @@ struct Bench<'a> {
     text: String,
     prints: Vec<String>,
     states: usize,
+    /// The ends of the board's own electronics in each state.
+    electronics: Vec<[String; 2]>,
 }
 
 /// The node of each wire of a cord.
@@ -306,12 +347,25 @@ impl Bench<'_> {
             }
             match self.built.lands[TerminalId(index)] {
                 Some(conductor) => {
-                    let (volts, degrees) = spice::source(self.built.system, conductor);
+                    let of = match self.built.same_line {
+                        Some([line, taken]) if taken == conductor => line,
+                        _ => conductor,
+                    };
+                    let (volts, degrees) = spice::source(self.built.system, of);
                     writeln!(out, "V{index}_{state} {node} 0 AC {volts} {degrees}")
                 }
                 None => writeln!(out, "Rt{index}_{state} {node} 0 1e12"),
             }
             .expect("a String takes all");
+        }
+        // The board's own electronics: a small transformer.
+        if let Some(electronics) = self.board.electronics {
+            let [a, b] = electronics.nodes.map(|node| match node {
+                Node::Terminal(at) => terminal(at.0),
+                Node::Link(link) => terminal(self.built.links[link].0),
+            });
+            writeln!(out, "Re{state} {a} {b} 1400").expect("a String takes all");
+            self.electronics.push([a, b]);
         }
         let mut all = Vec::new();
         for (index, plan) in self.wiring.devices.iter().enumerate() {

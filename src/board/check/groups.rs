@@ -5,6 +5,7 @@ use super::names::Directory;
 use super::things::{named, optional, place};
 use super::{Draft, sound};
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::source::Spanned;
 use crate::spec::{self, Field, Name, Spec};
 
 /// `groups`.
@@ -69,6 +70,18 @@ fn group_source(
         );
     }
     let between = group.between.get()?;
+    let nodes = two_points(spec, between, asker, all, problems)?;
+    Some(GroupSource::Between { nodes, declared: *group.volts.value()? })
+}
+
+/// The two points that something lies between.
+pub fn two_points(
+    spec: &Spec,
+    between: &Spanned<Vec<Name>>,
+    asker: &str,
+    all: &Directory<'_>,
+    problems: &mut Problems,
+) -> Option<[Node; 2]> {
     let [first, second] = between.value.as_slice() else {
         let count = between.value.len();
         problems.error(
@@ -93,8 +106,7 @@ fn group_source(
         );
         return None;
     }
-    let nodes = [nodes.0?, nodes.1?];
-    Some(GroupSource::Between { nodes, declared: *group.volts.value()? })
+    Some([nodes.0?, nodes.1?])
 }
 
 /// The point that `name` stands for: a terminal or a link's inner point.

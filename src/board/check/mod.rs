@@ -8,6 +8,7 @@ mod accepted;
 mod advice;
 mod drawing;
 mod effects;
+mod electronics;
 mod groups;
 mod headers;
 mod layouts;
@@ -22,8 +23,8 @@ mod voltages;
 mod words;
 
 use super::{
-    About, Bank, Board, Device, Fuse, Group, Header, Heater, Jumper, Layout, Link, Panel, Part,
-    Socket, Supply, Terminal,
+    About, Bank, Board, Device, Electronics, Fuse, Group, Header, Heater, Jumper, Layout, Link,
+    Panel, Part, Socket, Supply, Terminal,
 };
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::reading::Counts;
@@ -60,6 +61,7 @@ fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Resul
     };
     draft.headers = headers::headers(spec, &all, &draft, problems);
     draft.supplies = voltages::supplies(spec, &all, &draft, problems);
+    draft.electronics = electronics::electronics(spec, &all, &draft, problems);
     voltages::check(spec, &draft, problems);
     groups::check(spec, &draft, problems);
     (draft.columns, draft.layouts) = layouts::matrix(spec, problems);
@@ -96,6 +98,7 @@ struct Draft {
     sockets: Vec<Option<Socket>>,
     headers: Vec<Option<Header>>,
     heater: Option<Option<Heater>>,
+    electronics: Option<Option<Electronics>>,
     /// Each with its place.
     columns: Option<Vec<(Device, Span)>>,
     layouts: Vec<Option<Layout>>,
@@ -121,6 +124,7 @@ impl Draft {
             sockets: whole(self.sockets)?,
             headers: whole(self.headers)?,
             heater: self.heater?,
+            electronics: self.electronics?,
             columns: self.columns?.into_iter().map(|(device, _)| device).collect(),
             layouts,
             banks: whole(self.banks)?,

@@ -130,7 +130,7 @@ pub struct SupplyRun {
     /// not say.
     pub insulation: Insulation,
     /// What one of its conductors may carry where it is installed, if somebody states it.
-    pub capacity: Option<Amps>,
+    pub capacity: Option<Spanned<Amps>>,
     /// Where the job names its conductors.
     pub wire_span: Span,
     /// Its place in the job.

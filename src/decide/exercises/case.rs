@@ -75,7 +75,10 @@ pub fn rows(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<TableRow> {
         Mistake::PlugsSwapped(two) => two.map(|device| TableRow::Header(header(device))).to_vec(),
         Mistake::Way { bank, way } => vec![TableRow::Settings { bank, way }],
         Mistake::BankAsShipped(bank) => vec![TableRow::Bank(bank)],
-        Mistake::Supply(_) => vec![TableRow::Supply(planned.job.supply.value)],
+        Mistake::Supply(_)
+        | Mistake::SameLine(_)
+        | Mistake::NeutralPast
+        | Mistake::NeutralGrounded => vec![TableRow::Supply(planned.job.supply.value)],
         Mistake::Missing(terminal) => vec![TableRow::Terminal(terminal)],
         Mistake::Swapped(two) => two.map(TableRow::Terminal).to_vec(),
         Mistake::Link { link, .. } => vec![TableRow::Link(link)],

@@ -153,7 +153,10 @@ fn of_mistake(case: &Case, mistake: Mistake) -> Subject {
             Subject::Header(case.wiring[device].header)
         }
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => Subject::Bank(bank),
-        Mistake::Supply(_) => Subject::Supply,
+        Mistake::Supply(_)
+        | Mistake::SameLine(_)
+        | Mistake::NeutralPast
+        | Mistake::NeutralGrounded => Subject::Supply,
         Mistake::Missing(terminal) | Mistake::Swapped([terminal, _]) => Subject::Terminal(terminal),
         Mistake::Link { link, .. } => Subject::Link(link),
         Mistake::Cord { device, .. } => Subject::Device(case.wiring[device].device),

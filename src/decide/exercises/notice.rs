@@ -140,6 +140,12 @@ fn named(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<Device> {
     }
 }
 
+/// Whether a mistake lies in the house, before the supply reaches the box: the tables of a board, which
+/// exercises are about, say nothing of it.
+fn before_the_box(mistake: Mistake) -> bool {
+    matches!(mistake, Mistake::SameLine(_) | Mistake::NeutralPast | Mistake::NeutralGrounded)
+}
+
 /// A planned job and every single mistake on it, to draw questions from.
 pub struct MistakePool<'a> {
     /// The job and its plan.
@@ -158,6 +164,7 @@ impl<'a> MistakePool<'a> {
         let built = AsBuilt::as_planned(planned);
         let before = simulate(planned, &built);
         let mut all = single_mistakes(planned);
+        all.retain(|mistake| !before_the_box(*mistake));
         dice.shuffle(&mut all);
         let mut sorts: Vec<(std::mem::Discriminant<Mistake>, Vec<Mistake>)> = Vec::new();
         for mistake in all {

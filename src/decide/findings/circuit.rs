@@ -4,7 +4,7 @@ use super::super::breaker::{SettingNeed, fits_without, rules};
 use super::super::jumpers::Fit;
 use super::super::plan::Wiring;
 use super::super::rules::carries;
-use super::super::wire::{WireVerdict, wire};
+use super::super::wire::{WireVerdict, above_tables, wire};
 use super::finding::{
     BoardOverload, BreakerTooSmall, Finding, LargerBreaker, MarkBelowLoad, OddBreaker,
 };
@@ -23,6 +23,8 @@ pub fn before(board: &Board, job: &Job) -> Vec<Finding> {
     }
     let above = job.marked.largest.filter(|largest| breaker.0 > largest.value.0);
     found.extend(above.map(|largest| Finding::BreakerAboveMark { largest }));
+    let above = job.run.as_ref().and_then(above_tables);
+    found.extend(above.map(Finding::CapacityAboveTables));
     if let (Some(run), WireVerdict::TooThin(thin)) = (&job.run, wire(board, job, None).verdict) {
         found.push(Finding::WireTooThin { place: run.wire_span, found: thin });
     }

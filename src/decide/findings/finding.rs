@@ -6,7 +6,7 @@ use super::super::layout::{NearLayout, Wanted};
 use super::super::rules::Rules;
 use super::super::supply_run::RunDrop;
 use super::super::voltages::GroupVoltage;
-use super::super::wire::TooThin;
+use super::super::wire::{AboveTables, TooThin};
 use crate::board::{
     Conductor, Device, FuseId, GroupId, HeaderId, Heater, JumperId, LayoutNumber, Role, SupplyId,
 };
@@ -91,6 +91,8 @@ pub enum Finding {
         /// The smallest size that suits at 60 °C.
         would_do: Option<Wire>,
     },
+    /// The capacity that the job states for its conductors is above every table's.
+    CapacityAboveTables(AboveTables),
     /// What is fitted draws more than the nameplate of the circuit allows for.
     MarkBelowLoad(MarkBelowLoad),
     /// The supply run loses too much.
@@ -129,6 +131,7 @@ impl Finding {
             | Finding::VoltageEdge(_)
             | Finding::OddBreaker(_)
             | Finding::WireNeeds75 { .. }
+            | Finding::CapacityAboveTables(_)
             | Finding::MarkBelowLoad(_)
             | Finding::RunDrop { .. }
             | Finding::FactorUnknown(_) => false,

@@ -1,5 +1,7 @@
 //! What a person has really done.
 
+use num_complex::Complex;
+
 use super::super::plan::DeviceId;
 use super::{CordFit, Mistake, PlannedCase};
 use crate::board::{
@@ -12,6 +14,11 @@ use crate::board::{
 pub struct AsBuilt {
     /// What the house gives.
     pub system: System,
+    /// Two lines that are taken from one: the second has the potential of the first, and each is still a
+    /// wire of its own.
+    pub same_line: Option<[Conductor; 2]>,
+    /// Where the neutral goes.
+    pub neutral: NeutralPath,
     /// The conductor on each terminal of the board.
     pub lands: HandleMap<TerminalId, Option<Conductor>>,
     /// The terminal that each link of the board is on.
@@ -24,6 +31,17 @@ pub struct AsBuilt {
     pub cords: HandleMap<DeviceId, CordAt>,
     /// The ways of each bank of the board, `true` for on.
     pub ways: HandleMap<BankId, Vec<bool>>,
+}
+
+/// Where the spa's neutral goes on its way from the ground-fault protection.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NeutralPath {
+    /// Through the protection, and nowhere else.
+    Right,
+    /// Past it, from a bar that it does not watch.
+    Past,
+    /// Through it, and also to the ground behind it.
+    Grounded,
 }
 
 /// A cord in a header.
@@ -43,6 +61,8 @@ impl AsBuilt {
         let cord = |header| CordAt { header, fit: CordFit::Correct };
         Self {
             system: supply.system,
+            same_line: None,
+            neutral: NeutralPath::Right,
             lands: supply.lands.clone(),
             links: supply.links.clone(),
             layout: layout.number,
@@ -78,11 +98,23 @@ impl AsBuilt {
                 self.system = board[supply].system;
                 self.lands.clone_from(&board[supply].lands);
             }
+            Mistake::SameLine(both) => self.same_line = Some(both),
+            Mistake::NeutralPast => self.neutral = NeutralPath::Past,
+            Mistake::NeutralGrounded => self.neutral = NeutralPath::Grounded,
             Mistake::Missing(terminal) => self.lands[terminal] = None,
             Mistake::Swapped([a, b]) => self.lands.exchange(a, b),
             Mistake::Link { link, on } => self.links[link] = on,
             Mistake::Cord { device, fit } => self.cords[device].fit = fit,
         }
+    }
+
+    /// The potential of a conductor against the neutral, volts; `None` if the house has none.
+    pub fn phasor(&self, conductor: Conductor) -> Option<Complex<f64>> {
+        let of = match self.same_line {
+            Some([line, taken]) if taken == conductor => line,
+            _ => conductor,
+        };
+        self.system.phasor(of)
     }
 
     /// The terminal that a point is joined to.

@@ -9,6 +9,7 @@ use super::super::plan::DeviceId;
 use super::circuit::{Circuit, CircuitNode};
 use super::cords::{meet, wires};
 use super::device_load::{Part, Probes};
+use super::electronics::reached;
 use super::state::Command;
 use super::{AsBuilt, PlannedCase};
 use crate::board::{Conductor, Feed, GroupSource, HandleMap, Pin, TerminalId};
@@ -40,20 +41,24 @@ pub struct DeviceCircuits<'a> {
     built: &'a AsBuilt,
     /// The points of the supply that hang on nothing, if some group or the ground needs one.
     floating: Vec<Rail>,
+    /// A terminal that the board's electronics alone join to a conductor, and its potential.
+    reached: Option<(TerminalId, Complex<f64>)>,
 }
 
 impl<'a> DeviceCircuits<'a> {
     /// Finds the points that float.
     pub fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
         let board = planned.board;
-        let mut circuits = Self { planned, built, floating: Vec::new() };
+        let mut circuits =
+            Self { planned, built, floating: Vec::new(), reached: reached(board, built) };
         let nodes = board.groups.iter().filter_map(|group| match group.source {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
         });
         for terminal in nodes.flatten().map(|node| built.terminal(node)) {
             let rail = Rail::Terminal(terminal);
-            let floats = built.lands[terminal].is_none() && !board[terminal].ground;
+            let known = circuits.reached.is_some_and(|(reached, _)| reached == terminal);
+            let floats = built.lands[terminal].is_none() && !board[terminal].ground && !known;
             if floats && !circuits.floating.contains(&rail) {
                 circuits.floating.push(rail);
             }
@@ -106,19 +111,19 @@ impl<'a> DeviceCircuits<'a> {
     }
 
     fn rails(&self, drive: Drive, circuit: &mut Circuit) -> Rails {
-        let system = self.built.system;
         let volt = |volts: f64| Some(Complex::new(volts, 0.0));
         let landed = self.ground_conductors().next().map(|(_, conductor)| conductor);
         let (mut conductors, mut floating) = (Vec::new(), Vec::new());
         let mut rail = |lands: Option<Conductor>, rail: Rail, circuit: &mut Circuit| {
             let floats = self.floating.iter().position(|known| *known == rail);
+            let reached = self.reached.filter(|(at, _)| Rail::Terminal(*at) == rail);
+            let fixed = lands.and_then(|conductor| self.built.phasor(conductor));
+            let fixed = fixed.or(reached.map(|(_, potential)| potential));
             let potential = match (drive, floats) {
-                (Drive::Free, _) | (Drive::Held, None) => {
-                    lands.and_then(|conductor| system.phasor(conductor))
-                }
+                (Drive::Free, _) | (Drive::Held, None) => fixed,
                 (Drive::Held, Some(_)) => volt(0.0),
                 (Drive::Unit(point), Some(at)) => volt(if point == at { 1.0 } else { 0.0 }),
-                (Drive::Unit(_), None) => lands.and(volt(0.0)),
+                (Drive::Unit(_), None) => fixed.and(volt(0.0)),
             };
             let node = circuit.node(potential);
             conductors.push((node, lands));

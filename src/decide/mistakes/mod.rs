@@ -12,6 +12,7 @@ mod cords;
 mod device_circuit;
 mod device_load;
 mod draws;
+mod electronics;
 mod pairs;
 mod sign;
 mod signs;
@@ -22,18 +23,21 @@ mod state;
 #[cfg(test)]
 mod tests;
 
-pub use as_built::{AsBuilt, CordAt};
+pub use as_built::{AsBuilt, CordAt, NeutralPath};
 pub use cords::CordFit;
 pub use pairs::{Pair, pairs};
 pub use sign::{Danger, Heat, House, Limit, Observation, Sign, unnoticed};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;
-pub use state::{Command, DeviceState, Loads, Measured, Metal, Range, RoleState, Run, State};
+pub use state::{
+    Command, DeviceState, Loads, Measured, Metal, Power, Range, RoleState, Run, State,
+};
 
 use super::{DeviceId, LayoutChoice, Wiring};
 use crate::board::{
-    BankId, Board, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId, TerminalId,
+    BankId, Board, Conductor, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId,
+    TerminalId,
 };
 
 /// A job with its sound plan: the right case that mistakes are made from.
@@ -94,6 +98,13 @@ pub enum Mistake {
     BankAsShipped(BankId),
     /// The house gives this supply, and it is landed as the board asks for it; all else is left.
     Supply(SupplyId),
+    /// Two lines of the supply are taken from one line of the house, as from two poles that are side by
+    /// side on one bar: there is no voltage between them, and the neutral carries the sum.
+    SameLine([Conductor; 2]),
+    /// The spa's neutral is on a neutral bar, not on the ground-fault protection.
+    NeutralPast,
+    /// The neutral touches the ground at the spa, behind the protection.
+    NeutralGrounded,
     /// The conductor of this terminal is not landed.
     Missing(TerminalId),
     /// The conductors of two terminals have changed places.
@@ -148,6 +159,8 @@ impl Mistake {
             Mistake::Plug { .. } | Mistake::Layout(_) => 1,
             Mistake::BankAsShipped(_) => 1,
             Mistake::Cord { fit: CordFit::Turned | CordFit::Closed, .. } => 1,
+            Mistake::NeutralPast => 1,
+            Mistake::NeutralGrounded | Mistake::SameLine(_) => 2,
             Mistake::Way { .. } | Mistake::PlugsSwapped(_) | Mistake::Jumper { .. } => 2,
             Mistake::Supply(_) | Mistake::Link { .. } | Mistake::JumpersSwapped(_) => 2,
             Mistake::Cord { .. } | Mistake::Missing(_) | Mistake::Swapped(_) => 3,

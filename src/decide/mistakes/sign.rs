@@ -15,12 +15,17 @@ pub enum Sign {
     MetalLive(Device),
     /// Nothing that the board grounds has a ground.
     AllUngrounded,
+    /// The neutral touches the ground at the spa: the ground wire carries a part of its current, and if
+    /// the neutral opens, all metal is live.
+    MetalOnNeutral,
     /// This device has no ground.
     Ungrounded(Device),
     /// All wires of this device have voltage while it is off, unlike in the right state.
     StaysLive(Device),
     /// The ground-fault protection trips.
     GroundFaultTrips,
+    /// The board itself gets too high a voltage and is destroyed.
+    BoardBurns,
     /// The device gets too high a voltage and is destroyed.
     Destroyed(Device),
     /// A supply conductor carries more than it or the board may, and nothing trips.
@@ -31,6 +36,10 @@ pub enum Sign {
     RunsHot(Device),
     /// The device cannot be turned off.
     NeverStops(Device),
+    /// The board itself gets no voltage: its panel shows nothing, and nothing runs.
+    BoardDead,
+    /// The board itself gets too low a voltage: whether it starts is not known.
+    BoardWeak,
     /// The breaker trips at once.
     BreakerTripsAtOnce,
     /// The breaker must trip when much runs at a time, by its standard.
@@ -104,12 +113,14 @@ impl Sign {
             Sign::AllMetalLive
             | Sign::MetalLive(_)
             | Sign::AllUngrounded
+            | Sign::MetalOnNeutral
             | Sign::Ungrounded(_)
             | Sign::StaysLive(_)
             | Sign::GroundFaultTrips => Danger::Deadly,
-            Sign::Destroyed(_) | Sign::Overload(Heat::Burns) | Sign::HeaderHot(_, Heat::Burns) => {
-                Danger::Fire
-            }
+            Sign::BoardBurns
+            | Sign::Destroyed(_)
+            | Sign::Overload(Heat::Burns)
+            | Sign::HeaderHot(_, Heat::Burns) => Danger::Fire,
             Sign::RunsHot(_)
             | Sign::NeverStops(_)
             | Sign::Overload(Heat::Ages)
@@ -157,6 +168,7 @@ impl Sign {
             Sign::AllMetalLive
                 | Sign::MetalLive(_)
                 | Sign::AllUngrounded
+                | Sign::MetalOnNeutral
                 | Sign::Ungrounded(_)
                 | Sign::StaysLive(_)
                 | Sign::Overload(_)
@@ -232,7 +244,9 @@ impl House {
 pub fn unnoticed(signs: &[Observation]) -> bool {
     (0..2).any(|house| {
         let there = |seen: &&Observation| seen.house.both().get(house) == Some(&true);
-        signs.iter().filter(there).all(|seen| !seen.sign.is_noticed())
+        let mut there = signs.iter().filter(there).peekable();
+        // Where nothing is wrong, nothing is unnoticed.
+        there.peek().is_some() && there.all(|seen| !seen.sign.is_noticed())
     })
 }
 

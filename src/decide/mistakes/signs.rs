@@ -9,9 +9,9 @@ use super::super::loads::ConductorLoad;
 use super::super::plan::DevicePlan;
 use super::super::rules::carries;
 use super::sign::{Heat, House, Limit, Observation, Sign};
-use super::state::{Command, DeviceState, Measured, Metal, Range, State};
-use super::{AsBuilt, PlannedCase};
-use crate::board::{BankId, Board, Device, Effect, Speeds};
+use super::state::{Command, DeviceState, Measured, Metal, Power, Range, State};
+use super::{AsBuilt, NeutralPath, PlannedCase};
+use crate::board::{BankId, Board, Device, Effect, Rules, Speeds};
 use crate::units::{Amps, Volts};
 
 /// The part of its plate's voltage below which a device does nothing; from there up to the band a
@@ -42,7 +42,10 @@ pub fn signs(
     });
     let mut all: Vec<Observation> = found.into_values().collect();
     all.extend(heater(planned, before, after));
-    all.extend(buttons(before, after));
+    // A dead panel shows no buttons.
+    if after.power.runs() {
+        all.extend(buttons(before, after));
+    }
     all.extend(settings(planned.board, built_planned, built));
     all.sort_by_key(|seen| (std::cmp::Reverse(seen.sign.danger()), seen.sign));
     all.dedup_by_key(|seen| seen.sign);
@@ -62,13 +65,25 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
         Metal::Loose => see(Observation::new(Sign::AllUngrounded)),
         Metal::Grounded | Metal::NoWire => {}
     }
+    match state.power {
+        Power::NotSaid | Power::Suits => {}
+        Power::Weak(volts) => see(Observation::of(Sign::BoardWeak, volts)),
+        Power::Dead => see(Observation::new(Sign::BoardDead)),
+        Power::Burns(volts) => {
+            see(Observation::of(Sign::BoardBurns, volts));
+            see(Observation::new(Sign::BoardDead));
+        }
+    }
+    if state.neutral == NeutralPath::Grounded {
+        see(Observation::new(Sign::MetalOnNeutral));
+    }
     if state.short {
         see(Observation::new(Sign::BreakerTripsAtOnce));
     }
     ground_fault(planned, state).into_iter().for_each(&mut see);
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
         metal(plan, state, device, &mut see);
-        runs(plan, device, &mut see);
+        runs(plan, state, device, &mut see);
     }
     currents(planned, state, &mut see);
     all
@@ -81,10 +96,21 @@ fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation>
     if matches!(state.ground, Metal::Live(_)) {
         return Some(trips.only(House::Bonded));
     }
+    if past_protection_at_once(planned, state) {
+        return Some(trips.only(House::Protected));
+    }
     let mut first: Option<((u8, bool), Observation)> = None;
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
         for run in &device.runs {
-            let leaks = run.measured.earth.0 > GROUND_FAULT;
+            // What returns past the protection is to it the same as what flows into the ground. Of two
+            // wires to the ground each is taken to carry half (common practice).
+            let astray = match state.neutral {
+                NeutralPath::Right => 0.0,
+                NeutralPath::Past => run.measured.neutral.0,
+                NeutralPath::Grounded => run.measured.neutral.0 / 2.0,
+            };
+            let leak = run.measured.earth.0.max(astray);
+            let leaks = leak > GROUND_FAULT;
             if !leaks && !matches!(run.measured.metal, Metal::Live(_)) {
                 continue;
             }
@@ -95,7 +121,7 @@ fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation>
             let seen = Observation {
                 running: vec![(plan.device, running(run.command))],
                 house: if leaks { House::Protected } else { House::Bonded },
-                amps: leaks.then_some((run.measured.earth, Amps(GROUND_FAULT))),
+                amps: leaks.then_some((Amps(leak), Amps(GROUND_FAULT))),
                 limit: leaks.then_some(Limit::GroundFault),
                 ..trips.clone()
             };
@@ -103,6 +129,18 @@ fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation>
         }
     }
     first.map(|(_, seen)| seen)
+}
+
+/// Whether protection trips before anything is turned on: by the board's own electronics, if they draw
+/// from the neutral, or because class A protection must find a grounded neutral without any load (UL
+/// 943, from memory; an RCD of IEC 61008 does not).
+fn past_protection_at_once(planned: &PlannedCase<'_>, state: &State) -> bool {
+    let class_a = rules(planned.board, planned.job).rules == Rules::Nec;
+    match state.neutral {
+        NeutralPath::Right => false,
+        NeutralPath::Past => state.always_on_neutral,
+        NeutralPath::Grounded => state.always_on_neutral || class_a,
+    }
 }
 
 /// What runs first once there is power: what is on while it is off, then what the board starts by
@@ -147,7 +185,7 @@ fn metal(
 }
 
 /// How a device runs.
-fn runs(plan: &DevicePlan, device: &DeviceState, see: &mut impl FnMut(Observation)) {
+fn runs(plan: &DevicePlan, state: &State, device: &DeviceState, see: &mut impl FnMut(Observation)) {
     let (name, plate) = (plan.device, plan.plate);
     let heats = plan.fitted.is_none();
     let level = |range: Range| level(range, plate);
@@ -181,7 +219,8 @@ fn runs(plan: &DevicePlan, device: &DeviceState, see: &mut impl FnMut(Observatio
     let low = low_on_low || low_on_high;
     let high = high_on_low || high_on_high;
     if !low && !high {
-        if !heats {
+        // Of a dead board that is said once.
+        if !heats && state.power.runs() {
             see(Observation::new(Sign::DoesNothing(name)));
         }
         return;
@@ -293,6 +332,9 @@ fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Obser
 /// What becomes of the heat.
 fn heater(planned: &PlannedCase<'_>, before: &State, after: &State) -> Vec<Observation> {
     let mut all = Vec::new();
+    if !after.power.runs() {
+        return all;
+    }
     let mut devices = planned.wiring.devices.entries();
     let Some((heater, plan)) = devices.find(|(_, plan)| plan.fitted.is_none()) else {
         return all;

@@ -9,7 +9,8 @@ use super::combinations::{Extremes, extremes};
 use super::device_circuit::{DeviceCircuits, Drive};
 use super::device_load::{Player, Probe};
 use super::draws::{Flows, class, loads};
-use super::state::{Command, DeviceState, Measured, Metal, Range, RoleState, Run, State};
+use super::electronics::{on_neutral, power};
+use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
 use super::{AsBuilt, PlannedCase};
 use crate::board::{Conductor, Device, HandleMap, Speeds};
 use crate::units::{Amps, Volts};
@@ -50,6 +51,9 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
         loads: loads(planned, built, &devices, &flows, allowance),
         ground: simulator.ground(),
         short: simulator.short(),
+        power: simulator.power,
+        neutral: built.neutral,
+        always_on_neutral: on_neutral(planned.board, built),
         devices,
         roles,
         allowance,
@@ -67,6 +71,8 @@ struct Simulator<'a> {
     slots: Vec<Slot>,
     /// Its devices as circuits.
     circuits: DeviceCircuits<'a>,
+    /// What the board itself gets.
+    power: Power,
 }
 
 impl<'a> Simulator<'a> {
@@ -74,7 +80,8 @@ impl<'a> Simulator<'a> {
         let board = planned.board;
         let slots = board.layout(built.layout).map(|layout| slots(board, layout));
         let slots = slots.unwrap_or_default();
-        Self { planned, built, slots, circuits: DeviceCircuits::new(planned, built) }
+        let (circuits, power) = (DeviceCircuits::new(planned, built), power(board, built));
+        Self { planned, built, slots, circuits, power }
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
@@ -85,6 +92,8 @@ impl<'a> Simulator<'a> {
 
     fn commands(&self, device: DeviceId) -> &'static [Command] {
         match self.role(device) {
+            // Nothing can be turned on without the board.
+            _ if !self.power.runs() => &[Command::Off],
             None => &[Command::Off],
             Some(Slot { speeds: Speeds::Two, .. }) => &[Command::Off, Command::Low, Command::High],
             Some(_) => &[Command::Off, Command::High],
@@ -210,6 +219,7 @@ impl<'a> Simulator<'a> {
             metal,
             common: Volts(ours.common.map_or(0.0, |node| size(solved.at(node)))),
             earth: Amps(size(flows.of(Conductor::Pe))),
+            neutral: Amps(size(flows.of(Conductor::N))),
         };
         (measured, flows)
     }
@@ -241,8 +251,8 @@ impl<'a> Simulator<'a> {
     }
 
     fn ground(&self) -> Metal {
-        let system = self.built.system;
-        let all = self.circuits.ground_conductors().filter_map(|(_, lands)| system.phasor(lands));
+        let landed = self.circuits.ground_conductors();
+        let all = landed.filter_map(|(_, lands)| self.built.phasor(lands));
         let worst = all.fold(Complex::default(), |a, b| if size(b) > size(a) { b } else { a });
         self.metal_at(worst)
     }

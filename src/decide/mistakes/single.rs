@@ -2,7 +2,7 @@
 
 use super::cords::wrong_fits;
 use super::{Mistake, PlannedCase};
-use crate::board::{GroupId, HeaderId, JumperId, SupplyId, TerminalId};
+use crate::board::{Conductor, GroupId, HeaderId, JumperId, SupplyId, TerminalId};
 
 /// Every single mistake that can be made with the job's things at hand: a plug goes only into a
 /// header of its own socket family, a jumper only onto a group that has a tab left.
@@ -79,6 +79,24 @@ fn supply(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
     let ours = planned.job.supply.value;
     let others = board.handles().filter(|supply: &SupplyId| *supply != ours);
     all.extend(others.map(Mistake::Supply));
+    let lines: Vec<Conductor> = {
+        let lands = board[ours].lands.iter().flatten().copied();
+        let mut lines: Vec<Conductor> = lands.filter(|it| it.is_line()).collect();
+        lines.sort();
+        lines.dedup();
+        lines
+    };
+    // Which of the two has the other's potential makes no difference but for the order of phases.
+    for (index, line) in lines.iter().enumerate() {
+        all.extend(lines.iter().skip(index + 1).map(|taken| Mistake::SameLine([*line, *taken])));
+    }
+    let lands = |wanted| board[ours].lands.contains(&Some(wanted));
+    if lands(Conductor::N) {
+        all.push(Mistake::NeutralPast);
+        if lands(Conductor::Pe) {
+            all.push(Mistake::NeutralGrounded);
+        }
+    }
     let lands = board[ours].lands.entries();
     let landed: Vec<TerminalId> =
         lands.filter(|(_, conductor)| conductor.is_some()).map(|(terminal, _)| terminal).collect();

@@ -2,6 +2,7 @@
 
 use super::super::loads::ConductorLoad;
 use super::super::plan::DeviceId;
+use super::as_built::NeutralPath;
 use crate::board::{Device, FuseId, HandleMap, HeaderId, Speeds};
 use crate::units::{Amps, Volts};
 
@@ -33,8 +34,38 @@ pub struct State {
     pub ground: Metal,
     /// Whether two conductors meet at the ground.
     pub short: bool,
+    /// Whether the board itself runs.
+    pub power: Power,
+    /// Where the neutral goes.
+    pub neutral: NeutralPath,
+    /// Whether the board's own electronics draw from the neutral at all times.
+    pub always_on_neutral: bool,
     /// What flows at the worst.
     pub loads: Loads,
+}
+
+/// What a board's own electronics get. Every voltage that one of the board's supplies gives them suits
+/// them, each within the band of a plate. What they do beyond is common practice, without a source:
+/// from a tenth of it downwards they are off, above it they burn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Power {
+    /// Nobody says where they are fed from: they are taken to run.
+    NotSaid,
+    /// What suits them.
+    Suits,
+    /// Too little: whether they start is not known.
+    Weak(Volts),
+    /// Nothing, or next to nothing.
+    Dead,
+    /// Too much.
+    Burns(Volts),
+}
+
+impl Power {
+    /// Whether the board can turn anything on. Where that is not known, it is taken to.
+    pub fn runs(self) -> bool {
+        !matches!(self, Power::Dead | Power::Burns(_))
+    }
 }
 
 /// A header that a layout uses.
@@ -90,6 +121,8 @@ pub struct Measured {
     pub common: Volts,
     /// What flows off into the ground.
     pub earth: Amps,
+    /// What flows in the neutral with all other devices off.
+    pub neutral: Amps,
 }
 
 /// From the least to the most.
@@ -122,6 +155,7 @@ impl Measured {
         metal: Metal::NoWire,
         common: Volts(0.0),
         earth: Amps(0.0),
+        neutral: Amps(0.0),
     };
 
     /// Both taken together.
@@ -139,6 +173,7 @@ impl Measured {
             metal: worse,
             common: Volts(self.common.0.max(other.common.0)),
             earth: Amps(self.earth.0.max(other.earth.0)),
+            neutral: Amps(self.neutral.0.max(other.neutral.0)),
         }
     }
 }

@@ -9,7 +9,7 @@ use super::super::currents::Running;
 use super::super::sample::{Case, JOB, group, header};
 use super::*;
 use crate::board::Device;
-use crate::units::Amps;
+use crate::units::{Amps, Volts};
 
 impl Case {
     fn after(&self, mistake: Mistake) -> (State, Vec<Observation>) {
@@ -445,4 +445,123 @@ fn neighbouring_overloads_are_equally_bad() {
     let same = [Sign::Overload(Heat::Ages), Sign::BreakerMayTrip, Sign::BreakerTrips];
     assert!(same.iter().all(|sign| sign.danger() == Danger::Damage));
     assert_eq!(Sign::Overload(Heat::Burns).danger(), Danger::Fire);
+}
+
+/// Both lines from one line of the house: A has no voltage, so both pumps and the heater are dead; B has
+/// its own. The sum in a neutral is worked by hand for job 2237, in the tests of demo jobs.
+#[test]
+fn both_lines_from_one() {
+    let case = Case::new(JOB);
+    let (state, seen) = case.after(Mistake::SameLine([Conductor::L1, Conductor::L2]));
+    let of = |device| state.devices[case.device(device)].on(Command::High).expect("it is on");
+    volts(of(PUMP_1).measured.high.most.0, 0.0);
+    volts(of(BLOWER).measured.high.most.0, 120.0);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::DoesNothing(PUMP_1), Sign::DoesNothing(PUMP_2), Sign::HeaterNever]);
+}
+
+/// The neutral past the protection: what flows back is missing there. The board starts the circulation
+/// pump by itself, 1.4 A, which is the first. Without protection nothing is wrong.
+#[test]
+fn the_neutral_past_the_protection() {
+    let case = Case::new(JOB);
+    let (_, seen) = case.after(Mistake::NeutralPast);
+    let [trips] = seen.as_slice() else { panic!("{seen:?}") };
+    assert_eq!((trips.sign, trips.house), (Sign::GroundFaultTrips, House::Protected));
+    assert_eq!(trips.running, [(CIRCULATION, Running::High)]);
+    assert!((trips.amps.expect("it has").0.0 - 1.4).abs() < 1e-9, "{trips:?}");
+    assert!(!unnoticed(&seen));
+    // Between two lines nothing flows back in the neutral.
+    let pumps =
+        "equipment:\n  - { device: pump, speeds: 2, volts: 240, amps: { low: 3.1, high: 10.8 } }";
+    let (before, _) = JOB.split_once("equipment:").expect("it has some");
+    assert_eq!(Case::new(&format!("{before}{pumps}\n")).signs(Mistake::NeutralPast), []);
+}
+
+/// The neutral on the ground at the spa. Class A protection finds it without a load; an RCD trips when
+/// the first load sends half of its 1.4 A through the ground. Unprotected nobody notices anything, and
+/// all metal is live as soon as the neutral opens.
+#[test]
+fn the_neutral_on_the_ground_at_the_spa() {
+    let case = Case::new(JOB);
+    let (_, seen) = case.after(Mistake::NeutralGrounded);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    assert_eq!(signs, [Sign::MetalOnNeutral, Sign::GroundFaultTrips]);
+    assert_eq!((seen[1].house, seen[1].running.len()), (House::Protected, 0));
+    assert!(unnoticed(&seen));
+    let iec = Case::new(&JOB.replace("breaker: 50 A", "breaker: 50 A\nrules: iec"));
+    let (_, seen) = iec.after(Mistake::NeutralGrounded);
+    assert_eq!(seen[1].running, [(CIRCULATION, Running::High)]);
+    assert!((seen[1].amps.expect("it has").0.0 - 0.7).abs() < 1e-9, "{seen:?}");
+}
+
+/// Heron 8 without its three-wire supply, its electronics between these.
+fn with_electronics(between: &str) -> Case {
+    let three = super::super::sample::HERON;
+    let start = three.find("  three-wire:").expect("it has it");
+    let end = three.find("  wye:").expect("it has it");
+    let without = format!("{}{}", &three[..start], &three[end..]);
+    let electronics = format!("electronics: {{ between: [{between}] }}\ngroups:");
+    Case::on(super::super::sample::board(&without.replacen("groups:", &electronics, 1)), JOB)
+}
+
+/// Without T1 or T3 the board is dead: nothing is turned on, so nothing else is seen by turning it on.
+/// Without the neutral T3 is joined to L1 through the electronics: what hangs on B has 120 V while off.
+#[test]
+fn the_electronics_lose_their_supply() {
+    let case = with_electronics("T1, T3");
+    assert_eq!(case.signs(Mistake::Missing(case.terminal("T1"))), [Sign::BoardDead]);
+    let (state, seen) = case.after(Mistake::Missing(case.terminal("T3")));
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    let live = [CIRCULATION, BLOWER, OZONATOR].map(Sign::StaysLive);
+    assert_eq!(signs, [live.as_slice(), &[Sign::BoardDead]].concat());
+    volts(seen[0].volts.expect("it has").0, 120.0);
+    assert!(state.devices.iter().all(|device| device.runs.len() == 1));
+    // L2 is not theirs: the board runs, and so do the loads on B.
+    let signs = case.signs(Mistake::Missing(case.terminal("T2")));
+    assert!(!signs.contains(&Sign::BoardDead) && signs.contains(&Sign::HeaterNever), "{signs:?}");
+    // Both lines from one: between these there is nothing.
+    let across = with_electronics("T1, T2");
+    let both = Mistake::SameLine([Conductor::L1, Conductor::L2]);
+    assert_eq!(across.signs(both), [Sign::BoardDead]);
+}
+
+/// The neutral on T2 and L2 on T3: 240 V for 120 V. The board burns, and turns on nothing that could
+/// burn with it.
+#[test]
+fn the_electronics_on_too_high_a_voltage() {
+    let case = with_electronics("T1, T3");
+    let swapped = Mistake::Swapped([case.terminal("T2"), case.terminal("T3")]);
+    let (state, seen) = case.after(swapped);
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    // Their common wires are on L2 now.
+    let live = [CIRCULATION, BLOWER, OZONATOR].map(Sign::StaysLive);
+    assert_eq!(signs, [live.as_slice(), &[Sign::BoardBurns, Sign::BoardDead]].concat());
+    assert_eq!(state.power, Power::Burns(seen[3].volts.expect("it has")));
+    volts(seen[3].volts.expect("it has").0, 240.0);
+}
+
+/// PE on T1 and L1 on TG: 120 V for 240 V, and whether the board starts is not known. 208 V is what
+/// one of its own supplies gives.
+#[test]
+fn the_electronics_on_too_low_a_voltage() {
+    let case = with_electronics("T1, T2");
+    let swapped = Mistake::Swapped([case.terminal("T1"), case.terminal("TG")]);
+    let (state, seen) = case.after(swapped);
+    assert_eq!(state.power, Power::Weak(Volts(120.0)));
+    assert!(seen.iter().any(|seen| seen.sign == Sign::BoardWeak));
+    let (state, _) = case.after(Mistake::Supply(case.supply("wye")));
+    assert_eq!(state.power, Power::Suits);
+}
+
+/// Electronics on the neutral draw from it at all times: with the neutral past the protection it trips
+/// as soon as there is power.
+#[test]
+fn electronics_on_the_neutral_trip_at_once() {
+    let running = |between| {
+        let (_, seen) = with_electronics(between).after(Mistake::NeutralPast);
+        seen.into_iter().find(|seen| seen.sign == Sign::GroundFaultTrips).expect("it trips").running
+    };
+    assert_eq!(running("T1, T3"), []);
+    assert_eq!(running("T1, T2"), [(CIRCULATION, Running::High)]);
 }

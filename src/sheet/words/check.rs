@@ -37,6 +37,8 @@ pub fn look(words: &Words, planned: &PlannedCase<'_>, target: CheckTarget) -> St
             words.link_on(&board[link].code, on)
         }
         CheckTarget::Landing => landing(words, board, planned.job.supply.value),
+        CheckTarget::NeutralPath => words.neutral_path(),
+        CheckTarget::NeutralGround => words.neutral_ground(),
         CheckTarget::House => house(words, board, planned.job.supply.value),
     }
 }

@@ -32,6 +32,9 @@ pub fn mistake(words: &Words, planned: &PlannedCase<'_>, mistake: Mistake) -> St
             words.ways_as_shipped(moved.len(), &way_numbers(words, moved), &board[bank].code)
         }
         Mistake::Supply(supply) => words.house_gives(&board[supply].title),
+        Mistake::SameLine([line, taken]) => words.lines_are_one(line, taken),
+        Mistake::NeutralPast => words.neutral_is_past(),
+        Mistake::NeutralGrounded => words.neutral_is_grounded(),
         Mistake::Missing(terminal) => {
             let lands = landed(planned, terminal);
             let wire = lands.map_or_else(|| words.a_wire(), |wire| words.wire_name(wire));

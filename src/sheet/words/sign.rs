@@ -30,6 +30,12 @@ pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
         (_, Some(device)) => words.device_does(device, &does(words, board, sign, &[])),
         (Sign::AllMetalLive, _) => words.all_metal_is_live(),
         (Sign::AllUngrounded, _) => words.nothing_is_grounded(),
+        (Sign::MetalOnNeutral, _) => words.metal_on_neutral(),
+        (Sign::BoardBurns, _) => words.board_burns(),
+        (Sign::BoardDead, _) if board.panels.is_empty() => words.board_is_dead(),
+        (Sign::BoardDead, _) => words.panel_is_dead(),
+        (Sign::BoardWeak, _) if board.panels.is_empty() => words.board_is_weak(),
+        (Sign::BoardWeak, _) => words.panel_is_weak(),
         (Sign::GroundFaultTrips, _) => words.ground_fault_trips(),
         (Sign::Overload(_), _) => words.overloaded(),
         (Sign::HeaderHot(header, _), _) => words.header_is_hot(&board[header].code),
@@ -82,6 +88,10 @@ pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> Stri
         Sign::SpareButton(_) => words.does_lack(),
         Sign::AllMetalLive
         | Sign::AllUngrounded
+        | Sign::MetalOnNeutral
+        | Sign::BoardBurns
+        | Sign::BoardDead
+        | Sign::BoardWeak
         | Sign::GroundFaultTrips
         | Sign::Overload(_)
         | Sign::HeaderHot(..)
@@ -107,6 +117,12 @@ pub fn observed(
         Some(words.whole_volts(plan.plate))
     };
     let with_numbers = match (seen.sign, seen.volts) {
+        (Sign::BoardDead, _) if !planned.board.panels.is_empty() => {
+            Some(words.and_nothing_runs(&plain))
+        }
+        (Sign::BoardBurns | Sign::BoardWeak, Some(volts)) => {
+            Some(words.with_volts(&plain, &words.whole_volts(volts)))
+        }
         (Sign::AllMetalLive | Sign::MetalLive(_), Some(volts)) => {
             Some(words.unless_it_trips(&plain, &words.whole_volts(volts)))
         }

@@ -113,11 +113,16 @@ fn run(out: &mut String, dice: &mut Dice, breaker: u32) -> std::fmt::Result {
         let sizes = ["1.5", "2.5", "4", "6", "10", "16", "25", "35"];
         let size = sizes[(enough + dice.within(0, 2)).saturating_sub(1).min(sizes.len() - 1)];
         write!(out, "{size} mm2 copper")?;
-        if dice.often(70) {
+        let method = dice.often(70);
+        if method {
             write!(out, ", method: {}", dice.pick(&["A1", "A2", "B1", "B2", "C", "D1", "D2"]))?;
         }
         if dice.often(40) {
-            write!(out, ", insulation: {}", dice.pick(&["PVC", "XLPE"]))?;
+            let insulation = dice.pick(&["PVC", "XLPE"]);
+            // Without a method it would say nothing.
+            if method {
+                write!(out, ", insulation: {insulation}")?;
+            }
         }
     }
     if dice.often(10) {

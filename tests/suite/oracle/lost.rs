@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use lidsheet::board::{Board, Conductor, Device, Feed, GroupSource, Job, Node, System};
+use lidsheet::board::{Board, Conductor, Device, Feed, GroupSource, Job, Node, System, TerminalId};
 use lidsheet::decide::mistakes::{AsBuilt, Command, Mistake, PlannedCase, simulate};
 use lidsheet::decide::{DeviceId, Plan};
 
@@ -16,6 +16,10 @@ pub struct Tally {
     pub runs: usize,
     /// Of these, such as get the same in every combination.
     pub steady: usize,
+    /// Lost conductors of a board's own electronics.
+    pub dead: usize,
+    /// Devices that are live through them, while nothing runs.
+    pub dead_live: usize,
     /// Left out: too many combinations.
     pub large: usize,
     /// The most combinations of one.
@@ -119,11 +123,14 @@ pub fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, tally: &mut Ta
         ground.into_iter().any(|(it, on)| it.ground && on.is_some())
     };
     for (terminal, it) in board.terminals.iter().enumerate() {
-        let terminal = lidsheet::board::TerminalId(terminal);
+        let terminal = TerminalId(terminal);
         if it.ground || built.lands[terminal].is_none() || !whole(&built) {
             continue;
         }
         let lost = built.with(&right, Mistake::Missing(terminal));
+        if dead(&right, &lost, terminal, &format!("{name}, without {}", it.code), tally) {
+            continue;
+        }
         let hanging: Vec<Hangs> = (0..count).filter_map(|at| hangs(&right, &lost, at)).collect();
         // A board that is fed at fewer terminals than it has can have other points that float.
         let others = (0..count).filter_map(|at| ends(&right, &built, at)).flatten();
@@ -139,6 +146,51 @@ pub fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, tally: &mut Ta
         tally.shared += usize::from(hanging.len() > 1);
         one(&right, &lost, &hanging, &format!("{name}, without {}", it.code), tally);
     }
+}
+
+/// Where the lost conductor fed the board's electronics nothing runs, and the lost point has the
+/// potential of their other end: there is no other way for a current. Says whether it did.
+fn dead(
+    right: &PlannedCase<'_>,
+    lost: &AsBuilt,
+    terminal: TerminalId,
+    name: &str,
+    tally: &mut Tally,
+) -> bool {
+    let board = right.board;
+    let on = |node: Node| match node {
+        Node::Terminal(terminal) => terminal,
+        Node::Link(link) => lost.links[link],
+    };
+    let Some(electronics) = board.electronics else { return false };
+    let [first, second] = electronics.nodes.map(on);
+    let other = match (first == terminal, second == terminal) {
+        (true, false) => second,
+        (false, true) => first,
+        _ => return false,
+    };
+    let state = simulate(right, lost);
+    let through = lost.lands[other].map_or((0.0, 0.0), |conductor| at(lost.system, conductor));
+    for (device, plan) in state.devices.iter().zip(&right.wiring.devices) {
+        assert_eq!(device.runs.len(), 1, "{name}: {} runs", plan.device);
+        let group = match board.headers[plan.header.0].feed {
+            Feed::Group(group) => group,
+            Feed::Jumper(jumper) => lost.jumpers[jumper],
+        };
+        let GroupSource::Between { nodes, .. } = board.groups[group.0].source else { continue };
+        let common = on(nodes[1]);
+        let expected = match lost.lands[common] {
+            Some(conductor) => at(lost.system, conductor),
+            None if common == terminal => through,
+            None => continue,
+        };
+        let found = device.runs[0].measured.common.0;
+        let expected = apart(expected, (0.0, 0.0));
+        assert!((found - expected).abs() < 1e-6, "{name}, {}: {found}, {expected}", plan.device);
+        tally.dead_live += usize::from(common == terminal && expected > 50.0);
+    }
+    tally.dead += 1;
+    true
 }
 
 fn one(right: &PlannedCase<'_>, lost: &AsBuilt, hanging: &[Hangs], name: &str, tally: &mut Tally) {

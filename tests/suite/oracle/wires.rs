@@ -86,7 +86,7 @@ pub fn judged(board: &Board, job: &Job, load: f64) -> Judged {
     let (size, unit_and_metal) = written.split_once(' ').expect("a size and a unit");
     let aluminum = unit_and_metal.ends_with("aluminum");
     let (breaker, terminals) = (job.breaker.value.0, run.terminals.map(|t| t.celsius()));
-    let capacity = run.capacity.map(|amps| amps.0);
+    let capacity = run.capacity.map(|amps| amps.value.0);
     if unit_and_metal.starts_with("mm2") {
         let rows = EUROPEAN.lines().map(|line| line.split_whitespace().collect::<Vec<_>>());
         let row = rows.filter(|row| row.len() == 11).find(|row| {

@@ -7,7 +7,7 @@ use super::{Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name};
-use crate::standards::conductors::Wire;
+use crate::standards::conductors::{Wire, WireSize};
 use crate::standards::iec::{Insulation, Method};
 use loads::EquipmentEntry;
 
@@ -138,16 +138,66 @@ fn run(field: &Field<spec::SupplyRun>, problems: &mut Problems) -> Option<Supply
         one_of(&read.terminals, "`60 C` or `75 C` belongs here", Terminals::parse, problems);
     let method = one_of(&read.method, &methods(), method, problems);
     let insulation = one_of(&read.insulation, "`PVC` or `XLPE` belongs here", insulation, problems);
+    let understood = [method.is_some(), terminals.is_some(), insulation.is_some()];
+    silent_words(read, wire, understood, problems);
     Some(SupplyRun {
         length: *read.length.value()?,
         wire: wire?,
         terminals,
         method,
         insulation: insulation.unwrap_or(Insulation::Pvc),
-        capacity: read.capacity.value().copied(),
+        capacity: read.capacity.get().copied(),
         wire_span: conductor.span,
         span: run.span,
     })
+}
+
+/// Reports what is said of a run and changes nothing: the tables for sizes in AWG know no method of
+/// installation, those for sizes in mm² no marks of terminals, and insulation counts with a method.
+/// `understood` says of method, terminals and insulation whether the word is known.
+fn silent_words(
+    run: &spec::SupplyRun,
+    wire: Option<Wire>,
+    understood: [bool; 3],
+    problems: &mut Problems,
+) {
+    let (Some(wire), Some(conductor)) = (wire, run.conductor.get()) else { return };
+    let by_gauge = matches!(wire.size, WireSize::Awg(_));
+    let no_method = matches!(run.method, Field::Absent);
+    let (awg, mm2) = ("of a size in AWG", "of a size in mm2");
+    let table = "its table, NEC 310.16, asks for `terminals`";
+    let words: [(&str, &Field<String>, bool, String, &str); 3] = [
+        ("method", &run.method, by_gauge, awg.to_owned(), table),
+        (
+            "terminals",
+            &run.terminals,
+            !by_gauge,
+            mm2.to_owned(),
+            "its tables, IEC 60364-5-52, ask for `method`",
+        ),
+        (
+            "insulation",
+            &run.insulation,
+            by_gauge || no_method,
+            if by_gauge { awg.to_owned() } else { format!("{mm2} without a `method`") },
+            if by_gauge { table } else { "the tables of IEC 60364-5-52 are by method first" },
+        ),
+    ];
+    // A word that means nothing anywhere was reported.
+    for ((key, field, silent, of, note), understood) in words.into_iter().zip(understood) {
+        let Some(word) = field.get().filter(|_| silent && understood) else { continue };
+        problems.error(
+            Problem::new(
+                Code::RunWordSilent,
+                word.span,
+                format!("`{key}` says nothing about a conductor {of}"),
+            )
+            .label("nothing would be computed from this")
+            .other(conductor.span, "the conductor")
+            .note(note)
+            .help(format!("remove `{key}`, or state the `capacity` of the conductor")),
+        );
+    }
 }
 
 fn method(word: &str) -> Option<Method> {

@@ -190,7 +190,9 @@ fn things(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<CheckTarget> {
         Mistake::PlugsSwapped(two) => two.map(plug).to_vec(),
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => vec![CheckTarget::Bank(bank)],
         Mistake::Link { link, .. } => vec![CheckTarget::Link(link)],
-        Mistake::Supply(_) => vec![CheckTarget::House],
+        Mistake::Supply(_) | Mistake::SameLine(_) => vec![CheckTarget::House],
+        Mistake::NeutralPast => vec![CheckTarget::NeutralPath],
+        Mistake::NeutralGrounded => vec![CheckTarget::NeutralGround],
         Mistake::Missing(_) | Mistake::Swapped(_) => vec![CheckTarget::Landing],
         Mistake::Cord { device, .. } => {
             vec![CheckTarget::Cord(planned.wiring[device].device)]

@@ -276,6 +276,8 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 let lands = words.landing_by_supply(&words.and(&codes));
                 (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
+            CheckTarget::NeutralPath => return super::neutral_path(self),
+            CheckTarget::NeutralGround => return super::neutral_ground(self),
             CheckTarget::House => return voltage_check(own, Some(sign), self),
         };
         (key, CheckWords { what, correct, see: vec![self.see(see)] })
@@ -299,6 +301,8 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 let codes: Vec<String> = grounds.map(|terminal| terminal.code.clone()).collect();
                 (words.all_landed(&words.and(&codes)), self.see(Place::Supply))
             }
+            CheckTarget::NeutralPath => (words.all_neutral_path(), self.see(Place::Supply)),
+            CheckTarget::NeutralGround => (words.all_neutral_ground(), self.see(Place::Supply)),
             CheckTarget::House => (words.all_voltage(&self.expected(&[])), self.see(Place::Supply)),
         };
         HiddenCheck { check, see: vec![see], live: thing == CheckTarget::House }

@@ -36,6 +36,7 @@ enum HiddenSign {
     AllLive,
     Live,
     AllLoose,
+    NeutralGrounded,
     Loose,
     /// Both of a device: it takes as many words as one.
     LiveOrLoose,
@@ -109,6 +110,7 @@ fn kind(sign: Sign) -> Option<(HiddenSign, Subject)> {
         Sign::AllMetalLive => (HiddenSign::AllLive, Subject::All),
         Sign::MetalLive(device) => (HiddenSign::Live, Subject::Device(device)),
         Sign::AllUngrounded => (HiddenSign::AllLoose, Subject::All),
+        Sign::MetalOnNeutral => (HiddenSign::NeutralGrounded, Subject::All),
         Sign::Ungrounded(device) => (HiddenSign::Loose, Subject::Device(device)),
         Sign::StaysLive(device) => (HiddenSign::Stays, Subject::Device(device)),
         Sign::Overload(heat) => (HiddenSign::Overload(heat), Subject::All),
@@ -130,6 +132,7 @@ fn kind_words(words: &Words, board: &Board, kind: HiddenSign, all: &[Subject]) -
         HiddenSign::AllLive => words.otherwise_all_live(),
         HiddenSign::Live => words.otherwise_live(&names),
         HiddenSign::AllLoose => words.otherwise_nothing_grounded(),
+        HiddenSign::NeutralGrounded => words.otherwise_neutral_grounded(),
         HiddenSign::Loose => words.otherwise_no_ground(&names),
         HiddenSign::LiveOrLoose => words.otherwise_no_ground_or_live(&names),
         HiddenSign::Stays => words.otherwise_stays_live(&names),

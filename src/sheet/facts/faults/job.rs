@@ -148,6 +148,8 @@ impl FinderCase<Mistake> for OfJob<'_> {
                 let lands = landing_of(words, board, supply, &terminals);
                 (Key::Landing, words.check_landing(), lands, Place::Supply)
             }
+            CheckTarget::NeutralPath => return super::neutral_path(self),
+            CheckTarget::NeutralGround => return super::neutral_ground(self),
             CheckTarget::House => return voltage_check(own, Some(sign), self),
         };
         (key, CheckWords { what, correct, see: vec![self.see(see)] })
@@ -182,6 +184,8 @@ impl FinderCase<Mistake> for OfJob<'_> {
             CheckTarget::Bank(id) => (bank(words, self.planned, id), Place::Bank(&board[id].code)),
             CheckTarget::Link(_) => (self.link(thing), Place::Supply),
             CheckTarget::Landing => (landing_of(words, board, supply, &[]), Place::Supply),
+            CheckTarget::NeutralPath => (words.all_neutral_path(), Place::Supply),
+            CheckTarget::NeutralGround => (words.all_neutral_ground(), Place::Supply),
             CheckTarget::House => (words.all_voltage(&self.expected(&[])), Place::Supply),
         };
         let live = thing == CheckTarget::House;

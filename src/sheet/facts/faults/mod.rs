@@ -17,7 +17,7 @@ use super::super::words::{has_button, noticed};
 use crate::board::{Board, Device, FuseId, HeaderId, Heater, Speeds, TerminalId};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, Sign};
-use crate::decide::usual::{Share, Symptom, WHOLE, Work};
+use crate::decide::usual::{Cause, Share, Symptom, WHOLE, Work};
 use crate::english::capital;
 use crate::units::{Amps, Watts};
 use crate::words::Words;
@@ -169,6 +169,22 @@ fn voltage_check<M>(
     (Key::Voltage, check)
 }
 
+/// Where the neutral comes from, as it is looked at for a usual cause, too.
+fn neutral_path<M>(case: &impl FinderCase<M>) -> (Key, CheckWords) {
+    let words = case.words();
+    let see = vec![case.see(Place::Supply)];
+    let (what, correct) = (words.usual_neutral_bypass(), words.usual_neutral_bypass_correct());
+    (Key::Usual(Cause::NeutralBypass), CheckWords { what, correct, see })
+}
+
+/// Whether the neutral touches the ground, as it is looked at for a usual cause, too.
+fn neutral_ground<M>(case: &impl FinderCase<M>) -> (Key, CheckWords) {
+    let words = case.words();
+    let see = vec![case.see(Place::Supply)];
+    let (what, correct) = (words.usual_neutral_grounded(), words.usual_neutral_grounded_correct());
+    (Key::Usual(Cause::NeutralGrounded), CheckWords { what, correct, see })
+}
+
 /// What the board moves water with for the heater, as the simulation takes it: the circulation pump,
 /// or else its first jet pump.
 fn moves_water(devices: &[Device]) -> Option<Device> {
@@ -236,15 +252,23 @@ fn symptom<M: Clone>(
         Symptom::Burnt => words.symptom_burnt(),
         Symptom::TestDoesNotTrip => words.symptom_test(),
         Symptom::Seen(sign) => capital(&noticed(words, case.board(), sign)),
-        Symptom::PanelDead if !case.board().panels.is_empty() => words.symptom_panel(),
+        // Of a board without a panel it is known only if it is said what feeds its electronics.
+        Symptom::PanelDead
+            if !case.board().panels.is_empty() || case.board().electronics.is_some() =>
+        {
+            capital(&noticed(words, case.board(), Sign::BoardDead))
+        }
         Symptom::SeveralDead => words.symptom_several(),
         Symptom::NoWater if has(|d| matches!(d, Device::Pump(_))) => words.symptom_no_water(),
         Symptom::TooHot if has(|d| *d == Device::Heater) => words.symptom_too_hot(),
         Symptom::PanelDead | Symptom::NoWater | Symptom::TooHot => return None,
     };
+    let found = simulated(symptom, faults);
+    let simulated: Vec<CheckRow> =
+        found.iter().flat_map(|fault| checks(None, fault, case)).collect();
     let mut all = usual::checks(symptom, case);
-    let found = faults.iter().find(|fault| symptom == Symptom::Seen(fault.sign));
-    all.extend(found.into_iter().flat_map(|fault| checks(None, fault, case)));
+    all.retain(|row| !simulated.iter().any(|known| known.is_same_check(row)));
+    all.extend(simulated);
     all.extend(case.by_hand(symptom));
     if symptom == Symptom::SeveralDead {
         all.extend(fuse_check(&shared_fuses(case), case));
@@ -254,6 +278,24 @@ fn symptom<M: Clone>(
         all.push(CheckRow::new(key, (Share::Seldom, Work::Live), words).of_practice());
     }
     (!all.is_empty()).then(|| SignRow { noticed, checks: in_order(all) })
+}
+
+/// What the simulation gives for a symptom: signs that are noticed alike are one.
+fn simulated<M: Clone>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>> {
+    let is_of = |sign: Sign| match symptom {
+        Symptom::PanelDead => matches!(sign, Sign::BoardDead | Sign::BoardWeak),
+        Symptom::Burnt => sign == Sign::BoardBurns,
+        symptom => symptom == Symptom::Seen(sign),
+    };
+    let mut found = faults.iter().filter(|fault| is_of(fault.sign));
+    let mut one = found.next()?.clone();
+    for check in found.flat_map(|fault| &fault.checks) {
+        match one.checks.iter_mut().find(|known| known.target == check.target) {
+            Some(known) => known.mistakes.extend(check.mistakes.iter().cloned()),
+            None => one.checks.push(check.clone()),
+        }
+    }
+    Some(one)
 }
 
 /// The fuses that several headers are on.

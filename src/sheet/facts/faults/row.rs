@@ -88,6 +88,11 @@ impl CheckRow {
         }
     }
 
+    /// Whether both look at the same.
+    pub fn is_same_check(&self, other: &Self) -> bool {
+        self.key == other.key
+    }
+
     /// The same as common practice.
     pub fn of_practice(self) -> Self {
         Self { practice: true, ..self }

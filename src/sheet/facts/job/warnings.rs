@@ -39,6 +39,12 @@ fn warning(words: &Words, job: &Job, finding: &Finding) -> Vec<String> {
             let wire = job.run.map_or_else(String::new, |run| wire_words(words, run.wire));
             vec![words.warn_wire_needs_75(&wire, size.is_some(), &size.unwrap_or_default())]
         }
+        Finding::CapacityAboveTables(found) => {
+            vec![words.warn_capacity_above_tables(
+                &words.amps(found.stated.value),
+                &words.amps(found.most),
+            )]
+        }
         Finding::MarkBelowLoad(found) => {
             let devices: Vec<_> = found.running.iter().map(|(device, _)| *device).collect();
             vec![words.warn_mark_below_load(

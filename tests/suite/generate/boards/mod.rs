@@ -152,6 +152,16 @@ fn spot(hardware: &Hardware, thing: Thing) -> String {
     format!("part: {part}, at: [{x}, {y}]")
 }
 
+/// Whether a supply gives a voltage between two terminals or links.
+fn reaches(supply: &feed::Supply, nodes: &[String]) -> bool {
+    let conductor = |node: &String| {
+        let on = supply.links.iter().find(|(link, _)| link == node).map_or(node, |(_, on)| on);
+        supply.lands.iter().find(|(terminal, _)| terminal == on).map(|(_, lands)| *lands)
+    };
+    let all: Vec<_> = nodes.iter().map(conductor).collect();
+    all.iter().all(Option::is_some) && all.first() != all.last()
+}
+
 fn supply_side(
     out: &mut String,
     dice: &mut Dice,
@@ -200,6 +210,16 @@ fn supply_side(
             "  {}: {{ {spot}, joins: [{joins}], shipped: {} }}",
             link.code, link.shipped
         )?;
+    }
+    // By the number of headers and groups, so that no other choice of the dice is another one for it.
+    let fed = feed.groups.iter().find_map(|group| match &group.source {
+        Source::Between(nodes, _) if feed.supplies.iter().all(|it| reaches(it, nodes)) => {
+            Some(nodes)
+        }
+        _ => None,
+    });
+    if let (Some(nodes), true) = (fed, !(knobs.headers + knobs.groups).is_multiple_of(3)) {
+        writeln!(out, "electronics: {{ between: [{}] }}", nodes.join(", "))?;
     }
     writeln!(out, "groups:")?;
     for (index, group) in feed.groups.iter().enumerate() {
