@@ -52,6 +52,7 @@ mod published_wires;
 mod sheets;
 mod stale;
 mod textstat;
+mod version_1;
 mod wording;
 mod words_in_code;
 mod work_cards;
