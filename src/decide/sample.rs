@@ -63,7 +63,12 @@ pub struct Case {
 impl Case {
     #[track_caller]
     pub fn new(job: &str) -> Self {
-        let board = board(HERON);
+        Self::on(board(HERON), job)
+    }
+
+    /// A job on another board.
+    #[track_caller]
+    pub fn on(board: Board, job: &str) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let file = sources.add("job.yaml", job);
         let found = spec::parse_job(file, &sources, &mut problems)

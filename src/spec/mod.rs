@@ -30,7 +30,7 @@ use tables::Tables;
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
 
-const SECTIONS: [&str; 16] = [
+const SECTIONS: [&str; 17] = [
     "lidsheet",
     "board",
     "parts",
@@ -45,6 +45,7 @@ const SECTIONS: [&str; 16] = [
     "heater",
     "layouts",
     "switches",
+    "selectors",
     "panels",
     "accepted",
 ];
@@ -137,6 +138,7 @@ pub fn parse(
     let switches = things!(may, "switches", "switch bank", 8, |name, value, problems| {
         tables::bank(name, value, &mut tables, problems)
     });
+    let selectors = things!(may, "selectors", "selector", 4, things::selector);
     let panels = things!(may, "panels", "panel", 16, things::panel);
     Ok(Spec {
         about: about.unwrap_or_default(),
@@ -155,6 +157,7 @@ pub fn parse(
             rows: Section { place: start, whole: false, entries: Vec::new() },
         }),
         switches,
+        selectors,
         panels,
         accepted: top.may("accepted", problems, accepted),
     })

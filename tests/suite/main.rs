@@ -35,6 +35,7 @@ mod jobs_refused;
 mod lag;
 mod language;
 mod large;
+mod layout_entry;
 mod matrix_pages;
 mod mistakes;
 mod mistakes_cli;
