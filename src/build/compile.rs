@@ -293,7 +293,7 @@ mod tests {
     /// A board that the checker would never let through stops the drawing half-way.
     #[test]
     fn our_own_mistakes_are_problems() {
-        let heron = include_bytes!("../../specs/heron-8.yaml").to_vec();
+        let heron = include_bytes!("../../tests/version-1/heron-8.yaml").to_vec();
         let Checked { shown, mut sources, mut problems, content } =
             check_bytes("heron.yaml", heron, Path::new("."));
         let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };

@@ -1,7 +1,7 @@
 //! The list of a board's drawings, made once for the sheets and for the separate SVG files.
 
 use crate::board::{BankId, Board, SupplyId};
-use crate::decide::{Service, questions, services};
+use crate::decide::{SelectorSetting, Service, Wiring, questions, services};
 use crate::diagnostic::Problem;
 use crate::document::{Density, Paper};
 use crate::figure::{self, plan::Plan};
@@ -121,6 +121,18 @@ impl Room {
     }
 }
 
+/// The rotary selector as a job turns it, if the board has one.
+pub(super) fn of_selector(
+    board: &Board,
+    wiring: &Wiring,
+    words: &Words,
+    set: &mut Typesetter,
+) -> Option<Figure> {
+    let SelectorSetting { selector, position, .. } = wiring.selector?;
+    let scene = figure::selector_setting(&board[selector], position, words, set);
+    Some(Figure::whole("selector", scene))
+}
+
 /// The names and titles of some figures.
 pub(super) fn names(figures: &[Figure]) -> Vec<(String, String)> {
     figures.iter().map(|figure| (figure.name.clone(), figure.scene.title.clone())).collect()
@@ -153,7 +165,9 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
     }
     if let Some(questions) = questions(board) {
         let height = (room.height - CAPTION).min(230.0);
-        let scenes = figure::question_tree(&questions.tree, words, set, width, height);
+        let start = figure::questions_start(board, words);
+        let scenes =
+            figure::question_tree(&questions.tree, &start, (words, &mut *set), width, height);
         for (index, scene) in scenes.into_iter().enumerate() {
             add(format!("questions-{}", index + 1), scene);
         }
@@ -166,6 +180,10 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
             let name = format!("switches-{}", index + 1);
             add(if part == 0 { name } else { format!("{name}-{}", part + 1) }, scene);
         }
+    }
+    for (index, selector) in board.selectors.iter().enumerate() {
+        let scene = figure::selector_setting(selector, selector.shipped, words, set);
+        add(format!("selector-{}", index + 1), scene);
     }
     let height = (room.height - CAPTION - OPENING).min(TWO_ROWS);
     let scenes = figure::socket_pages(board, words, set, width, height);

@@ -72,6 +72,10 @@ fn every_mistake_is_listed_under_exactly_its_signs() {
 /// Whether one finds a mistake by checking a thing.
 fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool {
     let device = |index: DeviceId| right.wiring[index].device;
+    // A way or a position that sets another layout is found where the layout number is.
+    if mistake.layout(right).is_some() {
+        return thing == CheckTarget::Layout;
+    }
     match (thing, mistake) {
         (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
             true
@@ -107,6 +111,10 @@ fn every_mistake_is_said_with_its_codes() {
             let words = words::mistake(&Words::english(), &right, found.mistake);
             let wanted = match found.mistake {
                 Mistake::Layout(number) => vec![number.to_string()],
+                Mistake::Selector { selector, position } => {
+                    let name = board[selector].positions[position].name.clone();
+                    vec![board[selector].code.clone(), name]
+                }
                 Mistake::Jumper { jumper, on } => {
                     vec![board[jumper].code.clone(), board[on].code.clone()]
                 }
@@ -420,7 +428,7 @@ fn the_back_of_job_2231_reads_well() {
 
 /// Heron 8 with as many layouts as the language allows: a header for each of six devices.
 fn with_255_layouts() -> String {
-    let heron = include_str!("../../specs/heron-8.yaml");
+    let heron = include_str!("../version-1/heron-8.yaml");
     let (before, rest) = heron.split_once("layouts:  ").expect("it has layouts");
     let after = &rest[rest.find("\nswitches:").expect("it has switches")..];
     let before = before

@@ -351,6 +351,7 @@ fn lost(word: &str, metres: f64, loads: &[(Flow, f64)], [a, b]: [Conductor; 2]) 
             low: 0.0,
             high: *amps,
             class: AllowanceClass::Free,
+            adds: [0.0, *amps],
         })
         .collect();
     worst(&draws, None).amount() * ohms(wire, Length::metres(metres))

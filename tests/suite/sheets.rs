@@ -146,6 +146,8 @@ fn the_words_name_everything_that_is_on_the_board() {
                 let shipped = setting.positions == field.shipped;
                 let meaning = match &setting.meaning {
                     Meaning::Allowance(number) => number.to_string(),
+                    Meaning::Layout(Some(number)) => format!("layout {number}"),
+                    Meaning::Layout(None) => "no layout".to_owned(),
                     Meaning::Words(words) => words.trim_end_matches('.').to_owned(),
                 };
                 let end = if shipped { ", as shipped." } else { "." };
