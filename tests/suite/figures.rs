@@ -61,7 +61,15 @@ fn the_drawings_of_heron_8() {
     let names: Vec<&str> = all.iter().map(|figure| figure.name.as_str()).collect();
     assert_eq!(
         names,
-        ["supply-1", "supply-2", "supply-3", "questions-1", "switches-1", "sockets-1"],
+        [
+            "supply-1",
+            "supply-2",
+            "supply-3",
+            "questions-1",
+            "switches-1",
+            "selector-1",
+            "sockets-1"
+        ],
         "each has a snapshot"
     );
     for Figure { name, scene, .. } in all {

@@ -6,12 +6,14 @@
 
 mod accepted;
 mod advice;
+mod allowance;
 mod drawing;
 mod effects;
 mod entry;
 mod groups;
 mod headers;
 mod layouts;
+mod letters;
 mod looks;
 mod named;
 mod names;
