@@ -59,7 +59,7 @@ fn a_dense_board_is_named_in_place() {
         let [plan] = &plans[..] else { panic!("{} pictures", plans.len()) };
         assert_eq!(plan.naming, Naming::InPlace, "{paper:?}");
         assert_eq!(plan.leads.len(), 20);
-        // Measured: 6 on A4, 8 on Letter.
+        // Measured: 8 of 20 on Letter.
         assert!(plan.undrawn() * 2 < plan.leads.len(), "{} are not drawn", plan.undrawn());
     }
 }
