@@ -155,15 +155,16 @@ pub(super) fn beside_heater(
     let takes: Vec<Vec<Take>> =
         ways.iter().map(|ways| ways.iter().map(|(_, take)| *take).collect()).collect();
     let states = |chosen: &[usize]| -> Vec<Running> {
-        let of = |(at, (way, ways)): (usize, (&usize, &Vec<(Running, Take)>))| {
-            let on = way.checked_sub(1).and_then(|way| ways.get(way));
-            match on {
-                _ if at == heater => Running::High,
-                Some((running, _)) => *running,
-                None => Running::Off,
-            }
-        };
-        chosen.iter().zip(&ways).enumerate().map(of).collect()
+        let mut states: Vec<Running> = chosen
+            .iter()
+            .zip(&ways)
+            .map(|(way, ways)| {
+                let on = way.checked_sub(1).and_then(|way| ways.get(way));
+                on.map_or(Running::Off, |(running, _)| *running)
+            })
+            .collect();
+        states.get_mut(heater).into_iter().for_each(|state| *state = Running::High);
+        states
     };
     // The heater is on in all of them: it takes its part of the budget, and adds to each value.
     let own = draws.get(heater).map_or(0.0, |draw| draw.high * size(draw.along));

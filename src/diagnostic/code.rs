@@ -161,6 +161,8 @@ codes! {
     SameLook = "L112", Error;
     /// Two names that are hard to tell apart.
     NearLook = "L113", Warning;
+    /// Letters of codes that the language cannot take.
+    HouseLetters = "L114", Error;
 
     // Voltages.
     /// A supply system that cannot be.

@@ -32,8 +32,9 @@ const WIDE_LANES: f64 = 16.0;
 const WIDE_BOX: f64 = 46.0;
 /// Length of an arrow head, mm.
 const ARROW: f64 = 2.0;
-/// Above the tree, mm: room for the words over it.
+/// Above the tree, mm: room for a line of words over it, and for each further one.
 const HEAD: f64 = 6.5;
+const MORE_HEAD: f64 = 4.4;
 /// Below the tree, mm.
 const BELOW: f64 = 1.0;
 
@@ -42,8 +43,9 @@ pub fn questions_start(board: &Board, words: &Words) -> String {
     match board.layout_entry() {
         LayoutEntry::Panel => words.questions_start(),
         LayoutEntry::Ways { bank, field } => {
-            let ways = board[bank].fields.get(field).map_or_else(String::new, |it| it.label());
-            words.questions_start_switches(&ways, &board[bank].code)
+            let Some(it) = board[bank].fields.get(field) else { return words.questions_start() };
+            let count = usize::from(it.last - it.first) + 1;
+            words.questions_start_switches(count, &it.label(), &board[bank].code)
         }
         LayoutEntry::Selector(id) => words.questions_start_selector(&board[id].code),
     }
@@ -58,7 +60,8 @@ pub fn question_tree(
     height: f64,
 ) -> Vec<Scene> {
     let narrowest = narrowest_box(tree, words, set);
-    let room = height - HEAD - BELOW;
+    let lines = set.lines(start, look::NOTE_BOLD, width - 1.0).len();
+    let room = height - head_height(lines) - BELOW;
     // One column of boxes is given up to the layout at its end.
     let deepest = ((width - LEAF.width - 1.0) / (narrowest + LANES)).floor().max(1.0) as usize;
     let mut cut = Cut { room, deepest, letters: 0, parts: Vec::new() };
@@ -117,6 +120,11 @@ impl QuestionNode {
             }
         }
     }
+}
+
+/// The room for so many lines of words over the tree, mm.
+fn head_height(lines: usize) -> f64 {
+    HEAD + MORE_HEAD * lines.saturating_sub(1) as f64
 }
 
 fn box_height(answers: usize) -> f64 {
@@ -240,14 +248,18 @@ fn draw(
     set: &mut Typesetter,
     width: f64,
 ) -> Scene {
-    let height = HEAD + node.height() + BELOW;
+    let lines = set.lines(head, look::NOTE_BOLD, width - 1.0);
+    let above = head_height(lines.len());
+    let height = above + node.height() + BELOW;
     let mut text = String::new();
     describe(node, &mut Vec::new(), words, &mut text);
     let mut scene = Scene::new(Size::new(width, height), words.questions_title(), text);
-    let head = set.line(head, look::NOTE_BOLD);
-    mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.6), head);
+    for (at, line) in lines.into_iter().enumerate() {
+        let y = HEAD / 2.0 - 0.6 + MORE_HEAD * at as f64;
+        mark::words_from(&mut scene, Point::new(0.5, y), line);
+    }
     let mut pen = Pen { scene: &mut scene, words, set, columns };
-    pen.node(node, Point::new(0.5, HEAD), node.height());
+    pen.node(node, Point::new(0.5, above), node.height());
     scene
 }
 

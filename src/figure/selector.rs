@@ -12,10 +12,12 @@ use crate::words::Words;
 /// The least radius of the knob, and from its rim to the middle of a position's name, mm.
 const KNOB: f64 = 5.5;
 const NAMES: f64 = 4.2;
-/// Room for one name along the circle of the names, mm.
-const PITCH: f64 = 6.0;
-/// The frame round the chosen name, mm.
-const FRAME: Size = Size::new(5.4, 5.0);
+/// Between two names along their circle, mm.
+const BETWEEN: f64 = 2.4;
+/// Height of a digit of a chosen name, mm.
+const NAME_HEIGHT: f64 = 2.6;
+/// White space round the chosen name within its frame, both sides together, mm.
+const FRAME: Size = Size::new(2.2, 1.6);
 /// The pointer: how far its base lies behind the middle, and half its width, mm.
 const BASE: f64 = 2.2;
 const HALF: f64 = 1.5;
@@ -30,9 +32,13 @@ pub fn selector_setting(
 ) -> Scene {
     let moved = position != selector.shipped;
     let count = selector.positions.len().max(1);
-    let around = (PITCH * count as f64 / std::f64::consts::TAU).max(KNOB + NAMES);
+    let widest = selector.positions.iter().map(|it| set.line(&it.name, look::NAME).width);
+    let widest = widest.fold(0.0, f64::max);
+    let frame = Size::new(widest + FRAME.width, NAME_HEIGHT + FRAME.height);
+    let pitch = widest.max(frame.height) + BETWEEN;
+    let around = (pitch * count as f64 / std::f64::consts::TAU).max(KNOB + NAMES);
     let knob = around - NAMES;
-    let half = around + FRAME.width / 2.0 + 0.5;
+    let half = around + frame.width.max(frame.height) / 2.0 + 0.5;
     let code = set.line(&selector.code, look::NAME);
     let left = code.width + 1.2;
     let size = Size::new(left + 2.0 * half, 2.0 * half);
@@ -60,7 +66,7 @@ pub fn selector_setting(
         let chosen = place == position;
         if chosen {
             let width = if moved { 0.9 } else { 0.3 };
-            let frame = Rect::around(at, FRAME);
+            let frame = Rect::around(at, frame);
             scene.shape(Path::rounded(frame, 0.8), None, Some(Stroke::solid(Ink::BLACK, width)));
         }
         let style = if chosen { look::NAME } else { look::NOTE };

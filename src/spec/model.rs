@@ -68,6 +68,8 @@ pub struct About {
     pub max_current: Field<Amps>,
     /// `designators`, the name of a standard.
     pub designators: Field<String>,
+    /// `letters`: kinds of things, and what their codes begin with.
+    pub letters: Field<Vec<(Name, Name)>>,
 }
 
 /// One of `parts`.

@@ -22,6 +22,7 @@ pub fn print(spec: &Spec) -> String {
     map.field("summary", &about.summary, |v| quoted(v));
     map.field("max current", &about.max_current, amps);
     map.field("designators", &about.designators, |v| quoted(v));
+    map.field("letters", &about.letters, |v| pairs(v));
     out.line("board", &map.close());
     out.section("parts", &spec.parts, |part| {
         let mut map = Map::new();

@@ -22,8 +22,17 @@ const STEPS: usize = 4000;
 
 /// Reads `board`.
 pub fn about(value: Value<'_>, place: Span, problems: &mut Problems) -> About {
-    let known =
-        ["name", "maker", "part", "revision", "dated", "summary", "max current", "designators"];
+    let known = [
+        "name",
+        "maker",
+        "part",
+        "revision",
+        "dated",
+        "summary",
+        "max current",
+        "designators",
+        "letters",
+    ];
     let fields = Fields::open(value.node, "the board", place, &known, problems);
     About {
         name: fields.must("name", problems, title),
@@ -34,6 +43,7 @@ pub fn about(value: Value<'_>, place: Span, problems: &mut Problems) -> About {
         summary: fields.must("summary", problems, |v, p| text(v, SUMMARY, p)),
         max_current: fields.may("max current", problems, amps),
         designators: fields.may("designators", problems, word),
+        letters: fields.may("letters", problems, |v, p| pairs(v, POSITION, p)),
     }
 }
 

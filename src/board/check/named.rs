@@ -193,6 +193,7 @@ fn whole(spec: &Spec) -> bool {
         && spec.fuses.whole
         && spec.headers.whole
         && spec.switches.whole
+        && spec.selectors.whole
 }
 
 /// One to three capitals and up to three digits: the capitals, and whether a number follows.

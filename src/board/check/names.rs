@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{Field, Name, Section, Spec};
-use crate::standards::designators::{Class, iec_81346_2, y14_44};
+use crate::standards::designators::Class;
 
 use super::super::Designators;
-use super::looks;
+use super::{letters, looks};
 
 /// The names that one section defines.
 pub struct Names<'s> {
@@ -169,19 +169,7 @@ pub fn check(spec: &Spec, standard: Option<Designators>, problems: &mut Problems
             }
         }
     }
-    let mut kinds: Vec<(&str, Class, Vec<&Name>)> = Vec::new();
-    for (what, class, name) in &codes {
-        let Some(class) = class else { continue };
-        match kinds.iter_mut().find(|(known, ..)| known == what) {
-            Some((.., names)) => names.push(name),
-            None => kinds.push((what, *class, vec![name])),
-        }
-    }
-    for (what, class, names) in kinds {
-        if let Some(standard) = standard {
-            class_letters(what, class, &names, standard, problems);
-        }
-    }
+    letters::check(spec, &codes, standard, problems);
     let parts = spec.parts.entries.iter().map(|e| ("part", &e.name));
     let supplies = spec.supplies.entries.iter().map(|e| ("supply", &e.name));
     let sockets = spec.sockets.entries.iter().map(|e| ("socket family", &e.name));
@@ -250,58 +238,4 @@ fn shape(what: &str, name: &Name, problems: &mut Problems) -> bool {
         );
     }
     fits
-}
-
-/// Warns of the things of one kind whose codes lack the class letter of the standard, once for all.
-fn class_letters(
-    what: &str,
-    class: Class,
-    names: &[&Name],
-    standard: Designators,
-    problems: &mut Problems,
-) {
-    let (letters, title) = match standard {
-        Designators::Y1444 => (y14_44(class), "ASME Y14.44"),
-        Designators::Iec81346 => (iec_81346_2(class), "IEC 81346-2"),
-    };
-    // That `j6` stands beside `J6` is told by itself.
-    let twin = |name: &Name| {
-        names
-            .iter()
-            .any(|other| other.value != name.value && other.value.eq_ignore_ascii_case(&name.value))
-    };
-    let lacks =
-        |name: &&&Name| !letters.iter().any(|letter| name.value.starts_with(letter)) && !twin(name);
-    let lacking: Vec<&Name> = names.iter().filter(lacks).copied().collect();
-    let Some((first, others)) = lacking.split_first() else { return };
-    let usual = letters.first().copied().unwrap_or_default();
-    let message = if others.is_empty() {
-        format!("{what} {} does not have the class letter {usual}", first.value)
-    } else {
-        let plural = if what.ends_with("ch") { "es" } else { "s" };
-        let codes = enumerated(&lacking);
-        format!("{} {what}{plural} do not have the class letter {usual}: {codes}", lacking.len())
-    };
-    let mut problem = Problem::new(Code::DesignatorClass, first.span, message)
-        .label(format!("{title} gives a {what} the letter {usual}"));
-    for name in others.iter().take(MARKED) {
-        problem = problem.other(name.span, "");
-    }
-    let it = if others.is_empty() { "it" } else { "them" };
-    problems.warning(
-        problem.help(format!("rename {it}, or name the standard under `board: designators`")),
-    );
-}
-
-/// So many places of one remark are marked beside the first.
-const MARKED: usize = 8;
-
-/// `F1, F2 and F3`; of many the first dozen.
-fn enumerated(names: &[&Name]) -> String {
-    let shown: Vec<&str> = names.iter().take(12).map(|name| name.value.as_str()).collect();
-    match (shown.split_last(), names.len() - shown.len()) {
-        (Some((last, rest)), 0) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-        (_, 0) => shown.join(", "),
-        (_, more) => format!("{} and {more} more", shown.join(", ")),
-    }
 }

@@ -2,6 +2,7 @@
 
 use super::super::decision_table::{Entry, Rule, Table, judge};
 use super::super::{Allowance, Bank, Effect, Field as Ways, Meaning, PartId, Setting};
+use super::allowance::allowance;
 use super::effects::effect;
 use super::entry::layout_of;
 use super::names::Directory;
@@ -9,14 +10,9 @@ use super::things::{named, place};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{self, Field, Name, Spec, SwitchField, Use};
-use crate::units::Amps;
 
 /// The most ways that are set together.
 const TOGETHER: u8 = 6;
-/// The highest heater allowance as a current, A.
-const MOST_AMPS: f64 = 1000.0;
-/// The highest heater allowance as a count: nine pumps and a blower would be ten loads.
-const ALLOWANCE: u8 = 10;
 
 /// `switches`.
 pub fn banks(spec: &Spec, all: &Directory<'_>, problems: &mut Problems) -> Vec<Option<Bank>> {
@@ -389,31 +385,6 @@ impl Settings<'_> {
         }
         allowance(text, problems).map(Meaning::Allowance)
     }
-}
-
-/// `4`, or `32 A`.
-fn allowance(text: &Name, problems: &mut Problems) -> Option<Allowance> {
-    let digits = text.value.bytes().all(|b| b.is_ascii_digit());
-    let number = text.value.parse::<u8>().ok().filter(|n| digits && *n <= ALLOWANCE);
-    let amps = Amps::parse(&text.value).filter(|amps| amps.0 > 0.0 && amps.0 <= MOST_AMPS);
-    let found = number.map(Allowance::Loads).or(amps.map(Allowance::Amps));
-    if found.is_none() {
-        problems.error(
-            Problem::new(
-                Code::WrongAllowance,
-                text.span,
-                format!("`{}` is not a heater allowance", text.value),
-            )
-            .label(format!(
-                "a whole number from 0 to {ALLOWANCE} or a current such as `32 A` belongs here"
-            ))
-            .note(
-                "a number says how many pumps and blowers may run on high while the heater is on; a \
-                 current, what all that runs may add up to, the heater included",
-            ),
-        );
-    }
-    found
 }
 
 /// `` `on off` `` for values 1 and 0.

@@ -29,7 +29,7 @@ impl Flows {
     }
 
     /// Whether any of it comes from the supply.
-    fn from_supply(&self) -> bool {
+    fn is_from_supply(&self) -> bool {
         self.conductors.iter().any(|(_, amps)| size(*amps) > 0.0)
     }
 
@@ -113,7 +113,7 @@ impl Load<'_> {
 
 /// What the board adds up for a device, on low and on high: what it draws from the supply.
 pub fn adds(low: &Flows, high: &Flows) -> [f64; 2] {
-    let of = |flows: &Flows| if flows.from_supply() { flows.drawn } else { 0.0 };
+    let of = |flows: &Flows| if flows.is_from_supply() { flows.drawn } else { 0.0 };
     [of(low), of(high).max(of(low))]
 }
 

@@ -12,7 +12,7 @@ pub struct Entry {
     manner: &'static str,
     /// The label of the switch bank or of the selector.
     code: String,
-    /// `1–2`: the switches.
+    /// `switches 1–2` or `switch 3`.
     ways: String,
     /// Settings or positions that set no layout.
     unset: Vec<String>,
@@ -22,7 +22,11 @@ pub struct Entry {
 pub fn entry(words: &Words, board: &Board) -> Entry {
     let (manner, code, ways) = match board.layout_entry() {
         LayoutEntry::Ways { bank, field } => {
-            let ways = board[bank].fields.get(field).map_or_else(String::new, Field::label);
+            let named = |field: &Field| {
+                let count = usize::from(field.last - field.first) + 1;
+                words.count_of_ways(count, &field.label())
+            };
+            let ways = board[bank].fields.get(field).map_or_else(String::new, named);
             ("switches", board[bank].code.clone(), ways)
         }
         LayoutEntry::Selector(id) => ("selector", board[id].code.clone(), String::new()),

@@ -50,8 +50,9 @@ struct Example {
     allowance: String,
     heater: String,
     left: String,
-    /// `10 A`, `8 A`: pumps that run together.
-    run: Vec<String>,
+    /// `10 A and 8 A`: pumps that run together, and how many they are.
+    run: String,
+    count: usize,
     /// What they add up to.
     sum: String,
     /// The pump that makes the heater wait, and what all add up to with it.
@@ -133,7 +134,8 @@ fn example(words: &Words, heater: &HeaterCase, amps: Amps, setting: Amps) -> Opt
                 allowance: words.amps(setting),
                 heater: heater.amps.clone(),
                 left: words.amps(Amps(left)),
-                run: run.iter().map(|pump| words.amps(Amps(*pump))).collect(),
+                run: words.and(&run.iter().map(|pump| words.amps(Amps(*pump))).collect::<Vec<_>>()),
+                count: run.len(),
                 sum: words.amps(Amps(sum)),
                 next: words.amps(Amps(next)),
                 with_next: words.amps(Amps(sum + next)),
