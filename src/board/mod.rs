@@ -17,7 +17,7 @@ pub use check::{Acceptances, check};
 pub use device::{Device, Speeds};
 pub use handle::{Handle, HandleMap};
 pub use job::{
-    Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals, check_job,
+    Cord, Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals, check_job,
 };
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;

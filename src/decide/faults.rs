@@ -6,8 +6,8 @@ use super::jumpers::suits;
 use super::mistakes::{Consequence, Danger, Mistake, PlannedCase, Sign, consequences};
 use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
-    BankId, Board, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater, Job,
-    JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,
+    BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater,
+    Job, JumperId, Layout, LayoutNumber, LinkId, Role, Speeds, SupplyId,
 };
 use crate::source::Spanned;
 use crate::units::{Amps, Volts, Watts};
@@ -116,6 +116,7 @@ fn of_currents(sign: Sign) -> bool {
             | Sign::BreakerTrips
             | Sign::BreakerMayTrip
             | Sign::FuseBlows(_)
+            | Sign::FuseMayBlow(_)
             | Sign::HeaderHot(..)
     )
 }
@@ -177,7 +178,12 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         }
         Mistake::Plug { device: id, .. } => CheckTarget::Plug(device(id)),
         Mistake::PlugsSwapped([a, b]) => {
-            let b_is_meant = sign.device() == Some(device(b));
+            // The heater waits for what moves its water.
+            let moves = |id: DeviceId| matches!(device(id), Device::Circulation | Device::Pump(_));
+            let b_is_meant = match sign {
+                Sign::HeaterNever => !moves(a) && moves(b) || device(b) == Device::Circulation,
+                sign => sign.device() == Some(device(b)),
+            };
             CheckTarget::Plug(device(if b_is_meant { b } else { a }))
         }
         Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank) => CheckTarget::Bank(bank),
@@ -327,6 +333,7 @@ fn sample_on(
             volts: Spanned { value: Volts(volts.0.round()), span },
             high: current(SAMPLE.0),
             low: (slot.speeds == Speeds::Two).then(|| current(SAMPLE.1)),
+            cord: Cord::AsMade,
             power_factor: None,
             span,
         });

@@ -26,9 +26,11 @@ pub(super) fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
     (width / needed).min(1.0)
 }
 
-/// Width of the first two columns of a matrix without the space at their sides, ems: a number of two
-/// digits, a box to tick.
-const MATRIX_NARROW: [f64; 2] = [1.25, 1.15];
+/// Width of the narrow columns of a matrix without the space at their sides, ems: one for a number of
+/// two digits, or two with a short word above such numbers; one for a box to tick.
+const MATRIX_NUMBER: f64 = 1.25;
+const MATRIX_NUMBERS: f64 = 2.05;
+const MATRIX_TICK: f64 = 1.15;
 
 /// Width of the widest letter, ems.
 const WIDEST_LETTER: f64 = 1.2;
@@ -85,12 +87,15 @@ impl Asked<'_> {
     pub fn edges_of_matrix(&self, size_pt: f64) -> Vec<f64> {
         let em = Length::from_pt(size_pt).0;
         let side = 2.0 * look::MATRIX_SIDE * self.scale;
-        let narrow = MATRIX_NARROW.map(|ems| em * ems + side);
-        let rest = self.column.width - narrow.iter().sum::<f64>();
-        let widths = match self.count.checked_sub(narrow.len()) {
-            Some(1) => narrow.into_iter().chain([rest]).collect(),
-            _ => vec![self.column.width / self.count as f64; self.count],
+        let narrow: &[f64] = match self.count {
+            3 => &[MATRIX_NUMBER, MATRIX_TICK],
+            4 => &[MATRIX_NUMBERS, MATRIX_NUMBERS, MATRIX_TICK],
+            _ => &[],
         };
+        let narrow: Vec<f64> = narrow.iter().map(|ems| em * ems + side).collect();
+        let rest = self.column.width - narrow.iter().sum::<f64>();
+        let others = self.count - narrow.len();
+        let widths = narrow.into_iter().chain(vec![rest / others as f64; others]).collect();
         self.edges_of(widths)
     }
 

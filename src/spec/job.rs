@@ -120,6 +120,8 @@ pub struct Fitted {
     pub power_factor: Field<f64>,
     /// `watts` on its plate.
     pub watts: Field<Watts>,
+    /// `cord`: a word; without it the cord is as it was made.
+    pub cord: Field<String>,
     /// The whole entry.
     pub span: Span,
 }
@@ -134,6 +136,7 @@ impl PartialEq for Fitted {
             && self.hp == other.hp
             && self.power_factor == other.power_factor
             && self.watts == other.watts
+            && self.cord == other.cord
     }
 }
 
@@ -243,7 +246,7 @@ fn equipment(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Fitted>> {
 }
 
 fn fitted(node: &YamlNode, number: usize, problems: &mut Problems) -> Fitted {
-    let known = ["device", "speeds", "volts", "amps", "hp", "power factor", "watts"];
+    let known = ["device", "speeds", "volts", "amps", "hp", "power factor", "watts", "cord"];
     let named = device_word(node);
     let what = match &named {
         Some(name) => format!("entry {number} ({})", name.value),
@@ -259,6 +262,7 @@ fn fitted(node: &YamlNode, number: usize, problems: &mut Problems) -> Fitted {
         hp: fields.may("hp", problems, |v, p| of_speeds(v, p, horsepower)),
         power_factor: fields.may("power factor", problems, fraction),
         watts: fields.may("watts", problems, bare_watts),
+        cord: fields.may("cord", problems, word),
         span: node.span,
     }
 }

@@ -80,6 +80,12 @@ phrases! {
     panel_is_weak();
     /// Of a board without a panel: `the board may not start`
     board_is_weak();
+    /// `the ground-fault protection trips at once`
+    ground_fault_at_once();
+    /// `the ground-fault protection trips when the heater comes on`
+    ground_fault_with_heat();
+    /// `the ground-fault protection trips when another device comes on`
+    ground_fault_with_device();
     /// `the ground-fault protection trips`
     ground_fault_trips();
     /// `the supply wires carry too much, and nothing trips`
@@ -92,6 +98,8 @@ phrases! {
     breaker_trips();
     /// `the breaker trips after a while`
     breaker_trips_later();
+    /// `fuse {fuse} may blow after a while`
+    fuse_may_blow(fuse: &str);
     /// `fuse {fuse} blows`
     fuse_blows(fuse: &str);
     /// `ways {ways} of {bank} mean something else`
@@ -380,7 +388,7 @@ phrases! {
     some_setting_holds();
     /// `{devices} {does}`
     devices_do(devices: &str, does: &str);
-    /// `{rating} {kind}`
+    /// `{rating} {kind}`, where the kind is the letters of its standard: `T`
     fuse_rating(rating: &str, kind: &str);
     /// `{fuse}, {rating}`
     fuse_and_rating(fuse: &str, rating: &str);

@@ -16,6 +16,14 @@ phrases! {
     symptom_no_water();
     /// `The water is hotter than its setting: stay out of it`
     symptom_too_hot();
+    /// `A pump or the control box is noisy`
+    symptom_noise();
+    /// `The ground-fault protection trips at random`
+    symptom_trips_at_random();
+    /// `The ground-fault protection trips after rain or splashing`
+    symptom_trips_when_wet();
+    /// `The breaker trips when the heater comes on`
+    symptom_breaker_with_heat();
     // What to check, and what is correct.
     /// `settings on the panel`
     usual_as_set();
@@ -29,14 +37,18 @@ phrases! {
     usual_air();
     /// `water without air. Dry the area before power.`
     usual_air_correct();
+    /// `water level, unions on the suction side`
+    usual_air_leak();
+    /// `inlets covered, unions tight, no bubbles`
+    usual_air_leak_correct();
     /// `heater element, wires off: stud to metal`
     usual_heater_leak();
     /// `no reading, cold and wet. A leak can kill.`
     usual_heater_leak_correct();
     /// `heater element, wires off: stud to stud`
     usual_heater_open();
-    /// `about {ohms}`
-    usual_heater_open_correct(ohms: &str);
+    /// `about {ohms}, {amps} when on`
+    usual_heater_open_correct(ohms: &str, amps: &str);
     /// `thermal cut-out of the heater, cold`
     usual_cut_out();
     /// `stays in after one reset. Never bridge it.`
@@ -77,6 +89,10 @@ phrases! {
     usual_motor_leak();
     /// `no reading. A leak can kill.`
     usual_motor_leak_correct();
+    /// `frequency on the motor nameplate`
+    usual_frequency();
+    /// `that of the supply`
+    usual_frequency_correct();
     /// `blower and its air loop`
     usual_blower_wet();
     /// `no water inside`
@@ -115,6 +131,10 @@ phrases! {
     usual_panel_plug();
     /// `dry, pushed fully in`
     usual_panel_plug_correct();
+    /// `part number of the panel`
+    usual_panel_other();
+    /// `a panel for this board`
+    usual_panel_other_correct();
     /// `buttons of the panel`
     usual_button();
     /// `each clicks, and the panel answers`
@@ -127,6 +147,10 @@ phrases! {
     usual_transformer();
     /// `continuity`
     usual_transformer_correct();
+    /// `surge part on the circuit board`
+    usual_surge_part();
+    /// `whole, no split disc`
+    usual_surge_part_correct();
     /// `each pole and wire of the supply run`
     usual_line_open();
     /// `continuity. An open line can still be live.`
@@ -139,6 +163,10 @@ phrases! {
     usual_terminal_loose();
     /// `tight, insulation not brown`
     usual_terminal_loose_correct();
+    /// `lights of the house while a motor starts`
+    usual_volts_low();
+    /// `do not dim`
+    usual_volts_low_correct();
     /// `other loads on this breaker`
     usual_other_loads();
     /// `none, and no extension cord`
@@ -177,6 +205,14 @@ phrases! {
     usual_outdoor_wet();
     /// `dry inside`
     usual_outdoor_wet_correct();
+    /// `voltage from outside, supply off`
+    usual_stray();
+    /// `an electrician measures it; until then all stay out`
+    usual_stray_correct();
+    /// `feet, pipes and blocks of the pumps`
+    usual_mount();
+    /// `nothing touches the shell`
+    usual_mount_correct();
     /// `PE terminal to ground bar and to metal`
     usual_ground_open();
     /// `below 1 Ω`

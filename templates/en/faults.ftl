@@ -68,12 +68,16 @@ panel_is_weak = the panel may show nothing
 
 # The same of a board without a panel.
 board_is_weak = the board may not start
+ground_fault_at_once = the ground-fault protection trips at once
+ground_fault_with_heat = the ground-fault protection trips when the heater comes on
+ground_fault_with_device = the ground-fault protection trips when another device comes on
 ground_fault_trips = the ground-fault protection trips
 overloaded = the current in the supply wires is too high, and nothing trips
 header_is_hot = { $header } overheats: its current is above its limit
 breaker_trips_at_once = the breaker trips at once
 breaker_trips = the breaker trips when several devices run at once
 breaker_trips_later = the breaker trips after a while
+fuse_may_blow = fuse { $fuse } may blow after a while
 fuse_blows = fuse { $fuse } blows
 ways_mean_otherwise = { $count ->
         [one] switch { $ways } of { $bank } is in the wrong position
@@ -196,7 +200,7 @@ check_link = link
 check_landing = supply wires
 check_bank = switch bank
 check_allowance = heater allowance
-check_fuse = fuse, taken out: continuity
+check_fuse = fuse, taken out: continuity and marking
 check_voltage = supply voltage
 check_voltage_running = voltage while it runs
 
@@ -270,7 +274,16 @@ one_of_these_holds = A function does not work as wanted: { $meanings }
 quoted = “{ $words }”
 some_setting_holds = A function does not work as wanted
 devices_do = { $devices } { $does }
-fuse_rating = { $rating } { $kind }
+
+# The kind of a fuse by the letters of IEC 60127; other letters are printed as they are.
+fuse_rating = { $rating } { $kind ->
+        [FF] super-quick-acting
+        [F] quick-acting
+        [M] medium time-lag
+        [T] time-lag
+        [TT] long time-lag
+       *[other] { $kind }
+    }
 fuse_and_rating = { $fuse }, { $rating }
 
 ## The fault finder: symptoms that no mistake of wiring is simulated for.
@@ -280,6 +293,10 @@ symptom_test = TEST does not trip the ground-fault protection: do not use the sp
 symptom_several = Several devices do nothing at once
 symptom_no_water = A pump runs but moves no water
 symptom_too_hot = The water is hotter than its setting: stay out of it
+symptom_noise = A pump or the control box is noisy
+symptom_trips_at_random = The ground-fault protection trips at random
+symptom_trips_when_wet = The ground-fault protection trips after rain or splashing
+symptom_breaker_with_heat = The breaker trips when the heater comes on
 
 ## The fault finder: usual causes that no mistake of wiring makes, what to check and what is correct.
 ## All of it is common practice.
@@ -289,10 +306,12 @@ usual_flow = filter, valves, water level
 usual_flow_correct = works with filter out, valves open, enough water
 usual_air = air in the pump: loosen its union
 usual_air_correct = water without air. Dry the area before power.
+usual_air_leak = water level, unions on the suction side
+usual_air_leak_correct = inlets covered, unions tight, no bubbles
 usual_heater_leak = heater element, wires off: stud to metal
 usual_heater_leak_correct = no reading, cold and wet. A leak can kill.
 usual_heater_open = heater element, wires off: stud to stud
-usual_heater_open_correct = about { $ohms }
+usual_heater_open_correct = about { $ohms }; { $amps } while on
 usual_cut_out = thermal cut-out of the heater, cold
 usual_cut_out_correct = stays in after one reset. Never bridge it.
 usual_flow_switch = flow or pressure switch, pump stopped
@@ -313,6 +332,8 @@ usual_winding = motor plug out: common to speed pins
 usual_winding_correct = a few ohms
 usual_motor_leak = motor plugs out: each pin to ground
 usual_motor_leak_correct = no reading. A leak can kill.
+usual_frequency = frequency on the motor nameplate
+usual_frequency_correct = that of the supply
 usual_blower_wet = blower and its air loop
 usual_blower_wet_correct = no water inside
 usual_ozonator_wet = hose of the ozonator, plug out
@@ -332,18 +353,24 @@ usual_relay_welded_fixed = plug out: fuse or group tab to pin high
 usual_relay_welded_correct = no continuity
 usual_panel_plug = plug of the panel
 usual_panel_plug_correct = dry, pushed fully in
+usual_panel_other = part number of the panel
+usual_panel_other_correct = a panel for this board
 usual_button = buttons of the panel
 usual_button_correct = each clicks, and the panel answers
 usual_off = breaker, shut-off switch, GFCI or RCD
 usual_off_correct = on. Reset once only. If it trips again, leave it off.
 usual_transformer = fuse of the transformer, taken out
 usual_transformer_correct = continuity
+usual_surge_part = surge part on the circuit board
+usual_surge_part_correct = whole, no split disc
 usual_line_open = each pole and wire of the supply run
 usual_line_open_correct = continuity. An open line can still be live.
 usual_neutral_loose = neutral at control box, disconnect and panelboard
 usual_neutral_loose_correct = tight and bright
 usual_terminal_loose = supply terminals and heater studs
 usual_terminal_loose_correct = tight, insulation not brown
+usual_volts_low = lights of the house while a motor starts
+usual_volts_low_correct = do not dim
 usual_other_loads = other loads on this breaker
 usual_other_loads_correct = none, and no extension cord
 usual_breaker_worn = breaker, cold, little load
@@ -363,5 +390,9 @@ usual_divide = one plug out at a time, cover closed
 usual_divide_correct = supply on: still trips. If not, that device leaks.
 usual_outdoor_wet = shut-off switch, conduit, joint boxes
 usual_outdoor_wet_correct = dry inside
+usual_stray = voltage from outside, supply off
+usual_stray_correct = an electrician measures it; until then all stay out
+usual_mount = feet, pipes and blocks of the pumps
+usual_mount_correct = nothing touches the shell
 usual_ground_open = PE terminal to ground bar and to metal
 usual_ground_open_correct = below 1 Ω

@@ -163,13 +163,13 @@ fn about(board: &Board, sign: Sign) -> Vec<String> {
         Sign::BoardBurns => vec!["board burns out".to_owned()],
         Sign::BoardDead => vec!["nothing".to_owned()],
         Sign::BoardWeak => vec!["may".to_owned()],
-        Sign::GroundFaultTrips => vec!["ground-fault protection".to_owned()],
+        Sign::GroundFaultTrips(_) => vec!["ground-fault protection".to_owned()],
         Sign::Overload(_) => Vec::new(),
         Sign::BreakerTripsAtOnce | Sign::BreakerTrips | Sign::BreakerMayTrip => {
             vec!["breaker".to_owned()]
         }
         Sign::HeaderHot(header, _) => vec![board[header].code.clone()],
-        Sign::FuseBlows(fuse) => vec![board[fuse].code.clone()],
+        Sign::FuseBlows(fuse) | Sign::FuseMayBlow(fuse) => vec![board[fuse].code.clone()],
         Sign::SetOtherwise(bank, at) => field(bank, at),
         Sign::OtherButton(device, role) if words::has_button(board, role) => {
             vec![device.the(), format!("button of {}", role.the())]
@@ -190,7 +190,9 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
         told += 1;
     };
     // What is beyond ground-fault protection holds at any current.
-    if let Some((amps, allowed)) = seen.amps.filter(|_| seen.sign != Sign::GroundFaultTrips) {
+    if let Some((amps, allowed)) =
+        seen.amps.filter(|_| !matches!(seen.sign, Sign::GroundFaultTrips(_)))
+    {
         tell("A", amps.0, (1e-4, 0.101));
         tell("A", allowed.0, (0.01, 0.01));
     }

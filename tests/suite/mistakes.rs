@@ -11,7 +11,7 @@ use lidsheet::board::{Board, Conductor, Device, Job, Rules};
 use lidsheet::decide::currents::Running;
 use lidsheet::decide::mistakes::{
     AsBuilt, Command, Consequence, Heat, House, Metal, Mistake, Observation, PlannedCase, Sign,
-    State, consequences, simulate, single_mistakes,
+    State, Trip, consequences, simulate, single_mistakes,
 };
 use lidsheet::decide::{self, Plan};
 
@@ -84,7 +84,7 @@ fn harm(sign: Sign) -> (Harm, bool) {
         Sign::MetalOnNeutral => (Harm::Kills, false),
         Sign::StaysLive(_) => (Harm::Kills, false),
         // So does what the tripping tells of.
-        Sign::GroundFaultTrips => (Harm::Kills, true),
+        Sign::GroundFaultTrips(_) => (Harm::Kills, true),
         // Up to 1.45 times what it may carry, heat ages a wire or a contact; beyond, it can burn.
         Sign::Overload(Heat::Burns) | Sign::HeaderHot(_, Heat::Burns) => (Harm::Burns, false),
         Sign::Overload(Heat::Ages) | Sign::HeaderHot(_, Heat::Ages) => (Harm::Breaks, false),
@@ -93,6 +93,7 @@ fn harm(sign: Sign) -> (Harm, bool) {
         // Until it trips, the wires are as warm as with an overload that does not.
         Sign::BreakerTrips | Sign::BreakerMayTrip => (Harm::Breaks, true),
         Sign::FuseBlows(_)
+        | Sign::FuseMayBlow(_)
         | Sign::BoardDead
         | Sign::BoardWeak
         | Sign::DoesNothing(_)
@@ -169,6 +170,25 @@ fn trips(right: &PlannedCase<'_>, before: &State, one: &Consequence, name: &str)
     } else if is > must + slack {
         assert!(has(Sign::BreakerTrips) || was > must, "{say}: {is}");
     }
+    // A fuse: 2.1 times its rating, or 1.6 times for gG and its like from 16 A on; none of class a.
+    for (fuse, amps) in &one.state.loads.fuses {
+        let fuse_of = &right.board[*fuse];
+        let times = amps.0 / fuse_of.rating.0;
+        let kind = fuse_of.speed.as_deref().unwrap_or_default();
+        let must = match kind {
+            "aM" | "aR" => f64::INFINITY,
+            "gG" | "general-purpose" | "gM" | "gR" if fuse_of.rating.0 >= 16.0 => 1.6,
+            _ => 2.1,
+        };
+        let before = before.loads.fuses.iter().find(|(it, _)| it == fuse);
+        let before = before.map_or(0.0, |(_, amps)| amps.0 / fuse_of.rating.0);
+        let new = |limit: f64| times > limit + slack && before <= limit;
+        assert!(!has(Sign::FuseBlows(*fuse)) || times > must - slack, "{say}: {times}");
+        assert!(!new(must) || has(Sign::FuseBlows(*fuse)), "{say}: {times}");
+        let between = times > 1.0 + slack && times < must - slack && must.is_finite();
+        assert!(!has(Sign::FuseMayBlow(*fuse)) || between, "{say}: {times}");
+        assert!(!(between && before <= 1.0) || has(Sign::FuseMayBlow(*fuse)), "{say}: {times}");
+    }
     // What is too much for the wires and trips nothing is said, and nothing that is not.
     for seen in &one.signs {
         if let (Sign::Overload(_), Some((amps, allowed))) = (seen.sign, seen.amps) {
@@ -201,7 +221,7 @@ fn agree(one: &Consequence, name: &str) {
             let of = |(device, running): &(Device, Running)| {
                 *device == Device::Heater && *running != Running::Off
             };
-            seen.sign == Sign::GroundFaultTrips && seen.running.iter().any(of)
+            matches!(seen.sign, Sign::GroundFaultTrips(_)) && seen.running.iter().any(of)
         });
         let dry = one.state.water == Some(false);
         assert!(!(by_heater && dry), "{say}");
@@ -215,13 +235,24 @@ fn agree(one: &Consequence, name: &str) {
             }
             Sign::SpeedsSwapped(_) | Sign::SpareButton(_) | Sign::BoardWeak => true,
             Sign::HeaterNever | Sign::HeaterSlow | Sign::HeaterGoesOff => true,
-            Sign::BreakerTrips | Sign::BreakerMayTrip | Sign::FuseBlows(_) => true,
+            Sign::BreakerTrips | Sign::BreakerMayTrip => true,
+            Sign::FuseBlows(_) | Sign::FuseMayBlow(_) => true,
             Sign::Overload(_) | Sign::HeaderHot(..) => true,
-            Sign::GroundFaultTrips => seen.running.iter().any(|(_, how)| *how != Running::Off),
+            Sign::GroundFaultTrips(_) => seen.running.iter().any(|(_, how)| *how != Running::Off),
             _ => false,
         };
         let denied: Vec<&Observation> = one.signs.iter().filter(by_turning_on).collect();
         assert!(off && denied.is_empty(), "{say}: {denied:?}");
+    }
+    // When it trips is said twice: by the sign, and by what runs then.
+    for seen in &one.signs {
+        let Sign::GroundFaultTrips(trip) = seen.sign else { continue };
+        let when = match seen.running.as_slice() {
+            [] | [(_, Running::Off)] => Trip::AtOnce,
+            [(Device::Heater, _)] => Trip::Heating,
+            _ => Trip::Running,
+        };
+        assert_eq!(trip, when, "{say}");
     }
     assert!(!has(Sign::BoardBurns) || has(Sign::BoardDead), "{say}");
     for seen in &one.signs {
@@ -232,7 +263,8 @@ fn agree(one: &Consequence, name: &str) {
         }
         // Metal on a line is a fault to ground in the one house, and stays live in the other.
         if let Sign::MetalLive(_) | Sign::AllMetalLive = seen.sign {
-            assert!(seen.house == House::Bare && has(Sign::GroundFaultTrips), "{say}");
+            let trips = one.signs.iter().any(|it| matches!(it.sign, Sign::GroundFaultTrips(_)));
+            assert!(seen.house == House::Bare && trips, "{say}");
         }
     }
 }

@@ -34,6 +34,7 @@ use crate::reading::Counts;
 use crate::source::{Sources, Span};
 use crate::spec::Spec;
 pub use accepted::Acceptances;
+pub(super) use looks::{likeness, strange};
 use names::Directory;
 
 /// Checks what `spec` says and gives the board that it describes.

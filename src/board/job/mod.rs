@@ -175,6 +175,30 @@ impl std::fmt::Display for Role {
     }
 }
 
+/// What the cord of a device is like. A plug that is moulded on its cord has its wires right and cannot
+/// be turned; one that somebody put on can.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Cord {
+    /// As it was made.
+    #[default]
+    AsMade,
+    /// Somebody put a plug on its end.
+    ReEnded,
+    /// It is plugged in through an adapter.
+    Adapter,
+}
+
+impl Cord {
+    /// Reads `re-ended` or `adapter`.
+    pub fn parse(word: &str) -> Option<Self> {
+        match word {
+            "re-ended" => Some(Cord::ReEnded),
+            "adapter" => Some(Cord::Adapter),
+            _ => None,
+        }
+    }
+}
+
 /// A device that is fitted.
 #[derive(Clone, Debug)]
 pub struct Fitted {
@@ -188,6 +212,8 @@ pub struct Fitted {
     pub high: Current,
     /// On low; there if and only if it has two speeds. Never more than on high.
     pub low: Option<Current>,
+    /// What its cord is like.
+    pub cord: Cord,
     /// On its plate, above 0 up to 1.
     pub power_factor: Option<f64>,
     /// The word of its device in the job.

@@ -9,8 +9,8 @@ use super::dice::Dice;
 use super::lookup::BoardLookup;
 use super::plates::plate_for;
 use crate::board::{
-    BankId, Board, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId, Layout,
-    LayoutNumber, LinkId, Role, SocketId, Speeds, SupplyId, TerminalId,
+    BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, HeaderId, Job, JumperId,
+    Layout, LayoutNumber, LinkId, Role, SocketId, Speeds, SupplyId, TerminalId,
 };
 use crate::source::{FileId, Span, Spanned};
 use crate::units::{Amps, Volts};
@@ -189,6 +189,7 @@ fn fitted(slot: &Slot, volts: Volts, limit: Amps, dice: &mut Dice) -> Fitted {
         volts: here(volts),
         high: plate_amps(high),
         low: (slot.speeds == Speeds::Two).then(|| plate_amps(low)),
+        cord: Cord::AsMade,
         power_factor: None,
         span: nowhere(),
     }

@@ -26,7 +26,7 @@ mod tests;
 pub use as_built::{AsBuilt, CordAt, NeutralPath};
 pub use cords::CordFit;
 pub use pairs::{Pair, pairs};
-pub use sign::{Danger, Heat, House, Limit, Observation, Sign, unnoticed};
+pub use sign::{Danger, Heat, House, Limit, Observation, Sign, Trip, unnoticed};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;

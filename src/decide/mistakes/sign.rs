@@ -23,7 +23,7 @@ pub enum Sign {
     /// All wires of this device have voltage while it is off, unlike in the right state.
     StaysLive(Device),
     /// The ground-fault protection trips.
-    GroundFaultTrips,
+    GroundFaultTrips(Trip),
     /// The board itself gets too high a voltage and is destroyed.
     BoardBurns,
     /// The device gets too high a voltage and is destroyed.
@@ -46,8 +46,10 @@ pub enum Sign {
     BreakerTrips,
     /// It may trip after a while, or not: its standard leaves it open.
     BreakerMayTrip,
-    /// The fuse blows.
+    /// The fuse must blow, by the standards of its kind.
     FuseBlows(FuseId),
+    /// It may blow after a while, or not: the standards leave it open.
+    FuseMayBlow(FuseId),
     /// The device does nothing.
     DoesNothing(Device),
     /// The device, which has two speeds, runs on high only; or the button of one that has one
@@ -69,6 +71,17 @@ pub enum Sign {
     SpareButton(Device),
     /// A field of a bank is set to mean something else.
     SetOtherwise(BankId, usize),
+}
+
+/// When ground-fault protection trips.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Trip {
+    /// As soon as there is power.
+    AtOnce,
+    /// When the heater is turned on.
+    Heating,
+    /// When something else is turned on.
+    Running,
 }
 
 /// What a current does that is larger than what a conductor or a contact may carry: one scale for
@@ -116,7 +129,7 @@ impl Sign {
             | Sign::MetalOnNeutral
             | Sign::Ungrounded(_)
             | Sign::StaysLive(_)
-            | Sign::GroundFaultTrips => Danger::Deadly,
+            | Sign::GroundFaultTrips(_) => Danger::Deadly,
             Sign::BoardBurns
             | Sign::Destroyed(_)
             | Sign::Overload(Heat::Burns)

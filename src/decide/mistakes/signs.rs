@@ -8,10 +8,11 @@ use super::super::jumpers::suits;
 use super::super::loads::ConductorLoad;
 use super::super::plan::DevicePlan;
 use super::super::rules::carries;
-use super::sign::{Heat, House, Limit, Observation, Sign};
+use super::sign::{Heat, House, Limit, Observation, Sign, Trip};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, State};
 use super::{AsBuilt, NeutralPath, PlannedCase};
 use crate::board::{Allowance, BankId, Board, Device, Effect, Rules, Speeds};
+use crate::standards::fuses;
 use crate::units::{Amps, Volts};
 
 /// The part of its plate's voltage below which a device does nothing; from there up to the band a
@@ -92,12 +93,12 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
 /// What makes ground-fault protection trip first. Metal on a line is a fault to ground where it is
 /// bonded; a current into the ground wire is one in every house that has protection.
 fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation> {
-    let trips = Observation::new(Sign::GroundFaultTrips);
+    let trips = |trip: Trip| Observation::new(Sign::GroundFaultTrips(trip));
     if matches!(state.ground, Metal::Live(_)) {
-        return Some(trips.only(House::Bonded));
+        return Some(trips(Trip::AtOnce).only(House::Bonded));
     }
     if past_protection_at_once(planned, state) {
-        return Some(trips.only(House::Protected));
+        return Some(trips(Trip::AtOnce).only(House::Protected));
     }
     let mut first: Option<((u8, bool), Observation)> = None;
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
@@ -123,7 +124,11 @@ fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation>
                 house: if leaks { House::Protected } else { House::Bonded },
                 amps: leaks.then_some((Amps(leak), Amps(GROUND_FAULT))),
                 limit: leaks.then_some(Limit::GroundFault),
-                ..trips.clone()
+                ..trips(match (run.command, plan.device) {
+                    (Command::Off, _) => Trip::AtOnce,
+                    (_, Device::Heater) => Trip::Heating,
+                    _ => Trip::Running,
+                })
             };
             first = Some((rank, seen));
         }
@@ -318,7 +323,14 @@ fn currents(planned: &PlannedCase<'_>, state: &State, see: &mut impl FnMut(Obser
     for (fuse, amps) in &state.loads.fuses {
         let rating = board[*fuse].rating;
         if !carries(rating, *amps) {
-            see(too_much(Sign::FuseBlows(*fuse), Limit::Rating, *amps, rating));
+            let must = fuses::must_open(board[*fuse].speed.as_deref(), rating);
+            let sign = match must {
+                Some(multiple) if amps.0 >= rating.0 * (multiple - 1e-6) => Sign::FuseBlows(*fuse),
+                Some(_) => Sign::FuseMayBlow(*fuse),
+                // Such a fuse opens on short circuits alone.
+                None => continue,
+            };
+            see(too_much(sign, Limit::Rating, *amps, rating));
         }
     }
     for (header, amps) in &state.loads.headers {

@@ -152,7 +152,8 @@ fn two_plugs_swapped() {
         case.signs(mistake),
         [
             Sign::HeaderHot(header(&case.board, "J6"), Heat::Ages),
-            Sign::FuseBlows(f4),
+            // 1.18 times its rating: it may.
+            Sign::FuseMayBlow(f4),
             Sign::OtherButton(CIRCULATION, BLOWER),
             Sign::OtherButton(BLOWER, CIRCULATION),
             Sign::HeaterNever,
@@ -275,7 +276,10 @@ fn a_line_on_the_ground_terminal() {
     assert!(matches!(state.ground, Metal::Live(_)));
     // The ground is on T1, so B gives nothing: no water, and the heater is never turned on. What
     // trips can be everything but the heater: bonded metal at once.
-    let trips = seen.iter().find(|seen| seen.sign == Sign::GroundFaultTrips).expect("it trips");
+    let trips = seen
+        .iter()
+        .find(|seen| seen.sign == Sign::GroundFaultTrips(Trip::AtOnce))
+        .expect("it trips");
     assert_eq!((trips.house, trips.running.len()), (House::Bonded, 0));
     assert!(seen.iter().any(|seen| seen.sign == Sign::HeaterNever));
     assert_eq!(state.water, Some(false));
@@ -290,7 +294,7 @@ fn the_neutral_and_the_ground_swapped() {
     let swapped = Mistake::Swapped([case.terminal("T3"), case.terminal("TG")]);
     let (_, seen) = case.after(swapped);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    assert_eq!(signs, [Sign::AllUngrounded, Sign::GroundFaultTrips]);
+    assert_eq!(signs, [Sign::AllUngrounded, Sign::GroundFaultTrips(Trip::Running)]);
     // The board starts the circulation pump by itself, before anything else on B can run.
     assert_eq!(seen[1].running, [(CIRCULATION, Running::High)]);
     assert_eq!(seen[1].house, House::Protected);
@@ -312,7 +316,7 @@ fn a_cord_turned_round() {
         [
             Sign::MetalLive(PUMP_2),
             Sign::Ungrounded(PUMP_2),
-            Sign::GroundFaultTrips,
+            Sign::GroundFaultTrips(Trip::Running),
             Sign::DoesNothing(PUMP_2)
         ]
     );
@@ -338,7 +342,10 @@ fn a_cord_one_pin_off() {
     let down = Mistake::Cord { device: case.device(PUMP_2), fit: CordFit::OneDown };
     let (state, seen) = case.after(down);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    assert_eq!(signs, [Sign::MetalLive(PUMP_2), Sign::GroundFaultTrips, Sign::DoesNothing(PUMP_2)]);
+    assert_eq!(
+        signs,
+        [Sign::MetalLive(PUMP_2), Sign::GroundFaultTrips(Trip::AtOnce), Sign::DoesNothing(PUMP_2)]
+    );
     assert_eq!(seen[1].running, [(PUMP_2, Running::Off)]);
     let off = state.devices[case.device(PUMP_2)].runs[0].measured.metal;
     assert_eq!(off, Metal::Live(seen[0].volts.expect("it has")));
@@ -358,7 +365,10 @@ fn a_cord_with_two_speeds_turned_round() {
     // 10.8 A at 240 V is 22.2 ohm: 5.4 A at 120 V.
     assert!((low.earth.0 - 5.4).abs() < 0.01, "{low:?}");
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    assert!(signs.contains(&Sign::GroundFaultTrips) && signs.contains(&Sign::MetalLive(PUMP_1)));
+    assert!(
+        signs.contains(&Sign::GroundFaultTrips(Trip::AtOnce))
+            && signs.contains(&Sign::MetalLive(PUMP_1))
+    );
 }
 
 /// What is first in the list is dangerous and nobody notices it; nothing in it changes nothing.
@@ -401,7 +411,8 @@ fn a_cord_one_pin_up() {
     volts(off.low.most.0, 120.0);
     assert!((off.earth.0 - 1.55).abs() < 0.01, "{off:?}");
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    let expected = [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips, Sign::NeverStops(PUMP_1)];
+    let expected =
+        [Sign::Ungrounded(PUMP_1), Sign::GroundFaultTrips(Trip::AtOnce), Sign::NeverStops(PUMP_1)];
     assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
 }
 
@@ -468,7 +479,10 @@ fn the_neutral_past_the_protection() {
     let case = Case::new(JOB);
     let (_, seen) = case.after(Mistake::NeutralPast);
     let [trips] = seen.as_slice() else { panic!("{seen:?}") };
-    assert_eq!((trips.sign, trips.house), (Sign::GroundFaultTrips, House::Protected));
+    assert_eq!(
+        (trips.sign, trips.house),
+        (Sign::GroundFaultTrips(Trip::Running), House::Protected)
+    );
     assert_eq!(trips.running, [(CIRCULATION, Running::High)]);
     assert!((trips.amps.expect("it has").0.0 - 1.4).abs() < 1e-9, "{trips:?}");
     assert!(!unnoticed(&seen));
@@ -487,7 +501,7 @@ fn the_neutral_on_the_ground_at_the_spa() {
     let case = Case::new(JOB);
     let (_, seen) = case.after(Mistake::NeutralGrounded);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    assert_eq!(signs, [Sign::MetalOnNeutral, Sign::GroundFaultTrips]);
+    assert_eq!(signs, [Sign::MetalOnNeutral, Sign::GroundFaultTrips(Trip::AtOnce)]);
     assert_eq!((seen[1].house, seen[1].running.len()), (House::Protected, 0));
     assert!(unnoticed(&seen));
     let iec = Case::new(&JOB.replace("breaker: 50 A", "breaker: 50 A\nrules: iec"));
@@ -561,7 +575,10 @@ fn the_electronics_on_too_low_a_voltage() {
 fn electronics_on_the_neutral_trip_at_once() {
     let running = |between| {
         let (_, seen) = with_electronics(between).after(Mistake::NeutralPast);
-        seen.into_iter().find(|seen| seen.sign == Sign::GroundFaultTrips).expect("it trips").running
+        seen.into_iter()
+            .find(|seen| matches!(seen.sign, Sign::GroundFaultTrips(_)))
+            .expect("it trips")
+            .running
     };
     assert_eq!(running("T1, T3"), []);
     assert_eq!(running("T1, T2"), [(CIRCULATION, Running::High)]);

@@ -31,6 +31,7 @@ use crate::decide::mistakes::PlannedCase;
 use crate::decide::{Finding, services};
 use crate::english::capital;
 use crate::figure::places;
+use crate::standards::fuses::fuse_letters;
 use crate::units::Amps;
 use crate::words::Words;
 
@@ -291,7 +292,7 @@ fn device_words(words: &Words, device: Device) -> String {
 fn fuse_words(words: &Words, fuse: &Fuse) -> String {
     let rating = words.amps(fuse.rating);
     match &fuse.speed {
-        Some(kind) => words.fuse_rating(&rating, kind),
+        Some(kind) => words.fuse_rating(&rating, fuse_letters(kind).unwrap_or(kind)),
         None => rating,
     }
 }

@@ -4,7 +4,7 @@ use crate::board::{Allowance, BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::jumpers::allowances;
-use crate::decide::mistakes::{House, Limit, Observation, PlannedCase, Sign, State};
+use crate::decide::mistakes::{House, Limit, Observation, PlannedCase, Sign, State, Trip};
 use crate::decide::usual;
 use crate::units::Watts;
 use crate::words::Words;
@@ -37,12 +37,15 @@ pub fn noticed(words: &Words, board: &Board, sign: Sign) -> String {
         (Sign::BoardDead, _) => words.panel_is_dead(),
         (Sign::BoardWeak, _) if board.panels.is_empty() => words.board_is_weak(),
         (Sign::BoardWeak, _) => words.panel_is_weak(),
-        (Sign::GroundFaultTrips, _) => words.ground_fault_trips(),
+        (Sign::GroundFaultTrips(Trip::AtOnce), _) => words.ground_fault_at_once(),
+        (Sign::GroundFaultTrips(Trip::Heating), _) => words.ground_fault_with_heat(),
+        (Sign::GroundFaultTrips(Trip::Running), _) => words.ground_fault_with_device(),
         (Sign::Overload(_), _) => words.overloaded(),
         (Sign::HeaderHot(header, _), _) => words.header_is_hot(&board[header].code),
         (Sign::BreakerTripsAtOnce, _) => words.breaker_trips_at_once(),
         (Sign::BreakerTrips, _) => words.breaker_trips(),
         (Sign::BreakerMayTrip, _) => words.breaker_trips_later(),
+        (Sign::FuseMayBlow(fuse), _) => words.fuse_may_blow(&board[fuse].code),
         (Sign::FuseBlows(fuse), _) => words.fuse_blows(&board[fuse].code),
         (Sign::SetOtherwise(bank, field), _) => {
             let code = &board[bank].code;
@@ -96,13 +99,14 @@ pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> Stri
         | Sign::BoardBurns
         | Sign::BoardDead
         | Sign::BoardWeak
-        | Sign::GroundFaultTrips
+        | Sign::GroundFaultTrips(_)
         | Sign::Overload(_)
         | Sign::HeaderHot(..)
         | Sign::BreakerTripsAtOnce
         | Sign::BreakerTrips
         | Sign::BreakerMayTrip
         | Sign::FuseBlows(_)
+        | Sign::FuseMayBlow(_)
         | Sign::SetOtherwise(..) => String::new(),
     }
 }
@@ -141,7 +145,8 @@ pub fn observed(
             plate().map(|plate| words.on_wrong_volts(&plain, &words.whole_volts(volts), &plate))
         }
         (Sign::RunsHot(_), None) => Some(words.both_speeds_at_once(&plain)),
-        (Sign::GroundFaultTrips, _) => {
+        (Sign::GroundFaultTrips(_), _) => {
+            let plain = words.ground_fault_trips();
             let when = match seen.running.as_slice() {
                 [] => words.at_once(),
                 running => when_it_trips(words, planned, running),
@@ -201,7 +206,9 @@ fn too_much(
         Sign::HeaderHot(header, _) => {
             Some(words.header_carries(&planned.board[header].code, &amps, &allowed))
         }
-        Sign::FuseBlows(_) => Some(words.fuse_carries(plain, &amps, &allowed)),
+        Sign::FuseBlows(_) | Sign::FuseMayBlow(_) => {
+            Some(words.fuse_carries(plain, &amps, &allowed))
+        }
         _ => None,
     }
 }

@@ -1,7 +1,7 @@
 //! What one entry of a job's equipment draws.
 
 use super::super::super::{Device, Heater, Speeds};
-use super::super::{Current, CurrentSource, Fitted, Role};
+use super::super::{Cord, Current, CurrentSource, Fitted, Role};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, OfSpeeds};
@@ -44,9 +44,29 @@ pub fn read(
         volts,
         high: drawn.high,
         low,
+        cord: cord(written, problems)?,
         power_factor: written.power_factor.value().copied(),
         span: word.span,
     }))
+}
+
+/// What its cord is like: as it was made where the job does not say.
+fn cord(written: &spec::Fitted, problems: &mut Problems) -> Option<Cord> {
+    let word = match &written.cord {
+        Field::Absent => return Some(Cord::AsMade),
+        Field::Unread => return None,
+        Field::Is(word) => word,
+    };
+    let found = Cord::parse(&word.value);
+    if found.is_none() {
+        let message = format!("`{}` is not known here", word.value);
+        problems.error(
+            Problem::new(Code::UnknownWord, word.span, message)
+                .label("`re-ended` or `adapter` belongs here")
+                .note("without the key the cord is as it was made: its plug cannot be turned"),
+        );
+    }
+    found
 }
 
 /// Whether a device is a motor, whose plate may give horsepower.
@@ -65,6 +85,7 @@ fn heater(written: &spec::Fitted, span: Span, problems: &mut Problems) -> Option
         ("hp", place(&written.hp)),
         ("speeds", place(&written.speeds)),
         ("power factor", place(&written.power_factor)),
+        ("cord", place(&written.cord)),
     ];
     for (key, place) in others {
         if let Some(place) = place {

@@ -2,6 +2,7 @@
 
 mod loads;
 
+use super::super::check::{likeness, strange};
 use super::super::{Board, Device, Heater, PanelId, SupplyId};
 use super::{Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -92,8 +93,15 @@ impl Named<'_> {
             name.span,
             format!("board {about} has no {one} `{}`", name.value),
         )
-        .label(format!("no {one} of the board has this name"))
-        .nearest(&name.value, self.known.iter().copied());
+        .label(format!("no {one} of the board has this name"));
+        // A name of other letters, which looks like the right one, would puzzle for long.
+        let alike = |known: &&&str| likeness(&name.value, known).is_some();
+        if let (Some(known), Some(note)) = (self.known.iter().find(alike), strange(&name.value)) {
+            let help = format!("the name `{known}` looks the same, but has other letters");
+            problems.error(problem.note(note).edit(help, name.span, *known));
+            return None;
+        }
+        problem = problem.nearest(&name.value, self.known.iter().copied());
         if problem.help.is_none() && !self.known.is_empty() {
             problem = problem.help(format!("the board has {}", self.known.join(", ")));
         }

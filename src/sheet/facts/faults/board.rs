@@ -14,7 +14,7 @@ use crate::board::{
 };
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
-use crate::decide::usual::{Share, Symptom, Work};
+use crate::decide::usual::{Symptom, moments};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
 use crate::units::{Amps, Watts};
 use crate::words::Words;
@@ -212,6 +212,11 @@ impl FinderCase<Instance> for OfBoard<'_> {
         None
     }
 
+    fn can_be_turned(&self, device: Device) -> bool {
+        let headers = self.headers(device);
+        headers.into_iter().any(|header| !super::is_keyed(self.board, header))
+    }
+
     fn see(&self, place: Place<'_>) -> Value {
         let words = self.words;
         match place {
@@ -362,7 +367,8 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 see: vec![self.see(Place::Bank(&bank.code))],
             };
             let key = Key::Bank(BankId(index));
-            CheckRow::new(key, (Share::Most, Work::Inside), check).of_practice()
+            CheckRow::new(key, moments(symptom, false, CheckTarget::Bank(BankId(index))), check)
+                .of_practice()
         };
         fields.map(check).collect()
     }
@@ -378,7 +384,7 @@ impl OfBoard<'_> {
             correct: words.switches_as_planned(&self.ways_of(id, mistakes)),
             see: vec![self.see(Place::Bank(&self.board[id].code))],
         };
-        let check = CheckRow::new(Key::Bank(id), (Share::Often, Work::Inside), check);
+        let check = CheckRow::new(Key::Bank(id), super::of_bank(id), check);
         SignRow {
             noticed: words.one_of_these_holds(&quoted.join(" ")),
             checks: super::in_order(vec![check]),

@@ -1,7 +1,7 @@
 //! The signs of devices: what several do is one sign.
 
 use super::row::{CheckRow, SignRow, in_order, united};
-use super::{FinderCase, checks, fuse_check, fuses, names, usual};
+use super::{FinderCase, all_checks, names};
 use crate::board::Device;
 use crate::decide::faults::Fault;
 use crate::decide::mistakes::Sign;
@@ -37,7 +37,10 @@ struct DeviceSign {
 
 /// The signs of all devices: what several do is one sign, and signs of the same devices with the same
 /// checks are one, too.
-pub fn of_devices<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+pub fn of_devices<M: Clone + PartialEq>(
+    faults: &[Fault<M>],
+    case: &impl FinderCase<M>,
+) -> Vec<SignRow> {
     let words = case.words();
     let mut signs: Vec<DeviceSign> = Vec::new();
     for device in case.devices() {
@@ -66,7 +69,7 @@ pub fn of_devices<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> V
 }
 
 /// The signs of a device with their checks; those of other buttons with the same checks are one.
-fn signs_of<M: Clone>(
+fn signs_of<M: Clone + PartialEq>(
     device: Device,
     faults: &[Fault<M>],
     case: &impl FinderCase<M>,
@@ -85,12 +88,7 @@ fn signs_of<M: Clone>(
     let mut rows: Vec<(u8, String, Vec<CheckRow>)> = Vec::new();
     let mut buttons: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
     for (sign, fault) in signs {
-        let mut checks = fault.map(|fault| checks(Some(device), fault, case)).unwrap_or_default();
-        if matches!(sign, Sign::DoesNothing(_) | Sign::HeaterNever) {
-            checks.extend(fuse_check(&fuses(device, case), case));
-        }
-        checks.extend(usual::checks(Symptom::Seen(sign), case));
-        let checks = in_order(checks);
+        let checks = in_order(all_checks(Some(device), Symptom::Seen(sign), fault, case));
         match sign {
             _ if checks.is_empty() => {}
             Sign::OtherButton(_, role) if has_button(case.board(), role) => {

@@ -7,10 +7,10 @@ use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
 use super::{Finder, FinderCase, Place, gathered, terminal_ids, voltage_check};
-use crate::board::{BankId, Board, Device, HeaderId, Heater, LayoutEntry, Speeds};
+use crate::board::{BankId, Board, Cord, Device, HeaderId, Heater, LayoutEntry, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
-use crate::decide::usual::{Share, Symptom, Work};
+use crate::decide::usual::Symptom;
 use crate::decide::{DevicePlan, JumperPlan, fault_finder};
 use crate::units::{Amps, Watts};
 use crate::words::Words;
@@ -103,6 +103,13 @@ impl FinderCase<Mistake> for OfJob<'_> {
 
     fn breaker(&self) -> Option<Amps> {
         Some(self.planned.wiring.breaker.fitted)
+    }
+
+    fn can_be_turned(&self, device: Device) -> bool {
+        let Some(plan) = self.plan(device) else { return false };
+        let fitted = plan.fitted.and_then(|index| self.planned.job.equipment.get(index));
+        let anew = fitted.is_some_and(|fitted| fitted.cord != Cord::AsMade);
+        anew || !super::is_keyed(self.planned.board, plan.header)
     }
 
     /// The front of the insert has the drawings; paper needs no links.
@@ -225,7 +232,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
                     correct: bank(words, self.planned, id),
                     see: vec![self.see(Place::Bank(&self.planned.board[id].code))],
                 };
-                CheckRow::new(Key::Bank(id), (Share::Often, Work::Inside), check)
+                CheckRow::new(Key::Bank(id), super::of_bank(id), check)
             })
             .collect();
         if checks.is_empty() {

@@ -14,10 +14,10 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::super::words::{has_button, noticed};
-use crate::board::{Board, Device, FuseId, HeaderId, Heater, Speeds, TerminalId};
+use crate::board::{BankId, Board, Device, FuseId, HeaderId, Heater, Speeds, TerminalId};
 use crate::decide::faults::{Check, CheckTarget, Fault};
-use crate::decide::mistakes::{Mistake, Sign};
-use crate::decide::usual::{Cause, Share, Symptom, WHOLE, Work};
+use crate::decide::mistakes::{Mistake, Sign, Trip};
+use crate::decide::usual::{Cause, Moments, Share, Symptom, WHOLE, Work, moments};
 use crate::english::capital;
 use crate::units::{Amps, Watts};
 use crate::words::Words;
@@ -67,6 +67,9 @@ trait FinderCase<M> {
     fn heat(&self) -> Option<Watts>;
     /// The breaker, if it is known.
     fn breaker(&self) -> Option<Amps>;
+    /// Whether the wires in the plug of a device can lie in the wrong order: somebody ended its cord anew,
+    /// or it has no keyed plug.
+    fn can_be_turned(&self, device: Device) -> bool;
     /// Where something is drawn, as Markdown.
     fn see(&self, place: Place<'_>) -> Value;
     /// What a meter reads where a sign is looked for: at the terminals of `devices`, or at all.
@@ -83,7 +86,7 @@ trait FinderCase<M> {
     fn by_hand(&self, symptom: Symptom) -> Vec<CheckRow>;
 }
 
-fn gathered<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
+fn gathered<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
     let mut signs = whole(faults, case);
     signs.extend(devices::of_devices(faults, case));
     Finder { hidden: hidden(faults, case), signs }
@@ -95,19 +98,6 @@ fn fuses<M>(device: Device, case: &impl FinderCase<M>) -> Vec<FuseId> {
     let mut all: Vec<FuseId> = headers.filter_map(|header| case.board()[header].fuse).collect();
     all.dedup();
     all
-}
-
-/// Every technician looks at the fuse.
-fn fuse_check<M>(fuses: &[FuseId], case: &impl FinderCase<M>) -> Option<CheckRow> {
-    let (words, board) = (case.words(), case.board());
-    let rated = |fuse: &FuseId| {
-        let fuse = &board[*fuse];
-        words.fuse_and_rating(&fuse.code, &super::fuse_words(words, fuse))
-    };
-    let all = fuses.iter().map(rated).reduce(|listed, next| words.semicolon(&listed, &next))?;
-    let check =
-        CheckWords { what: words.check_fuse(), correct: all, see: vec![case.see(Place::Plan)] };
-    Some(CheckRow::new(Key::Fuse, (Share::Often, Work::Inside), check).of_practice())
 }
 
 /// Devices as they stand in a sentence: `the blower, pump 1, 2 or 3`.
@@ -135,18 +125,39 @@ fn pumps_by_number(devices: &[Device], name: impl Fn(Device) -> String) -> Vec<S
         .collect()
 }
 
-/// The checks under a sign that the simulation gives.
+/// The checks under a sign that the simulation gives. The wires of a plug that is as it was made lie
+/// right: they stand among what is checked even if all works, and here only if somebody ended the cord
+/// anew.
 fn checks<M: Clone>(
     own: Option<Device>,
+    symptom: Symptom,
     fault: &Fault<M>,
     case: &impl FinderCase<M>,
 ) -> Vec<CheckRow> {
-    let one = |check: &Check<M>| {
-        let rank = crate::decide::usual::share(fault.sign, check.target);
-        let (key, words) = case.check(own, fault.sign, check);
-        CheckRow::new(key, rank, words)
+    let two = own.is_some_and(|device| case.speeds(device).contains(&Speeds::Two));
+    let listed = |check: &&Check<M>| match check.target {
+        CheckTarget::Cord(device) => case.can_be_turned(device),
+        _ => true,
     };
-    fault.checks.iter().map(one).collect()
+    let one = |check: &Check<M>| {
+        let (key, words) = case.check(own, fault.sign, check);
+        CheckRow::new(key, moments(symptom, two, check.target), words)
+    };
+    fault.checks.iter().filter(listed).map(one).collect()
+}
+
+/// The checks of a symptom: what the simulation gives takes the place of the same as common practice.
+fn all_checks<M: Clone + PartialEq>(
+    own: Option<Device>,
+    symptom: Symptom,
+    fault: Option<&Fault<M>>,
+    case: &impl FinderCase<M>,
+) -> Vec<CheckRow> {
+    let given = fault.map(|fault| checks(own, symptom, fault, case)).unwrap_or_default();
+    let mut all = usual::checks(symptom, case);
+    all.retain(|row| !given.iter().any(|known| known.is_same_check(row)));
+    all.extend(given);
+    all
 }
 
 /// The reading on live parts that tells whether the supply is the one that is meant.
@@ -194,42 +205,21 @@ fn moves_water(devices: &[Device]) -> Option<Device> {
 }
 
 /// The signs that are about no device.
-fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+fn whole<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
     // When it trips after a while depends on the plates: it is listed if a mistake gives it.
     let after_a_while = Symptom::Seen(Sign::BreakerMayTrip);
     let given = faults.iter().any(|fault| fault.sign == Sign::BreakerMayTrip);
     let listed = WHOLE.iter().filter(|symptom| given || **symptom != after_a_while);
     let mut rows: Vec<SignRow> = listed.filter_map(|s| symptom(*s, faults, case)).collect();
-    let words = case.words();
+    rows.extend(fuse_rows(faults, case));
     let mut spare: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
-    let mut fuses: Vec<(Vec<FuseId>, Vec<CheckRow>)> = Vec::new();
-    for fault in faults.iter().filter(|fault| fault.sign.is_noticed()) {
-        let checks = || in_order(checks(None, fault, case));
-        match fault.sign {
-            Sign::SpareButton(device) => {
-                let checks = checks();
-                match spare.iter_mut().find(|(_, known)| *known == checks) {
-                    Some((devices, _)) => devices.push(device),
-                    None => spare.push((vec![device], checks)),
-                }
-            }
-            Sign::FuseBlows(fuse) => {
-                let mut checks = checks();
-                checks.extend(usual::checks(Symptom::Seen(fault.sign), case));
-                let checks = in_order(checks);
-                match fuses.iter_mut().find(|(_, known)| *known == checks) {
-                    Some((codes, _)) => codes.push(fuse),
-                    None => fuses.push((vec![fuse], checks)),
-                }
-            }
-            // Among the symptoms above, or under its device or bank.
-            _ => {}
+    for fault in faults {
+        let Sign::SpareButton(device) = fault.sign else { continue };
+        let checks = in_order(all_checks(None, Symptom::Seen(fault.sign), Some(fault), case));
+        match spare.iter_mut().find(|(_, known)| *known == checks) {
+            Some((devices, _)) => devices.push(device),
+            None => spare.push((vec![device], checks)),
         }
-    }
-    for (fuses, checks) in fuses {
-        let codes: Vec<String> = fuses.iter().map(|id| case.board()[*id].code.clone()).collect();
-        let noticed = words.some_fuse_blows(&words.or(&codes));
-        rows.push(SignRow { noticed, checks });
     }
     for (devices, checks) in spare {
         rows.push(SignRow { noticed: capital(&case.spare(&devices)), checks });
@@ -238,8 +228,41 @@ fn whole<M: Clone>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRo
     rows
 }
 
+/// A row for every fuse that something is behind, whether a mistake blows it or not; those with the same
+/// checks are one.
+fn fuse_rows<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+    let mut all: Vec<FuseId> =
+        case.devices().into_iter().flat_map(|device| fuses(device, case)).collect();
+    all.sort();
+    all.dedup();
+    let mut rows: Vec<(Vec<FuseId>, Vec<CheckRow>)> = Vec::new();
+    for fuse in all {
+        let sign = Symptom::Seen(Sign::FuseBlows(fuse));
+        let fault = simulated(sign, faults);
+        let checks = all_checks(None, sign, fault.as_ref(), case);
+        match rows.iter_mut().find(|(_, known)| same_but_for_fuses(known, &checks)) {
+            Some((fuses, known)) => {
+                fuses.push(fuse);
+                known.iter_mut().for_each(|row| row.also(case.words(), &checks));
+            }
+            None => rows.push((vec![fuse], checks)),
+        }
+    }
+    let row = |(fuses, checks): (Vec<FuseId>, Vec<CheckRow>)| {
+        let codes: Vec<String> = fuses.iter().map(|id| case.board()[*id].code.clone()).collect();
+        let noticed = case.words().some_fuse_blows(&case.words().or(&codes));
+        SignRow { noticed, checks: in_order(checks) }
+    };
+    rows.into_iter().map(row).collect()
+}
+
+/// Whether two lists of checks differ in nothing but the fuses that they name.
+fn same_but_for_fuses(one: &[CheckRow], other: &[CheckRow]) -> bool {
+    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| a == b || a.is_of_a_fuse(b))
+}
+
 /// A symptom of the spa as a whole; `None` if nothing that is fitted can give it.
-fn symptom<M: Clone>(
+fn symptom<M: Clone + PartialEq>(
     symptom: Symptom,
     faults: &[Fault<M>],
     case: &impl FinderCase<M>,
@@ -247,10 +270,14 @@ fn symptom<M: Clone>(
     let words = case.words();
     let devices = case.devices();
     let has = |wanted: fn(&Device) -> bool| devices.iter().any(wanted);
+    let heats = has(|device| *device == Device::Heater);
+    let pumps = has(|device| matches!(device, Device::Pump(_)));
+    let found = simulated(symptom, faults);
     let noticed = match symptom {
         Symptom::Tingles => words.symptom_tingles(),
         Symptom::Burnt => words.symptom_burnt(),
         Symptom::TestDoesNotTrip => words.symptom_test(),
+        Symptom::Seen(Sign::GroundFaultTrips(Trip::Heating)) if !heats => return None,
         Symptom::Seen(sign) => capital(&noticed(words, case.board(), sign)),
         // Of a board without a panel it is known only if it is said what feeds its electronics.
         Symptom::PanelDead
@@ -259,32 +286,46 @@ fn symptom<M: Clone>(
             capital(&noticed(words, case.board(), Sign::BoardDead))
         }
         Symptom::SeveralDead => words.symptom_several(),
-        Symptom::NoWater if has(|d| matches!(d, Device::Pump(_))) => words.symptom_no_water(),
-        Symptom::TooHot if has(|d| *d == Device::Heater) => words.symptom_too_hot(),
-        Symptom::PanelDead | Symptom::NoWater | Symptom::TooHot => return None,
+        Symptom::NoWater if pumps => words.symptom_no_water(),
+        Symptom::TooHot if heats => words.symptom_too_hot(),
+        Symptom::Noise if pumps => words.symptom_noise(),
+        Symptom::TripsAtRandom => words.symptom_trips_at_random(),
+        Symptom::TripsWhenWet => words.symptom_trips_when_wet(),
+        Symptom::BreakerTripsWithHeat if heats => words.symptom_breaker_with_heat(),
+        Symptom::PanelDead
+        | Symptom::NoWater
+        | Symptom::TooHot
+        | Symptom::Noise
+        | Symptom::BreakerTripsWithHeat => return None,
     };
-    let found = simulated(symptom, faults);
-    let simulated: Vec<CheckRow> =
-        found.iter().flat_map(|fault| checks(None, fault, case)).collect();
-    let mut all = usual::checks(symptom, case);
-    all.retain(|row| !simulated.iter().any(|known| known.is_same_check(row)));
-    all.extend(simulated);
+    let mut all = all_checks(None, symptom, found.as_ref(), case);
     all.extend(case.by_hand(symptom));
-    if symptom == Symptom::SeveralDead {
-        all.extend(fuse_check(&shared_fuses(case), case));
-    }
     if matches!(symptom, Symptom::PanelDead | Symptom::SeveralDead) {
         let (key, words) = voltage_check(None, None, case);
-        all.push(CheckRow::new(key, (Share::Seldom, Work::Live), words).of_practice());
+        let last = Some((Share::Rare, usize::MAX));
+        let moments = Moments { new: last, years: last };
+        let reading = CheckRow::new(key, (moments, Work::Live), words).of_practice();
+        match all.iter_mut().find(|known| known.is_same_check(&reading)) {
+            Some(known) => known.also_when(&reading),
+            None => all.push(reading),
+        }
     }
     (!all.is_empty()).then(|| SignRow { noticed, checks: in_order(all) })
 }
 
-/// What the simulation gives for a symptom: signs that are noticed alike are one.
-fn simulated<M: Clone>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>> {
+/// What the simulation gives for a symptom: signs that are noticed alike are one. Several devices are
+/// dead at once by what they share.
+fn simulated<M: Clone + PartialEq>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>> {
+    if symptom == Symptom::SeveralDead {
+        return shared(faults);
+    }
     let is_of = |sign: Sign| match symptom {
         Symptom::PanelDead => matches!(sign, Sign::BoardDead | Sign::BoardWeak),
         Symptom::Burnt => sign == Sign::BoardBurns,
+        // One that may blow is noticed when it has.
+        Symptom::Seen(Sign::FuseBlows(fuse)) => {
+            [Sign::FuseBlows(fuse), Sign::FuseMayBlow(fuse)].contains(&sign)
+        }
         symptom => symptom == Symptom::Seen(sign),
     };
     let mut found = faults.iter().filter(|fault| is_of(fault.sign));
@@ -296,6 +337,32 @@ fn simulated<M: Clone>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>
         }
     }
     Some(one)
+}
+
+/// The mistakes in the supply that take the voltage of more than one device.
+fn shared<M: Clone + PartialEq>(faults: &[Fault<M>]) -> Option<Fault<M>> {
+    let dead = || faults.iter().filter(|fault| matches!(fault.sign, Sign::DoesNothing(_)));
+    let of_supply = |target: CheckTarget| {
+        matches!(target, CheckTarget::Landing | CheckTarget::Link(_) | CheckTarget::House)
+    };
+    let is_shared = |mistake: &M| {
+        let has = |fault: &&Fault<M>| fault.checks.iter().any(|c| c.mistakes.contains(mistake));
+        dead().filter(has).count() > 1
+    };
+    let mut checks: Vec<Check<M>> = Vec::new();
+    for check in dead().flat_map(|fault| &fault.checks).filter(|it| of_supply(it.target)) {
+        for mistake in check.mistakes.iter().filter(|mistake| is_shared(mistake)) {
+            match checks.iter_mut().find(|known| known.target == check.target) {
+                Some(known) if known.mistakes.contains(mistake) => {}
+                Some(known) => known.mistakes.push(mistake.clone()),
+                None => {
+                    checks.push(Check { target: check.target, mistakes: vec![mistake.clone()] })
+                }
+            }
+        }
+    }
+    let sign = dead().next()?.sign;
+    (!checks.is_empty()).then_some(Fault { sign, checks })
 }
 
 /// The fuses that several headers are on.
@@ -329,6 +396,16 @@ fn plug_what(words: &Words, own: Option<Device>, device: Device) -> (Key, String
     } else {
         (Key::Plug(Some(device)), words.check_plug_of(device))
     }
+}
+
+/// A switch bank under a function that does not work as wanted.
+fn of_bank(bank: BankId) -> (Moments, Work) {
+    moments(Symptom::Seen(Sign::SetOtherwise(bank, 0)), false, CheckTarget::Bank(bank))
+}
+
+/// Whether the plug of a header cannot be plugged in but the right way round.
+fn is_keyed(board: &Board, header: HeaderId) -> bool {
+    board[board[header].socket].key_drawn.is_some()
 }
 
 /// How the wires of a cord lie; `own` is the device that the sign is about.

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::labels;
 use crate::board::{BankId, Device, LinkId};
-use crate::decide::usual::{Cause, Share, Work};
+use crate::decide::usual::{Cause, ListPlace, Moments, Share, Work};
 use crate::english::capital;
 use crate::words::Words;
 
@@ -20,8 +20,11 @@ pub struct SignRow {
 /// A check: one line of the matrix.
 #[derive(Clone, PartialEq, Serialize)]
 pub struct CheckRow {
-    /// From 1 under each sign.
-    number: usize,
+    /// From 1 under each sign, in the order for a board just fitted; nothing if it is not looked at then.
+    number: Option<usize>,
+    /// From 1 in the order for a spa that ran for years; nothing for what is then looked at only if
+    /// somebody changed it.
+    years: Option<usize>,
     what: String,
     /// One part, or one for each device of which something else is correct.
     correct: Vec<Part>,
@@ -36,7 +39,26 @@ pub struct CheckRow {
     #[serde(skip)]
     key: Key,
     #[serde(skip)]
-    rank: (bool, Share, Work),
+    ranks: Ranks,
+}
+
+/// How a check stands among others of its moment: live ones last, then the likeliest first, of these
+/// what is looked at with the cover closed, then the order of the list.
+type Rank = (bool, Share, Work, usize);
+
+/// Its rank in each moment; `None` if it is not looked at then.
+#[derive(Clone, Copy, PartialEq)]
+struct Ranks {
+    new: Option<Rank>,
+    years: Option<Rank>,
+}
+
+impl Ranks {
+    /// The better of both in each moment.
+    fn with(self, other: Self) -> Self {
+        let better = |a: Option<Rank>, b: Option<Rank>| a.into_iter().chain(b).min();
+        Self { new: better(self.new, other.new), years: better(self.years, other.years) }
+    }
 }
 
 /// What is correct.
@@ -72,11 +94,14 @@ pub struct CheckWords {
 
 impl CheckRow {
     /// A check that follows from the data of the board.
-    pub fn new(key: Key, (share, work): (Share, Work), words: CheckWords) -> Self {
+    pub fn new(key: Key, (moments, work): (Moments, Work), words: CheckWords) -> Self {
         let CheckWords { what, correct, see } = words;
         let live = work == Work::Live;
+        let rank = |place: Option<ListPlace>| place.map(|(share, at)| (live, share, work, at));
+        let ranks = Ranks { new: rank(moments.new), years: rank(moments.years) };
         Self {
-            number: 0,
+            number: None,
+            years: None,
             what,
             correct: vec![Part { devices: None, words: correct }],
             see,
@@ -84,13 +109,38 @@ impl CheckRow {
             first_live: false,
             practice: false,
             key,
-            rank: (live, share, work),
+            ranks,
         }
     }
 
     /// Whether both look at the same.
     pub fn is_same_check(&self, other: &Self) -> bool {
         self.key == other.key
+    }
+
+    /// Whether both say the same, whenever it is looked at.
+    fn says_the_same(&self, other: &Self) -> bool {
+        let Self { what, correct, see, live, practice, key, .. } = self;
+        (what, correct, see, live) == (&other.what, &other.correct, &other.see, &other.live)
+            && (practice, key) == (&other.practice, &other.key)
+    }
+
+    /// Whether both are of fuses, though of others.
+    pub fn is_of_a_fuse(&self, other: &Self) -> bool {
+        (self.key, other.key) == (Key::Fuse, Key::Fuse) && self.ranks == other.ranks
+    }
+
+    /// Adds what is correct for another fuse.
+    pub fn also(&mut self, words: &Words, others: &[CheckRow]) {
+        let Some(other) = others.iter().find(|other| other.is_of_a_fuse(self)) else { return };
+        for (part, more) in self.correct.iter_mut().zip(&other.correct) {
+            part.words = words.semicolon(&part.words, &more.words);
+        }
+    }
+
+    /// The same also where `other` is looked at.
+    pub fn also_when(&mut self, other: &Self) {
+        self.ranks = self.ranks.with(other.ranks);
     }
 
     /// The same as common practice.
@@ -105,14 +155,26 @@ impl CheckRow {
 pub fn in_order(mut checks: Vec<CheckRow>) -> Vec<CheckRow> {
     let mut known: Vec<CheckRow> = Vec::with_capacity(checks.len());
     for check in checks.drain(..) {
-        if !known.contains(&check) {
-            known.push(check);
+        match known.iter_mut().find(|known| known.says_the_same(&check)) {
+            Some(known) => known.ranks = known.ranks.with(check.ranks),
+            None => known.push(check),
         }
     }
-    known.sort_by_key(|check| check.rank);
+    known.sort_by_key(|check| {
+        let Ranks { new, years } = check.ranks;
+        (check.live, new.is_none(), new.or(years))
+    });
+    let mut by_years: Vec<&mut CheckRow> =
+        known.iter_mut().filter(|check| check.ranks.years.is_some()).collect();
+    by_years.sort_by_key(|check| check.ranks.years);
+    for (check, number) in by_years.into_iter().zip(1..) {
+        check.years = Some(number);
+    }
+    for (check, number) in known.iter_mut().filter(|check| check.ranks.new.is_some()).zip(1..) {
+        check.number = Some(number);
+    }
     let mut live_before = false;
-    for (index, check) in known.iter_mut().enumerate() {
-        check.number = index + 1;
+    for check in &mut known {
         check.first_live = check.live && !live_before;
         live_before = check.live;
     }
@@ -172,7 +234,8 @@ impl Shared<'_> {
             words: words_of,
         };
         let correct = corrects.into_iter().map(part).collect();
-        let rank = self.of.iter().map(|(_, row)| row.rank).min().unwrap_or(self.first.rank);
-        CheckRow { correct, see, rank, number: 0, first_live: false, ..self.first.clone() }
+        let ranks = self.of.iter().map(|(_, row)| row.ranks).fold(self.first.ranks, Ranks::with);
+        let practice = self.of.iter().all(|(_, row)| row.practice);
+        CheckRow { practice, correct, see, ranks, first_live: false, ..self.first.clone() }
     }
 }

@@ -1,53 +1,83 @@
 //! Usual causes that no mistake of wiring makes, as checks: common practice.
 
-use minijinja::Value;
-
 use super::row::{CheckRow, CheckWords, Key};
-use super::{FinderCase, fuses};
+use super::{FinderCase, Place, fuses};
+use crate::board::{Device, FuseId, Heater, Speeds};
 use crate::decide::heater::resistance_ohms;
 use crate::decide::mistakes::Sign;
-use crate::decide::usual::{Cause, Equipment, Share, Symptom, usual_causes};
-use crate::units::Watts;
+use crate::decide::usual::{Cause, Equipment, Moments, Symptom, usual_causes};
+use crate::sheet::words::has_button;
+use crate::units::{Amps, Watts};
 
 /// Kelvin an hour for a kilowatt in a litre of water, and degrees Fahrenheit for one in a gallon of
 /// the United States: 3600 s / (4.186 kJ/kg K), and that times 1.8 / 3.785.
 const KELVIN_LITRES: f64 = 860.0;
 const FAHRENHEIT_GALLONS: f64 = 409.0;
 
-/// Usual causes under one symptom, the likeliest: a page at the box that lists all that can wear out
-/// is not read, and whom these do not help needs a technician.
-const MOST: usize = 4;
-
-/// The usual causes of a symptom, as far as they can be with what is fitted. Under a fuse stand those
-/// of what is behind it, all of them.
-pub fn checks<M>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
-    let mut devices = case.devices();
-    if let Symptom::Seen(Sign::FuseBlows(fuse)) = symptom {
-        devices.retain(|device| fuses(*device, case).contains(&fuse));
-    }
+/// The usual causes of a symptom, as far as they can be with what is fitted: under a fuse with what is
+/// behind it, under a device with that device.
+pub fn checks<M: Clone + PartialEq>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
+    let devices = about(symptom, case);
+    let fuses = fuses_of(symptom, &devices, case);
     let panel = !case.board().panels.is_empty();
-    let equipment = Equipment { devices: &devices, neutral: case.has_neutral(), panel };
-    let found = usual_causes(symptom).iter().filter(|(cause, _)| cause.can_be(equipment));
-    found.filter_map(|(cause, share)| check(*cause, *share, case)).take(most(symptom)).collect()
+    let (neutral, fuse) = (case.has_neutral(), !fuses.is_empty());
+    let equipment = Equipment { devices: &devices, neutral, panel, fuse };
+    let button = devices.iter().any(|device| has_button(case.board(), *device));
+    let can_be = |cause: Cause| {
+        cause.can_be(equipment)
+            && (cause != Cause::Button || button)
+            && words(cause, &fuses, case).is_some()
+    };
+    let two = devices.iter().any(|device| case.speeds(*device).contains(&Speeds::Two));
+    let found = usual_causes(symptom, two, can_be).into_iter();
+    found.filter_map(|(cause, moments)| check(cause, moments, &fuses, case)).collect()
 }
 
-/// How many usual causes stand under a symptom.
-fn most(symptom: Symptom) -> usize {
+/// The devices that a symptom is about. The heater needs those that move its water.
+fn about<M>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<Device> {
+    let mut devices = case.devices();
+    if let Symptom::Seen(sign) = symptom {
+        match (sign, sign.device()) {
+            (Sign::FuseBlows(fuse), _) => {
+                devices.retain(|device| fuses(*device, case).contains(&fuse));
+            }
+            (Sign::SpareButton(_), _) | (_, None | Some(Device::Heater)) => {}
+            (_, Some(own)) => devices = vec![own],
+        }
+    }
+    devices
+}
+
+/// The fuses that a symptom is about.
+fn fuses_of<M>(symptom: Symptom, devices: &[Device], case: &impl FinderCase<M>) -> Vec<FuseId> {
     match symptom {
-        Symptom::Seen(Sign::FuseBlows(_)) => usize::MAX,
-        _ => MOST,
+        Symptom::Seen(Sign::FuseBlows(fuse)) => vec![fuse],
+        Symptom::Seen(Sign::DoesNothing(_)) => {
+            devices.iter().flat_map(|device| fuses(*device, case)).collect()
+        }
+        Symptom::SeveralDead => super::shared_fuses(case),
+        _ => Vec::new(),
     }
 }
 
 /// `None` where a number that it is about is not known.
-fn check<M>(cause: Cause, share: Share, case: &impl FinderCase<M>) -> Option<CheckRow> {
-    let (what, correct) = words(cause, case)?;
-    let words = CheckWords { what, correct, see: Vec::<Value>::new() };
-    Some(CheckRow::new(Key::Usual(cause), (share, cause.work()), words).of_practice())
+fn check<M>(
+    cause: Cause,
+    moments: Moments,
+    fuses: &[FuseId],
+    case: &impl FinderCase<M>,
+) -> Option<CheckRow> {
+    let (what, correct) = words(cause, fuses, case)?;
+    let (key, see) = match cause {
+        Cause::Fuse | Cause::FuseKind => (Key::Fuse, vec![case.see(Place::Plan)]),
+        cause => (Key::Usual(cause), Vec::new()),
+    };
+    let words = CheckWords { what, correct, see };
+    Some(CheckRow::new(key, (moments, cause.work()), words).of_practice())
 }
 
 /// What to check, and what is correct.
-fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)> {
+fn words<M>(cause: Cause, fuses: &[FuseId], case: &impl FinderCase<M>) -> Option<(String, String)> {
     let w = case.words();
     Some(match cause {
         Cause::AsSet => (w.usual_as_set(), w.usual_as_set_correct()),
@@ -55,8 +85,25 @@ fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)>
         Cause::Air => (w.usual_air(), w.usual_air_correct()),
         Cause::HeaterLeak => (w.usual_heater_leak(), w.usual_heater_leak_correct()),
         Cause::HeaterOpen => {
-            let ohms = w.measure(resistance_ohms(case.element()?), 1, "\u{3a9}");
-            (w.usual_heater_open(), w.usual_heater_open_correct(&ohms))
+            let element = case.element()?;
+            let ohms = w.measure(resistance_ohms(element), 1, "\u{3a9}");
+            let amps = w.measure(heater_amps(element, case)?, 1, Amps::UNIT);
+            (w.usual_heater_open(), w.usual_heater_open_correct(&ohms, &amps))
+        }
+        Cause::AirLeak => (w.usual_air_leak(), w.usual_air_leak_correct()),
+        Cause::Frequency => (w.usual_frequency(), w.usual_frequency_correct()),
+        Cause::PanelOther => (w.usual_panel_other(), w.usual_panel_other_correct()),
+        Cause::SurgePart => (w.usual_surge_part(), w.usual_surge_part_correct()),
+        Cause::VoltsLow => (w.usual_volts_low(), w.usual_volts_low_correct()),
+        Cause::Stray => (w.usual_stray(), w.usual_stray_correct()),
+        Cause::Mount => (w.usual_mount(), w.usual_mount_correct()),
+        Cause::Fuse | Cause::FuseKind => {
+            let rated = |fuse: &FuseId| {
+                let fuse = &case.board()[*fuse];
+                w.fuse_and_rating(&fuse.code, &super::super::fuse_words(w, fuse))
+            };
+            let all = fuses.iter().map(rated).reduce(|all, next| w.semicolon(&all, &next))?;
+            (w.check_fuse(), all)
         }
         Cause::CutOut => (w.usual_cut_out(), w.usual_cut_out_correct()),
         Cause::FlowSwitch => (w.usual_flow_switch(), w.usual_flow_switch_correct()),
@@ -115,11 +162,16 @@ fn words<M>(cause: Cause, case: &impl FinderCase<M>) -> Option<(String, String)>
     })
 }
 
+/// What the element draws on the voltage that it gets.
+fn heater_amps<M>(element: Heater, case: &impl FinderCase<M>) -> Option<f64> {
+    // Watts are the square of the current times the resistance.
+    Some((case.heat()?.0 / resistance_ohms(element)).sqrt())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::board::{Device, FuseId};
-    use crate::decide::usual::WHOLE;
+    use crate::decide::usual::{Listed, WHOLE, always};
 
     const DEVICES: [Device; 7] = [
         Device::Heater,
@@ -131,46 +183,34 @@ mod tests {
         Device::Sound,
     ];
 
-    fn symptoms() -> Vec<Symptom> {
-        let signs = DEVICES.into_iter().flat_map(|device| {
-            [
-                Sign::DoesNothing(device),
-                Sign::RunsHot(device),
-                Sign::NeverStops(device),
-                Sign::OnlyHigh(device),
-                Sign::OnlyLow(device),
-            ]
-        });
-        let heater = [Sign::HeaterNever, Sign::HeaterSlow, Sign::HeaterGoesOff];
-        let signs = signs.chain(heater).map(Symptom::Seen);
-        WHOLE.into_iter().chain(signs).collect()
-    }
-
-    /// Each cause is on a sheet for some equipment, and the likeliest is the first.
+    /// Every cause is on a sheet for some symptom and some equipment, and of each moment the likeliest
+    /// is listed wherever it can be.
     #[test]
-    fn no_cause_is_listed_that_no_sheet_has_room_for() {
-        let mut all = symptoms();
-        all.push(Symptom::Seen(Sign::FuseBlows(FuseId(0))));
-        for symptom in all {
-            let causes = usual_causes(symptom);
-            assert!(causes.is_sorted_by_key(|(_, share)| *share), "{symptom:?}");
-            let mut reached = Vec::new();
+    fn no_cause_is_in_the_file_that_no_sheet_has_room_for() {
+        let of_devices = DEVICES.into_iter().flat_map(|device| {
+            let only = [Sign::OnlyHigh(device), Sign::OnlyLow(device), Sign::SpareButton(device)];
+            always(device).iter().map(move |sign| sign(device)).chain(only)
+        });
+        let fuse = [Sign::FuseBlows(FuseId(0))];
+        let signs = of_devices.chain(fuse).map(Symptom::Seen);
+        let mut reached: Vec<Cause> = Vec::new();
+        for symptom in WHOLE.into_iter().chain(signs) {
             for set in 0..1_u32 << (DEVICES.len() + 3) {
                 let has = |bit: usize| set & 1 << bit != 0;
                 let devices = DEVICES.iter().enumerate().filter(|(bit, _)| has(*bit));
                 let devices: Vec<Device> = devices.map(|(_, device)| *device).collect();
-                let [neutral, panel, element] = [7, 8, 9].map(has);
-                let equipment = Equipment { devices: &devices, neutral, panel };
-                let can_be = |(cause, _): &&(Cause, Share)| {
-                    let known = !matches!(cause, Cause::HeaterOpen | Cause::HeatRate);
-                    cause.can_be(equipment) && (element || known)
-                };
-                let listed = causes.iter().filter(can_be).take(most(symptom));
-                reached.extend(listed.map(|(cause, _)| *cause));
-            }
-            for (cause, _) in causes {
-                assert!(reached.contains(cause), "{symptom:?}: {cause:?}");
+                let [neutral, panel, fuse] = [7, 8, 9].map(has);
+                let equipment = Equipment { devices: &devices, neutral, panel, fuse };
+                let found = usual_causes(symptom, has(1), |cause| cause.can_be(equipment));
+                assert!(found.iter().all(|(cause, _)| cause.can_be(equipment)), "{symptom:?}");
+                let fuse = matches!(symptom, Symptom::Seen(Sign::FuseBlows(_)));
+                assert!(found.len() <= 6 || fuse, "{symptom:?}: {found:?}");
+                reached.extend(found.iter().map(|(cause, _)| *cause));
             }
         }
+        let lacking: Vec<&Cause> =
+            Cause::ALL.iter().filter(|cause| !reached.contains(cause)).collect();
+        assert!(lacking.is_empty(), "{lacking:?}");
+        assert!(!matches!(Listed::Usual(Cause::Mount), Listed::Found(_)));
     }
 }
