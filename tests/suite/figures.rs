@@ -63,7 +63,7 @@ fn the_drawings_of_heron_8() {
         names,
         [
             ["supply-1", "supply-2", "supply-3"],
-            ["questions-1", "switches-1", "switches-1-2"],
+            ["questions-1", "switches-1", "selector-1"],
             ["sockets-1", "sockets-2", "sockets-3"]
         ]
         .concat(),
