@@ -121,7 +121,7 @@ fn warm(name: &str, set: &mut Typesetter) -> Duration {
         .expect("the board is sound");
     let templates = Templates::built_in(&mut sources);
     let figures = figures(&board, &Words::english(), set, Paper::A4);
-    let document = wiring_sheets(&board, &figures, &templates, &mut problems)
+    let document = wiring_sheets(&board, &figures, &templates, Paper::A4, &mut problems)
         .expect("the templates are sound");
     let file = pdf(&lay_out(&document, Paper::A4, set)).expect("a file");
     assert!(!file.is_empty());

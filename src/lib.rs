@@ -78,7 +78,7 @@
 //!     let mut typesetter = Typesetter::new();
 //!     let templates = Templates::built_in(&mut sources);
 //!     let figures = sheet::figures(&board, templates.words(), &mut typesetter, Paper::A4);
-//!     let document = sheet::wiring_sheets(&board, &figures, &templates, problems)?;
+//!     let document = sheet::wiring_sheets(&board, &figures, &templates, Paper::A4, problems)?;
 //!     let pages = page::lay_out(&document, Paper::A4, &mut typesetter);
 //!     Ok(write::pdf(&pages).expect("it keeps the rules for archives and for screen readers"))
 //! }

@@ -48,6 +48,12 @@ impl Device {
         }
     }
 
+    /// Whether it moves the water that the heater waits for. If several do, the board runs the first
+    /// of them for the heater (common practice, no source).
+    pub fn moves_water(self) -> bool {
+        matches!(self, Device::Circulation | Device::Pump(_))
+    }
+
     /// Whether it is a motor that may run on high while the heater is on only within the heater
     /// allowance: a jet pump or a blower.
     pub fn counts_for_allowance(self) -> bool {

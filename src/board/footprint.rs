@@ -2,7 +2,8 @@
 //! this kind, no standard; the checker refuses what overlaps by them and the plan draws by them.
 
 use super::{
-    BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, Socket, TerminalId,
+    BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SelectorId, Socket,
+    TerminalId,
 };
 use crate::geometry::{Point, Rect, Side, Size};
 
@@ -20,6 +21,9 @@ const TAB: Size = Size::new(5.0, 5.0);
 const WAY: f64 = 2.54;
 /// Housing of a switch bank beyond its ways, both ends together, and its width, mm.
 const BANK: Size = Size::new(4.0, 9.0);
+
+/// A rotary selector, mm.
+pub const SELECTOR: Size = Size::new(10.0, 10.0);
 
 /// Room of a socket whose key faces `key` on the board, mm.
 pub fn socket_size(socket: &Socket, key: Option<Side>) -> Size {
@@ -85,6 +89,11 @@ impl Board {
     pub fn header_footprint(&self, id: HeaderId) -> Rect {
         let header = &self[id];
         self.on_drawing(header.part, header.at, socket_size(&self[header.socket], header.key))
+    }
+
+    /// Where the rotary selector lies on the drawing, mm.
+    pub fn selector_footprint(&self, id: SelectorId) -> Rect {
+        self.on_drawing(self[id].part, self[id].at, SELECTOR)
     }
 
     /// Where the switch bank lies on the drawing, mm.

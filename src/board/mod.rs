@@ -9,6 +9,7 @@ mod handle;
 pub mod job;
 mod layout;
 mod model;
+mod selector;
 mod switch;
 pub mod voltage;
 
@@ -20,4 +21,5 @@ pub use job::{
 };
 pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;
-pub use switch::{Bank, Effect, Field, Meaning, Setting};
+pub use selector::{Position, Selector};
+pub use switch::{Allowance, Bank, Effect, Field, Meaning, Setting};

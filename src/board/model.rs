@@ -4,7 +4,7 @@ use std::fmt;
 use std::ops::Index;
 
 use super::handle::{Handle, HandleMap};
-use super::{Bank, Device, Layout, LayoutNumber, LayoutSet, Speeds};
+use super::{Bank, Device, Effect, Layout, LayoutNumber, LayoutSet, Selector, Speeds};
 use crate::geometry::{Point, Side, Size};
 use crate::reading::Counts;
 use crate::source::Span;
@@ -62,6 +62,8 @@ handles! {
     HeaderId => headers: Header;
     /// Which of [`Board::banks`].
     BankId => banks: Bank;
+    /// Which of [`Board::selectors`].
+    SelectorId => selectors: Selector;
     /// Which of [`Board::panels`].
     PanelId => panels: Panel;
 }
@@ -99,7 +101,9 @@ pub struct Board {
     pub layouts: Vec<Layout>,
     /// Switch banks.
     pub banks: Vec<Bank>,
-    /// Panels on which the layout number is entered.
+    /// Rotary selectors; at most one, which sets the layout number.
+    pub selectors: Vec<Selector>,
+    /// Panels.
     pub panels: Vec<Panel>,
     /// How much prose its specification holds, and how easy that is to read.
     pub prose: Counts,
@@ -498,15 +502,16 @@ pub struct Electronics {
     pub nodes: [Node; 2],
 }
 
-/// A panel on which the layout number is entered.
+/// A panel. The layout number is entered on it if neither ways of a bank nor a selector set it.
 #[derive(Clone, Debug)]
 pub struct Panel {
     /// Its name in the specification.
     pub name: String,
     /// Its title on the sheets.
     pub title: String,
-    /// How to enter the layout number: Markdown in which `{{ layout }}` stands for the number.
-    pub choose_layout: String,
+    /// How to enter the layout number: Markdown in which `{{ layout }}` stands for the number. `None`
+    /// if it is not entered here.
+    pub choose_layout: Option<String>,
     /// Its line in the specification.
     pub span: Span,
 }
@@ -518,6 +523,22 @@ pub struct WireColour {
     pub letters: &'static str,
     /// English words, `black` or `green and yellow`.
     pub words: &'static str,
+}
+
+/// How a layout number is entered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LayoutEntry {
+    /// On a panel, or in a way that the specification does not tell.
+    Panel,
+    /// By ways of a switch bank: each combination is a layout, or none.
+    Ways {
+        /// The bank.
+        bank: BankId,
+        /// Which of its fields.
+        field: usize,
+    },
+    /// By a rotary selector: each position is a layout, or none.
+    Selector(SelectorId),
 }
 
 /// The handle of a thing on a board.
@@ -537,6 +558,19 @@ impl Board {
     /// The handles of all things of a kind, in the specification's order.
     pub fn handles<H: BoardHandle>(&self) -> impl Iterator<Item = H> + use<H> {
         (0..H::count(self)).map(H::new)
+    }
+
+    /// How the layout number is entered.
+    pub fn layout_entry(&self) -> LayoutEntry {
+        if let Some(selector) = self.handles().next() {
+            return LayoutEntry::Selector(selector);
+        }
+        let sets = |bank: BankId| {
+            let mut fields = self[bank].fields.iter();
+            let field = fields.position(|field| field.effect == Some(Effect::LayoutNumber))?;
+            Some(LayoutEntry::Ways { bank, field })
+        };
+        self.handles().find_map(sets).unwrap_or(LayoutEntry::Panel)
     }
 
     /// The layout of that number.

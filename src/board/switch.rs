@@ -1,9 +1,12 @@
 //! Switch banks.
 
+use std::fmt;
+
 use crate::geometry::{Point, Side};
 use crate::source::Span;
+use crate::units::Amps;
 
-use super::PartId;
+use super::{LayoutNumber, PartId};
 
 /// A switch bank.
 #[derive(Clone, Debug)]
@@ -71,7 +74,12 @@ impl Field {
     pub fn by_meaning(&self) -> Vec<&Setting> {
         let mut all: Vec<&Setting> = self.settings.iter().collect();
         all.sort_by_key(|setting| match &setting.meaning {
-            Meaning::Allowance(number) => usize::from(*number),
+            Meaning::Allowance(Allowance::Loads(number)) => usize::from(*number),
+            Meaning::Allowance(Allowance::Amps(amps)) => (amps.0 * 1000.0) as usize,
+            // Those without a layout come last.
+            Meaning::Layout(number) => {
+                number.map_or(usize::MAX, |number| usize::from(number.get()))
+            }
             Meaning::Words(_) => setting.written,
         });
         all
@@ -86,7 +94,7 @@ impl Field {
 /// What a field is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Effect {
-    /// How many pumps and blowers may run on high while the heater is on.
+    /// What may run while the heater is on: see [`Allowance`].
     HeaterAllowance,
     /// The supply frequency.
     Frequency,
@@ -94,12 +102,35 @@ pub enum Effect {
     Restore,
     /// Whether the layout number can be changed.
     LayoutChange,
+    /// The layout number itself.
+    LayoutNumber,
     /// Nothing that is computed with: what the specification calls it in its own words.
     Titled(String),
 }
 
+/// How much may run while the heater is on; those of one board are of one kind.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub enum Allowance {
+    /// So many pumps and blowers on high.
+    Loads(u8),
+    /// What keeps the sum of the currents of all that runs, the heater's among them, to this. If the
+    /// sum would be above it, the heater waits. Currents are added as plain numbers, and only of
+    /// what the supply feeds.
+    Amps(Amps),
+}
+
+/// `4`, `32 A`.
+impl fmt::Display for Allowance {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Allowance::Loads(number) => number.fmt(f),
+            Allowance::Amps(amps) => amps.fmt(f),
+        }
+    }
+}
+
 /// One combination of positions and what it means.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
     /// One for each way of the field, `true` for on.
     pub positions: Vec<bool>,
@@ -110,10 +141,12 @@ pub struct Setting {
 }
 
 /// What a setting means.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Meaning {
-    /// This many pumps and blowers may run on high while the heater is on.
-    Allowance(u8),
+    /// This much may run while the heater is on.
+    Allowance(Allowance),
+    /// This layout; `None` if the board then drives nothing.
+    Layout(Option<LayoutNumber>),
     /// A sentence of the specification.
     Words(String),
 }

@@ -185,7 +185,7 @@ fn make_sheets(
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let figures = sheet::figures(board, templates.words(), set, look.paper);
-    let document = sheet::wiring_sheets(board, &figures, &templates, texts.problems)?;
+    let document = sheet::wiring_sheets(board, &figures, &templates, look.paper, texts.problems)?;
     let pages = page::lay_out(&document, look.paper, set);
     let sheets = OutFile { name: index::SHEETS.to_owned(), bytes: pdf(&pages, texts)? };
     let file = texts.shown.rsplit('/').next().unwrap_or_default();
@@ -293,7 +293,7 @@ mod tests {
     /// A board that the checker would never let through stops the drawing half-way.
     #[test]
     fn our_own_mistakes_are_problems() {
-        let heron = include_bytes!("../../specs/heron-8.yaml").to_vec();
+        let heron = include_bytes!("../../tests/version-1/heron-8.yaml").to_vec();
         let Checked { shown, mut sources, mut problems, content } =
             check_bytes("heron.yaml", heron, Path::new("."));
         let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };

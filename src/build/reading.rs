@@ -31,7 +31,9 @@ pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
             let (of, section) = ("specification", String::new());
             all.push(Reading { of, section, counts: board.prose });
             let figures = sheet::figures(board, templates.words(), set, Paper::A4);
-            if let Ok(sheets) = sheet::wiring_sheets(board, &figures, &templates, problems) {
+            if let Ok(sheets) =
+                sheet::wiring_sheets(board, &figures, &templates, Paper::A4, problems)
+            {
                 all.extend(of_sheet("wiring sheets", &sheets));
             }
             let file = shown.rsplit('/').next().unwrap_or_default();

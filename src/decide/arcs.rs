@@ -10,7 +10,11 @@
 
 use num_complex::Complex;
 
-use super::currents::{AllowanceClass, Draw, Running, cross, dot, pick, running, size};
+use super::currents::{
+    AllowanceClass, Draw, Running, beside_heater, cross, dot, heats_or_not, kind, pick, running,
+    size,
+};
+use crate::board::Allowance;
 
 /// What a device draws here, and how far it may turn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,15 +64,46 @@ pub struct LargestSum {
 
 /// The largest sum over every allowed state and every angle of the arcs. No `allowance` means that
 /// all may run on high beside the heater.
-pub fn largest_sum(draws: &[Turning], allowance: Option<u8>) -> LargestSum {
-    let mut found = Found::nothing(draws.len());
+pub fn largest_sum(draws: &[Turning], allowance: Option<Allowance>) -> LargestSum {
+    let flat: Vec<Draw> = draws.iter().map(|turning| turning.draw).collect();
+    let (allowance, keeping) = kind(&flat, allowance);
+    let found = over_directions(draws, allowance, heats_or_not(keeping));
+    let Some(budget) = keeping else { return found };
+    // With the heater on, each state that keeps to the budget by itself: what is fixed in it is on or
+    // off whatever the heater does.
+    let fixed = |states: &[Running]| -> Vec<Turning> {
+        let one = |(turning, running): (&Turning, &Running)| {
+            let high = match running {
+                Running::Off => 0.0,
+                Running::Low => turning.draw.low,
+                Running::High => turning.draw.high,
+            };
+            let draw = Draw { low: 0.0, high, class: AllowanceClass::Free, ..turning.draw };
+            Turning { draw, ..*turning }
+        };
+        draws.iter().zip(states).map(one).collect()
+    };
+    let value = &mut |states: &[Running]| over_directions(&fixed(states), None, &[false]).amount;
+    let Some((_, states)) = beside_heater(&flat, budget, found.amount, value) else { return found };
+    let mut beside = over_directions(&fixed(&states), None, &[false]);
+    for (running, state) in beside.running.iter_mut().zip(states) {
+        if *running != Running::Off {
+            *running = state;
+        }
+    }
+    beside
+}
+
+/// The same with an allowance that is a count, in states with the heater on or off or both.
+fn over_directions(draws: &[Turning], allowance: Option<u8>, heats: &'static [bool]) -> LargestSum {
+    let mut found = Found::nothing(draws.len(), heats);
     let breaks = breaks(draws, allowance);
     let next = breaks.iter().skip(1).copied();
     let next = next.chain(breaks.first().map(|first| first + std::f64::consts::TAU));
     for (from, to) in breaks.iter().copied().zip(next) {
         found.try_along(draws, allowance, unit(from));
-        for heating in [false, true] {
-            let others = found.others(draws, allowance, unit((from + to) / 2.0), heating);
+        for heating in heats {
+            let others = found.others(draws, allowance, unit((from + to) / 2.0), *heating);
             let length = size(others);
             if length > 1e-12 {
                 found.try_along(draws, allowance, others / length);
@@ -81,15 +116,16 @@ pub fn largest_sum(draws: &[Turning], allowance: Option<u8>) -> LargestSum {
 /// The best so far, and room that is used again.
 struct Found {
     best: LargestSum,
+    heats: &'static [bool],
     flat: Vec<Draw>,
     gains: Vec<(f64, usize)>,
 }
 
 impl Found {
-    fn nothing(count: usize) -> Self {
+    fn nothing(count: usize, heats: &'static [bool]) -> Self {
         let along = vec![Complex::new(0.0, 0.0); count];
         let best = LargestSum { amount: 0.0, running: vec![Running::Off; count], along };
-        Self { best, flat: Vec::new(), gains: Vec::new() }
+        Self { best, heats, flat: Vec::new(), gains: Vec::new() }
     }
 
     /// The best sum along a direction; what was chosen stays in `flat` and `gains`.
@@ -106,7 +142,7 @@ impl Found {
     }
 
     fn try_along(&mut self, draws: &[Turning], allowance: Option<u8>, direction: Complex<f64>) {
-        for heating in [false, true] {
+        for heating in self.heats.iter().copied() {
             let amount = size(self.along(draws, allowance, direction, heating));
             // What differs in the last digits is the same, and the first found is kept.
             if amount > self.best.amount * (1.0 + 1e-12) + 1e-12 {
@@ -204,6 +240,7 @@ mod tests {
 
     use super::super::currents::worst;
     use super::*;
+    use crate::units::Amps;
 
     fn degrees(angle: f64) -> Complex<f64> {
         unit(angle.to_radians())
@@ -214,10 +251,10 @@ mod tests {
     }
 
     /// Every allowed state: what each device draws then.
-    fn states(draws: &[Turning], allowance: Option<u8>) -> Vec<Vec<f64>> {
+    fn states(draws: &[Turning], allowance: Option<Allowance>) -> Vec<Vec<f64>> {
         let mut all = Vec::new();
         for number in 0..3_usize.pow(draws.len() as u32) {
-            let (mut heating, mut high, mut there) = (false, 0, true);
+            let (mut heating, mut high, mut there, mut added) = (false, 0, true, 0.0);
             let mut amounts = Vec::new();
             for (index, Turning { draw, .. }) in draws.iter().enumerate() {
                 match number / 3_usize.pow(index as u32) % 3 {
@@ -225,15 +262,17 @@ mod tests {
                     1 => {
                         there &= draw.class == AllowanceClass::Limited;
                         amounts.push(draw.low);
+                        added += draw.adds[0];
                     }
                     _ => {
                         heating |= draw.class == AllowanceClass::Heater;
                         high += usize::from(draw.class == AllowanceClass::Limited);
                         amounts.push(draw.high);
+                        added += draw.adds[1];
                     }
                 }
             }
-            let allowed = !heating || allowance.is_none_or(|most| high <= usize::from(most));
+            let allowed = !heating || may_run(allowance, high, added);
             if there && allowed {
                 all.push(amounts);
             }
@@ -241,11 +280,19 @@ mod tests {
         all
     }
 
+    fn may_run(allowance: Option<Allowance>, high: usize, added: f64) -> bool {
+        match allowance {
+            None => true,
+            Some(Allowance::Loads(most)) => high <= usize::from(most),
+            Some(Allowance::Amps(Amps(most))) => added <= most * (1.0 + 1e-9),
+        }
+    }
+
     /// How many parts an arc is cut into.
     const PARTS: usize = 12;
 
     /// The largest sum over all states and over arcs cut into parts.
-    fn by_angles(draws: &[Turning], allowance: Option<u8>) -> f64 {
+    fn by_angles(draws: &[Turning], allowance: Option<Allowance>) -> f64 {
         let arcs: Vec<Vec<Complex<f64>>> = draws
             .iter()
             .map(|turning| {
@@ -277,7 +324,7 @@ mod tests {
     /// The best along many directions, over all states: never more than the largest sum, and less
     /// by the cosine of half a step at the most, because the direction of the largest sum is no
     /// farther from one of them.
-    fn by_directions(draws: &[Turning], allowance: Option<u8>) -> f64 {
+    fn by_directions(draws: &[Turning], allowance: Option<Allowance>) -> f64 {
         let states = states(draws, allowance);
         let mut most: f64 = 0.0;
         for step in 0..DIRECTIONS {
@@ -317,7 +364,8 @@ mod tests {
         ];
         (angle, arc, 0_u32..40, 1_u32..120, class).prop_map(|(angle, arc, low, high, class)| {
             let low = if class == AllowanceClass::Limited { f64::from(low) / 10.0 } else { 0.0 };
-            turned(Draw { along: degrees(angle), low, high: f64::from(high) / 10.0, class }, arc)
+            let (along, high) = (degrees(angle), f64::from(high) / 10.0);
+            turned(Draw { along, low, high, class, adds: [low * 0.8, high * 0.8] }, arc)
         })
     }
 
@@ -331,7 +379,10 @@ mod tests {
         fn no_state_and_no_angle_is_worse(
             mut draws in prop::collection::vec(turning(), 0..5),
             heater in prop::option::of(turning()),
-            allowance in prop::option::of(0_u8..3),
+            allowance in prop::option::of(prop_oneof![
+                (0_u8..3).prop_map(Allowance::Loads),
+                (1_u32..300).prop_map(|tenths| Allowance::Amps(Amps(f64::from(tenths) / 10.0))),
+            ]),
         ) {
             draws.extend(heater.map(|heater| {
                 turned(Draw { class: AllowanceClass::Heater, low: 0.0, ..heater.draw }, 0.0)
@@ -347,17 +398,25 @@ mod tests {
 
             // The state that it names has this sum, is allowed, and turns nothing beyond its arc.
             let mut sum = Complex::new(0.0, 0.0);
-            let (mut heating, mut high) = (false, 0);
+            let (mut heating, mut high, mut added) = (false, 0, 0.0);
             for ((turning, running), along) in draws.iter().zip(&found.running).zip(&found.along) {
                 let apart = |end: Complex<f64>| size(end - along);
                 let arc = size(turning.draw.along - turning.latest);
                 let ends = [apart(turning.draw.along), apart(turning.latest)];
-                prop_assert!(ends.into_iter().all(|end| end <= arc + 1e-9), "{found:?}");
-                prop_assert!((size(*along) - size(turning.draw.along)).abs() < 1e-9);
+                let inside = ends.into_iter().all(|end| end <= arc + 1e-9);
+                prop_assert!(*running == Running::Off || inside, "{found:?}");
+                let turned = *running != Running::Off;
+                prop_assert!(!turned || (size(*along) - size(turning.draw.along)).abs() < 1e-9);
                 heating |= turning.draw.class == AllowanceClass::Heater && *running == Running::High;
                 high += usize::from(
                     turning.draw.class == AllowanceClass::Limited && *running == Running::High
                 );
+                let [low, full] = turning.draw.adds;
+                added += match running {
+                    Running::Off => 0.0,
+                    Running::Low => low,
+                    Running::High => full,
+                };
                 sum += match running {
                     Running::Off => along * 0.0,
                     Running::Low => along * turning.draw.low,
@@ -365,7 +424,7 @@ mod tests {
                 };
             }
             prop_assert!((size(sum) - found.amount).abs() < 1e-9, "{found:?}");
-            prop_assert!(!heating || allowance.is_none_or(|most| high <= usize::from(most)));
+            prop_assert!(!heating || may_run(allowance, high, added));
         }
 
         /// Pumps between which the allowance chooses: which ones gain most changes within what is
@@ -374,7 +433,7 @@ mod tests {
         fn the_allowance_goes_to_those_that_gain_most(
             pumps in prop::collection::vec((-90.0..90.0, 0..4_usize, 80_u32..120), 2..6),
             heater in 0_u32..60,
-            allowance in 0_u8..4,
+            allowance in (0_u8..4).prop_map(Allowance::Loads),
         ) {
             let mut draws = vec![turned(
                 Draw { class: AllowanceClass::Heater, ..free(0.0, f64::from(heater)) },
@@ -397,7 +456,7 @@ mod tests {
         fn without_arcs_it_is_the_worst(
             draws in prop::collection::vec(turning(), 0..6),
             heater in any::<bool>(),
-            allowance in prop::option::of(0_u8..4),
+            allowance in prop::option::of((0_u8..4).prop_map(Allowance::Loads)),
         ) {
             let mut plain: Vec<Draw> = draws.iter().map(|turning| turning.draw).collect();
             if let Some(first) = plain.first_mut().filter(|_| heater) {
@@ -410,7 +469,13 @@ mod tests {
     }
 
     fn free(angle: f64, high: f64) -> Draw {
-        Draw { along: degrees(angle), low: 0.0, high, class: AllowanceClass::Free }
+        Draw {
+            along: degrees(angle),
+            low: 0.0,
+            high,
+            class: AllowanceClass::Free,
+            adds: [0.0, high],
+        }
     }
 
     /// By hand: 10 A to the neutral in step, and a motor of 10 A between L1 and L2, whose voltage is
@@ -457,7 +522,7 @@ mod tests {
             let plain = Draw { along: sum / size(sum), ..pump(0.0, size(sum)) };
             draws.push(turned(plain, 0.0));
         }
-        assert!((largest_sum(&draws, Some(1)).amount - 70.0).abs() < 1e-9);
+        assert!((largest_sum(&draws, Some(Allowance::Loads(1))).amount - 70.0).abs() < 1e-9);
     }
 
     /// The same where the middle one may turn from 28 to -12 degrees, and gains most between -1 and 2
@@ -473,6 +538,6 @@ mod tests {
             turned(pump(28.0, middle), 40.0),
         ];
         let all = 30.0 * degrees(30.0).re + light * degrees(35.0).re + middle;
-        assert!((largest_sum(&draws, Some(1)).amount - all).abs() < 1e-9);
+        assert!((largest_sum(&draws, Some(Allowance::Loads(1))).amount - all).abs() < 1e-9);
     }
 }

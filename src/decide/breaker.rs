@@ -6,7 +6,7 @@ use super::loads::{ConductorLoad, conductor_loads, draws};
 use super::reason::{AllowanceReason, NeededReason};
 use super::rules::{Rules, RulesChoice, RulesReason, carries};
 use super::wire::load_limit;
-use crate::board::{Board, Conductor, Device, Job};
+use crate::board::{Allowance, Board, Conductor, Device, Job};
 use crate::units::Amps;
 
 /// The breaker of a job.
@@ -25,7 +25,7 @@ pub struct BreakerChoice {
     /// The smallest standard size that carries it; `None` above the largest.
     pub smallest: Option<Amps>,
     /// The allowance that is taken; `None` if no switch sets one.
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
     /// Why.
     pub allowance_because: AllowanceReason,
     /// What each setting needs, the highest allowance first.
@@ -46,7 +46,7 @@ pub struct HeaterCount {
 #[derive(Clone, Debug, PartialEq)]
 pub struct SettingNeed {
     /// The allowance; `None` if no switch sets one.
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
     /// What counts in the line that is worst, by the rules.
     pub counted: Amps,
     /// That line; `None` if nothing draws from a line.
@@ -63,6 +63,8 @@ pub struct SettingNeed {
     pub by_wire: bool,
     /// Whether every supply conductor keeps within what the board may carry.
     pub by_board: bool,
+    /// Whether it lets the heater run with what moves its water.
+    pub heats: bool,
 }
 
 impl SettingNeed {
@@ -114,7 +116,13 @@ fn heater(fit: &Fit, rules: Rules) -> Option<HeaterCount> {
     apart.then_some(HeaterCount { nameplate: Amps(nameplate), drawn: Amps(real.high) })
 }
 
-fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules) -> SettingNeed {
+fn need(
+    board: &Board,
+    job: &Job,
+    fit: &Fit,
+    allowance: Option<Allowance>,
+    rules: Rules,
+) -> SettingNeed {
     let counted = counted(board, job, fit, allowance);
     let max = board.max_current(job.supply.value);
     let real = conductor_loads(board, job, fit, allowance);
@@ -147,6 +155,10 @@ fn need(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>, rules: Rules
             carries(limit, counted) && real.iter().all(|load| carries(limit, load.amps))
         }),
         by_board: max.is_none_or(|max| real.iter().all(|load| carries(max, load.amps))),
+        heats: match allowance {
+            Some(Allowance::Amps(amps)) => fit.heater_needs().is_none_or(|it| carries(amps, it)),
+            Some(Allowance::Loads(_)) | None => true,
+        },
     }
 }
 
@@ -166,7 +178,12 @@ pub fn fits_without(board: &Board, job: &Job, fit: &Fit) -> Vec<Device> {
 }
 
 /// The line with the most that counts, of those that are alike the first.
-fn counted(board: &Board, job: &Job, fit: &Fit, allowance: Option<u8>) -> Option<ConductorLoad> {
+fn counted(
+    board: &Board,
+    job: &Job,
+    fit: &Fit,
+    allowance: Option<Allowance>,
+) -> Option<ConductorLoad> {
     let counts = |choice: &GroupOption| -> Amount { choice.counted };
     let lines = board[job.supply.value].conductors().into_iter().filter(|c| c.is_line());
     let mut most: Option<(ConductorLoad, f64)> = None;

@@ -7,10 +7,15 @@
 //! the allowance goes to the devices that gain most. Which devices these are changes only at the
 //! directions in which two gains are equal or one is nought, so one try between any two
 //! neighbouring ones of these is exact.
+//!
+//! Where the allowance is a current, the heater waits if the sum of all currents would be above it.
+//! Which states that leaves no longer hangs on one device by itself, so with the heater on the states
+//! are gone through ([`super::budget`]).
 
 use num_complex::Complex;
 
-use crate::board::Conductor;
+use super::budget::{self, Take, keeps};
+use crate::board::{Allowance, Conductor};
 
 /// How a device counts for the heater allowance in a state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,9 +50,24 @@ pub struct Draw {
     pub high: f64,
     /// How it counts for the heater allowance.
     pub class: AllowanceClass,
+    /// What the board adds up for it, where the allowance is a current: on low and on high.
+    pub adds: [f64; 2],
 }
 
 impl Draw {
+    /// How it can run beside the heater, but for off, with what it draws and adds then.
+    fn takes(&self) -> Vec<(Running, Take)> {
+        let [low, high] = self.adds;
+        let mut all = Vec::new();
+        if self.class == AllowanceClass::Limited && self.low > 0.0 {
+            all.push((Running::Low, Take { worth: self.low * size(self.along), cost: low }));
+        }
+        if self.high > 0.0 {
+            all.push((Running::High, Take { worth: self.high * size(self.along), cost: high }));
+        }
+        all
+    }
+
     /// What it draws at least where it may, and what high adds to that.
     pub(super) fn base_and_gain(self) -> (f64, f64) {
         match self.class {
@@ -75,45 +95,147 @@ impl Worst {
 
 /// The largest sum that any allowed state gives. No `allowance` means that all may run on high
 /// beside the heater.
-pub fn worst(draws: &[Draw], allowance: Option<u8>) -> Worst {
+pub fn worst(draws: &[Draw], allowance: Option<Allowance>) -> Worst {
     let mut best = Worst { sum: Complex::new(0.0, 0.0), running: vec![Running::Off; draws.len()] };
     let mut scratch = Scratch::default();
+    let (allowance, keeping) = kind(draws, allowance);
     for direction in directions(draws, allowance, &mut scratch) {
-        for heating in [false, true] {
-            let sum = pick(draws, allowance, direction, heating, &mut scratch.gains);
+        for heating in heats_or_not(keeping) {
+            let sum = pick(draws, allowance, direction, *heating, &mut scratch.gains);
             // What differs in the last digits is the same, and the first found is kept.
             if size(sum) > best.amount() * (1.0 + 1e-12) + 1e-12 {
                 best.sum = sum;
-                best.running = running(draws, direction, heating, &scratch.gains);
+                best.running = running(draws, direction, *heating, &scratch.gains);
             }
         }
+    }
+    let beside = keeping.and_then(|budget| {
+        beside_heater(draws, budget, best.amount(), &mut |states| size(sum(draws, states)))
+    });
+    if let Some((_, running)) = beside {
+        best = Worst { sum: sum(draws, &running), running };
     }
     best
 }
 
+/// An allowance as a count, or as a current that is not kept to by itself.
+pub(super) fn kind(draws: &[Draw], allowance: Option<Allowance>) -> (Option<u8>, Option<f64>) {
+    match allowance {
+        None => (None, None),
+        Some(Allowance::Loads(most)) => (Some(most), None),
+        Some(Allowance::Amps(amps)) => {
+            let all: f64 = draws.iter().map(|draw| draw.adds[1].max(draw.adds[0])).sum();
+            (None, (!keeps(amps.0, all)).then_some(amps.0))
+        }
+    }
+}
+
+/// Whether the heater is on, in the states that are found direction by direction.
+pub(super) fn heats_or_not(keeping: Option<f64>) -> &'static [bool] {
+    if keeping.is_some() { &[false] } else { &[false, true] }
+}
+
+/// The state with the heater on whose value is the largest above `known`, of all that keep to a
+/// budget. `value` gives the value of a state, never more than the plain sum of what runs.
+pub(super) fn beside_heater(
+    draws: &[Draw],
+    budget: f64,
+    known: f64,
+    value: &mut dyn FnMut(&[Running]) -> f64,
+) -> Option<(f64, Vec<Running>)> {
+    let heater = draws.iter().position(|draw| draw.class == AllowanceClass::Heater)?;
+    let left = budget * (1.0 + 1e-9) - draws.get(heater)?.adds[1];
+    if left < 0.0 {
+        return None;
+    }
+    let ways: Vec<Vec<(Running, Take)>> = draws
+        .iter()
+        .map(|draw| if draw.class == AllowanceClass::Heater { Vec::new() } else { draw.takes() })
+        .collect();
+    let takes: Vec<Vec<Take>> =
+        ways.iter().map(|ways| ways.iter().map(|(_, take)| *take).collect()).collect();
+    let states = |chosen: &[usize]| -> Vec<Running> {
+        let of = |(at, (way, ways)): (usize, (&usize, &Vec<(Running, Take)>))| {
+            let on = way.checked_sub(1).and_then(|way| ways.get(way));
+            match on {
+                _ if at == heater => Running::High,
+                Some((running, _)) => *running,
+                None => Running::Off,
+            }
+        };
+        chosen.iter().zip(&ways).enumerate().map(of).collect()
+    };
+    // The heater is on in all of them: it takes its part of the budget, and adds to each value.
+    let own = draws.get(heater).map_or(0.0, |draw| draw.high * size(draw.along));
+    let (_, chosen) =
+        budget::best(&takes, left, known - own, &mut |chosen| value(&states(chosen)) - own)?;
+    let running = states(&chosen);
+    Some((value(&running), running))
+}
+
+/// The sum of a state.
+fn sum(draws: &[Draw], states: &[Running]) -> Complex<f64> {
+    let all = draws.iter().zip(states).map(|(draw, running)| match running {
+        Running::Off => draw.along * 0.0,
+        Running::Low => draw.along * draw.low,
+        Running::High => draw.along * draw.high,
+    });
+    all.sum()
+}
+
 /// The size of the largest sum that any allowed state gives.
-pub fn peak(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64 {
+pub fn peak(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch) -> f64 {
     let mut best: f64 = 0.0;
+    let (allowance, keeping) = kind(draws, allowance);
     let found = directions(draws, allowance, scratch);
     for direction in &found {
-        for heating in [false, true] {
-            best = best.max(size(pick(draws, allowance, *direction, heating, &mut scratch.gains)));
+        for heating in heats_or_not(keeping) {
+            best = best.max(size(pick(draws, allowance, *direction, *heating, &mut scratch.gains)));
         }
     }
     scratch.directions = found;
-    best
+    let beside = keeping.and_then(|budget| {
+        beside_heater(draws, budget, best, &mut |states| size(sum(draws, states)))
+    });
+    beside.map_or(best, |(amount, _)| amount)
 }
 
 /// A sum that some allowed state has, along the direction of all that can be there: a bound from
 /// below that is found at once. Where all draws have one direction, it is the largest.
-pub fn at_least(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> f64 {
+pub fn at_least(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch) -> f64 {
+    let (allowance, keeping) = kind(draws, allowance);
     let all: Complex<f64> = draws.iter().map(|draw| draw.along * draw.high).sum();
     let off = pick(draws, allowance, all, false, &mut scratch.gains);
     let heats = draws.iter().any(|draw| draw.class == AllowanceClass::Heater);
     if !heats {
         return size(off);
     }
+    if let Some(budget) = keeping {
+        return size(off).max(some_beside_heater(draws, budget));
+    }
     size(off).max(size(pick(draws, allowance, all, true, &mut scratch.gains)))
+}
+
+/// The sum of one state with the heater on that keeps to a budget: each device in turn runs as much
+/// as is left for it.
+fn some_beside_heater(draws: &[Draw], budget: f64) -> f64 {
+    let heater = draws.iter().filter(|draw| draw.class == AllowanceClass::Heater);
+    let mut left = budget * (1.0 + 1e-9) - heater.clone().map(|draw| draw.adds[1]).sum::<f64>();
+    if left < 0.0 {
+        return 0.0;
+    }
+    let mut sum: Complex<f64> = heater.map(|draw| draw.along * draw.high).sum();
+    for draw in draws.iter().filter(|draw| draw.class != AllowanceClass::Heater) {
+        let [low, high] = draw.adds;
+        if draw.high > 0.0 && high <= left {
+            left -= high;
+            sum += draw.along * draw.high;
+        } else if draw.class == AllowanceClass::Limited && low <= left {
+            left -= low;
+            sum += draw.along * draw.low;
+        }
+    }
+    size(sum)
 }
 
 /// Room that is used again, so that a search does not ask for memory at every step.
@@ -298,29 +420,33 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::units::Amps;
 
     /// Every state, one after the other.
-    fn by_trying_all(draws: &[Draw], allowance: Option<u8>) -> f64 {
+    fn by_trying_all(draws: &[Draw], allowance: Option<Allowance>) -> f64 {
         let mut best: f64 = 0.0;
         for number in 0..3_usize.pow(draws.len() as u32) {
             let digit = |index: usize| number / 3_usize.pow(index as u32) % 3;
             let (mut sum, mut heating, mut high, mut there) =
                 (Complex::new(0.0, 0.0), false, 0, true);
+            let mut added = 0.0;
             for (index, draw) in draws.iter().enumerate() {
                 match digit(index) {
                     0 => {}
                     1 => {
                         there &= draw.class == AllowanceClass::Limited;
                         sum += draw.along * draw.low;
+                        added += draw.adds[0];
                     }
                     _ => {
                         heating |= draw.class == AllowanceClass::Heater;
                         high += usize::from(draw.class == AllowanceClass::Limited);
                         sum += draw.along * draw.high;
+                        added += draw.adds[1];
                     }
                 }
             }
-            let allowed = !heating || allowance.is_none_or(|most| high <= usize::from(most));
+            let allowed = !heating || may_run(allowance, high, added);
             if there && allowed {
                 best = best.max(size(sum));
             }
@@ -328,12 +454,25 @@ mod tests {
         best
     }
 
+    fn may_run(allowance: Option<Allowance>, high: usize, added: f64) -> bool {
+        match allowance {
+            None => true,
+            Some(Allowance::Loads(most)) => high <= usize::from(most),
+            Some(Allowance::Amps(Amps(most))) => added <= most * (1.0 + 1e-9),
+        }
+    }
+
     /// The sum of the state that was found, and whether it is allowed.
-    fn of_state(draws: &[Draw], found: &Worst, allowance: Option<u8>) -> Option<f64> {
+    fn of_state(draws: &[Draw], found: &Worst, allowance: Option<Allowance>) -> Option<f64> {
         let all = || draws.iter().zip(&found.running);
         let on = |class| all().filter(|(d, r)| d.class == class && **r == Running::High).count();
+        let added = all().map(|(draw, running)| match running {
+            Running::Off => 0.0,
+            Running::Low => draw.adds[0],
+            Running::High => draw.adds[1],
+        });
         let allowed = on(AllowanceClass::Heater) == 0
-            || allowance.is_none_or(|most| on(AllowanceClass::Limited) <= usize::from(most));
+            || may_run(allowance, on(AllowanceClass::Limited), added.sum());
         let sum: Complex<f64> = all()
             .map(|(draw, running)| match running {
                 Running::Off => draw.along * 0.0,
@@ -342,6 +481,11 @@ mod tests {
             })
             .sum();
         allowed.then(|| size(sum))
+    }
+
+    fn allowance() -> impl Strategy<Value = Allowance> {
+        let amps = (1_u32..600).prop_map(|tenths| Allowance::Amps(Amps(f64::from(tenths) / 10.0)));
+        prop_oneof![(0_u8..5).prop_map(Allowance::Loads), amps]
     }
 
     /// A draw along one of a few directions, as real supplies give them, or along any.
@@ -355,13 +499,16 @@ mod tests {
             Just(AllowanceClass::Limited),
             Just(AllowanceClass::Limited)
         ];
-        (angle, 0_u32..40, 1_u32..120, class, 1_u32..=2).prop_map(
-            |(degrees, low, high, class, length)| {
+        (angle, 0_u32..40, 1_u32..120, class, 1_u32..=2, 0_u32..=4).prop_map(
+            |(degrees, low, high, class, length, parts)| {
                 let angle = crate::units::Angle::degrees(degrees);
                 let along = Complex::new(angle.cos(), angle.sin()) * f64::from(length);
                 let low =
                     if class == AllowanceClass::Limited { f64::from(low) / 10.0 } else { 0.0 };
-                Draw { along, low, high: f64::from(high) / 10.0, class }
+                let high = f64::from(high) / 10.0;
+                // What counts on a breaker is up to a quarter more than what the board adds up.
+                let part = 1.0 - f64::from(parts) * 0.05;
+                Draw { along, low, high, class, adds: [low * part, high * part] }
             },
         )
     }
@@ -376,7 +523,7 @@ mod tests {
         fn no_state_is_worse_than_the_worst(
             mut draws in prop::collection::vec(draw(), 0..7),
             heater in prop::option::of(draw()),
-            allowance in prop::option::of(0_u8..5),
+            allowance in prop::option::of(allowance()),
         ) {
             draws.extend(heater.map(|heater| Draw { class: AllowanceClass::Heater, low: 0.0, ..heater }));
             let found = worst(&draws, allowance);
@@ -384,6 +531,8 @@ mod tests {
             prop_assert!((found.amount() - tried).abs() < 1e-6, "{} {}", found.amount(), tried);
             let least = peak(&draws, allowance, &mut Scratch::default());
             prop_assert!((least - tried).abs() < 1e-6, "{} {}", least, tried);
+            let bound = at_least(&draws, allowance, &mut Scratch::default());
+            prop_assert!(bound <= tried + 1e-6, "{} {}", bound, tried);
             let state = of_state(&draws, &found, allowance);
             prop_assert!(state.is_some_and(|sum| (sum - tried).abs() < 1e-6), "{:?}", found);
         }
@@ -394,15 +543,25 @@ mod tests {
     #[test]
     fn the_allowance_goes_to_those_that_gain_most() {
         let along = Complex::new(1.0, 0.0);
+        let draw = |low, high, class| Draw { along, low, high, class, adds: [low, high] };
         let draws = [
-            Draw { along, low: 0.0, high: 16.0, class: AllowanceClass::Heater },
-            Draw { along, low: 2.0, high: 6.0, class: AllowanceClass::Limited },
-            Draw { along, low: 3.0, high: 10.0, class: AllowanceClass::Limited },
+            draw(0.0, 16.0, AllowanceClass::Heater),
+            draw(2.0, 6.0, AllowanceClass::Limited),
+            draw(3.0, 10.0, AllowanceClass::Limited),
         ];
-        let found = worst(&draws, Some(1));
+        let found = worst(&draws, Some(Allowance::Loads(1)));
         assert_eq!(found.running, [Running::High, Running::Low, Running::High]);
         assert!((found.amount() - 28.0).abs() < 1e-12);
         // Without the heater both may run on high, but that is less.
-        assert!((worst(&draws, Some(0)).amount() - 21.0).abs() < 1e-12);
+        assert!((worst(&draws, Some(Allowance::Loads(0))).amount() - 21.0).abs() < 1e-12);
+        // As a current: 28 A is kept to by the same state, 27.9 A by the small pump on high and the
+        // large one on low (25 A), or the large one alone (26 A). 15.9 A holds the heater off: 16 A.
+        let amps = |amps| worst(&draws, Some(Allowance::Amps(Amps(amps))));
+        assert_eq!(amps(28.0).running, [Running::High, Running::Low, Running::High]);
+        assert_eq!(amps(27.9).running, [Running::High, Running::Off, Running::High]);
+        assert!((amps(27.9).amount() - 26.0).abs() < 1e-12);
+        assert_eq!(amps(15.9).running, [Running::Off, Running::High, Running::High]);
+        // All three at once, which no count of two holds back.
+        assert!((amps(32.0).amount() - 32.0).abs() < 1e-12);
     }
 }

@@ -163,8 +163,11 @@ fn turned_round<M: Clone>(all: impl IntoIterator<Item = Seen<M>>) -> Vec<Fault<M
 /// about, else the first.
 fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> CheckTarget {
     let device = |id: DeviceId| planned.wiring[id].device;
+    if mistake.layout(planned).is_some() {
+        return CheckTarget::Layout;
+    }
     match mistake {
-        Mistake::Layout(_) => CheckTarget::Layout,
+        Mistake::Layout(_) | Mistake::Selector { .. } => CheckTarget::Layout,
         Mistake::Jumper { jumper, .. } => CheckTarget::Jumper(jumper),
         Mistake::JumpersSwapped([a, b]) => {
             let feeds = |jumper: JumperId| {

@@ -25,7 +25,7 @@ use super::currents::{Draw, Running, dot, lagging};
 use super::jumpers::{Amount, Fit, GroupOption, Plugged, allowances};
 use super::loads::ConductorLoad;
 use super::rules::carries;
-use crate::board::{Board, Conductor, Device, Job};
+use crate::board::{Allowance, Board, Conductor, Device, Job};
 use crate::units::Amps;
 
 /// The lowest power factor that a device is taken to have if none is given. Common practice, from
@@ -73,7 +73,7 @@ pub struct Beyond {
     /// What it can carry; for the breaker, what that counts for.
     pub amps: Amps,
     /// The highest of the lower heater allowances at which it is carried all the same.
-    pub lower: Option<u8>,
+    pub lower: Option<Allowance>,
 }
 
 /// What can be worse than `printed`, the currents of the plan; `None` if nothing can.
@@ -151,11 +151,13 @@ impl LagCase<'_> {
                 .and_then(|max| over(self.most(allowance), max))
         };
         let allowance = self.fit.allowance;
-        let lower = |is_over: &dyn Fn(Option<u8>) -> bool| {
+        let lower = |is_over: &dyn Fn(Option<Allowance>) -> bool| {
             let lower = allowances(self.board).into_iter().filter(|other| *other < allowance);
-            lower.filter(|other| !is_over(*other)).max().flatten()
+            // The highest comes first.
+            lower.filter(|other| !is_over(*other)).flatten().next()
         };
-        let beyond = |found: Option<(Conductor, Amps)>, is_over: &dyn Fn(Option<u8>) -> bool| {
+        let beyond = |found: Option<(Conductor, Amps)>,
+                      is_over: &dyn Fn(Option<Allowance>) -> bool| {
             found.map(|(conductor, amps)| Beyond { conductor, amps, lower: lower(is_over) })
         };
         (
@@ -166,7 +168,7 @@ impl LagCase<'_> {
 
     /// The most that a line can count for. A marked circuit governs what counts; what really flows
     /// must be carried then.
-    fn most_counted(&self, allowance: Option<u8>) -> Option<(Conductor, Amps)> {
+    fn most_counted(&self, allowance: Option<Allowance>) -> Option<(Conductor, Amps)> {
         let marked = self.job.marked.circuit.is_some();
         let lines = self.conductors().filter(|conductor| conductor.is_line());
         largest(lines.map(|line| {
@@ -176,7 +178,7 @@ impl LagCase<'_> {
     }
 
     /// The most that any conductor can carry.
-    fn most(&self, allowance: Option<u8>) -> Option<(Conductor, Amps)> {
+    fn most(&self, allowance: Option<Allowance>) -> Option<(Conductor, Amps)> {
         largest(self.conductors().map(|conductor| {
             (conductor, Amps(self.largest_sum(conductor, |choice| choice.real, allowance).1.amount))
         }))
@@ -196,7 +198,7 @@ impl LagCase<'_> {
             let flow = choice.flow?;
             let along = flow.in_conductor(a) - flow.in_conductor(b);
             let Amount { low, high } = choice.real;
-            let draw = Draw { along, low, high, class: plugged.class };
+            let draw = Draw { along, low, high, class: plugged.class, adds: choice.adds() };
             let latest = match self.power_factor(plugged) {
                 Some(_) => along,
                 None => along * late,
@@ -213,7 +215,7 @@ impl LagCase<'_> {
         &self,
         conductor: Conductor,
         amount: impl Fn(&GroupOption) -> Amount,
-        allowance: Option<u8>,
+        allowance: Option<Allowance>,
     ) -> (Vec<(Device, Complex<f64>)>, LargestSum) {
         let late = lagging(LOWEST);
         let all = self.fit.plugged.iter().filter_map(|plugged| {

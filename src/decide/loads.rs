@@ -5,7 +5,7 @@ use num_complex::Complex;
 use super::currents::{Draw, Running, Worst, worst};
 use super::jumpers::{Amount, Fit, GroupOption};
 use super::rules::carries;
-use crate::board::{Board, Conductor, Device, FuseId, HeaderId, Job};
+use crate::board::{Allowance, Board, Conductor, Device, FuseId, HeaderId, Job};
 use crate::units::Amps;
 
 /// What a supply conductor carries at the worst.
@@ -51,7 +51,7 @@ pub fn conductor_loads(
     board: &Board,
     job: &Job,
     fit: &Fit,
-    allowance: Option<u8>,
+    allowance: Option<Allowance>,
 ) -> Vec<ConductorLoad> {
     let real = |choice: &GroupOption| -> Amount { choice.real };
     let conductors = board[job.supply.value].conductors().into_iter();
@@ -101,8 +101,8 @@ pub fn fuse_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<FuseId>> {
             let (devices, all): (Vec<Device>, Vec<Draw>) = behind
                 .map(|plugged| {
                     let Amount { low, high } = plugged.choice.real;
-                    let draw =
-                        Draw { along: Complex::new(1.0, 0.0), low, high, class: plugged.class };
+                    let (along, class) = (Complex::new(1.0, 0.0), plugged.class);
+                    let draw = Draw { along, low, high, class, adds: plugged.choice.adds() };
                     (plugged.slot.device, draw)
                 })
                 .unzip();

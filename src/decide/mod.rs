@@ -4,6 +4,7 @@
 
 pub mod arcs;
 pub mod breaker;
+pub mod budget;
 pub mod currents;
 pub mod exercises;
 pub mod faults;
@@ -26,6 +27,7 @@ pub mod supply_run;
 pub mod switches;
 pub mod usual;
 pub mod voltages;
+pub mod waits;
 pub mod wire;
 
 #[cfg(test)]
@@ -50,6 +52,6 @@ pub use questions::{Questions, Tree, questions};
 pub use rules::{Rules, RulesChoice, RulesReason};
 pub use serving::{Served, Service, service, services};
 pub use supply_run::RunDrop;
-pub use switches::BankSetting;
+pub use switches::{BankSetting, SelectorSetting};
 pub use voltages::{GroupVoltage, SupplyVoltages, group_voltage};
 pub use wire::{WireCheck, WireVerdict};

@@ -1,6 +1,6 @@
 //! Why a decision is as it is, as data. A sheet words it in its reader's language.
 
-use crate::board::{Device, GroupId, LayoutNumber};
+use crate::board::{Allowance, Device, GroupId, LayoutNumber};
 use crate::units::{Amps, Volts};
 
 /// Why a layout is taken.
@@ -57,21 +57,21 @@ pub enum AllowanceReason {
     /// The next higher one asks more of the breaker than it carries.
     Breaker {
         /// The next higher setting.
-        next: u8,
+        next: Allowance,
         /// What it needs.
         needed: Amps,
     },
     /// The next higher one loads the conductors of the supply run with more than they may carry.
     Wire {
         /// The next higher setting.
-        next: u8,
+        next: Allowance,
         /// What it needs of them.
         needed: Amps,
     },
     /// The next higher one loads a supply conductor with more than the board may carry.
     Board {
         /// The next higher setting.
-        next: u8,
+        next: Allowance,
         /// What the conductor would carry.
         amps: Amps,
     },

@@ -10,10 +10,10 @@ use crate::source::Sources;
 use crate::spec;
 
 /// The worked example of the specification language.
-pub const HERON: &str = include_str!("../../specs/heron-8.yaml");
+pub const HERON: &str = include_str!("../../tests/version-1/heron-8.yaml");
 
-/// The job of `specs/jobs/2231.yaml`, on Heron 8.
-pub const JOB: &str = include_str!("../../specs/jobs/2231.yaml");
+/// The job of `tests/version-1/jobs/2231.yaml`, on Heron 8.
+pub const JOB: &str = include_str!("../../tests/version-1/jobs/2231.yaml");
 
 /// The board of a specification without errors.
 #[track_caller]
@@ -66,7 +66,7 @@ impl Case {
         Self::on(board(HERON), job)
     }
 
-    /// The same on another board, whatever the job calls it.
+    /// A job on another board.
     #[track_caller]
     pub fn on(board: Board, job: &str) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());

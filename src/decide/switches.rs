@@ -1,6 +1,8 @@
 //! How every switch must stand.
 
-use crate::board::{Bank, BankId, Board, Effect, Field, Meaning};
+use crate::board::{
+    Allowance, Bank, BankId, Board, Effect, Field, LayoutEntry, LayoutNumber, Meaning, SelectorId,
+};
 
 /// How a bank must stand.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,12 +15,35 @@ pub struct BankSetting {
     pub moved: Vec<u8>,
 }
 
-/// Every bank with the heater allowance set; all other ways stand as they are shipped.
-pub fn bank_settings(board: &Board, allowance: Option<u8>) -> Vec<BankSetting> {
+/// How a rotary selector must stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SelectorSetting {
+    /// The selector.
+    pub selector: SelectorId,
+    /// The position, by its place among the selector's.
+    pub position: usize,
+    /// Whether a person must turn it from where it is shipped.
+    pub moved: bool,
+}
+
+/// The selector at the position of a layout; `None` if the board has none.
+pub fn selector_setting(board: &Board, layout: LayoutNumber) -> Option<SelectorSetting> {
+    let LayoutEntry::Selector(selector) = board.layout_entry() else { return None };
+    let position = board[selector].position_of(layout)?;
+    Some(SelectorSetting { selector, position, moved: position != board[selector].shipped })
+}
+
+/// Every bank with the heater allowance set, and the layout number if ways set it; all other ways
+/// stand as they are shipped.
+pub fn bank_settings(
+    board: &Board,
+    allowance: Option<Allowance>,
+    layout: LayoutNumber,
+) -> Vec<BankSetting> {
     board
         .handles()
         .map(|bank: BankId| {
-            let positions = positions(&board[bank], allowance);
+            let positions = positions(&board[bank], allowance, layout);
             let moved = positions
                 .iter()
                 .zip(board[bank].shipped())
@@ -31,22 +56,25 @@ pub fn bank_settings(board: &Board, allowance: Option<u8>) -> Vec<BankSetting> {
         .collect()
 }
 
-fn positions(bank: &Bank, allowance: Option<u8>) -> Vec<bool> {
+fn positions(bank: &Bank, allowance: Option<Allowance>, layout: LayoutNumber) -> Vec<bool> {
     bank.fields
         .iter()
         .flat_map(|field| match (field.effect.as_ref(), allowance) {
-            (Some(Effect::HeaterAllowance), Some(allowance)) => setting(field, allowance),
+            (Some(Effect::HeaterAllowance), Some(allowance)) => {
+                setting(field, &Meaning::Allowance(allowance))
+            }
+            (Some(Effect::LayoutNumber), _) => setting(field, &Meaning::Layout(Some(layout))),
             _ => field.shipped.clone(),
         })
         .collect()
 }
 
-/// The positions that mean `allowance`: of several, those with the fewest ways to move.
-fn setting(field: &Field, allowance: u8) -> Vec<bool> {
+/// The positions with a meaning: of several, those with the fewest ways to move.
+fn setting(field: &Field, meaning: &Meaning) -> Vec<bool> {
     let moved = |positions: &[bool]| {
         positions.iter().zip(&field.shipped).filter(|(now, shipped)| now != shipped).count()
     };
-    let means = field.settings.iter().filter(|s| s.meaning == Meaning::Allowance(allowance));
+    let means = field.settings.iter().filter(|s| s.meaning == *meaning);
     means
         .min_by_key(|setting| moved(&setting.positions))
         .map_or_else(|| field.shipped.clone(), |setting| setting.positions.clone())

@@ -241,7 +241,7 @@ codes! {
     WayTwice = "L406", Error;
     /// A field that says its settings in two ways, or in none.
     FieldUnclear = "L407", Error;
-    /// A heater allowance that is no number.
+    /// A heater allowance that is neither a count nor a current.
     WrongAllowance = "L408", Error;
     /// Two fields for the heater allowance.
     AllowanceTwice = "L409", Error;
@@ -249,6 +249,18 @@ codes! {
     UnknownEffect = "L410", Error;
     /// A heater allowance above what can run.
     AllowanceTooHigh = "L411", Warning;
+    /// Two ways of entering the layout number.
+    LayoutEnteredTwice = "L412", Error;
+    /// A layout that no position sets.
+    LayoutNotSet = "L413", Error;
+    /// A layout that two positions set.
+    LayoutSetTwice = "L414", Error;
+    /// A setting that should be a layout and is none.
+    WrongLayoutSetting = "L415", Error;
+    /// A position that a selector cannot have.
+    SelectorPosition = "L416", Error;
+    /// A heater allowance, as a current, below what the heater draws.
+    AllowanceBelowHeater = "L417", Warning;
 
     // Drawing.
     /// Two things on top of each other.
@@ -311,6 +323,8 @@ codes! {
     WireNeeds75 = "L626", Warning;
     /// A nameplate of the circuit that allows for less than what is fitted draws.
     MarkBelowLoad = "L627", Warning;
+    /// A heater allowance, as a current, that never lets the heater run.
+    HeaterWaits = "L628", Error;
     /// A word of the supply run that says nothing about its conductors.
     RunWordSilent = "L640", Error;
     /// A stated capacity above that of every table.

@@ -6,7 +6,7 @@
 use super::look;
 use super::mark;
 use super::small_bank::{ON, SmallBank, WORD_GAP, description, slot};
-use crate::board::{Bank, Field, Meaning, Setting};
+use crate::board::{Allowance, Bank, Field, Meaning, Setting};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::Scene;
 use crate::text::Typesetter;
@@ -189,7 +189,10 @@ fn heading_words(field: &Field, words: &Words) -> String {
 
 fn meaning(setting: &Setting, words: &Words) -> String {
     match &setting.meaning {
-        Meaning::Allowance(number) => words.allowance_alone(usize::from(*number)),
+        Meaning::Allowance(Allowance::Loads(count)) => words.allowance_alone(usize::from(*count)),
+        Meaning::Allowance(Allowance::Amps(amps)) => words.amps(*amps),
+        Meaning::Layout(Some(layout)) => words.layout_meant(&layout.to_string()),
+        Meaning::Layout(None) => words.no_layout_meant(),
         Meaning::Words(own) => own.clone(),
     }
 }

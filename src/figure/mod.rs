@@ -6,6 +6,7 @@ mod mark;
 pub mod places;
 pub mod plan;
 mod questions;
+mod selector;
 mod setting;
 mod small_bank;
 mod socket;
@@ -13,10 +14,11 @@ mod steps;
 mod supply;
 
 pub use bank::{blank_bank, switch_bank};
-pub use questions::question_tree;
+pub use questions::{question_tree, questions_start};
+pub use selector::selector_setting;
 pub use setting::switch_settings;
 pub use socket::{
     CommonLive, blank_socket, common_live, drawn_sides, drawn_socket, socket_pages, socket_turns,
 };
 pub use steps::{connections, jumper_moves, link_moves, lock_off, plug};
-pub use supply::supply_landing;
+pub use supply::{supplies_fit, supply_landing};

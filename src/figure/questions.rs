@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use super::look;
 use super::mark;
-use crate::board::{Device, LayoutNumber, Speeds};
+use crate::board::{Board, Device, LayoutEntry, LayoutNumber, Speeds};
 use crate::decide::Tree;
 use crate::english::capital;
 use crate::geometry::{Path, Point, Rect, Size};
@@ -37,11 +37,23 @@ const HEAD: f64 = 6.5;
 /// Below the tree, mm.
 const BELOW: f64 = 1.0;
 
-/// The tree in one drawing or more, `width` mm wide and at most about `height` mm high.
+/// What stands over the first question: how the number is entered on this board.
+pub fn questions_start(board: &Board, words: &Words) -> String {
+    match board.layout_entry() {
+        LayoutEntry::Panel => words.questions_start(),
+        LayoutEntry::Ways { bank, field } => {
+            let ways = board[bank].fields.get(field).map_or_else(String::new, |it| it.label());
+            words.questions_start_switches(&ways, &board[bank].code)
+        }
+        LayoutEntry::Selector(id) => words.questions_start_selector(&board[id].code),
+    }
+}
+
+/// The tree in one drawing or more, with `start` over the first, `width` mm wide and at most about `height` mm high.
 pub fn question_tree(
     tree: &Tree,
-    words: &Words,
-    set: &mut Typesetter,
+    start: &str,
+    (words, set): (&Words, &mut Typesetter),
     width: f64,
     height: f64,
 ) -> Vec<Scene> {
@@ -54,13 +66,13 @@ pub fn question_tree(
     let first = cut.fit(first);
     // A reader looks for B after A, whichever was cut off first.
     cut.parts.sort_by_key(|(letter, _)| *letter);
-    let mut pen_for = |node: &QuestionNode, part| {
+    let mut pen_for = |node: &QuestionNode, head: &str| {
         let columns = Columns::of(node, narrowest, width);
-        draw(node, part, columns, words, set, width)
+        draw(node, head, columns, words, set, width)
     };
-    let mut drawings = vec![pen_for(&first, None)];
-    for (letter, part) in &cut.parts {
-        drawings.push(pen_for(part, Some(*letter)));
+    let mut drawings = vec![pen_for(&first, start)];
+    for (number, part) in &cut.parts {
+        drawings.push(pen_for(part, &words.questions_go_on(&letter(*number))));
     }
     let count = drawings.len();
     if count > 1 {
@@ -222,7 +234,7 @@ fn letter(index: usize) -> String {
 
 fn draw(
     node: &QuestionNode,
-    part: Option<usize>,
+    head: &str,
     columns: Columns,
     words: &Words,
     set: &mut Typesetter,
@@ -232,11 +244,7 @@ fn draw(
     let mut text = String::new();
     describe(node, &mut Vec::new(), words, &mut text);
     let mut scene = Scene::new(Size::new(width, height), words.questions_title(), text);
-    let head = match part {
-        None => words.questions_start(),
-        Some(index) => words.questions_go_on(&letter(index)),
-    };
-    let head = set.line(&head, look::NOTE_BOLD);
+    let head = set.line(head, look::NOTE_BOLD);
     mark::words_from(&mut scene, Point::new(0.5, HEAD / 2.0 - 0.6), head);
     let mut pen = Pen { scene: &mut scene, words, set, columns };
     pen.node(node, Point::new(0.5, HEAD), node.height());

@@ -23,11 +23,11 @@ const DISC: f64 = 2.3;
 /// Width of the column of step numbers, mm.
 const STEPS: f64 = 2.0 * DISC + 1.6;
 /// Length of an incoming conductor, mm.
-const LEAD: f64 = 17.0;
+const LEAD: f64 = 13.5;
 /// From one conductor's measure of the ladder to the next, mm.
 const RUNG: f64 = 17.5;
 /// The least width of the words beside a terminal, mm.
-const WORDS: f64 = 34.0;
+const WORDS: f64 = 28.0;
 const LEAD_STROKE: Stroke = Stroke::solid(Ink::BLACK, 0.7);
 const STRAP: Stroke = Stroke::solid(Ink::BLACK, 1.2);
 
@@ -47,18 +47,21 @@ pub fn supply_landing(
     let mut scene = Scene::new(Size::new(width, 0.0), title, description);
     let (read_from, terminals) = order;
     let heading = set.line(&words.terminals_heading(read_from), look::NOTE_BOLD);
-    let ladder_heading = set.line(&words.voltages_heading(), look::NOTE_BOLD);
     let mut y = heading.height() + 1.5;
     scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
 
-    let text_left = 0.5 + STEPS + LEAD + BOX.width + 2.0;
+    let text_left = TEXT_LEFT;
     let words_left = text_left + links_width(board, supply, set);
     let measures = measures(board, supply, &terminals);
-    let lanes = measures.iter().map(|m| m.lane + 1).max().unwrap_or(0);
-    let ladder_width = (RUNG * lanes as f64 + 2.0).max(ladder_heading.width + 1.0);
+    let lanes = lanes(&measures);
+    let ladder_width = ladder_width(lanes);
+    let ladder_heading = set.lines(&words.voltages_heading(), look::NOTE_BOLD, ladder_width);
     // Where there is no room for the voltages beside the words, they stand below the terminals.
-    let beside = width - ladder_width - words_left - 6.0 >= WORDS;
-    let taken = if beside { ladder_width + 6.0 } else { 1.0 };
+    let beside = width >= width_beside(board, supply, set);
+    let taken = if beside { ladder_width + APART } else { 1.0 };
+    if beside {
+        y = y.max(mark::stack_height(&ladder_heading) + 1.5);
+    }
     let words_width = (width - taken - words_left).max(24.0);
 
     let mut rows = Vec::with_capacity(terminals.len());
@@ -83,16 +86,16 @@ pub fn supply_landing(
     }
     if !measures.is_empty() {
         let mut middles: Vec<f64> = rows.iter().map(|(middle, _)| *middle).collect();
-        let left = if beside { words_left + widest + 6.0 } else { 0.5 };
+        let left = if beside { words_left + widest + APART } else { 0.5 };
         let mut top = 0.3;
         if !beside {
             // The same rows again under the terminals, as far apart as their arrows need.
             top = y + 1.5;
-            let first = top + ladder_heading.height() + 2.0;
+            let first = top + mark::stack_height(&ladder_heading) + 2.0;
             middles = (0..rows.len()).map(|row| first + ROW * row as f64).collect();
             y = first + ROW * rows.len().saturating_sub(1) as f64 + 2.0;
         }
-        scene.text(Point::new(left, top + ladder_heading.ascent), ladder_heading);
+        mark::stack(&mut scene, Point::new(left, top), &ladder_heading);
         draw_ladder(&mut scene, &measures, &middles, (left, RUNG * lanes as f64), words, set);
     }
     y += 1.0;
@@ -102,6 +105,32 @@ pub fn supply_landing(
     }
     scene.size.height = y + 0.6;
     scene
+}
+
+/// From the left edge to the words beside a terminal, mm.
+const TEXT_LEFT: f64 = 0.5 + STEPS + LEAD + BOX.width + 2.0;
+/// Between the words and the voltages, mm.
+const APART: f64 = 4.5;
+/// Least width of the voltages: two short lines of their heading have room, mm.
+const LADDER: f64 = 30.0;
+
+fn lanes(measures: &[Measure]) -> usize {
+    measures.iter().map(|measure| measure.lane + 1).max().unwrap_or(0)
+}
+
+fn ladder_width(lanes: usize) -> f64 {
+    (RUNG * lanes as f64 + 2.0).max(LADDER)
+}
+
+/// The least width at which the voltages stand beside the words, mm.
+fn width_beside(board: &Board, supply: SupplyId, set: &mut Typesetter) -> f64 {
+    let lanes = lanes(&measures(board, supply, &place_order(board).1));
+    TEXT_LEFT + links_width(board, supply, set) + WORDS + APART + ladder_width(lanes)
+}
+
+/// Whether all supplies of a board can be drawn in a width with the voltages beside the words.
+pub fn supplies_fit(board: &Board, set: &mut Typesetter, width: f64) -> bool {
+    board.handles().all(|supply| width_beside(board, supply, set) <= width)
 }
 
 /// The order in which hands connect a supply: the ground wire first, then the other wires from the

@@ -4,7 +4,7 @@ use super::phrases::running;
 use crate::board::{Device, Job, Rules};
 use crate::decide::RunDrop;
 use crate::decide::findings::{
-    BoardOverload, BreakerTooSmall, LargerBreaker, MarkBelowLoad, OddBreaker,
+    BoardOverload, BreakerTooSmall, HeaterWaits, LargerBreaker, MarkBelowLoad, OddBreaker,
 };
 use crate::decide::supply_run::LIMIT_PERCENT;
 use crate::decide::wire::{AboveTables, ThinReason, TooThin};
@@ -76,6 +76,24 @@ pub fn too_small(job: &Job, found: &BreakerTooSmall) -> Problem {
         help = format!("{help}; or {}", help_without(&found.without));
     }
     problem.help(help)
+}
+
+pub fn heater_waits(job: &Job, found: &HeaterWaits) -> Problem {
+    let HeaterWaits { allowance, needs, next } = found;
+    let needs = fixed(needs.0, 2);
+    let problem = Problem::new(
+        Code::HeaterWaits,
+        job.breaker.span,
+        format!("a breaker of {} leaves a heater allowance too low to heat", job.breaker.value),
+    )
+    .label(format!("{allowance} is the highest that it carries here"))
+    .note(format!("the heater and the pump that moves its water add up to {needs} A"));
+    match next {
+        Some(next) => problem.help(format!(
+            "the next setting, {next}, would do; it needs a larger breaker, wire or board"
+        )),
+        None => problem.help("no setting of this board lets this heater run; fit a smaller one"),
+    }
 }
 
 pub fn board_overload(job: &Job, found: &BoardOverload) -> Problem {

@@ -54,6 +54,7 @@ pub fn problem(board: &Board, job: &Job, finding: &Finding) -> Problem {
             circuit::below_mark(job, *circuit, *larger)
         }
         Finding::BreakerTooSmall(found) => circuit::too_small(job, found),
+        Finding::HeaterWaits(found) => circuit::heater_waits(job, found),
         Finding::BoardOverload(found) => circuit::board_overload(job, found),
         Finding::WireTooThin { place, found } => circuit::wire_too_thin(job, *place, found),
         Finding::WireNeeds75 { place, at_60, would_do } => {

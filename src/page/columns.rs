@@ -9,7 +9,7 @@ use crate::document::Table;
 use crate::units::Length;
 
 use super::collector::Column;
-use super::look::Look;
+use super::look::{self, Look};
 use super::paragraph::UnbrokenText;
 
 /// Room that a column has over what its words ask for, if the table is narrower than the page.
@@ -26,11 +26,10 @@ pub(super) fn type_scale(look: &Look, count: usize, width: f64) -> f64 {
     (width / needed).min(1.0)
 }
 
-/// Width of the first two columns of a matrix without the space at their sides, ems: a number of two
-/// digits, a box to tick.
-const MATRIX_NARROW: [f64; 2] = [1.25, 1.15];
-/// How the others share the rest: what to check, what is correct, where it is drawn.
-const MATRIX_SHARES: [f64; 3] = [0.35, 0.465, 0.185];
+/// Width of a narrow column of a matrix without the space at its sides, ems: a number of two digits.
+const MATRIX_NUMBER: f64 = 1.25;
+/// The same: a box to tick.
+const MATRIX_BOX: f64 = 1.15;
 
 /// Width of the widest letter, ems.
 const WIDEST_LETTER: f64 = 1.2;
@@ -86,15 +85,18 @@ impl Asked<'_> {
     /// that the columns of one table stand above those of the next.
     pub fn edges_of_matrix(&self, size_pt: f64) -> Vec<f64> {
         let em = Length::from_pt(size_pt).0;
-        let side = 2.0 * self.look.cell_side * self.scale;
-        let narrow = MATRIX_NARROW.map(|ems| em * ems + side);
+        let side = 2.0 * look::MATRIX_SIDE * self.scale;
+        // One order of checks or two, a box, and the rest.
+        let narrow: &[f64] = match self.count {
+            3 => &[MATRIX_NUMBER, MATRIX_BOX],
+            4 => &[MATRIX_NUMBER, MATRIX_NUMBER, MATRIX_BOX],
+            _ => &[],
+        };
+        let narrow: Vec<f64> = narrow.iter().map(|ems| em * ems + side).collect();
         let rest = self.column.width - narrow.iter().sum::<f64>();
-        let widths = match self.count.checked_sub(narrow.len()) {
-            Some(others) if others == MATRIX_SHARES.len() => {
-                let shared = MATRIX_SHARES.iter().map(|share| rest * share);
-                narrow.into_iter().chain(shared).collect()
-            }
-            _ => vec![self.column.width / self.count as f64; self.count],
+        let widths = match narrow.len() {
+            0 => vec![self.column.width / self.count as f64; self.count],
+            _ => narrow.into_iter().chain([rest]).collect(),
         };
         self.edges_of(widths)
     }

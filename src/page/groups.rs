@@ -13,6 +13,9 @@ use super::{Role, look};
 
 /// Words of a head higher than this, of the page's height, go on in a strip of their own.
 const HIGHEST_HEAD: f64 = 0.3;
+/// Heads that are repeated are no higher than this, of the page's height: a row can be as high as what
+/// is left.
+const HIGHEST_HEADS: f64 = 0.5;
 /// A group no higher than this, of the page's height, stays whole.
 const KEPT_WHOLE: f64 = 0.3;
 
@@ -98,7 +101,7 @@ pub(super) fn keep_together(to: &mut Collector<'_>, starts: &[usize], head: Opti
         let strips = to.to.strips.get(start..end).unwrap_or_default();
         let height: f64 = strips.iter().map(|strip| strip.height).sum();
         let whole = height <= KEPT_WHOLE * to.area_height;
-        let repeated = if whole { None } else { Some(repeated_head(to, start, head)) };
+        let repeated = if whole { None } else { repeated_head(to, start, head) };
         let strips = to.to.strips.get_mut(start..end).unwrap_or_default();
         let count = strips.len();
         for (index, strip) in strips.iter_mut().enumerate() {
@@ -116,8 +119,9 @@ pub(super) fn keep_together(to: &mut Collector<'_>, starts: &[usize], head: Opti
     }
 }
 
-/// The head of the table with that of a group below it, as both are repeated.
-fn repeated_head(to: &mut Collector<'_>, start: usize, head: Option<usize>) -> usize {
+/// The head of the table with that of a group below it, as both are repeated; `None` if they leave a
+/// row too little room.
+fn repeated_head(to: &mut Collector<'_>, start: usize, head: Option<usize>) -> Option<usize> {
     let table = head.and_then(|head| to.to.heads.get(head));
     let (mut height, mut under, mut items) = match table {
         Some(head) => (head.height, head.under.clone(), head.items.clone()),
@@ -129,8 +133,11 @@ fn repeated_head(to: &mut Collector<'_>, start: usize, head: Option<usize>) -> u
         items.push(Item::Group { shift, clip: None, items: decoration(&strip.items) });
         height += strip.height;
     }
+    if height > HIGHEST_HEADS * to.area_height {
+        return None;
+    }
     to.to.heads.push(TableHead { height, under, items });
-    to.to.heads.len() - 1
+    Some(to.to.heads.len() - 1)
 }
 
 /// The same to be seen but not read aloud again, and without places to press.

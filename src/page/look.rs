@@ -14,6 +14,9 @@ pub(super) struct Look {
     pub body: Style,
     /// Cells of tables.
     pub cell: Style,
+    /// What is worked through with a finger on the line: as small as can be read where it is, so
+    /// that it takes few pages.
+    pub matrix: Style,
     /// Captions.
     pub caption: Style,
     /// Running head and foot.
@@ -75,33 +78,34 @@ pub(super) struct HeadingLook {
 const ROOMY: Look = Look {
     body: Style::regular(9.5),
     cell: Style::regular(9.0),
+    matrix: Style::regular(8.0),
     caption: Style::regular(8.5),
     edge: Style::regular(8.0),
     title: Style::bold(20.0),
     subtitle: Style::regular(11.5),
     signal: Style::bold(11.0),
     headings: [
-        HeadingLook { style: Style::bold(15.0), before: 9.0 },
-        HeadingLook { style: Style::bold(11.5), before: 6.5 },
-        HeadingLook { style: Style::bold(9.5), before: 5.0 },
+        HeadingLook { style: Style::bold(15.0), before: 7.5 },
+        HeadingLook { style: Style::bold(11.5), before: 5.2 },
+        HeadingLook { style: Style::bold(9.5), before: 4.0 },
     ],
-    leading: 1.36,
+    leading: 1.3,
     tight_leading: 1.31,
-    gap: 2.3,
+    gap: 2.0,
     after_heading: 1.5,
-    heading_gap: 3.2,
-    block_gap: 4.0,
-    item_gap: 1.1,
+    heading_gap: 2.6,
+    block_gap: 3.2,
+    item_gap: 0.9,
     bullet_indent: 4.5,
     number_indent: 7.0,
     step_indent: 12.0,
     tick: 3.4,
     cell_side: 1.6,
-    cell_end: 0.75,
-    writing: 9.0,
+    cell_end: 0.65,
+    writing: 8.0,
     caption_gap: 1.8,
     frame_side: 3.0,
-    frame_end: 2.2,
+    frame_end: 1.7,
     panel: 6.6,
     gutter: 8.0,
 };
@@ -110,6 +114,7 @@ const ROOMY: Look = Look {
 const CLOSE: Look = Look {
     body: Style::regular(8.0),
     cell: Style::regular(7.6),
+    matrix: Style::regular(7.6),
     caption: Style::regular(7.2),
     edge: Style::regular(7.2),
     title: Style::bold(13.5),
@@ -145,6 +150,7 @@ const CLOSE: Look = Look {
 const CLOSEST: Look = Look {
     body: Style::regular(7.0),
     cell: Style::regular(7.0),
+    matrix: Style::regular(7.0),
     caption: Style::regular(7.0),
     edge: Style::regular(7.0),
     title: Style::bold(11.0),
@@ -180,6 +186,7 @@ const CLOSEST: Look = Look {
 const REACH: Look = Look {
     body: Style::regular(10.0),
     cell: Style::regular(10.0),
+    matrix: Style::regular(9.0),
     caption: Style::regular(9.0),
     edge: Style::regular(9.0),
     title: Style::bold(18.0),
@@ -257,6 +264,8 @@ impl Look {
 
 /// Narrowest column that is still divided by indents and frames.
 pub(super) const NARROWEST: f64 = 45.0;
+/// The same for a matrix: its lines hold a check with what is correct.
+pub(super) const NARROWEST_MATRIX: f64 = 75.0;
 /// Least width of a part that stands beside another, mm: a table in less breaks its words.
 pub(super) const NARROWEST_PART: f64 = 62.0;
 
@@ -270,13 +279,12 @@ pub(super) const HEAD_TINT: Ink = Ink(226, 232, 238);
 pub(super) const GROUP_TINT: Ink = Ink(240, 243, 246);
 /// The line above what must not be done by everybody.
 pub(super) const HEAVY_RULE: Stroke = Stroke::solid(Ink::BLACK, 0.8);
-/// Size of what is worked through with a finger on the line, points: as small as can be read at an
-/// open control box, so that it takes few pages.
-pub(super) const MATRIX_PT: f64 = 9.0;
-/// Distance of its baselines in sizes of type, at most.
-pub(super) const MATRIX_LEADING: f64 = 1.25;
+/// Distance of the baselines of a matrix in sizes of type, at most.
+pub(super) const MATRIX_LEADING: f64 = 1.2;
+/// Space inside its cells, left and right, mm.
+pub(super) const MATRIX_SIDE: f64 = 0.9;
 /// Space inside its cells, above and below, mm.
-pub(super) const MATRIX_END: f64 = 0.5;
+pub(super) const MATRIX_END: f64 = 0.45;
 /// The line between rows.
 pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);
 /// The line under a head and at the end of a table.

@@ -5,7 +5,7 @@
 //! pages. The columns of one row become a single strip, so that they stay on one page together;
 //! blocks that are longer than a page of columns go on in a next row.
 
-use crate::document::Block;
+use crate::document::{Block, TableKind};
 use crate::geometry::Point;
 use crate::scene::Item;
 
@@ -13,8 +13,11 @@ use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
 use super::figure::kept_above;
 use super::finish::frames;
-use super::strip::{Marked, PageNumber, Strip};
+use super::strip::{Begins, Marked, PageNumber, Strip};
 use super::{Role, look};
+
+/// Columns begin no further down on a page than this, of its height, if they have to be cut.
+const LATEST: f64 = 0.8;
 
 /// How finely the height of columns is sought, mm.
 const STEP: f64 = 0.5;
@@ -28,7 +31,8 @@ pub(super) fn push(
     within: Within,
 ) {
     let gutter = to.look.gutter;
-    let most = ((column.width + gutter) / (look::NARROWEST + gutter)).floor();
+    let least = if blocks.iter().any(is_matrix) { look::NARROWEST_MATRIX } else { look::NARROWEST };
+    let most = ((column.width + gutter) / (least + gutter)).floor();
     let count = f64::from(count).min(most).max(1.0);
     let within = Within { depth: within.depth + 1, ..within };
     if count < 2.0 {
@@ -36,10 +40,15 @@ pub(super) fn push(
     }
     let width = (column.width - gutter * (count - 1.0)) / count;
     let before = to.gap(to.look.block_gap);
-    let mut room = to.area_height - to.above - used(to, before);
+    let whole = to.area_height - to.above - used(to, before);
     let Apart { mut strips, headings, figures } =
         apart(to, blocks, Column { width, ..column }, before, within);
 
+    let longest = strips.iter().map(|strip| strip.before + strip.height).sum::<f64>() / count;
+    let mut room = match longest <= whole {
+        true => whole,
+        false => to.area_height - to.above - used_before_cut(to, before),
+    };
     let mut places = Vec::with_capacity(strips.len());
     while !strips.is_empty() {
         let columns = columns(to, &strips, count as usize, room);
@@ -160,11 +169,29 @@ fn apart(
     }
 }
 
-/// Height that the page has no more room for where columns begin. Only landscape pages begin at a
-/// known place; of others that is what must stay with the columns: the headings above.
+/// What is worked through line by line.
+fn is_matrix(block: &Block) -> bool {
+    matches!(block, Block::Table(table) if table.kind == TableKind::Matrix)
+}
+
+/// Height that the page has no more room for where columns begin, if they can begin a page. Only
+/// landscape pages begin at a known place; of others that is what must stay with the columns: the
+/// headings above.
 fn used(to: &Collector<'_>, before: f64) -> f64 {
     let used = before + kept_above(to);
     if used > to.area_height / 2.0 { 0.0 } else { used }
+}
+
+/// The same for columns that a page does not hold: they begin where what is set so far ends, unless
+/// that is too far down.
+fn used_before_cut(to: &Collector<'_>, before: f64) -> f64 {
+    let strips = to.to.strips.as_slice();
+    let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page).unwrap_or_default();
+    let strips = strips.get(begin..).unwrap_or_default();
+    let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
+    let pages = break_pages(material, Heights::all(to.area_height));
+    let used = before + pages.last().map_or(0.0, |page| bottom(page, strips));
+    if used < to.area_height * LATEST { used } else { self::used(to, before) }
 }
 
 /// Puts headings and figures where the strips that they lie in landed: `places` has the new strip

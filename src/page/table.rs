@@ -33,7 +33,7 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
     let scale = if can_part { 1.0 } else { type_scale(look, count, column.width) };
     let size_pt = match table.kind {
         TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell.size_pt,
-        TableKind::Matrix => look::MATRIX_PT,
+        TableKind::Matrix => look.matrix.size_pt,
     };
     let style = Style::regular(size_pt * scale);
     let head_words = cells(to, &table.head, count, strong(style));
@@ -58,7 +58,10 @@ pub(super) fn push(to: &mut Collector<'_>, table: &Table, column: Column, within
             TableKind::Matrix => asked.edges_of_matrix(style.size_pt),
         },
         aligns: &table.columns,
-        side: look.cell_side * scale,
+        side: match table.kind {
+            TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell_side * scale,
+            TableKind::Matrix => look::MATRIX_SIDE * scale,
+        },
         end: match table.kind {
             TableKind::Reading | TableKind::Form | TableKind::Summary => look.cell_end * scale,
             TableKind::Matrix => look::MATRIX_END * scale,

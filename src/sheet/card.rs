@@ -66,5 +66,6 @@ fn drawings(job: &SoundJob<'_>, words: &Words, set: &mut Typesetter, paper: Pape
         let scene = figure::switch_settings(board, &wiring.switches, words, set, width);
         all.push(Figure::whole("switches", scene));
     }
+    all.extend(super::figures::of_selector(board, wiring, words, set));
     all
 }

@@ -3,6 +3,7 @@
 use minijinja::Value;
 
 use super::facts;
+use super::figures::Room;
 use super::links::check_links;
 use super::markdown::{self, Insert, Inserts, MarkdownFault};
 use super::panel::panel_prose_of;
@@ -10,11 +11,12 @@ use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Density, Document, ListKind, plain_text};
+use crate::document::{Block, Density, Document, ListKind, Paper, plain_text};
 use crate::source::FileId;
 use crate::words::Words;
 
-/// The wiring sheets of a board: every section in order, with its figures.
+/// The wiring sheets of a board: every section in order, with its figures, which were drawn for a
+/// paper.
 ///
 /// # Errors
 /// A template that cannot be filled, or that holds what a sheet cannot hold; a figure that has no
@@ -23,17 +25,18 @@ pub fn wiring_sheets(
     board: &Board,
     figures: &[Figure],
     templates: &Templates,
+    paper: Paper,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let names: Vec<(String, String)> =
-        figures.iter().map(|f| (f.name.clone(), f.scene.title.clone())).collect();
+    let names = super::figures::names(figures);
+    let room = Room::of(board, figures, paper);
     let words = templates.words();
     let material = Material {
         board,
         words,
         cautions: templates.own_cautions(),
         templates: templates.sections(),
-        facts: &facts::facts_of_sheets(words, board, &names),
+        facts: &facts::facts_of_sheets(words, board, &names, room),
         figures,
         prose: &|name| panel_prose_of(board, name, &words.any_layout_number()),
         pieces: &[],

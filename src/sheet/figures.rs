@@ -1,7 +1,7 @@
 //! The list of a board's drawings, made once for the sheets and for the separate SVG files.
 
 use crate::board::{BankId, Board, SupplyId};
-use crate::decide::{Service, questions, services};
+use crate::decide::{SelectorSetting, Service, Wiring, questions, services};
 use crate::diagnostic::Problem;
 use crate::document::{Density, Paper};
 use crate::figure::{self, plan::Plan};
@@ -60,8 +60,12 @@ impl Figure {
 /// Whether a board is small enough for its plan and the table of its headers to share the first
 /// page: the table has a row for each header and device, and one for a header that runs nothing.
 pub(super) fn plan_beside_table(board: &Board) -> bool {
+    rows_beside(board) <= MOST_BESIDE
+}
+
+fn rows_beside(board: &Board) -> usize {
     let rows = |service: &Service| service.devices(board).len().max(1);
-    services(board).iter().map(rows).sum::<usize>() <= MOST_BESIDE
+    services(board).iter().map(rows).sum()
 }
 
 /// Most rows of a table that stands beside the plan.
@@ -83,6 +87,52 @@ pub fn board_plan_room(board: &Board, paper: Paper) -> Size {
     }
 }
 
+/// How a supply and the words about it share the width of a page.
+const SUPPLY_SHARES: [u8; 2] = [5, 3];
+/// Height of the contents in three columns below the plan of the first page, mm.
+const CONTENTS: f64 = 36.0;
+/// As many rows of the table beside the plan are no higher than a plan that leaves so much.
+const ROWS_ABOVE_CONTENTS: usize = 12;
+
+/// What has room beside or below what, on a paper.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Room {
+    /// The contents, below the plan of the first page.
+    pub contents_below_plan: bool,
+    /// The words about a supply, beside its drawing.
+    pub words_beside_supply: bool,
+}
+
+impl Room {
+    /// Of the drawings of a board.
+    pub fn of(board: &Board, figures: &[Figure], paper: Paper) -> Self {
+        let named = |begin| figures.iter().filter(move |figure| figure.name.starts_with(begin));
+        let height = paper.landscape_area(Density::Roomy).height() - FIRST_PAGE[0];
+        let free = |plan: &Figure| height - plan.scene.size.height;
+        let mut plans = named(BOARD_PLAN);
+        let one = plans.next().filter(|_| plans.next().is_none());
+        let width = paper.area().width();
+        Self {
+            contents_below_plan: plan_beside_table(board)
+                && rows_beside(board) <= ROWS_ABOVE_CONTENTS
+                && one.is_some_and(|plan| free(plan) >= CONTENTS),
+            words_beside_supply: named("supply-").any(|figure| figure.scene.size.width < width),
+        }
+    }
+}
+
+/// The rotary selector as a job turns it, if the board has one.
+pub(super) fn of_selector(
+    board: &Board,
+    wiring: &Wiring,
+    words: &Words,
+    set: &mut Typesetter,
+) -> Option<Figure> {
+    let SelectorSetting { selector, position, .. } = wiring.selector?;
+    let scene = figure::selector_setting(&board[selector], position, words, set);
+    Some(Figure::whole("selector", scene))
+}
+
 /// The names and titles of some figures.
 pub(super) fn names(figures: &[Figure]) -> Vec<(String, String)> {
     figures.iter().map(|figure| (figure.name.clone(), figure.scene.title.clone())).collect()
@@ -96,25 +146,34 @@ const CAPTION: f64 = 10.0;
 /// Room above the first drawing of a section: its heading and the words before it, mm.
 const OPENING: f64 = 34.0;
 
+/// Room for a part of a switch bank, mm: a page can end after it.
+const THIRD: f64 = 80.0;
+/// Room for two rows of headers in a drawing, mm: a page can end after them.
+const TWO_ROWS: f64 = 110.0;
+
 /// All drawings of the board, in the order of the sheets, for roomy sheets on a paper.
 pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper) -> Vec<Figure> {
     let room = paper.area().size();
     let width = room.width;
     let mut all = Figure::board_plans(board, words, set, board_plan_room(board, paper));
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
+    let beside = paper.beside(Density::Roomy, &SUPPLY_SHARES).map(|[figure, _]| figure);
+    let beside = beside.filter(|width| figure::supplies_fit(board, set, *width)).unwrap_or(width);
     for index in 0..board.supplies.len() {
-        let scene = figure::supply_landing(board, SupplyId(index), words, set, width);
+        let scene = figure::supply_landing(board, SupplyId(index), words, set, beside);
         add(format!("supply-{}", index + 1), scene);
     }
     if let Some(questions) = questions(board) {
         let height = (room.height - CAPTION).min(230.0);
-        let scenes = figure::question_tree(&questions.tree, words, set, width, height);
+        let start = figure::questions_start(board, words);
+        let scenes =
+            figure::question_tree(&questions.tree, &start, (words, &mut *set), width, height);
         for (index, scene) in scenes.into_iter().enumerate() {
             add(format!("questions-{}", index + 1), scene);
         }
     }
     for index in 0..board.banks.len() {
-        let height = (room.height - CAPTION - OPENING).min(200.0);
+        let height = (room.height - CAPTION - OPENING).min(THIRD);
         let scenes = figure::switch_bank(&board[BankId(index)], words, set, width, height);
         for (part, scene) in scenes.into_iter().enumerate() {
             // The first has the name of the bank; a bank that is cut goes on as `switches-1-2`.
@@ -122,7 +181,11 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
             add(if part == 0 { name } else { format!("{name}-{}", part + 1) }, scene);
         }
     }
-    let height = (room.height - CAPTION - OPENING).min(200.0);
+    for (index, selector) in board.selectors.iter().enumerate() {
+        let scene = figure::selector_setting(selector, selector.shipped, words, set);
+        add(format!("selector-{}", index + 1), scene);
+    }
+    let height = (room.height - CAPTION - OPENING).min(TWO_ROWS);
     let scenes = figure::socket_pages(board, words, set, width, height);
     for (index, scene) in scenes.into_iter().enumerate() {
         add(format!("sockets-{}", index + 1), scene);

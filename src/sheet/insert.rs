@@ -88,6 +88,7 @@ pub fn lid_insert(
             switch_settings(board, &wiring.switches, words, set, width),
         ));
     }
+    figures.extend(super::figures::of_selector(board, wiring, words, set));
     let mut parts = templates.named("lid-insert");
     parts.extend(templates.named("back"));
     let names = super::figures::names(&figures);

@@ -11,7 +11,7 @@ pub(super) fn panel_prose(index: usize) -> String {
 pub(super) fn panel_prose_of(board: &Board, name: &str, layout: &str) -> Option<String> {
     let mut panels = board.panels.iter().enumerate();
     let (_, panel) = panels.find(|(index, _)| panel_prose(*index) == name)?;
-    Some(with_layout(&panel.choose_layout, layout))
+    Some(with_layout(panel.choose_layout.as_ref()?, layout))
 }
 
 /// The steps of a panel are the user's own text and never a template: the one placeholder that

@@ -51,7 +51,7 @@ macro_rules! built_in {
 
 /// The templates of the wiring sheets that are compiled in, in the order of their sections.
 const SECTIONS: &[(&str, &str)] =
-    built_in!["front", "supply", "voltages", "layouts", "switches", "sockets", "panel", "faults"];
+    built_in!["front", "supply", "voltages", "layouts", "switches", "panel", "sockets", "faults"];
 
 /// Those of sheets that are one template.
 const ALONE: &[(&str, &str)] = built_in![

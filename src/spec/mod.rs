@@ -30,7 +30,7 @@ use tables::Tables;
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
 
-const SECTIONS: [&str; 17] = [
+const SECTIONS: [&str; 18] = [
     "lidsheet",
     "board",
     "parts",
@@ -46,6 +46,7 @@ const SECTIONS: [&str; 17] = [
     "heater",
     "layouts",
     "switches",
+    "selectors",
     "panels",
     "accepted",
 ];
@@ -139,6 +140,7 @@ pub fn parse(
     let switches = things!(may, "switches", "switch bank", 8, |name, value, problems| {
         tables::bank(name, value, &mut tables, problems)
     });
+    let selectors = things!(may, "selectors", "selector", 4, things::selector);
     let panels = things!(may, "panels", "panel", 16, things::panel);
     Ok(Spec {
         about: about.unwrap_or_default(),
@@ -158,6 +160,7 @@ pub fn parse(
             rows: Section { place: start, whole: false, entries: Vec::new() },
         }),
         switches,
+        selectors,
         panels,
         accepted: top.may("accepted", problems, accepted),
     })

@@ -41,6 +41,8 @@ pub struct Spec {
     pub layouts: Layouts,
     /// `switches`.
     pub switches: Section<Bank>,
+    /// `selectors`.
+    pub selectors: Section<Selector>,
     /// `panels`.
     pub panels: Section<Panel>,
     /// `accepted`: codes of warnings, and why.
@@ -315,6 +317,19 @@ pub struct SwitchField {
     /// `when on`.
     pub when_on: Field<String>,
     /// `shipped`: positions.
+    pub shipped: Field<String>,
+}
+
+/// One of `selectors`: a rotary selector.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Selector {
+    /// Its designator.
+    pub name: Name,
+    /// `part` and `at`.
+    pub place: Place,
+    /// `positions`: what is printed at each, and the layout that it sets; clockwise from the top.
+    pub positions: Field<Vec<(Name, Name)>>,
+    /// `shipped`: a position.
     pub shipped: Field<String>,
 }
 

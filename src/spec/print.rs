@@ -108,6 +108,12 @@ pub fn print(spec: &Spec) -> String {
     }
     out.layouts(&spec.layouts);
     out.banks(spec);
+    out.section("selectors", &spec.selectors, |selector| {
+        let mut map = Map::placed(&selector.place);
+        map.field("positions", &selector.positions, |v| pairs(v));
+        map.field("shipped", &selector.shipped, |v| quoted(v));
+        (&selector.name, map.close())
+    });
     out.section("panels", &spec.panels, |panel| {
         let mut map = Map::new();
         map.field("title", &panel.title, |v| quoted(v));

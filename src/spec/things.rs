@@ -3,7 +3,7 @@
 use super::fields::{Fields, Value, wrong_kind};
 use super::model::{
     About, Electronics, Fuse, Group, Header, Heater, Jumper, Link, Name, Panel, Part, Place,
-    Serves, Socket, Supply, Terminal,
+    Selector, Serves, Socket, Supply, Terminal,
 };
 use super::tree::YamlKind;
 use super::values::{
@@ -13,6 +13,8 @@ use super::values::{
 use crate::diagnostic::Problems;
 use crate::source::{Span, Spanned};
 
+/// Longest word of what a position of a selector sets, characters.
+const POSITION: usize = 24;
 /// Longest summary of a board, characters.
 const SUMMARY: usize = 300;
 /// Longest steps of a panel, characters.
@@ -180,13 +182,24 @@ pub fn electronics(value: Value<'_>, problems: &mut Problems) -> Option<Electron
     Some(Electronics { between: fields.must("between", problems, words) })
 }
 
+/// Reads one of `selectors`.
+pub fn selector(name: &Name, value: Value<'_>, problems: &mut Problems) -> Selector {
+    let fields = open(name, value, &["part", "at", "positions", "shipped"], problems);
+    Selector {
+        name: name.clone(),
+        place: sits(&fields, problems),
+        positions: fields.must("positions", problems, |v, p| pairs(v, POSITION, p)),
+        shipped: fields.must("shipped", problems, word),
+    }
+}
+
 /// Reads one of `panels`.
 pub fn panel(name: &Name, value: Value<'_>, problems: &mut Problems) -> Panel {
     let fields = open(name, value, &["title", "choose layout"], problems);
     Panel {
         name: name.clone(),
         title: fields.must("title", problems, title),
-        choose_layout: fields.must("choose layout", problems, |v, p| text(v, STEPS, p)),
+        choose_layout: fields.may("choose layout", problems, |v, p| text(v, STEPS, p)),
     }
 }
 

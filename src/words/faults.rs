@@ -9,6 +9,8 @@ phrases! {
     // Mistakes: a clause that begins small and has no full stop.
     /// `the layout number is {number}`
     layout_number_is(number: &str);
+    /// `selector {selector} is at {position}`
+    selector_is_at(selector: &str, position: &str);
     /// `{jumper} is on group {group}`
     jumper_is_on(jumper: &str, group: &str);
     /// `{first} and {second} have changed places`
@@ -148,6 +150,8 @@ phrases! {
     does_heat_slowly();
     /// `goes off while pumps or blowers are on high`
     does_go_off();
+    /// The same where the allowance is a current.
+    does_wait();
     /// `is not fitted`
     does_lack();
     // The same with the numbers of a case. `$what` is one of the clauses above.
@@ -211,6 +215,8 @@ phrases! {
     watts_in_place_of(what: &str, watts: &str, full: &str);
     /// `the heater goes off when more than {most} pumps and blowers are on high`
     heater_goes_off(most: usize);
+    /// `the heater waits when the sum of all currents would be above {amps}`
+    heater_waits(amps: &str);
     /// `{what}; it should be: “{meaning}”`
     should_mean(what: &str, meaning: &str);
     // What to check, and what right looks like: clauses.

@@ -64,6 +64,10 @@ phrases! {
     switches_not_used(ways: usize, label: &str);
     /// `4`: a heater allowance beside the bank that sets it.
     allowance_alone(allowance: usize);
+    /// `layout 3`: beside the switches that set it.
+    layout_meant(layout: &str);
+    /// `no layout`: beside the switches or at the position that set none.
+    no_layout_meant();
     /// `1 off, 2 off: 0, as shipped.` The meaning comes without a full stop.
     setting_described(positions: &str, meaning: &str, shipped: bool);
     /// `heater allowance`: what a field of a switch bank does.
@@ -74,6 +78,10 @@ phrases! {
     way_moved(way: usize, on: bool);
     /// `S1 with 4 ways and no sliders. ON is printed at the top edge.`
     blank_bank_described(bank: &str, ways: usize, on_side: Side);
+    /// `Selector S2`
+    selector_title(selector: &str);
+    /// `S2 at A (moved). Its positions, clockwise from the top: 0, 1, A.`
+    selector_described(selector: &str, position: &str, moved: bool, positions: &str);
     /// `Switches`
     switches_title();
     /// `S1: 1 off, 2 on (moved).`
@@ -86,6 +94,10 @@ phrases! {
     questions_title_numbered(number: usize, count: usize);
     /// `Start here`
     questions_start();
+    /// The same where switches set the number.
+    questions_start_switches(ways: &str, bank: &str);
+    /// The same where a selector sets it.
+    questions_start_selector(selector: &str);
     /// `A begins here`
     questions_go_on(part: &str);
     /// `pump 1?`

@@ -208,12 +208,13 @@ impl Argument for &Effect {
             Effect::Frequency => "frequency",
             Effect::Restore => "restore",
             Effect::LayoutChange => "layout_change",
+            Effect::LayoutNumber => "layout_number",
             Effect::Titled(words) => return words.as_str().value(),
         })
     }
 
     fn samples() -> Vec<FluentValue<'static>> {
-        words(&["heater_allowance", "frequency", "restore", "layout_change", "X1"])
+        words(&["heater_allowance", "frequency", "restore", "layout_change", "layout_number", "X1"])
     }
 }
 

@@ -54,6 +54,14 @@ phrases! {
     wire_unjudged();
     /// `Heater allowance {number}.`
     allowance_is(number: &str);
+    /// `Layout {number}.`: what switches are set to.
+    layout_is(number: &str);
+    /// `10 (S2 at A)`: a layout number and how it is set.
+    layout_set(number: &str, how: &str);
+    /// `S2 at A`
+    selector_at(selector: &str, position: &str);
+    /// `S1: 1 ON, 2 OFF`
+    switches_at(bank: &str, ways: &str);
     // The intake form.
     /// `with jets`
     form_pump();
@@ -113,6 +121,12 @@ phrases! {
     /// `An allowance of {next} would load a supply wire with {amps}, more than the board may
     /// carry.`
     why_board(next: &str, amps: &str);
+    /// `With the heater on, the board keeps the sum of all currents to {amps}. …`
+    allowance_amps(amps: &str, remains: &str);
+    /// The same where nothing makes the heater wait.
+    allowance_amps_all(amps: &str);
+    /// The same with what makes it wait: `pump 1 on high and the blower; pump 1 on high and pump 2`
+    allowance_amps_waits(amps: &str, sets: &str);
     /// `With the heater on, none of {devices} may run on high.`
     allowance_none(count: usize, devices: &[Device]);
     /// `With the heater on, {devices} may all run on high.`

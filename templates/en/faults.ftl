@@ -2,6 +2,7 @@
 
 ## Mistakes: a clause that begins small and has no full stop.
 layout_number_is = the layout number is { $number }
+selector_is_at = selector { $selector } is at { $position }
 jumper_is_on = { $jumper } is on group { $group }
 jumpers_swapped = { $first } and { $second } have changed places
 plug_is_in = the plug of { DEVICE($device, form: "the") } is in { $header }
@@ -108,6 +109,7 @@ does_run_in_place = runs in place of { DEVICE($role, form: "the") }
 does_never_come_on = never comes on
 does_heat_slowly = heats slowly
 does_go_off = stops while pumps or blowers run at high speed
+does_wait = waits while other devices run
 does_lack = is not installed
 
 ## The same with the numbers of a case. `$what` is one of the clauses above.
@@ -148,6 +150,7 @@ heater_goes_off = { $most ->
         [1] the heater stops when more than one pump or blower runs at high speed
        *[other] the heater stops when more than { $most } pumps and blowers run at high speed
     }
+heater_waits = the heater waits when the sum of all currents would be above { $amps }
 should_mean = { $what }; it should be: “{ $meaning }”
 
 ## What to check, and what right looks like: clauses.

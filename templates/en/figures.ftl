@@ -85,6 +85,8 @@ switches_named = { $ways ->
 switches_and_effect = { switches_named }: { effect_name }
 switches_not_used = { switches_named }: not used
 allowance_alone = { $allowance }
+layout_meant = layout { $layout }
+no_layout_meant = no layout
 setting_described = { $shipped ->
     [yes] { $positions }: { $meaning }, as shipped.
    *[no] { $positions }: { $meaning }.
@@ -96,6 +98,7 @@ effect_name = { $effect ->
     [frequency] frequency
     [restore] restore
     [layout_change] layout change
+    [layout_number] layout number
    *[other] { $effect }
 }
 way_position = { $on ->
@@ -107,6 +110,11 @@ blank_bank_described = { $ways ->
     [one] { $bank } with { $ways } switch and no sliders. ON is printed at the { on_edge } edge.
    *[other] { $bank } with { $ways } switches and no sliders. ON is printed at the { on_edge } edge.
 }
+selector_title = Selector { $selector }
+selector_described = { $moved ->
+    [yes] Selector { $selector } at { $position } (moved).
+   *[no] Selector { $selector } at { $position }.
+} Its positions, clockwise from the top: { $positions }.
 switches_title = Switches
 switches_described = { $bank }: { $positions }.
 
@@ -115,6 +123,8 @@ switches_described = { $bank }: { $positions }.
 questions_title = Questions that find the layout
 questions_title_numbered = Questions that find the layout, { $number } of { $count }
 questions_start = Start here. A number in a heavy frame is the layout number.
+questions_start_switches = Start here. A number in a heavy frame is the layout number. Set switches { $ways } of { $bank } to it.
+questions_start_selector = Start here. A number in a heavy frame is the layout number. Turn selector { $selector } to it.
 questions_go_on = { $part } goes on here
 question_about = { DEVICE($device) }?
 speeds_fitted = { $speeds ->

@@ -41,6 +41,10 @@ wire_suits_stated = This size suits a breaker of { $breaker }. Its capacity was 
 wire_needs_75 = This size suits a breaker of { $breaker } only if the terminals at both ends are marked 75{"\u00A0"}°C.
 wire_unjudged = Its size for this breaker was not judged here.
 allowance_is = Heater allowance { $number }.
+layout_is = Layout { $number }.
+layout_set = { $number } ({ $how })
+selector_at = { $selector } at { $position }
+switches_at = { $bank }: { $ways }
 
 ## The intake form.
 form_pump = with jets
@@ -100,6 +104,10 @@ element_at = { $watts } at { $volts }
 why_breaker = Allowance { $next } needs a breaker of { $amps } or more.
 why_wire = With allowance { $next }, the load on the supply wires is { $amps }. The wires do not permit that.
 why_board = With allowance { $next }, a supply wire carries { $amps }. The board does not permit that.
+# Where the allowance is a current.
+allowance_amps = With the heater on, the board keeps the sum of all currents to { $amps }. Beside the heater and its pump, { $remains } remains. Above that the heater waits.
+allowance_amps_all = With the heater on, the board keeps the sum of all currents to { $amps }. All installed devices together do not exceed that.
+allowance_amps_waits = With the heater on, the board keeps the sum of all currents to { $amps }. The heater waits while these run together: { $sets }.
 allowance_none = { $count ->
         [1] With the heater on, { DEVICE($devices, form: "the") } may not run at high speed.
        *[other] With the heater on, none of { DEVICE($devices, form: "the") } may run at high speed.

@@ -116,7 +116,7 @@ fn template(name: &str, text: &str) -> String {
 
 fn words(line: &str, out: &mut String) {
     let mut rest = line;
-    let stops: [(&str, &str); 9] = [
+    let stops: [(&str, &str); 10] = [
         ("{{", "}}"),
         ("{%", "%}"),
         ("{#", "#}"),
@@ -125,7 +125,8 @@ fn words(line: &str, out: &mut String) {
         ("**WARNING", "**"),
         ("**CAUTION", "**"),
         ("**NOTICE", "**"),
-        ("{n}", "{m}"),
+        ("{n", "}"),
+        ("{m", "}"),
     ];
     loop {
         let next = stops
@@ -238,14 +239,18 @@ fn allowed(board: &Board) -> BTreeSet<String> {
     texts.extend(board.headers.iter().flat_map(|it| [it.code.as_str(), it.title.as_str()]));
     texts.extend(board.sockets.iter().map(|it| it.title.as_str()));
     texts.extend(board.fuses.iter().filter_map(|it| it.speed.as_deref()));
-    texts.extend(board.panels.iter().flat_map(|it| [&*it.name, &*it.title, &*it.choose_layout]));
+    texts.extend(board.panels.iter().flat_map(|it| [&*it.name, &*it.title]));
+    texts.extend(board.panels.iter().filter_map(|it| it.choose_layout.as_deref()));
+    let positions = board.selectors.iter().flat_map(|it| &it.positions);
+    texts.extend(positions.map(|it| it.name.as_str()));
+    texts.extend(board.selectors.iter().map(|it| it.code.as_str()));
     for field in board.banks.iter().flat_map(|bank| &bank.fields) {
         if let Some(lidsheet::board::Effect::Titled(words)) = &field.effect {
             texts.push(words);
         }
         texts.extend(field.settings.iter().filter_map(|setting| match &setting.meaning {
             Meaning::Words(words) => Some(words.as_str()),
-            Meaning::Allowance(_) => None,
+            Meaning::Allowance(_) | Meaning::Layout(_) => None,
         }));
     }
     let mut all: BTreeSet<String> = texts.into_iter().flat_map(english_words).collect();
@@ -296,8 +301,8 @@ fn wiring_sheets_and_forms() {
                 assert!(left.is_empty(), "{name}, {}: {left:?} in {text:?}", figure.name);
             }
         }
-        let sheets =
-            wiring_sheets(&board, &drawn, &templates, &mut problems).expect("they are made");
+        let sheets = wiring_sheets(&board, &drawn, &templates, Paper::A4, &mut problems)
+            .expect("they are made");
         assert_eq!(sheets.language, "en-XA");
         check(name, &said(&lay_out(&sheets, Paper::A4, &mut set)), &allowed);
         // The form is to be copied into a job file, so it has the words of that file.

@@ -7,9 +7,9 @@ use std::process::Output;
 
 use assert_cmd::Command;
 
-const HERON: &str = include_str!("../../specs/heron-8.yaml");
-const CURLEW: &str = include_str!("../../specs/curlew-10.yaml");
-const JOB: &str = include_str!("../../specs/jobs/2231.yaml");
+const HERON: &str = include_str!("../version-1/heron-8.yaml");
+const CURLEW: &str = include_str!("../version-1/curlew-10.yaml");
+const JOB: &str = include_str!("../version-1/jobs/2231.yaml");
 
 fn lidsheet(folder: &Path, arguments: &str) -> Output {
     let mut command = Command::cargo_bin("lidsheet").expect("it is built");

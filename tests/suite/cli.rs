@@ -10,8 +10,8 @@ use assert_cmd::Command;
 
 use crate::another_language;
 
-const GOOD: &str = include_str!("../../specs/heron-8.yaml");
-const WREN: &str = include_str!("../../specs/wren-3.yaml");
+const GOOD: &str = include_str!("../version-1/heron-8.yaml");
+const WREN: &str = include_str!("../version-1/wren-3.yaml");
 
 /// The good board with a jumper on a group that does not exist.
 fn bad() -> String {
@@ -381,7 +381,7 @@ fn a_name_that_cannot_be_a_folder_is_refused() {
 
 #[test]
 fn a_job_is_checked_with_its_board() {
-    let job = include_str!("../../specs/jobs/2231.yaml");
+    let job = include_str!("../version-1/jobs/2231.yaml");
     Project::new()
         .file("specs/heron-8.yaml", GOOD)
         .file("specs/jobs/2231.yaml", job)
@@ -673,7 +673,7 @@ fn cards_of_another_handout_are_told_of() {
 fn a_handout_says_what_is_wrong() {
     let project = Project::new()
         .file("specs/heron-8.yaml", GOOD)
-        .file("specs/jobs/2231.yaml", include_str!("../../specs/jobs/2231.yaml"))
+        .file("specs/jobs/2231.yaml", include_str!("../version-1/jobs/2231.yaml"))
         .file("bad.yaml", bad())
         .folder("none");
     let rest = "--exercises 3 --seed 1";
@@ -715,7 +715,7 @@ fn a_handout_takes_standard_input() {
 #[test]
 fn a_small_board_says_that_it_gives_fewer_exercises() {
     Project::new()
-        .file("wren-3.yaml", include_str!("../../specs/wren-3.yaml"))
+        .file("wren-3.yaml", include_str!("../version-1/wren-3.yaml"))
         .run("handout wren-3.yaml --exercises 200 --seed 1 --quiet")
         .ok()
         .complains("Wren 3 gives")
@@ -749,7 +749,7 @@ fn a_reader_that_goes_away_is_no_error() {
 fn how_easy_the_words_are_is_told_on_request() {
     let project = Project::new()
         .file("specs/heron-8.yaml", GOOD)
-        .file("specs/jobs/2231.yaml", include_str!("../../specs/jobs/2231.yaml"))
+        .file("specs/jobs/2231.yaml", include_str!("../version-1/jobs/2231.yaml"))
         .file("specs/worse.yaml", bad())
         .run("check --reading specs/heron-8.yaml specs/jobs")
         .ok();

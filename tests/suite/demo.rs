@@ -28,8 +28,8 @@ fn the_words_of_the_pdf_name_everything() {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let templates = Templates::built_in(&mut sources);
         let figures = drawings(&board, &mut set);
-        let document =
-            wiring_sheets(&board, &figures, &templates, &mut problems).expect("sheets are made");
+        let document = wiring_sheets(&board, &figures, &templates, Paper::A4, &mut problems)
+            .expect("sheets are made");
         let file = pdf(&lay_out(&document, Paper::A4, &mut set)).expect("a sound PDF");
         let reading = reading::read(&file);
 

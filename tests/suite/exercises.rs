@@ -39,7 +39,7 @@ fn generated(seed: u64) -> Board {
 /// The boards that are examined, each with how many exercises are asked of it.
 fn boards() -> Vec<(String, Board, usize)> {
     let demos =
-        DEMOS.into_iter().zip([260, 90, 260]).map(|(n, c)| (n.to_owned(), demo::board(n), c));
+        DEMOS.into_iter().zip([260, 90, 260]).map(|(n, c)| (n.to_owned(), demo::version_1(n), c));
     let others = (1..=48).map(|seed| (format!("generated {seed}"), generated(seed), 24));
     demos.chain(others).collect()
 }
@@ -132,7 +132,7 @@ fn a_thousand_exercises_differ_and_their_levels_rise() {
 #[test]
 fn the_same_seed_gives_the_same_exercises_and_another_gives_others() {
     for name in DEMOS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let first = text(&exercises(&board, 20, 1));
         assert_eq!(first, text(&exercises(&board, 20, 1)), "{name}");
         assert_ne!(first, text(&exercises(&board, 20, 2)), "{name}");
@@ -142,7 +142,7 @@ fn the_same_seed_gives_the_same_exercises_and_another_gives_others() {
 /// What a course asks for: kinds in equal parts as far as the board has them, levels rising.
 #[test]
 fn a_handout_mixes_kinds_and_levels() {
-    let heron = exercises(&demo::board("heron-8"), 21, 5);
+    let heron = exercises(&demo::version_1("heron-8"), 21, 5);
     assert_eq!(heron.len(), 21);
     for kind in TaskKind::ALL {
         assert_eq!(heron.iter().filter(|it| it.kind() == kind).count(), 3, "{kind:?}");
@@ -153,7 +153,7 @@ fn a_handout_mixes_kinds_and_levels() {
     }
     let kinds = |name| -> Vec<TaskKind> {
         let mut all: Vec<TaskKind> =
-            exercises(&demo::board(name), 40, 5).iter().map(|it| it.kind()).collect();
+            exercises(&demo::version_1(name), 40, 5).iter().map(|it| it.kind()).collect();
         all.sort();
         all.dedup();
         all
@@ -174,7 +174,7 @@ fn a_handout_mixes_kinds_and_levels() {
 fn a_kind_seldom_asks_the_same_twice_in_a_row() {
     let (mut pairs, mut same) = (0, 0);
     for name in DEMOS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         for seed in 1..=6 {
             let all = exercises(&board, 28, seed);
             for kind in TaskKind::ALL {
@@ -204,7 +204,7 @@ fn a_kind_seldom_asks_the_same_twice_in_a_row() {
 /// A board that has few questions gives those and no more; asked for none, it gives none.
 #[test]
 fn a_board_gives_what_it_has() {
-    let wren = demo::board("wren-3");
+    let wren = demo::version_1("wren-3");
     assert!(exercises(&wren, 0, 1).is_empty());
     let all = exercises(&wren, 1000, 1);
     assert!(all.len() > 50 && all.len() < 1000, "{}", all.len());
@@ -214,7 +214,7 @@ fn a_board_gives_what_it_has() {
     assert_eq!(of(TaskKind::FindLayout), 4);
     assert_eq!(of(TaskKind::DrawPins), 4);
     let bare = compile::sound(
-        &std::fs::read_to_string("specs/wren-3.yaml")
+        &std::fs::read_to_string("tests/version-1/wren-3.yaml")
             .expect("it is there")
             .replace("    2: [1, 1]\n    3: [0, 2]\n    4: [1, 2]\n", ""),
     );
@@ -227,7 +227,7 @@ fn a_board_gives_what_it_has() {
 #[test]
 fn fifty_exercises_take_no_time() {
     for name in DEMOS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let round = || {
             let start = Instant::now();
             assert!(!exercises(&board, 50, 3).is_empty(), "{name}");

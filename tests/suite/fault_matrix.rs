@@ -15,7 +15,6 @@ use lidsheet::sheet::words;
 use lidsheet::words::Words;
 
 const LIVE: &str = "LIVE TEST, trained person only: ";
-const PRACTICE: &str = "common practice";
 
 /// A sign with the rows under it.
 struct Shown {
@@ -36,6 +35,8 @@ struct ShownRow {
     /// What is correct, with the devices that it is for; none for all.
     correct: Vec<(BTreeSet<Device>, String)>,
     see: String,
+    /// Marked as common practice.
+    practice: bool,
 }
 
 impl ShownRow {
@@ -44,7 +45,7 @@ impl ShownRow {
     }
 
     fn practice(&self) -> bool {
-        self.see.ends_with(PRACTICE)
+        self.practice
     }
 
     /// What is correct for a device; `None` if the check is not for it.
@@ -70,36 +71,71 @@ fn shown(blocks: &[Block]) -> Vec<Shown> {
             continue;
         }
         let sign = signs.last_mut().expect("a sign stands above its checks");
+        let (what, said) = check_and_rest(&row[3]);
+        let (said, practice) = match said.strip_suffix('*') {
+            Some(said) => (said.trim_end().to_owned(), true),
+            None => (said, false),
+        };
+        let (correct, see) = match said.strip_suffix(')').and_then(|said| said.rsplit_once(" (")) {
+            Some((correct, see)) if is_place(see) => (correct.to_owned(), see.to_owned()),
+            _ => (said, String::new()),
+        };
         sign.rows.push(ShownRow {
             number: text(0),
             years: text(1),
             ticks: row[2].iter().filter(|inline| **inline == Inline::Tick).count(),
             apart: table.marks.get(&index) == Some(&RowMark::Apart),
-            what: text(3),
-            correct: parts(&row[4]),
-            see: text(5),
+            what,
+            correct: parts(&correct),
+            see,
+            practice,
         });
     }
     signs
 }
 
-/// `**Pump 1, 2:** in J2`, one to a line.
-fn parts(cell: &Cell) -> Vec<(BTreeSet<Device>, String)> {
-    let lines = cell.split(|inline| *inline == Inline::Break);
-    lines
-        .map(|line| match line.split_first() {
-            Some((Inline::Strong(devices), rest)) => {
-                let words = plain_text(rest).replace('\u{a0}', " ").trim().to_owned();
-                (devices_in(devices.trim_end_matches(':')), words)
-            }
-            _ => (BTreeSet::new(), plain_text(line).replace('\u{a0}', " ").trim().to_owned()),
-        })
-        .collect()
+/// The words of a check, which are strong and end with a colon, and what is said behind them.
+fn check_and_rest(cell: &Cell) -> (String, String) {
+    let strong = cell.iter().take_while(|inline| matches!(inline, Inline::Strong(_))).count();
+    let (what, rest) = cell.split_at(strong);
+    let what = plain_text(what).replace('\u{a0}', " ");
+    let what = what.strip_suffix(':').unwrap_or_else(|| panic!("no colon ends {what:?}"));
+    (what.to_owned(), plain_text(rest).replace('\u{a0}', " ").trim().to_owned())
+}
+
+/// Whether words in parentheses say where something is drawn.
+fn is_place(see: &str) -> bool {
+    let known = ["plan", "supply", "voltages", "layouts", "panel", "page 1", "headers"];
+    let code = |word: &str| word.chars().any(char::is_numeric) && !word.contains(' ');
+    see.split(", ").all(|word| known.contains(&word) || code(word))
+}
+
+/// `Pump 1, 2: in J2; blower: in J5`.
+fn parts(correct: &str) -> Vec<(BTreeSet<Device>, String)> {
+    let mut all: Vec<(BTreeSet<Device>, String)> = Vec::new();
+    for part in correct.split(';').map(str::trim) {
+        let labelled = part.split_once(": ").and_then(|(list, words)| {
+            let capital = list.starts_with(char::is_uppercase);
+            let devices = known_devices(list).filter(|_| capital)?;
+            Some((devices, words.to_owned()))
+        });
+        match (labelled, all.last_mut()) {
+            (Some(labelled), _) => all.push(labelled),
+            (None, Some((_, words))) => *words = format!("{words}; {part}"),
+            (None, None) => all.push((BTreeSet::new(), part.to_owned())),
+        }
+    }
+    all
 }
 
 /// The devices of a list: `The circulation pump, pump 1, 2 or the blower`.
 #[track_caller]
 fn devices_in(list: &str) -> BTreeSet<Device> {
+    known_devices(list).unwrap_or_else(|| panic!("no devices in {list:?}"))
+}
+
+/// The same, if all of the list is devices.
+fn known_devices(list: &str) -> Option<BTreeSet<Device>> {
     let mut found = BTreeSet::new();
     let mut pump = false;
     for word in list.to_lowercase().split(", ").flat_map(|part| part.split(" or ")) {
@@ -108,12 +144,12 @@ fn devices_in(list: &str) -> BTreeSet<Device> {
         let device = match number.and_then(|number| number.parse().ok()) {
             Some(number) => Device::Pump(number),
             None if word == "circulation pump" => Device::Circulation,
-            None => Device::parse(word).unwrap_or_else(|| panic!("{word:?} in {list:?}")),
+            None => Device::parse(word)?,
         };
         pump = matches!(device, Device::Pump(_));
         found.insert(device);
     }
-    found
+    Some(found)
 }
 
 /// The devices that a sign is about, and what they do.
@@ -433,7 +469,11 @@ fn rows_are_numbered_complete_and_live_ones_come_last() {
                 assert!(!row.number.is_empty() || !row.years.is_empty(), "{at}: {}", row.what);
                 assert_eq!(row.ticks, 1, "{at}: {}", row.what);
                 assert!(row.correct.iter().all(|(_, correct)| !correct.is_empty()), "{at}");
-                assert!(!row.what.is_empty() && !row.see.is_empty(), "{at}: {}", row.what);
+                assert!(
+                    !row.what.is_empty() && (row.practice || !row.see.is_empty()),
+                    "{at}: {}",
+                    row.what
+                );
             }
             let first = sign.rows.iter().position(ShownRow::live).unwrap_or(sign.rows.len());
             live += sign.rows.len() - first;
@@ -667,7 +707,7 @@ fn what_is_drawn_is_not_said_to_have_no_drawing() {
     let mut judge = |blocks: &[Block], name: &str| {
         let rows = shown(blocks).into_iter().flat_map(|sign| sign.rows);
         let practice = rows.filter(ShownRow::practice);
-        drawn += practice.filter(|row| row.see != PRACTICE).count();
+        drawn += practice.filter(|row| !row.see.is_empty()).count();
         for block in blocks {
             if let Block::Paragraph(text) = block {
                 assert!(!plain_text(text).contains("no drawing"), "{name}: {}", plain_text(text));
@@ -718,7 +758,7 @@ fn usual_causes_are_marked_and_fit_the_equipment() {
     let trips = under("The ground-fault protection trips at once");
     assert_eq!(trips[0].0, "neutral at the ground-fault breaker");
     let leak = trips.iter().find(|row| row.0 == "heater element, wires off: stud to metal");
-    assert_eq!(leak.expect("it is listed").2, PRACTICE);
+    assert!(leak.expect("it is listed").2.is_empty());
     assert_eq!(under("trips when the heater comes on")[0].0, leak.expect("it is").0);
     // 240 V squared by 4000 W, and 4000 W by 240 V; 860 and 409 times 4 kW.
     let slow = under("heats slowly");

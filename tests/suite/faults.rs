@@ -72,6 +72,10 @@ fn every_mistake_is_listed_under_exactly_its_signs() {
 /// Whether one finds a mistake by checking a thing.
 fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool {
     let device = |index: DeviceId| right.wiring[index].device;
+    // A way or a position that sets another layout is found where the layout number is.
+    if mistake.layout(right).is_some() {
+        return thing == CheckTarget::Layout;
+    }
     match (thing, mistake) {
         (CheckTarget::Layout, Mistake::Layout(_)) | (CheckTarget::House, Mistake::Supply(_)) => {
             true
@@ -107,6 +111,10 @@ fn every_mistake_is_said_with_its_codes() {
             let words = words::mistake(&Words::english(), &right, found.mistake);
             let wanted = match found.mistake {
                 Mistake::Layout(number) => vec![number.to_string()],
+                Mistake::Selector { selector, position } => {
+                    let name = board[selector].positions[position].name.clone();
+                    vec![board[selector].code.clone(), name]
+                }
                 Mistake::Jumper { jumper, on } => {
                     vec![board[jumper].code.clone(), board[on].code.clone()]
                 }
@@ -211,7 +219,7 @@ pub fn section_of(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let figures = figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4);
-    let document = wiring_sheets(board, &figures, &templates, &mut problems);
+    let document = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
     after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
 
@@ -281,7 +289,11 @@ fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: 
     let rows = &tables["Check these even if all works"].rows;
     let mut found = Hidden::new();
     for row in rows {
-        let otherwise = plain_text(&row[3]).replace('\u{a0}', " ");
+        // What is so otherwise stands behind the check, which is strong.
+        let strong = row[2].iter().take_while(|inline| matches!(inline, Inline::Strong(_))).count();
+        let otherwise = plain_text(&row[2][strong..]).replace('\u{a0}', " ");
+        let otherwise = otherwise.rsplit_once(" (").map_or(&*otherwise, |(said, _)| said);
+        let otherwise = otherwise.trim().strip_prefix("If not: ").expect("what is so otherwise");
         let sentences = otherwise.split_inclusive(". ").map(|one| one.trim().trim_end_matches('.'));
         sentences.for_each(|one| found.extend(hidden_by(one)));
     }
@@ -394,6 +406,7 @@ fn told(blocks: &[Block]) -> String {
                 }
                 out.push('\n');
             }
+            Block::Columns { blocks, .. } => out += &told(blocks),
             _ => {}
         }
     }
@@ -417,7 +430,7 @@ fn the_back_of_job_2231_reads_well() {
 
 /// Heron 8 with as many layouts as the language allows: a header for each of six devices.
 fn with_255_layouts() -> String {
-    let heron = include_str!("../../specs/heron-8.yaml");
+    let heron = include_str!("../version-1/heron-8.yaml");
     let (before, rest) = heron.split_once("layouts:  ").expect("it has layouts");
     let after = &rest[rest.find("\nswitches:").expect("it has switches")..];
     let before = before

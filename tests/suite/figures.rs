@@ -61,7 +61,12 @@ fn the_drawings_of_heron_8() {
     let names: Vec<&str> = all.iter().map(|figure| figure.name.as_str()).collect();
     assert_eq!(
         names,
-        ["supply-1", "supply-2", "supply-3", "questions-1", "switches-1", "sockets-1"],
+        [
+            ["supply-1", "supply-2", "supply-3"],
+            ["questions-1", "switches-1", "switches-1-2"],
+            ["sockets-1", "sockets-2", "sockets-3"]
+        ]
+        .concat(),
         "each has a snapshot"
     );
     for Figure { name, scene, .. } in all {
@@ -159,13 +164,17 @@ fn the_question_tree_ends_in_every_layout() {
     for name in ["heron-8", "wren-3", "curlew-10"] {
         let board = demo::board(name);
         let tree = questions(&board).expect("it has layouts").tree;
-        let scenes =
-            figure::question_tree(&tree, &Words::english(), &mut Typesetter::new(), 174.0, 230.0);
+        let scenes = tree_of(&tree, &figure::questions_start(&board, &Words::english()));
         let mut found: Vec<u8> = scenes.iter().flat_map(numbers).collect();
         found.sort();
         let all: Vec<u8> = board.layouts.iter().map(|layout| layout.number.get()).collect();
         assert_eq!(found, all, "{name}");
     }
+}
+
+fn tree_of(tree: &Tree, start: &str) -> Vec<Scene> {
+    let (words, mut set) = (Words::english(), Typesetter::new());
+    figure::question_tree(tree, start, (&words, &mut set), 174.0, 230.0)
 }
 
 fn numbers(scene: &Scene) -> Vec<u8> {
@@ -192,7 +201,7 @@ proptest! {
 
     #[test]
     fn no_line_of_a_question_tree_crosses_another(tree in any_tree()) {
-        let scenes = figure::question_tree(&tree, &Words::english(), &mut Typesetter::new(), 174.0, 230.0);
+        let scenes = tree_of(&tree, "Start here.");
         let layouts: usize = scenes.iter().map(|scene| numbers(scene).len()).sum();
         prop_assert_eq!(layouts, tree.layouts());
         // A line from every question to each of its answers, but for those that go on another page.

@@ -72,7 +72,7 @@ fn numbered(pages: &Pages) -> Vec<(usize, usize, String)> {
 #[test]
 fn every_exercise_stands_once_in_each() {
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let made = made(&board, 14, 1, Paper::A4);
         assert_eq!(made.exercises.len(), 14, "{name}");
         let mut set = Typesetter::new();
@@ -94,7 +94,7 @@ fn every_exercise_stands_once_in_each() {
 fn no_exercise_is_split_over_two_pages() {
     let mut set = Typesetter::new();
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         for (paper, seed) in PAPERS.into_iter().zip([1, 2, 3]) {
             let made = made(&board, 20, seed, paper);
             for document in [&made.handout, &made.answers, &made.cards] {
@@ -157,7 +157,7 @@ fn mark(items: &[Item], page: usize, to: &mut [Option<usize>]) {
 fn every_page_is_clear() {
     let mut set = Typesetter::new();
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         for paper in PAPERS {
             let made = made(&board, 21, 4, paper);
             for document in [&made.handout, &made.answers, &made.cards] {
@@ -206,7 +206,7 @@ fn smallest(items: &[Item], scale: f64, place: &str) {
 fn cards_fill_their_pages_and_none_is_cut() {
     let mut set = Typesetter::new();
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         for paper in [Paper::A4, Paper::Letter] {
             for seed in 1..=4 {
                 let made = made(&board, 14, seed, paper);
@@ -266,7 +266,7 @@ fn cards(pages: &Pages) -> Vec<(usize, Rect)> {
 fn no_answer_stands_beside_its_question() {
     let mut checked: BTreeMap<TaskKind, usize> = BTreeMap::new();
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         for seed in 1..=6 {
             let made = made(&board, 21, seed, Paper::A4);
             let asked = questions(&made.handout.blocks);
@@ -384,7 +384,7 @@ fn every_exercise_has_room_for_its_answer() {
         })
     }
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let made = made(&board, 21, 1, Paper::A4);
         let asked = questions(&made.handout.blocks);
         assert_eq!(asked.len(), 21, "{name}");
@@ -397,7 +397,7 @@ fn every_exercise_has_room_for_its_answer() {
 /// The usual cautions stand at the head of all three, whatever the templates say.
 #[test]
 fn the_cautions_cannot_be_taken_away() {
-    let board = demo::board("heron-8");
+    let board = demo::version_1("heron-8");
     let all = exercises(&board, 3, 1);
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let mut templates = Templates::built_in(&mut sources);
@@ -557,7 +557,7 @@ fn a_small_board_gives_what_it_can() {
 #[test]
 fn the_words_are_plain() {
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let made = made(&board, 21, 1, Paper::A4);
         for document in [&made.handout, &made.answers, &made.cards] {
             let texts = running(&document.blocks);
@@ -577,7 +577,7 @@ fn the_words_are_plain() {
 #[test]
 fn our_own_templates_have_no_long_sentence() {
     for name in BOARDS {
-        let board = demo::board(name);
+        let board = demo::version_1(name);
         let all = exercises(&board, 21, 1);
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let mut templates = Templates::built_in(&mut sources);

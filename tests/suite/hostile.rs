@@ -7,7 +7,7 @@ use crate::compile::{Outcome, compile, compile_bytes, compile_with};
 use proptest::prelude::*;
 
 const BASE: &str = include_str!("../diagnostics/base.yaml");
-const HERON: &str = include_str!("../../specs/heron-8.yaml");
+const HERON: &str = include_str!("../version-1/heron-8.yaml");
 
 /// A debug build on a busy machine: far above what is needed, far below a hang.
 const BOUND: Duration = Duration::from_secs(20);

@@ -257,7 +257,12 @@ fn an_insert_says_all_that_was_decided() {
         for link in &wiring.links {
             let (one, to) = (&board[link.link], &board[link.terminal].code);
             let shipped = &board[one.shipped].code;
-            row(&format!("{} | {to} |", one.code), &last(link.moved, shipped));
+            let moved = match link.moved {
+                true => format!("moved from {shipped}"),
+                false => "as shipped".to_owned(),
+            };
+            let links = all.iter().find(|text| text.starts_with("Links: ")).expect("a line");
+            assert!(links.contains(&format!("{} on {to}, {moved}", one.code)), "{name}: {links}");
         }
         for jumper in &wiring.jumpers {
             let (one, to) = (&board[jumper.jumper], &board[jumper.group].code);

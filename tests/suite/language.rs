@@ -72,7 +72,8 @@ fn nothing_much_gets_one_message_that_shows_the_shape() {
         let missing = problems.iter().filter(|p| p.message.contains("lacks the key")).count();
         assert_eq!(missing, usize::from(!text.is_empty() && !text.starts_with('#')), "{text:?}");
         if text.starts_with("job") || text.starts_with("equipment") {
-            let job = crate::compile::job::plan_on(include_str!("../../specs/heron-8.yaml"), shape);
+            let job =
+                crate::compile::job::plan_on(include_str!("../version-1/heron-8.yaml"), shape);
             assert!(job.sound().1.sound().is_some());
         } else {
             let board = compile(shape);

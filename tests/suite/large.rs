@@ -4,6 +4,7 @@
 
 use crate::compile::job::{self, Outcome};
 use crate::generate::largest;
+use lidsheet::board::Allowance;
 use lidsheet::build::{self, Order};
 use lidsheet::decide::Wiring;
 use lidsheet::page::Paper;
@@ -52,7 +53,7 @@ fn whole(outcome: &Outcome) {
 #[track_caller]
 fn carried(outcomes: &[(u32, Outcome)]) {
     let (mut sound, mut refused) = (0, 0);
-    let mut last: Option<(u32, u8)> = None;
+    let mut last: Option<(u32, Allowance)> = None;
     for (breaker, outcome) in outcomes {
         let chosen = &wiring(outcome).breaker;
         let plan = outcome.plan.as_ref().expect("it has wiring");

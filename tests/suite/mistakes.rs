@@ -343,7 +343,7 @@ fn demo_jobs_work_and_their_mistakes_are_listed() {
         works(board, job, plan, name);
         let (all, changing) = listed(board, job, plan, name, &mut ranks);
         eprintln!("{name}: {all} mistakes, {changing} change something");
-        assert!(changing > 20, "{name}: {changing}");
+        assert!(changing > 18, "{name}: {changing}");
     }
     assert!(ranks.contains(&(true, Harm::Kills)) && ranks.len() >= 5, "{ranks:?}");
 }

@@ -22,7 +22,7 @@ pub fn pages(board: &Board, paper: Paper, set: &mut Typesetter) -> Pages {
     let mut figures = figures(board, &Words::english(), set, paper);
     // A board that is too full for its plan is refused; its pages are judged all the same.
     figures.iter_mut().for_each(|figure| figure.lost.clear());
-    let document = wiring_sheets(board, &figures, &templates, &mut problems);
+    let document = wiring_sheets(board, &figures, &templates, paper, &mut problems);
     let document =
         document.unwrap_or_else(|_| panic!("{}", compile::told(&problems.sorted(), &sources)));
     lay_out(&document, paper, set)

@@ -329,7 +329,7 @@ fn a_row_taller_than_a_page_goes_on_over_it() {
 fn no_line_of_a_paragraph_stands_alone() {
     let mut dice = specimen::Dice::new(11);
     let mut parted = 0;
-    for words in 30..70 {
+    for words in 30..130 {
         let paragraph = |words| specimen::paragraph(&specimen::sentence(&mut dice, words));
         let blocks = std::iter::repeat_n(words, 12).map(paragraph).collect();
         let pages = laid(&specimen::document(blocks), Paper::A5);

@@ -67,7 +67,7 @@ fn no_line_of_a_plan_is_longer_than_80() {
 }
 
 /// The keys of the design, in its order.
-const KEYS: [&str; 15] = [
+const KEYS: [&str; 16] = [
     "board",
     "supply",
     "layout",
@@ -77,6 +77,7 @@ const KEYS: [&str; 15] = [
     "empty_headers",
     "jumpers",
     "switches",
+    "selector",
     "heater",
     "conductors",
     "breaker",
@@ -88,7 +89,7 @@ const KEYS: [&str; 15] = [
 /// Worked by hand in `jobs.rs`.
 #[test]
 fn the_json_is_the_interface_of_the_design() {
-    let ran = run(&["specs/jobs/2231.yaml", "--format", "json"]);
+    let ran = run(&["tests/version-1/jobs/2231.yaml", "--format", "json"]);
     assert_snapshot!("plan_cli__plan_2231_json", ran.out);
     let found: Value = serde_json::from_str(&ran.out).expect("one object");
     let places: Vec<_> =
@@ -109,12 +110,38 @@ fn the_json_is_the_interface_of_the_design() {
     assert_eq!(found["breaker"]["rules"], "nec");
     near(&found["heater"]["watts"], 4000.0);
     assert_eq!(found["heater"]["allowance"], 4);
+    assert_eq!(found["heater"]["allowance_amps"], Value::Null);
+    assert_eq!(found["selector"], Value::Null);
     assert_eq!(found["switches"]["S1"][0], "on");
     assert_eq!(found["wire"]["verdict"], "only with terminals for 75 C");
     near(&found["wire"]["capacity_amps"], 50.0);
     let codes: Vec<&Value> =
         found["problems"].as_array().expect("a list").iter().map(|one| &one["code"]).collect();
     assert_eq!(codes, ["L626"]);
+}
+
+/// The same equipment on the board that is set by a selector and held back by a current. By hand: all
+/// of it adds up to 44.37 A, which 44 A holds back; without the ozonator it is 43.97 A, and counts
+/// 48.98 - 1.25 * 0.4 = 48.48 A.
+#[test]
+fn a_selector_and_a_current_are_told_in_json() {
+    let (status, found) = json(&["specs/jobs/2231.yaml"]);
+    assert_eq!(status, 0);
+    assert_eq!(found["selector"], serde_json::json!({ "S2": "7" }));
+    assert_eq!(found["heater"]["allowance"], Value::Null);
+    assert_eq!(found["heater"]["allowance_amps"], 44.0);
+    let near = |value: &Value, wanted: f64| {
+        let found = value.as_f64().expect("a number");
+        assert!((found - wanted).abs() < 0.005, "{found}, not {wanted}");
+    };
+    near(&found["conductors"]["L1"], 43.97);
+    near(&found["breaker"]["needed_amps"], 48.48);
+    assert_eq!(found["switches"]["S1"][1], "on");
+    let (_, wren) = json(&["specs/jobs/2233.yaml"]);
+    assert_eq!(wren["layout"], 3);
+    assert_eq!(wren["selector"], Value::Null);
+    let ways = &wren["switches"]["S1"];
+    assert_eq!((&ways[4], &ways[5]), (&"off".into(), &"on".into()));
 }
 
 #[test]

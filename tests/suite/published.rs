@@ -351,6 +351,7 @@ fn lost(word: &str, metres: f64, loads: &[(Flow, f64)], [a, b]: [Conductor; 2]) 
             low: 0.0,
             high: *amps,
             class: AllowanceClass::Free,
+            adds: [0.0, *amps],
         })
         .collect();
     worst(&draws, None).amount() * ohms(wire, Length::metres(metres))
@@ -646,7 +647,7 @@ fn every_text_of_the_sheets_can_be_read() {
             sheet::figures(&board, &lidsheet::words::Words::english(), &mut set, Paper::A4);
         let templates = Templates::built_in(&mut Sources::default());
         let mut problems = Problems::default();
-        let document = sheet::wiring_sheets(&board, &figures, &templates, &mut problems);
+        let document = sheet::wiring_sheets(&board, &figures, &templates, Paper::A4, &mut problems);
         let document = document.unwrap_or_else(|_| panic!("{:?}", problems.sorted()));
         let pages = page::lay_out(&document, Paper::A4, &mut set);
         let drawings = figures.iter().map(|figure| &figure.scene.items);

@@ -166,8 +166,8 @@ fn worked_examples() {
         Fail,
     }
     use Verdict::{Fail, Only75, Pass};
-    let american = demo::board("heron-8");
-    let european = demo::board("curlew-10");
+    let american = demo::version_1("heron-8");
+    let european = demo::version_1("curlew-10");
     let cases: &[(&str, &str, &str, f64, Verdict)] = &[
         // Public worked examples of 240.4(B): 40 A and 50 A are standard sizes, 55 A is none.
         ("four-wire", "60 A", "8 AWG aluminum, terminals: 75 C", 0.0, Fail),
@@ -233,7 +233,7 @@ fn worked_examples() {
 /// What is refused says which size would do, and what cannot be judged is not guessed.
 #[test]
 fn a_refusal_says_which_size_would_do() {
-    let board = demo::board("heron-8");
+    let board = demo::version_1("heron-8");
     let size = |breaker: &str, run: &str| match wire(
         &board,
         &job(&board, "four-wire", breaker, run),

@@ -5,7 +5,7 @@ use crate::generate;
 use crate::oracle;
 use lidsheet::board::{Board, Meaning};
 use lidsheet::diagnostic::{Code, Problem, Problems};
-use lidsheet::document::{Block, Document, Inline, ListKind, Signal, plain_text};
+use lidsheet::document::{Block, Document, Inline, ListKind, Signal, Table, plain_text};
 use lidsheet::page::Paper;
 use lidsheet::scene::Target;
 use lidsheet::sheet::{Templates, figures, wiring_sheets};
@@ -34,7 +34,7 @@ fn sheets(
     // A board that is too full for its plan is refused; the rest of its sheets is judged all the same.
     figures.iter_mut().for_each(|figure| figure.lost.clear());
     let mut problems = Problems::default();
-    wiring_sheets(board, &figures, &templates, &mut problems).map_err(|_| {
+    wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems).map_err(|_| {
         problems
             .sorted()
             .into_iter()
@@ -146,6 +146,8 @@ fn the_words_name_everything_that_is_on_the_board() {
                 let shipped = setting.positions == field.shipped;
                 let meaning = match &setting.meaning {
                     Meaning::Allowance(number) => number.to_string(),
+                    Meaning::Layout(Some(number)) => format!("layout {number}"),
+                    Meaning::Layout(None) => "no layout".to_owned(),
                     Meaning::Words(words) => words.trim_end_matches('.').to_owned(),
                 };
                 let end = if shipped { ", as shipped." } else { "." };
@@ -159,11 +161,20 @@ fn the_words_name_everything_that_is_on_the_board() {
 
 /// The cells of all tables as plain words.
 fn rows(document: &Document) -> Vec<Vec<String>> {
-    let tables = document.blocks.iter().filter_map(|block| match block {
-        Block::Table(table) => Some(table),
-        _ => None,
-    });
-    let rows = tables.flat_map(|table| &table.rows);
+    fn tables(blocks: &[Block]) -> Vec<&Table> {
+        let mut all = Vec::new();
+        for block in blocks {
+            match block {
+                Block::Table(table) => all.push(table),
+                Block::Beside { parts, .. } => {
+                    parts.iter().for_each(|part| all.extend(tables(part)));
+                }
+                _ => {}
+            }
+        }
+        all
+    }
+    let rows = tables(&document.blocks).into_iter().flat_map(|table| &table.rows);
     rows.map(|row| row.iter().map(|cell| plain_text(cell)).collect()).collect()
 }
 
@@ -523,7 +534,7 @@ fn no_sheets_are_made_with_a_figure_that_lost_something() {
     let mut templates = Templates::built_in(&mut sources);
     let file = sources.add("front.md", "");
     assert!(templates.replace("front.md", file, ""));
-    assert!(wiring_sheets(&board, &figures, &templates, &mut problems).is_err());
+    assert!(wiring_sheets(&board, &figures, &templates, Paper::A4, &mut problems).is_err());
     assert_eq!(problems.sorted(), [lost]);
 }
 

@@ -112,7 +112,8 @@ fn no_demo_board_uses_one_either() {
     for name in demo::BOARDS {
         let board = demo::board(name);
         let mut texts = vec![board.about.summary.clone()];
-        texts.extend(board.panels.iter().flat_map(|p| [p.title.clone(), p.choose_layout.clone()]));
+        texts.extend(board.panels.iter().map(|p| p.title.clone()));
+        texts.extend(board.panels.iter().filter_map(|p| p.choose_layout.clone()));
         texts.extend(board.headers.iter().map(|header| header.title.clone()));
         texts.extend(board.supplies.iter().map(|supply| supply.title.clone()));
         texts.extend(board.sockets.iter().map(|socket| socket.title.clone()));

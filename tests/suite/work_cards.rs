@@ -459,7 +459,8 @@ fn what_a_board_lacks_is_not_spoken_of() {
     let insert = insert.expect("it is made");
     no_word_of_what_lacks(&words(&insert.blocks));
     let drawn = figures(&board, &Words::english(), set, Paper::A4);
-    let sheets = wiring_sheets(&board, &drawn, &templates, &mut problems).expect("they are made");
+    let sheets =
+        wiring_sheets(&board, &drawn, &templates, Paper::A4, &mut problems).expect("they are made");
     no_word_of_what_lacks(&words(&sheets.blocks));
     let front = insert.blocks.iter().position(|block| *block == Block::PageBreak);
     said.extend(words(&insert.blocks[..front.expect("a back")]));

@@ -1,6 +1,6 @@
 //! What is possible and hardly meant: found on the sound board, so that each is one remark.
 
-use super::super::{Board, Device, Effect, HeaderId, Layout, Meaning, SupplyId};
+use super::super::{Allowance, Board, Device, Effect, HeaderId, Heater, Layout, Meaning, SupplyId};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{Spec, Use};
@@ -9,6 +9,7 @@ use crate::units::Amps;
 /// Warns of values that contradict what else the board says.
 pub fn check(spec: &Spec, board: &Board, problems: &mut Problems) {
     allowances(spec, board, problems);
+    below_heater(spec, board, problems);
     fuses(spec, board, problems);
     heater(spec, board, problems);
 }
@@ -31,7 +32,9 @@ fn allowances(spec: &Spec, board: &Board, problems: &mut Problems) {
                 .settings
                 .iter()
                 .filter_map(|setting| match setting.meaning {
-                    Meaning::Allowance(number) if usize::from(number) > most => Some(number),
+                    Meaning::Allowance(Allowance::Loads(number)) if usize::from(number) > most => {
+                        Some(number)
+                    }
                     _ => None,
                 })
                 .collect();
@@ -100,24 +103,65 @@ fn fuses(spec: &Spec, board: &Board, problems: &mut Problems) {
     }
 }
 
-/// A board that may carry less than its own heater draws.
-fn heater(spec: &Spec, board: &Board, problems: &mut Problems) {
-    let (Some(heater), Some(max)) = (board.heater, board.about.max_current) else { return };
+/// A heater allowance, as a current, below what the heater draws on any supply.
+fn below_heater(spec: &Spec, board: &Board, problems: &mut Problems) {
+    let Some(heater) = board.heater else { return };
+    let draws = (0..board.supplies.len()).flat_map(|supply| draws(board, heater, SupplyId(supply)));
+    let Some(least) = draws.min_by(f64::total_cmp) else { return };
+    for (bank, written) in board.banks.iter().zip(&spec.switches.entries) {
+        for field in &bank.fields {
+            let below = field.settings.iter().filter_map(|setting| match setting.meaning {
+                Meaning::Allowance(Allowance::Amps(amps)) if amps.0 < least => Some(amps),
+                _ => None,
+            });
+            let Some(lowest) = below.min_by(|a, b| a.0.total_cmp(&b.0)) else { continue };
+            let place = current(written, field.span, lowest);
+            let of_heater = spec.heater.get().map_or(field.span, |heater| heater.span);
+            problems.warning(
+                Problem::new(
+                    Code::AllowanceBelowHeater,
+                    place,
+                    format!("a heater allowance of {lowest} never lets the heater run"),
+                )
+                .label("less than the heater alone")
+                .other(of_heater, format!("draws {} or more", Amps(least)))
+                .note("the heater is part of what the board adds up"),
+            );
+        }
+    }
+}
+
+/// The place of a current among the meanings of the ways at `ways`.
+fn current(bank: &crate::spec::Bank, ways: Span, amps: Amps) -> Span {
+    let field = bank.ways.entries.iter().find(|field| field.name.span == ways);
+    let Some(Use::Field(field)) = field.map(|field| &field.purpose) else { return ways };
+    let of_one = [&field.when_off, &field.when_on].into_iter().filter_map(|it| it.get());
+    let of_many = field.settings.value().into_iter().flatten().map(|(_, meaning)| meaning);
+    let mut all = of_one.chain(of_many);
+    let found = all.find(|meaning| Amps::parse(&meaning.value) == Some(amps));
+    found.map_or(ways, |meaning| meaning.span)
+}
+
+/// What a heater draws on each group that can feed it under a supply. One that gets far more than its
+/// voltage is another matter, and refused with the job.
+fn draws(board: &Board, heater: Heater, supply: SupplyId) -> Vec<f64> {
     let serves = |header: &HeaderId| {
         board[*header].serves.iter().any(|(_, device)| *device == Device::Heater)
     };
-    let headers: Vec<HeaderId> = board.header_ids().filter(serves).collect();
+    let groups = board.header_ids().filter(serves).flat_map(|header| board.groups_of(header));
+    let volts = groups.filter_map(|group| board.group_volts(supply, group));
+    volts
+        .filter(|volts| volts.0 <= heater.at.0 * HIGHEST)
+        .map(|volts| heater.watts.0 / heater.at.0 * volts.0 / heater.at.0)
+        .collect()
+}
+
+/// A board that may carry less than its own heater draws.
+fn heater(spec: &Spec, board: &Board, problems: &mut Problems) {
+    let (Some(heater), Some(max)) = (board.heater, board.about.max_current) else { return };
     let supplies = (0..board.supplies.len()).map(SupplyId);
-    // A heater that gets far more than its voltage is another matter, and refused with the job.
-    let draws = |supply: SupplyId| {
-        let groups = headers.iter().flat_map(|header| board.groups_of(*header));
-        let volts = groups.filter_map(|group| board.group_volts(supply, group));
-        volts
-            .filter(|volts| volts.0 <= heater.at.0 * HIGHEST)
-            .map(|volts| heater.watts.0 / heater.at.0 * volts.0 / heater.at.0)
-            .fold(0.0, f64::max)
-    };
-    let worst = supplies.map(|supply| (draws(supply), supply)).max_by(|a, b| a.0.total_cmp(&b.0));
+    let most = |supply: SupplyId| draws(board, heater, supply).into_iter().fold(0.0, f64::max);
+    let worst = supplies.map(|supply| (most(supply), supply)).max_by(|a, b| a.0.total_cmp(&b.0));
     let Some((amps, supply)) = worst.filter(|(amps, _)| *amps > max.0) else { return };
     let place = spec.about.max_current.get().map(|max| max.span);
     let of_heater = spec.heater.get().map(|heater| heater.span);

@@ -1,6 +1,6 @@
 //! The drawing: nothing on top of anything else, nothing outside its part.
 
-use super::super::footprint::{bank_size, fixed_sizes, group_size, socket_size};
+use super::super::footprint::{SELECTOR, bank_size, fixed_sizes, group_size, socket_size};
 use super::{Draft, sound};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Rect, Side, Size};
@@ -85,6 +85,9 @@ fn things<'a>(spec: &'a Spec, draft: &Draft) -> Vec<Footprint<'a>> {
         };
         let side: Side = *side;
         all.extend(thing("switch bank", &e.name, &e.place, bank_size(ways, side)));
+    }
+    for e in &spec.selectors.entries {
+        all.extend(thing("selector", &e.name, &e.place, SELECTOR));
     }
     all
 }

@@ -5,11 +5,12 @@ use crate::diagnostic::{Code, Problem, Problems};
 use crate::spec::{Field, Name};
 
 /// Every effect that something depends on, with its word.
-const EFFECTS: [(&str, Effect); 4] = [
+const EFFECTS: [(&str, Effect); 5] = [
     ("heater allowance", Effect::HeaterAllowance),
     ("frequency", Effect::Frequency),
     ("restore", Effect::Restore),
     ("layout change", Effect::LayoutChange),
+    ("layout number", Effect::LayoutNumber),
 ];
 
 /// What people call an effect, and the word that the language has for it.
@@ -21,7 +22,7 @@ const OTHER_WORDS_FOR_EFFECTS: [(&str, &str); 10] = [
     ("load limit", "heater allowance"),
     ("hertz", "frequency"),
     ("mains frequency", "frequency"),
-    ("layout", "layout change"),
+    ("layout", "layout number"),
     ("layout lock", "layout change"),
     ("program lock", "layout change"),
 ];

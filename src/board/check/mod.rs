@@ -9,6 +9,7 @@ mod advice;
 mod drawing;
 mod effects;
 mod electronics;
+mod entry;
 mod groups;
 mod headers;
 mod layouts;
@@ -24,7 +25,7 @@ mod words;
 
 use super::{
     About, Bank, Board, Device, Electronics, Fuse, Group, Header, Heater, Jumper, Layout, Link,
-    Panel, Part, Socket, Supply, Terminal,
+    Panel, Part, Selector, Socket, Supply, Terminal,
 };
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::reading::Counts;
@@ -68,6 +69,8 @@ fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Resul
     (draft.columns, draft.layouts) = layouts::matrix(spec, problems);
     service::check(spec, &draft, problems);
     draft.banks = switches::banks(spec, &all, problems);
+    draft.selectors = entry::selectors(spec, &all, problems);
+    entry::check(spec, &draft, problems);
     draft.panels = things::panels(spec);
     drawing::check(spec, &draft, problems);
     draft.prose = prose::check(spec, sources, problems);
@@ -104,6 +107,7 @@ struct Draft {
     columns: Option<Vec<(Device, Span)>>,
     layouts: Vec<Option<Layout>>,
     banks: Vec<Option<Bank>>,
+    selectors: Vec<Option<Selector>>,
     panels: Vec<Option<Panel>>,
     prose: Counts,
 }
@@ -129,6 +133,7 @@ impl Draft {
             columns: self.columns?.into_iter().map(|(device, _)| device).collect(),
             layouts,
             banks: whole(self.banks)?,
+            selectors: whole(self.selectors)?,
             panels: whole(self.panels)?,
             prose: self.prose,
         })

@@ -102,6 +102,8 @@ pub struct Directory<'s> {
     pub headers: Names<'s>,
     /// `switches`.
     pub banks: Names<'s>,
+    /// `selectors`.
+    pub selectors: Names<'s>,
 }
 
 impl<'s> Directory<'s> {
@@ -117,6 +119,7 @@ impl<'s> Directory<'s> {
             sockets: Names::of("socket family", "socket families", &spec.sockets, |e| &e.name),
             headers: Names::of("header", "headers", &spec.headers, |e| &e.name),
             banks: Names::of("switch bank", "switch banks", &spec.switches, |e| &e.name),
+            selectors: Names::of("selector", "selectors", &spec.selectors, |e| &e.name),
         }
     }
 
@@ -131,6 +134,7 @@ impl<'s> Directory<'s> {
             &self.sockets,
             &self.headers,
             &self.banks,
+            &self.selectors,
         ];
         all.into_iter().find(|names| names.index.contains_key(name)).map(|names| names.one)
     }
@@ -225,6 +229,7 @@ pub fn codes(spec: &Spec) -> Vec<(&'static str, Option<Class>, &Name)> {
     all.extend(spec.fuses.entries.iter().map(|e| ("fuse", Some(Class::Fuse), &e.name)));
     all.extend(spec.headers.entries.iter().map(|e| ("header", Some(Class::Header), &e.name)));
     all.extend(spec.switches.entries.iter().map(|e| ("switch bank", Some(Class::Bank), &e.name)));
+    all.extend(spec.selectors.entries.iter().map(|e| ("selector", Some(Class::Bank), &e.name)));
     all
 }
 

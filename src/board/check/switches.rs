@@ -1,17 +1,21 @@
 //! Switch banks: every way in one field, every combination of positions with one meaning.
 
 use super::super::decision_table::{Entry, Rule, Table, judge};
-use super::super::{Bank, Effect, Field as Ways, Meaning, PartId, Setting};
+use super::super::{Allowance, Bank, Effect, Field as Ways, Meaning, PartId, Setting};
 use super::effects::effect;
+use super::entry::layout_of;
 use super::names::Directory;
 use super::things::{named, place};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{self, Field, Name, Spec, SwitchField, Use};
+use crate::units::Amps;
 
 /// The most ways that are set together.
 const TOGETHER: u8 = 6;
-/// The highest heater allowance: nine pumps and a blower would be ten loads.
+/// The highest heater allowance as a current, A.
+const MOST_AMPS: f64 = 1000.0;
+/// The highest heater allowance as a count: nine pumps and a blower would be ten loads.
 const ALLOWANCE: u8 = 10;
 
 /// `switches`.
@@ -149,12 +153,11 @@ fn field(bank: &str, ways: &spec::Ways, problems: &mut Problems) -> Option<Ways>
     };
     let effect = effect(&what, &written.effect, &written.title, problems);
     let field = Settings { what: &what, count: usize::from(count), name: span, written };
-    let allowance = effect == Some(Some(Effect::HeaterAllowance));
     let pairs = field.pairs(problems);
     // Of ways whose effect is unknown nobody knows what their settings must be.
     let settings = pairs
         .filter(|_| effect.is_some())
-        .and_then(|pairs| field.read(&pairs, allowance, problems));
+        .and_then(|pairs| field.read(&pairs, effect.as_ref()?.as_ref(), problems));
     let shipped = written.shipped.get().and_then(|text| {
         field.positions(&Name::new(text.value.clone(), text.span), "shipped position", problems)
     });
@@ -230,7 +233,7 @@ impl Settings<'_> {
     fn read(
         &self,
         pairs: &[(Name, Name)],
-        allowance: bool,
+        effect: Option<&Effect>,
         problems: &mut Problems,
     ) -> Option<Vec<Setting>> {
         let read: Vec<Option<Setting>> = pairs
@@ -238,17 +241,47 @@ impl Settings<'_> {
             .enumerate()
             .map(|(written, (positions, meaning))| {
                 let positions = self.positions(positions, "setting", problems);
-                let meaning = self.meaning(meaning, allowance, problems);
+                let meaning = self.meaning(meaning, effect, problems);
                 let both = positions.zip(meaning);
                 both.map(|(positions, meaning)| Setting { positions, meaning, written })
             })
             .collect();
         let mut settings: Vec<Setting> = read.into_iter().collect::<Option<_>>()?;
+        self.one_kind(&settings, pairs, problems)?;
         if !self.single_hit(&settings, pairs, problems) {
             return None;
         }
         settings.sort_by(|a, b| a.positions.cmp(&b.positions));
         Some(settings)
+    }
+
+    /// Reports heater allowances of which some are counts and some currents.
+    fn one_kind(
+        &self,
+        settings: &[Setting],
+        pairs: &[(Name, Name)],
+        problems: &mut Problems,
+    ) -> Option<()> {
+        let of = |counts: bool| {
+            let is = |setting: &&Setting| match setting.meaning {
+                Meaning::Allowance(Allowance::Loads(_)) => counts,
+                Meaning::Allowance(Allowance::Amps(_)) => !counts,
+                _ => false,
+            };
+            pairs.get(settings.iter().find(is)?.written).map(|(_, meaning)| meaning)
+        };
+        let (Some(count), Some(current)) = (of(true), of(false)) else { return Some(()) };
+        problems.error(
+            Problem::new(
+                Code::WrongAllowance,
+                current.span,
+                format!("the heater allowances of {} are of two kinds", self.what),
+            )
+            .label("a current here")
+            .other(count.span, "a count of pumps and blowers here")
+            .note("a board holds its heater back by the one or by the other"),
+        );
+        None
     }
 
     /// Whether the settings are a complete single-hit decision table (ISO 5806); reports what they
@@ -343,25 +376,44 @@ impl Settings<'_> {
         None
     }
 
-    fn meaning(&self, text: &Name, allowance: bool, problems: &mut Problems) -> Option<Meaning> {
-        if !allowance {
-            return Some(Meaning::Words(text.value.clone()));
+    fn meaning(
+        &self,
+        text: &Name,
+        effect: Option<&Effect>,
+        problems: &mut Problems,
+    ) -> Option<Meaning> {
+        match effect {
+            Some(Effect::HeaterAllowance) => {}
+            Some(Effect::LayoutNumber) => return layout_of(text, problems).map(Meaning::Layout),
+            _ => return Some(Meaning::Words(text.value.clone())),
         }
-        let digits = text.value.bytes().all(|b| b.is_ascii_digit());
-        let number = text.value.parse::<u8>().ok().filter(|n| digits && *n <= ALLOWANCE);
-        if number.is_none() {
-            problems.error(
-                Problem::new(
-                    Code::WrongAllowance,
-                    text.span,
-                    format!("`{}` is not a heater allowance", text.value),
-                )
-                .label(format!("a whole number from 0 to {ALLOWANCE} belongs here"))
-                .note("it says how many pumps and blowers may run on high while the heater is on"),
-            );
-        }
-        number.map(Meaning::Allowance)
+        allowance(text, problems).map(Meaning::Allowance)
     }
+}
+
+/// `4`, or `32 A`.
+fn allowance(text: &Name, problems: &mut Problems) -> Option<Allowance> {
+    let digits = text.value.bytes().all(|b| b.is_ascii_digit());
+    let number = text.value.parse::<u8>().ok().filter(|n| digits && *n <= ALLOWANCE);
+    let amps = Amps::parse(&text.value).filter(|amps| amps.0 > 0.0 && amps.0 <= MOST_AMPS);
+    let found = number.map(Allowance::Loads).or(amps.map(Allowance::Amps));
+    if found.is_none() {
+        problems.error(
+            Problem::new(
+                Code::WrongAllowance,
+                text.span,
+                format!("`{}` is not a heater allowance", text.value),
+            )
+            .label(format!(
+                "a whole number from 0 to {ALLOWANCE} or a current such as `32 A` belongs here"
+            ))
+            .note(
+                "a number says how many pumps and blowers may run on high while the heater is on; a \
+                 current, what all that runs may add up to, the heater included",
+            ),
+        );
+    }
+    found
 }
 
 /// `` `on off` `` for values 1 and 0.

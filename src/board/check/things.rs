@@ -198,7 +198,7 @@ pub fn panels(spec: &Spec) -> Vec<Option<Panel>> {
         Some(Panel {
             name,
             title: panel.title.value()?.clone(),
-            choose_layout: panel.choose_layout.value()?.clone(),
+            choose_layout: optional(&panel.choose_layout)?,
             span,
         })
     };

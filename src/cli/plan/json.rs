@@ -4,7 +4,7 @@ use serde::{Serialize, Serializer};
 
 use super::super::json::ProblemJson;
 use super::{name_of, words};
-use crate::board::{Board, Job, LayoutNumber, Speeds};
+use crate::board::{Allowance, Board, Job, LayoutNumber, Speeds};
 use crate::build::PlannedJob;
 use crate::decide::reason::LayoutReason;
 use crate::decide::{
@@ -26,6 +26,8 @@ pub struct PlanJson {
     empty_headers: Option<Vec<String>>,
     jumpers: Option<Named<String>>,
     switches: Option<Named<Vec<&'static str>>>,
+    /// The rotary selector and its position; null where the layout number is entered otherwise.
+    selector: Option<Named<String>>,
     heater: Option<HeaterJson>,
     conductors: Option<Named<Number>>,
     breaker: Option<BreakerJson>,
@@ -64,7 +66,10 @@ struct NameplateJson {
 struct HeaterJson {
     volts: Number,
     watts: Number,
+    /// How many pumps and blowers may run on high meanwhile; null if that is not what is set.
     allowance: Option<u8>,
+    /// What all that runs may add up to meanwhile; null if that is not what is set.
+    allowance_amps: Option<Number>,
 }
 
 #[derive(Debug, Serialize)]
@@ -132,6 +137,7 @@ impl PlanJson {
             empty_headers: None,
             jumpers: None,
             switches: None,
+            selector: None,
             heater: None,
             conductors: None,
             breaker: None,
@@ -175,10 +181,23 @@ impl PlanJson {
                     })
                     .collect(),
             )),
+            selector: wiring.selector.map(|one| {
+                let selector = &board[one.selector];
+                let position = selector.positions.get(one.position);
+                let name = position.map_or_else(String::new, |position| position.name.clone());
+                Named(vec![(selector.code.clone(), name)])
+            }),
             heater: wiring.heater.map(|heater| HeaterJson {
                 volts: Number(heater.volts.0),
                 watts: Number(heater.watts.0),
-                allowance: heater.allowance,
+                allowance: match heater.allowance {
+                    Some(Allowance::Loads(count)) => Some(count),
+                    _ => None,
+                },
+                allowance_amps: match heater.allowance {
+                    Some(Allowance::Amps(amps)) => Some(Number(amps.0)),
+                    _ => None,
+                },
             }),
             conductors: Some(Named(
                 wiring

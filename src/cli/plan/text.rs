@@ -2,9 +2,10 @@
 
 use super::super::table::{paragraph, table};
 use super::{name_of, words};
-use crate::board::{Board, Device, Job, LayoutNumber, Pin, Speeds};
+use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds};
 use crate::build::PlannedJob;
 use crate::decide::reason::JumperReason;
+use crate::decide::waits::waits;
 use crate::decide::{
     DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
 };
@@ -17,7 +18,7 @@ pub fn text(planned: &PlannedJob) -> Option<String> {
     let (board, job) = (&planned.board, &planned.job);
     let sections = [
         head(board, job),
-        layout_section(layout, wiring),
+        layout_section(board, layout, wiring),
         devices(board, job, wiring),
         pins(board, wiring),
         empty(board, layout.number, wiring),
@@ -56,9 +57,12 @@ fn head(board: &Board, job: &Job) -> String {
     out
 }
 
-fn layout_section(layout: &LayoutChoice, wiring: &Wiring) -> String {
+fn layout_section(board: &Board, layout: &LayoutChoice, wiring: &Wiring) -> String {
     let has_circulation = wiring.devices.iter().any(|one| one.device == Device::Circulation);
     let mut out = paragraph(&words::layout(layout), 2);
+    if let Some(line) = words::layout_set(board, wiring) {
+        out.push_str(&paragraph(&line, 2));
+    }
     if let Some(other) = layout.but_for_circulation {
         let line = format!(
             "Layout {other} is for a spa with{} a dedicated circulation pump. Check which one this is.",
@@ -248,8 +252,11 @@ fn heater(wiring: &Wiring) -> String {
             heater.element.at
         );
         out.push_str(&paragraph(&line, 2));
-        let allowance = heater.allowance;
-        if let Some(line) = words::allowance(allowance, &wiring.devices) {
+        let line = match heater.allowance {
+            Some(Allowance::Loads(count)) => words::allowance(count, &wiring.devices),
+            _ => waits(wiring).map(|found| words::waits(&found)),
+        };
+        if let Some(line) = line {
             let why = words::allowance_reason(&wiring.breaker).unwrap_or_default();
             out.push_str(&paragraph(&format!("{line} {why}"), 2));
         }
@@ -290,6 +297,7 @@ fn breaker(wiring: &Wiring) -> String {
             .map(|setting| {
                 let taken = if setting.allowance == breaker.allowance { "taken" } else { "" };
                 let carried = match (setting.by_breaker, setting.by_wire, setting.by_board) {
+                    (true, true, true) if !setting.heats => "heater waits",
                     (true, true, true) => "yes",
                     (false, ..) => "not by the breaker",
                     (true, false, _) => "not by the wire",

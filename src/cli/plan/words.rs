@@ -1,10 +1,11 @@
 //! Why a decision is as it is, in English.
 
-use crate::board::{Board, CurrentSource, Device, GroupId, Job, Speeds};
+use crate::board::{Board, CurrentSource, Device, GroupId, Job, LayoutEntry, Speeds};
 use crate::decide::currents::Running;
 use crate::decide::reason::{
     AllowanceReason, EmptyReason, JumperReason, LayoutReason, NeededReason,
 };
+use crate::decide::waits::Waits;
 use crate::decide::wire::{CapacityBasis, Unjudged};
 use crate::decide::{
     BreakerChoice, DevicePlan, JumperPlan, LayoutChoice, PlateLoad, PumpMark, RulesReason,
@@ -55,6 +56,32 @@ pub fn layout(choice: &LayoutChoice) -> String {
              voltages and currents.",
             numbers(passed)
         ),
+    }
+}
+
+/// How the layout number is set, where it is not entered on a panel.
+pub fn layout_set(board: &Board, wiring: &Wiring) -> Option<String> {
+    match board.layout_entry() {
+        LayoutEntry::Panel => None,
+        LayoutEntry::Ways { bank, field } => {
+            let field = board[bank].fields.get(field)?;
+            let setting = wiring.switches.iter().find(|setting| setting.bank == bank)?;
+            let ways = (1..).zip(&setting.positions);
+            let ours = ways.filter(|(way, _)| (field.first..=field.last).contains(way));
+            let all: Vec<String> = ours
+                .map(|(way, on): (u8, &bool)| format!("{way} {}", if *on { "on" } else { "off" }))
+                .collect();
+            let code = &board[bank].code;
+            Some(format!("Switches of {code}, with the supply off: {}.", all.join(", ")))
+        }
+        LayoutEntry::Selector(id) => {
+            let setting = wiring.selector?;
+            let selector = &board[id];
+            let name = &selector.positions.get(setting.position)?.name;
+            let moved = if setting.moved { "Turn" } else { "Leave" };
+            let to = if setting.moved { "to" } else { "at" };
+            Some(format!("{moved} selector {} {to} {name}, with the supply off.", selector.code))
+        }
     }
 }
 
@@ -120,14 +147,14 @@ pub fn empty(because: EmptyReason) -> String {
 }
 
 /// How many pumps and blowers may run beside the heater.
-pub fn allowance(allowance: Option<u8>, devices: &[DevicePlan]) -> Option<String> {
+pub fn allowance(allowance: u8, devices: &[DevicePlan]) -> Option<String> {
     let limited: Vec<String> = devices
         .iter()
         .filter(|device| device.device.counts_for_allowance())
         .map(|device| device.device.the())
         .collect();
     let all = limited.len();
-    let allowed = usize::from(allowance?);
+    let allowed = usize::from(allowance);
     let which = match (allowed, all) {
         (_, 0) => return None,
         (allowed, 1) if allowed > 0 => format!("{} may run", and(&limited)),
@@ -142,6 +169,24 @@ pub fn allowance(allowance: Option<u8>, devices: &[DevicePlan]) -> Option<String
         (allowed, _) => format!("{allowed} of {} may run", and(&limited)),
     };
     Some(format!("With the heater on, {which} on high."))
+}
+
+/// What makes the heater wait for a current.
+pub fn waits(found: &Waits) -> String {
+    let sets: Vec<String> = found
+        .sets
+        .iter()
+        .map(|set| and(&set.iter().map(|device| device.the()).collect::<Vec<_>>()))
+        .collect();
+    let which = match sets.as_slice() {
+        [] => "All may run with it.".to_owned(),
+        few if few.len() <= 6 => format!("It waits while these run on high: {}.", few.join("; ")),
+        many => format!("It waits for {} sets of devices on high.", many.len()),
+    };
+    format!(
+        "With the heater on, the sum of all currents is kept to {}; else the heater waits. {which}",
+        found.limit
+    )
 }
 
 /// Why no more of them.

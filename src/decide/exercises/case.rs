@@ -68,7 +68,9 @@ pub enum TableRow {
 pub fn rows(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<TableRow> {
     let header = |device: DeviceId| planned.wiring[device].header;
     match mistake {
-        Mistake::Layout(_) => vec![TableRow::Layout(planned.layout.number)],
+        Mistake::Layout(_) | Mistake::Selector { .. } => {
+            vec![TableRow::Layout(planned.layout.number)]
+        }
         Mistake::Jumper { jumper, .. } => vec![TableRow::Jumper(jumper)],
         Mistake::JumpersSwapped(two) => two.map(TableRow::Jumper).to_vec(),
         Mistake::Plug { device, into } => [header(device), into].map(TableRow::Header).to_vec(),

@@ -145,7 +145,7 @@ impl Exercise {
 
 fn of_mistake(case: &Case, mistake: Mistake) -> Subject {
     match mistake {
-        Mistake::Layout(_) => Subject::Layout(case.layout.number),
+        Mistake::Layout(_) | Mistake::Selector { .. } => Subject::Layout(case.layout.number),
         Mistake::Jumper { jumper, .. } | Mistake::JumpersSwapped([jumper, _]) => {
             Subject::Jumper(jumper)
         }

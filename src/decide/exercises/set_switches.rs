@@ -10,8 +10,8 @@ use super::case::Case;
 use super::line_sum::{LineSum, LoadAt, Reading, highest, worst_line};
 use super::{Exercise, Task, Trap};
 use crate::board::{
-    BankId, Board, Conductor, Device, Effect, Field, Heater, LayoutNumber, Meaning, Rules,
-    SupplyId, System,
+    Allowance, BankId, Board, Conductor, Device, Effect, Field, Heater, LayoutNumber, Meaning,
+    Rules, SupplyId, System,
 };
 use crate::source::Span;
 use crate::units::Amps;
@@ -87,7 +87,9 @@ pub enum SwitchSlip {
 pub fn pose(board: &Board, case: &Case) -> Option<Exercise> {
     let (layout, wiring) = (&case.layout, &case.wiring);
     let (field, bank) = the_field(board)?;
-    let HeaterPlan { element, allowance: Some(allowance), .. } = wiring.heater? else {
+    // A sum by hand chooses among counts; what keeps to a current is another matter.
+    let HeaterPlan { element, allowance: Some(Allowance::Loads(allowance)), .. } = wiring.heater?
+    else {
         return None;
     };
     let loads: Vec<LoadAt> = wiring.devices.iter().map(|device| load(device, element)).collect();
@@ -98,10 +100,14 @@ pub fn pose(board: &Board, case: &Case) -> Option<Exercise> {
     }
     let reading = Reading { loads: &loads, factor: breaker.rules.rules.continuous_factor() };
     let fitted = breaker.fitted;
-    let settings: Vec<u8> = allowances(board).into_iter().flatten().collect();
+    let count = |allowance: Option<Allowance>| match allowance? {
+        Allowance::Loads(count) => Some(count),
+        Allowance::Amps(_) => None,
+    };
+    let settings: Vec<u8> = allowances(board).into_iter().filter_map(count).collect();
     // The plan's decision and the sum by hand are two ways to the same numbers.
     let same = |need: &super::super::SettingNeed| {
-        let sum = need.allowance.and_then(|allowance| worst_line(reading, allowance));
+        let sum = count(need.allowance).and_then(|allowance| worst_line(reading, allowance));
         sum.is_some_and(|sum| (sum.amps.0 - need.counted.0).abs() < 1e-6)
     };
     if settings.len() < 2 || !breaker.settings.iter().all(same) {
@@ -110,12 +116,12 @@ pub fn pose(board: &Board, case: &Case) -> Option<Exercise> {
     let sum = worst_line(reading, allowance)?;
     let higher = settings.iter().copied().rev().find(|other| *other > allowance);
     let next = higher.and_then(|next| Some((next, worst_line(reading, next)?)));
-    let answer = stands(board, allowance);
+    let answer = stands(board, layout.number, allowance);
     let mut found = slips(reading, &settings, fitted);
     found.extend(next.clone().map(|(next, sum)| (next, SwitchSlip::OneHigher(sum))));
     let mut traps: Vec<Trap<SwitchAnswer, SwitchSlip>> = Vec::new();
     for (other, mistake) in found {
-        let wrong = stands(board, other);
+        let wrong = stands(board, layout.number, other);
         if other != allowance && traps.iter().all(|trap| trap.answer != wrong) {
             traps.push(Trap { answer: wrong, mistake });
         }
@@ -209,12 +215,15 @@ fn clear(breaker: &BreakerChoice) -> bool {
 
 /// Whether one setting alone means the allowance.
 fn one_way(field: &Field, allowance: u8) -> bool {
-    let means = |meaning: &Meaning| *meaning == Meaning::Allowance(allowance);
+    let means = |meaning: &Meaning| *meaning == Meaning::Allowance(Allowance::Loads(allowance));
     field.settings.iter().filter(|setting| means(&setting.meaning)).count() == 1
 }
 
-fn stands(board: &Board, allowance: u8) -> SwitchAnswer {
-    SwitchAnswer { allowance, banks: bank_settings(board, Some(allowance)) }
+fn stands(board: &Board, layout: LayoutNumber, allowance: u8) -> SwitchAnswer {
+    SwitchAnswer {
+        allowance,
+        banks: bank_settings(board, Some(Allowance::Loads(allowance)), layout),
+    }
 }
 
 /// What each slip in the sum ends at.

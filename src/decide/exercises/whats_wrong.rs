@@ -9,7 +9,7 @@ use super::case::{Case, TableRow, rows};
 use super::dice::Dice;
 use super::notice::{Consequences, MistakePool};
 use super::{Exercise, Task, Trap};
-use crate::board::{Board, Feed, HeaderId};
+use crate::board::{Board, Feed, HeaderId, LayoutEntry};
 use crate::units::Volts;
 
 /// The most signs that are told.
@@ -162,7 +162,8 @@ fn only_change(pool: &MistakePool<'_>, seen: &AsBuilt) -> Option<Mistake> {
 /// is a sign of it, and nothing need be simulated. The heater may be meant to get less.
 fn may_be_right(planned: &PlannedCase<'_>, built: &AsBuilt) -> bool {
     let board = planned.board;
-    let Some(layout) = board.layout(built.layout) else { return false };
+    let layout = built.layout(board).and_then(|number| board.layout(number));
+    let Some(layout) = layout else { return false };
     let volts = |header: HeaderId| {
         let group = match board[header].feed {
             Feed::Group(group) => group,
@@ -181,8 +182,18 @@ fn may_be_right(planned: &PlannedCase<'_>, built: &AsBuilt) -> bool {
 fn changes(planned: &PlannedCase<'_>, seen: &AsBuilt) -> Vec<Mistake> {
     let board = planned.board;
     let mut all = Vec::new();
-    let numbers = board.layouts.iter().map(|layout| layout.number);
-    all.extend(numbers.filter(|number| *number != seen.layout).map(Mistake::Layout));
+    match board.layout_entry() {
+        LayoutEntry::Panel => {
+            let numbers = board.layouts.iter().map(|layout| layout.number);
+            all.extend(numbers.filter(|number| *number != seen.entered).map(Mistake::Layout));
+        }
+        LayoutEntry::Selector(selector) => {
+            let positions = 0..board[selector].positions.len();
+            let others = positions.filter(|position| *position != seen.selectors[selector]);
+            all.extend(others.map(|position| Mistake::Selector { selector, position }));
+        }
+        LayoutEntry::Ways { .. } => {}
+    }
     for (plan, on) in planned.wiring.jumpers.iter().zip(&seen.jumpers) {
         let jumper = plan.jumper;
         let others = board[jumper].groups.iter().copied().filter(|group| group != on);

@@ -6,7 +6,7 @@ use super::super::plan::Wiring;
 use super::super::rules::carries;
 use super::super::wire::{WireVerdict, above_tables, wire};
 use super::finding::{
-    BoardOverload, BreakerTooSmall, Finding, LargerBreaker, MarkBelowLoad, OddBreaker,
+    BoardOverload, BreakerTooSmall, Finding, HeaterWaits, LargerBreaker, MarkBelowLoad, OddBreaker,
 };
 use crate::board::{Board, Job};
 use crate::units::Amps;
@@ -67,7 +67,17 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring) -> Vec<Find
     if fit.carried {
         return found;
     }
-    let Some(lowest) = wiring.breaker.settings.last() else { return found };
+    let settings = &wiring.breaker.settings;
+    let Some(lowest) = settings.last() else { return found };
+    // The highest that is carried does not let the heater run, and no lower one can.
+    let carried = settings.iter().find(|setting| setting.carried());
+    if let (Some(setting), Some(needs)) = (carried.filter(|it| !it.heats), fit.heater_needs()) {
+        let next = settings.iter().rev().find(|setting| setting.heats);
+        let next = next.and_then(|setting| setting.allowance);
+        let waits = setting.allowance.map(|allowance| HeaterWaits { allowance, needs, next });
+        found.extend(waits.map(Finding::HeaterWaits));
+        return found;
+    }
     if !lowest.by_breaker {
         found.push(too_small(board, job, fit, wiring, lowest));
     }

@@ -8,7 +8,8 @@ use super::super::supply_run::RunDrop;
 use super::super::voltages::GroupVoltage;
 use super::super::wire::{AboveTables, TooThin};
 use crate::board::{
-    Conductor, Device, FuseId, GroupId, HeaderId, Heater, JumperId, LayoutNumber, Role, SupplyId,
+    Allowance, Conductor, Device, FuseId, GroupId, HeaderId, Heater, JumperId, LayoutNumber, Role,
+    SupplyId,
 };
 use crate::source::{Span, Spanned};
 use crate::standards::conductors::Wire;
@@ -72,6 +73,9 @@ pub enum Finding {
     },
     /// The breaker does not carry what is fitted at any setting of the heater allowance.
     BreakerTooSmall(BreakerTooSmall),
+    /// No setting of the heater allowance, a current, that the breaker and the board carry lets the
+    /// heater run.
+    HeaterWaits(HeaterWaits),
     /// A supply conductor carries more than the board may at any setting of the heater allowance.
     BoardOverload(BoardOverload),
     /// The conductors of the supply run are too thin.
@@ -126,6 +130,7 @@ impl Finding {
             | Finding::BreakerBelowMark { .. }
             | Finding::BreakerTooSmall(_)
             | Finding::WireTooThin { .. }
+            | Finding::HeaterWaits(_)
             | Finding::BoardOverload(_) => true,
             Finding::HeaterWeak(_)
             | Finding::VoltageEdge(_)
@@ -323,7 +328,7 @@ pub enum LargerBreaker {
 #[derive(Clone, Debug)]
 pub struct BreakerTooSmall {
     /// The lowest heater allowance; `None` if no switch sets one.
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
     /// What counts at that allowance in the line that is worst.
     pub counted: Amps,
     /// That line; `None` if nothing draws from a line.
@@ -336,6 +341,17 @@ pub struct BreakerTooSmall {
     pub larger: LargerBreaker,
     /// The devices each of which makes it carried if it is left out.
     pub without: Vec<Device>,
+}
+
+/// What [`Finding::HeaterWaits`] holds.
+#[derive(Clone, Copy, Debug)]
+pub struct HeaterWaits {
+    /// The highest allowance that is carried.
+    pub allowance: Allowance,
+    /// What the heater and the pump that moves its water add up to.
+    pub needs: Amps,
+    /// The lowest setting that would do, if there is one.
+    pub next: Option<Allowance>,
 }
 
 /// What [`Finding::BoardOverload`] holds.

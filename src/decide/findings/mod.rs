@@ -12,8 +12,8 @@ mod voltages;
 
 pub use finding::{
     Behind, BeyondEveryHeader, BoardOverload, BreakerTooSmall, FactorUnknown, Fed, Finding,
-    FuseOverload, HeaderOverload, HeaterOnOther, JumperConflict, LargerBreaker, MarkBelowLoad,
-    Need, NoLayout, NoVoltage, OddBreaker, OtherSupply, TabsTaken, VoltageEdge,
+    FuseOverload, HeaderOverload, HeaterOnOther, HeaterWaits, JumperConflict, LargerBreaker,
+    MarkBelowLoad, Need, NoLayout, NoVoltage, OddBreaker, OtherSupply, TabsTaken, VoltageEdge,
 };
 
 use super::jumpers::Fit;

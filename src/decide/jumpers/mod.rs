@@ -16,7 +16,8 @@
 //! 1. A choice keeps to the tabs and to the ratings of headers and fuses. If there is none, the tabs
 //!    are given up, then the ratings in place of the tabs, then both: the job is refused then, and
 //!    the refusal tells of what was given up.
-//! 2. The highest heater allowance that the breaker, the supply run and the board carry.
+//! 2. The highest heater allowance that the breaker, the supply run and the board carry. One that is
+//!    a current must let the heater run with what moves its water ([`SearchLimits::heats`]).
 //! 3. The smallest current needed of the breaker.
 //! 4. The fewest jumpers moved from where they are shipped.
 //! 5. The first in the order of the job's equipment and of the board's lists.
@@ -77,7 +78,7 @@ use super::layout::Slot;
 use super::rules::{Rules, carries};
 use super::voltages::SupplyVoltages;
 use super::wire::load_limit;
-use crate::board::{Board, Effect, Heater, Job, Layout, Meaning};
+use crate::board::{Allowance, Board, Effect, Heater, Job, Layout, Meaning};
 use crate::units::Amps;
 use search::best;
 use types::{SearchLimits, Solution};
@@ -96,21 +97,22 @@ pub fn plugs(
 
 /// The settings of the heater allowance, the highest first, each once; `None` alone if no switch
 /// sets it.
-pub fn allowances(board: &Board) -> Vec<Option<u8>> {
-    let mut all: Vec<Option<u8>> = board
+pub fn allowances(board: &Board) -> Vec<Option<Allowance>> {
+    let mut all: Vec<Allowance> = board
         .banks
         .iter()
         .flat_map(|bank| &bank.fields)
         .filter(|field| field.effect == Some(Effect::HeaterAllowance))
         .flat_map(|field| &field.settings)
         .filter_map(|setting| match setting.meaning {
-            Meaning::Allowance(number) => Some(Some(number)),
-            Meaning::Words(_) => None,
+            Meaning::Allowance(allowance) => Some(allowance),
+            Meaning::Layout(_) | Meaning::Words(_) => None,
         })
         .collect();
-    all.sort_by(|a, b| b.cmp(a));
+    // Those of a board are of one kind, and no current is anything but a number.
+    all.sort_by(|a, b| b.partial_cmp(a).unwrap_or(std::cmp::Ordering::Equal));
     all.dedup();
-    if all.is_empty() { vec![None] } else { all }
+    if all.is_empty() { vec![None] } else { all.into_iter().map(Some).collect() }
 }
 
 /// The best choice for a job under a layout that fits it. Where nothing keeps to everything, what
@@ -134,12 +136,25 @@ pub fn fit(
     let mark_kept = job.marked.circuit.is_none_or(|marked| carries(most, marked.value));
     for (tabs, ratings) in [(true, true), (false, true), (true, false), (false, false)] {
         let search = |terms| best(board, voltages, &slots, &plugs, terms);
-        let terms = |allowance| SearchLimits { allowance, tabs, ratings, ..limits(board, job) };
+        let terms = |allowance| SearchLimits {
+            allowance,
+            tabs,
+            ratings,
+            heats: true,
+            ..limits(board, job)
+        };
         let lowest = allowances.last().copied().flatten();
         // What the lowest allowance cannot keep to, no other can.
-        let free = SearchLimits { counted: None, line: None, neutral: None, ..terms(lowest) };
+        let free = SearchLimits {
+            counted: None,
+            line: None,
+            neutral: None,
+            heats: false,
+            ..terms(lowest)
+        };
         let Some(at_lowest) = search(free) else { continue };
-        let carried = |allowance: &Option<u8>| Some((*allowance, search(terms(*allowance))?));
+        let carried =
+            |allowance: &Option<Allowance>| Some((*allowance, search(terms(*allowance))?));
         let found = allowances.iter().filter(|_| mark_kept).find_map(carried);
         let is_carried = found.is_some();
         let (allowance, solution) = found.unwrap_or((lowest, at_lowest));
@@ -169,6 +184,7 @@ fn limits(board: &Board, job: &Job) -> SearchLimits {
     let conductor = least(max, wire);
     SearchLimits {
         allowance: None,
+        heats: false,
         counted: if marked { None } else { least(Some(breaker), wire) },
         line: if marked { least(conductor, Some(breaker)) } else { conductor },
         neutral: conductor,

@@ -2,15 +2,16 @@
 
 use num_complex::Complex;
 
+use super::super::budget::keeps;
 use super::super::currents::{Draw, Scratch, at_least, peak};
 use super::super::layout::Slot;
 use super::super::rules::carries;
 use super::super::voltages::SupplyVoltages;
 use super::alike::{alike_groups, alike_headers, is_independent};
 use super::plugs::header_carries;
-use super::types::{Amount, HeaderOption, Plug, SearchLimits, Seat};
+use super::types::{Amount, HeaderOption, Plug, SearchLimits, Seat, heater_needs};
 use crate::board::{
-    Board, Conductor, Feed, FuseId, GroupId, Handle, HandleMap, HeaderId, JumperId,
+    Allowance, Board, Conductor, Feed, FuseId, GroupId, Handle, HandleMap, HeaderId, JumperId,
 };
 use crate::units::Amps;
 
@@ -68,7 +69,7 @@ struct ConductorState {
 }
 
 impl ConductorState {
-    fn measure(&mut self, allowance: Option<u8>, scratch: &mut Scratch) {
+    fn measure(&mut self, allowance: Option<Allowance>, scratch: &mut Scratch) {
         if self.conductor.is_line() {
             self.bound = at_least(&self.counted, allowance, scratch);
         }
@@ -212,8 +213,24 @@ impl<'a> State<'a> {
         if self.slots.iter().any(|slot| slot.needed && !self.headers[slot.header].taken) {
             return false;
         }
+        if self.terms.heats && !self.lets_the_heater_run() {
+            return false;
+        }
         let needed = self.needed();
         self.within_terms(needed, peak)
+    }
+
+    /// Whether an allowance that is a current is enough for the heater with what moves its water: the
+    /// circulation pump, or else the first jet pump on its lowest speed.
+    fn lets_the_heater_run(&self) -> bool {
+        let Some(Allowance::Amps(amps)) = self.terms.allowance else { return true };
+        let seated = || {
+            let seats = self.plugs.iter().filter_map(|plug| Some((plug.plug, plug.seat?)));
+            seats.filter_map(|(plug, seat)| {
+                Some((self.slots.get(seat.place.slot)?.device, plug.class, seat.option.adds()))
+            })
+        };
+        heater_needs(seated()).is_none_or(|needs| keeps(amps.0, needs))
     }
 
     /// Whether it can still keep to the terms, as far as that is seen at once.
@@ -225,7 +242,7 @@ impl<'a> State<'a> {
     fn within_terms(
         &mut self,
         counted: f64,
-        carries_in: impl Fn(&[Draw], Option<u8>, &mut Scratch) -> f64,
+        carries_in: impl Fn(&[Draw], Option<Allowance>, &mut Scratch) -> f64,
     ) -> bool {
         if self.terms.counted.is_some_and(|limit| !carries(limit, Amps(counted))) {
             return false;
@@ -351,7 +368,8 @@ impl<'a> State<'a> {
         let fuse = header.fuse.filter(|_| rated);
         if let Some(fuse) = fuse {
             let Amount { low, high } = option.real;
-            self.fuses[fuse].push(Draw { along: Complex::new(1.0, 0.0), low, high, class });
+            let along = Complex::new(1.0, 0.0);
+            self.fuses[fuse].push(Draw { along, low, high, class, adds: option.adds() });
         }
         let mut bounds = Vec::with_capacity(self.conductors.len());
         for (conductor, certain) in self.conductors.iter_mut().zip(&state.certain) {

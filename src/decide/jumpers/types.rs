@@ -2,7 +2,7 @@
 
 use super::super::currents::{AllowanceClass, Draw, Flow};
 use super::super::layout::Slot;
-use crate::board::{Conductor, GroupId, HandleMap, HeaderId, JumperId};
+use crate::board::{Allowance, Conductor, Device, GroupId, HandleMap, HeaderId, JumperId};
 use crate::units::Amps;
 
 /// Something to plug in: a device of the job, or the heater.
@@ -50,6 +50,14 @@ pub struct Amount {
 }
 
 impl GroupOption {
+    /// What the board adds up for it, on low and on high: what it draws from the supply.
+    pub fn adds(&self) -> [f64; 2] {
+        match self.flow {
+            Some(_) => [self.real.low, self.real.high],
+            None => [0.0, 0.0],
+        }
+    }
+
     /// What it draws in `conductor`; `None` if nothing.
     pub fn draw(
         &self,
@@ -59,7 +67,7 @@ impl GroupOption {
     ) -> Option<Draw> {
         let flow = self.flow.filter(|f| f.from == conductor || f.to == conductor)?;
         let along = flow.in_conductor(conductor);
-        Some(Draw { along, low: amount.low, high: amount.high, class })
+        Some(Draw { along, low: amount.low, high: amount.high, class, adds: self.adds() })
     }
 }
 
@@ -76,7 +84,9 @@ pub struct Seat<'a> {
 #[derive(Clone, Copy, Debug)]
 pub struct SearchLimits {
     /// The heater allowance; `None` if the board sets no limit.
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
+    /// Whether the allowance must let the heater run.
+    pub heats: bool,
     /// The most that may count on a line.
     pub counted: Option<Amps>,
     /// The most that a line may really carry.
@@ -108,7 +118,7 @@ pub struct Fit {
     /// The group of each jumper of the board.
     pub jumpers: HandleMap<JumperId, GroupId>,
     /// The heater allowance; `None` if the board sets no limit.
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
     /// Whether the breaker and the board carry it.
     pub carried: bool,
     /// Whether every jumper has a tab of its own.
@@ -130,6 +140,32 @@ pub struct Plugged {
     pub class: AllowanceClass,
     /// Its group and what it draws there.
     pub choice: GroupOption,
+}
+
+/// What the heater adds up to with what moves its water, which are the least that runs when it heats:
+/// the circulation pump, or else the first jet pump on its lowest speed. `None` without a heater.
+/// `all` are devices, with what each adds up to on low and on high.
+pub fn heater_needs(
+    all: impl Iterator<Item = (Device, AllowanceClass, [f64; 2])> + Clone,
+) -> Option<f64> {
+    let (_, _, [_, heater]) = all.clone().find(|(device, ..)| *device == Device::Heater)?;
+    let water = all.filter(|(device, ..)| device.moves_water()).min_by_key(|it| it.0);
+    let water =
+        water.map_or(
+            0.0,
+            |(_, class, [low, high])| {
+                if class == AllowanceClass::Limited && low > 0.0 { low } else { high }
+            },
+        );
+    Some(heater + water)
+}
+
+impl Fit {
+    /// What the heater adds up to with what moves its water; see [`heater_needs`].
+    pub fn heater_needs(&self) -> Option<Amps> {
+        let all = self.plugged.iter();
+        heater_needs(all.map(|it| (it.slot.device, it.class, it.choice.adds()))).map(Amps)
+    }
 }
 
 /// Amps as whole microamps: what differs by less is the same.

@@ -5,8 +5,8 @@ use num_complex::Complex;
 use super::super::plan::DeviceId;
 use super::{CordFit, Mistake, PlannedCase};
 use crate::board::{
-    BankId, Board, Conductor, Effect, GroupId, HandleMap, HeaderId, JumperId, LayoutNumber, LinkId,
-    Meaning, Node, System, TerminalId,
+    Allowance, BankId, Board, Conductor, Effect, GroupId, HandleMap, HeaderId, JumperId,
+    LayoutEntry, LayoutNumber, LinkId, Meaning, Node, SelectorId, System, TerminalId,
 };
 
 /// How a board is set up and what is plugged into it, whether that is right or not.
@@ -23,8 +23,10 @@ pub struct AsBuilt {
     pub lands: HandleMap<TerminalId, Option<Conductor>>,
     /// The terminal that each link of the board is on.
     pub links: HandleMap<LinkId, TerminalId>,
-    /// The number that is entered.
-    pub layout: LayoutNumber,
+    /// The number that is entered, where it is entered on a panel; see [`AsBuilt::layout`].
+    pub entered: LayoutNumber,
+    /// The position of each rotary selector of the board.
+    pub selectors: HandleMap<SelectorId, usize>,
     /// The group that each jumper of the board is on.
     pub jumpers: HandleMap<JumperId, GroupId>,
     /// Where the cord of each device of the plan is plugged in.
@@ -65,7 +67,8 @@ impl AsBuilt {
             neutral: NeutralPath::Right,
             lands: supply.lands.clone(),
             links: supply.links.clone(),
-            layout: layout.number,
+            entered: layout.number,
+            selectors: wiring.selector.iter().map(|setting| setting.position).collect(),
             jumpers: wiring.jumpers.iter().map(|plan| plan.group).collect(),
             cords: wiring.devices.iter().map(|device| cord(device.header)).collect(),
             ways: wiring.switches.iter().map(|bank| bank.positions.clone()).collect(),
@@ -82,7 +85,8 @@ impl AsBuilt {
     fn make(&mut self, planned: &PlannedCase<'_>, mistake: Mistake) {
         let board = planned.board;
         match mistake {
-            Mistake::Layout(number) => self.layout = number,
+            Mistake::Layout(number) => self.entered = number,
+            Mistake::Selector { selector, position } => self.selectors[selector] = position,
             Mistake::Jumper { jumper, on } => self.jumpers[jumper] = on,
             Mistake::JumpersSwapped([a, b]) => self.jumpers.exchange(a, b),
             Mistake::Plug { device, into } => self.cords[device].header = into,
@@ -125,15 +129,28 @@ impl AsBuilt {
         }
     }
 
-    /// How many pumps and blowers may run on high while the heater is on, as the ways stand;
-    /// `None` if no switch sets it.
-    pub fn allowance(&self, board: &Board) -> Option<u8> {
+    /// The layout that the board then has; `None` if ways or selector set none.
+    pub fn layout(&self, board: &Board) -> Option<LayoutNumber> {
+        match board.layout_entry() {
+            LayoutEntry::Panel => Some(self.entered),
+            LayoutEntry::Ways { bank, field } => match self.meaning(board, bank, field)? {
+                Meaning::Layout(number) => *number,
+                _ => None,
+            },
+            LayoutEntry::Selector(selector) => {
+                board[selector].positions.get(self.selectors[selector])?.layout
+            }
+        }
+    }
+
+    /// What may run while the heater is on, as the ways stand; `None` if no switch sets it.
+    pub fn allowance(&self, board: &Board) -> Option<Allowance> {
         let fields = board.handles().flat_map(|bank: BankId| {
             board[bank].fields.iter().enumerate().map(move |(field, it)| (bank, field, it))
         });
         fields.filter(|(_, _, field)| field.effect == Some(Effect::HeaterAllowance)).find_map(
             |(bank, field, _)| match self.meaning(board, bank, field) {
-                Some(Meaning::Allowance(number)) => Some(*number),
+                Some(Meaning::Allowance(allowance)) => Some(*allowance),
                 _ => None,
             },
         )

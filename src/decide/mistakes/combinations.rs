@@ -9,11 +9,13 @@
 
 use num_complex::Complex;
 
+use super::super::budget::keeps;
 use super::super::currents::{AllowanceClass, size};
 use super::bound;
 use super::circuit::{LEAK, eliminate};
 use super::device_load::{COUNT, Part, Player, Probe};
 use super::state::Command;
+use crate::board::Allowance;
 
 /// The least and the most of each probe, as sizes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,19 +46,29 @@ impl Extremes {
 
 /// Up to how many combinations are gone through one by one.
 const ENUMERATED: u64 = 4_096;
+/// The same where the allowance is a current, to which no bound keeps.
+const ENUMERATED_KEEPING: u64 = 32_768;
 
 /// For each device and each of its commands the extremes over every combination that can run: what
-/// runs on high beside the heater is within the allowance, and the heater is on only while the water
+/// runs beside the heater is within the allowance (a current only where they are gone through), and the heater is on only while the water
 /// is told to flow.
-pub fn extremes(players: &[Player], points: usize, allowance: Option<u8>) -> Vec<Vec<Extremes>> {
-    extremes_within(players, points, allowance, ENUMERATED)
+pub fn extremes(
+    players: &[Player],
+    points: usize,
+    allowance: Option<Allowance>,
+) -> Vec<Vec<Extremes>> {
+    let enumerated = match allowance {
+        Some(Allowance::Amps(_)) => ENUMERATED_KEEPING,
+        Some(Allowance::Loads(_)) | None => ENUMERATED,
+    };
+    extremes_within(players, points, allowance, enumerated)
 }
 
 /// The same with another limit on what is gone through one by one.
 fn extremes_within(
     players: &[Player],
     points: usize,
-    allowance: Option<u8>,
+    allowance: Option<Allowance>,
     enumerated: u64,
 ) -> Vec<Vec<Extremes>> {
     let none = |player: &Player| vec![Extremes::NONE; player.parts.len()];
@@ -69,7 +81,9 @@ fn extremes_within(
             }
         }
     }
-    for island in islands(players, points) {
+    let islands = islands(players, points);
+    let drawn: Vec<usize> = islands.iter().flatten().copied().collect();
+    for island in islands {
         let search = Search::new(players, island, allowance);
         if search.combinations() <= enumerated {
             search.go_through(&mut found);
@@ -77,10 +91,12 @@ fn extremes_within(
             search.bounded(&mut found);
         }
     }
-    // Where nothing draws from a floating point, it stays at nought.
+    // Where nothing draws from a floating point, it stays at nought. What nothing was found for
+    // elsewhere is a command that the allowance never lets be.
     for (player, all) in players.iter().zip(&mut found) {
         for (part, extremes) in player.parts.iter().zip(all) {
-            if *extremes == Extremes::NONE {
+            let never = drawn.iter().any(|point| part.feels(*point) || part.loads(*point));
+            if *extremes == Extremes::NONE && !never {
                 take_at(part, &nought, extremes);
             }
         }
@@ -125,6 +141,8 @@ struct Search<'a> {
     /// The points of the island.
     island: Vec<usize>,
     allowance: usize,
+    /// What all that runs may add up to while the heater is on, where the allowance is a current.
+    budget: f64,
     /// Those that draw from it or feed it; equal ones follow each other.
     loads: Vec<usize>,
     /// Whether each is equal to the one before it.
@@ -145,7 +163,7 @@ struct Sum {
 }
 
 impl<'a> Search<'a> {
-    fn new(players: &'a [Player], island: Vec<usize>, allowance: Option<u8>) -> Self {
+    fn new(players: &'a [Player], island: Vec<usize>, allowance: Option<Allowance>) -> Self {
         let any = |player: &Player, is: &dyn Fn(&Part, usize) -> bool| {
             player.parts.iter().any(|part| island.iter().any(|point| is(part, *point)))
         };
@@ -169,8 +187,12 @@ impl<'a> Search<'a> {
                 }
             }
         }
-        let allowance = allowance.map_or(usize::MAX, usize::from);
-        Self { players, island, allowance, loads, like_before, feel }
+        let (allowance, budget) = match allowance {
+            None => (usize::MAX, f64::INFINITY),
+            Some(Allowance::Loads(most)) => (usize::from(most), f64::INFINITY),
+            Some(Allowance::Amps(amps)) => (usize::MAX, amps.0),
+        };
+        Self { players, island, allowance, budget, loads, like_before, feel }
     }
 
     fn player(&self, place: usize) -> Option<&'a Player> {
@@ -274,6 +296,17 @@ impl<'a> Search<'a> {
         for (point, volts) in self.island.iter().zip(solved) {
             potentials.get_mut(*point).into_iter().for_each(|place| *place = volts);
         }
+        // What the board adds up is what flows then. What this island does not touch may be off.
+        let adds = |at: usize, index: usize| {
+            let player = self.players.get(at);
+            let part = player.and_then(|player| player.parts.get(index));
+            player.zip(part).map_or(0.0, |(player, part)| player.adds(part, &potentials))
+        };
+        let chosen = self.loads.iter().zip(&sum.chosen);
+        let added: f64 = chosen.map(|(at, index)| adds(*at, *index)).sum();
+        if sum.heating && !keeps(self.budget, added) {
+            return;
+        }
         let mut take = |at: usize, index: usize| {
             let part = self.players.get(at).and_then(|player| player.parts.get(index));
             let extremes = found.get_mut(at).and_then(|all| all.get_mut(index));
@@ -287,7 +320,8 @@ impl<'a> Search<'a> {
         for at in &self.feel {
             let Some(player) = self.players.get(*at) else { continue };
             for (index, part) in player.parts.iter().enumerate() {
-                if !sum.heating || self.beside_heater(player, part.command, sum.high) {
+                let fits = keeps(self.budget, added + adds(*at, index));
+                if !sum.heating || fits && self.beside_heater(player, part.command, sum.high) {
                     take(*at, index);
                 }
             }

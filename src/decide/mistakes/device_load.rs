@@ -103,9 +103,19 @@ pub struct Player {
     pub class: AllowanceClass,
     /// Whether it moves the water that the heater waits for.
     pub moves_water: bool,
+    /// The admittances of its windings for low and for high speed, siemens: what they draw from the
+    /// supply. Nought if it does not draw from there.
+    pub windings: [f64; 2],
 }
 
 impl Player {
+    /// What the board adds up for it on a command, at potentials of the floating points.
+    pub fn adds(&self, part: &Part, potentials: &[Complex<f64>]) -> f64 {
+        let volts = [Probe::Low, Probe::High].map(|probe| size(part.at(probe, potentials)));
+        let [low, high] = self.windings;
+        volts[0] * low + volts[1] * high
+    }
+
     /// Whether it must be on while the heater is. A pump that would use up an allowance of nought is
     /// left out of this: what then moves the water is not known.
     pub fn must_move_water(&self, allowance: usize) -> bool {

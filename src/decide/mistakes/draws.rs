@@ -6,7 +6,7 @@ use super::super::currents::{AllowanceClass, Draw, size, worst};
 use super::super::loads::ConductorLoad;
 use super::state::{DeviceState, Loads};
 use super::{AsBuilt, PlannedCase};
-use crate::board::{Conductor, Device, FuseId, HeaderId};
+use crate::board::{Allowance, Conductor, Device, FuseId, HeaderId};
 use crate::units::Amps;
 
 /// What one device draws, amperes.
@@ -28,6 +28,11 @@ impl Flows {
         }
     }
 
+    /// Whether any of it comes from the supply.
+    fn from_supply(&self) -> bool {
+        self.conductors.iter().any(|(_, amps)| size(*amps) > 0.0)
+    }
+
     /// The current out of a conductor.
     pub fn of(&self, conductor: Conductor) -> Complex<f64> {
         let found = self.conductors.iter().find(|(known, _)| *known == conductor);
@@ -36,13 +41,14 @@ impl Flows {
 }
 
 /// What flows at the worst over all states that the board allows. It goes by what it takes each
-/// header for: the pumps and blowers among these count for the heater allowance.
+/// header for: the pumps and blowers among these count for the heater allowance. Where that is a
+/// current, it adds up what really flows.
 pub fn loads(
     planned: &PlannedCase<'_>,
     built: &AsBuilt,
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
-    allowance: Option<u8>,
+    allowance: Option<Allowance>,
 ) -> Loads {
     let mut conductors: Vec<Conductor> = built.lands.iter().flatten().copied().collect();
     conductors.retain(|conductor| *conductor != Conductor::Pe);
@@ -67,7 +73,9 @@ pub fn loads(
         .zip(flows)
         .map(|(cord, (low, high))| (cord.header, Amps(low.drawn.max(high.drawn))))
         .collect();
+    let added = all.iter().map(|load| adds(load.low, load.high)[1]).sum();
     Loads {
+        added: Amps(added),
         conductors: conductors.iter().map(worst_in).collect(),
         fuses: fuses(planned, built, devices, flows, allowance),
         headers,
@@ -98,8 +106,15 @@ impl Load<'_> {
             low: size(on_low),
             high: size(on_high).max(size(on_low)),
             class: self.class,
+            adds: adds(self.low, self.high),
         })
     }
+}
+
+/// What the board adds up for a device, on low and on high: what it draws from the supply.
+pub fn adds(low: &Flows, high: &Flows) -> [f64; 2] {
+    let of = |flows: &Flows| if flows.from_supply() { flows.drawn } else { 0.0 };
+    [of(low), of(high).max(of(low))]
 }
 
 /// How what the board takes a header for counts for the heater allowance.
@@ -117,7 +132,7 @@ fn fuses(
     built: &AsBuilt,
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
-    allowance: Option<u8>,
+    allowance: Option<Allowance>,
 ) -> Vec<(FuseId, Amps)> {
     let along = Complex::new(1.0, 0.0);
     planned
@@ -129,8 +144,9 @@ fn fuses(
                 .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))
                 .filter_map(|((_, state), (low, high))| {
                     let class = class(state.role?);
+                    let adds = adds(low, high);
                     let (low, high) = (low.drawn, high.drawn.max(low.drawn));
-                    Some(Draw { along, low, high, class })
+                    Some(Draw { along, low, high, class, adds })
                 })
                 .collect();
             (!draws.is_empty()).then(|| (fuse, Amps(worst(&draws, allowance).amount())))

@@ -36,8 +36,8 @@ pub use state::{
 
 use super::{DeviceId, LayoutChoice, Wiring};
 use crate::board::{
-    BankId, Board, Conductor, GroupId, HeaderId, Job, JumperId, LayoutNumber, LinkId, SupplyId,
-    TerminalId,
+    BankId, Board, Conductor, GroupId, HeaderId, Job, JumperId, LayoutEntry, LayoutNumber, LinkId,
+    Meaning, SelectorId, SupplyId, TerminalId,
 };
 
 /// A job with its sound plan: the right case that mistakes are made from.
@@ -69,6 +69,13 @@ impl<'a> PlannedCase<'a> {
 pub enum Mistake {
     /// This layout number is entered.
     Layout(LayoutNumber),
+    /// A rotary selector is at another of its positions.
+    Selector {
+        /// The selector.
+        selector: SelectorId,
+        /// Which of its positions.
+        position: usize,
+    },
     /// A jumper is on this group.
     Jumper {
         /// The jumper.
@@ -149,14 +156,43 @@ impl Consequence {
 }
 
 impl Mistake {
+    /// The layout that is set instead, where it is one about the layout number; the inner `None` says
+    /// that none is.
+    pub fn layout(self, planned: &PlannedCase<'_>) -> Option<Option<LayoutNumber>> {
+        let board = planned.board;
+        match (self, board.layout_entry()) {
+            (Mistake::Layout(number), _) => Some(Some(number)),
+            (Mistake::Selector { selector, position }, _) => {
+                Some(board[selector].positions.get(position)?.layout)
+            }
+            (Mistake::Way { bank, way }, LayoutEntry::Ways { bank: ours, field })
+                if bank == ours =>
+            {
+                let it = board[bank].fields.get(field)?;
+                if !(it.first..=it.last).contains(&way) {
+                    return None;
+                }
+                let built = AsBuilt::as_planned(planned).with(planned, self);
+                match built.meaning(board, bank, field)? {
+                    Meaning::Layout(number) => Some(*number),
+                    _ => None,
+                }
+            }
+            _ => None,
+        }
+    }
+
     /// How common it is, 0 for what happens most. Common practice, without a source: what a person
     /// does not know to do (the layout's column for a circulation pump, a jumper that is shipped on
     /// the other group) is got wrong more often than what the hand or the eye would notice.
     pub fn rarity(self, planned: &PlannedCase<'_>) -> u8 {
+        let but_for_circulation = planned.layout.but_for_circulation;
+        if let Some(number) = self.layout(planned) {
+            return u8::from(number.is_none() || number != but_for_circulation);
+        }
         match self {
-            Mistake::Layout(number) if planned.layout.but_for_circulation == Some(number) => 0,
             Mistake::Jumper { jumper, on } if planned.board[jumper].shipped == on => 0,
-            Mistake::Plug { .. } | Mistake::Layout(_) => 1,
+            Mistake::Plug { .. } | Mistake::Layout(_) | Mistake::Selector { .. } => 1,
             Mistake::BankAsShipped(_) => 1,
             Mistake::Cord { fit: CordFit::Turned | CordFit::Closed, .. } => 1,
             Mistake::NeutralPast => 1,

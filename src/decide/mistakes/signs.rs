@@ -11,7 +11,7 @@ use super::super::rules::carries;
 use super::sign::{Heat, House, Limit, Observation, Sign, Trip};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, State};
 use super::{AsBuilt, NeutralPath, PlannedCase};
-use crate::board::{BankId, Board, Device, Effect, Rules, Speeds};
+use crate::board::{Allowance, BankId, Board, Device, Effect, Rules, Speeds};
 use crate::standards::fuses;
 use crate::units::{Amps, Volts};
 
@@ -367,10 +367,14 @@ fn heater(planned: &PlannedCase<'_>, before: &State, after: &State) -> Vec<Obser
         let swings = is.most.0 - is.least.0 > 1.0;
         all.push(Observation { swings, ..Observation::of(Sign::HeaterSlow, is.least) });
     }
-    let limit = |state: &State| {
-        let counted = state.roles.iter().filter(|role| role.role.counts_for_allowance());
-        let fitted = counted.filter(|role| role.device.is_some()).count();
-        state.allowance.map(usize::from).filter(|allowance| *allowance < fitted)
+    // What holds it back: an allowance below what can run.
+    let limit = |state: &State| match state.allowance? {
+        Allowance::Loads(most) => {
+            let counted = state.roles.iter().filter(|role| role.role.counts_for_allowance());
+            let fitted = counted.filter(|role| role.device.is_some()).count();
+            (usize::from(most) < fitted).then_some(f64::from(most))
+        }
+        Allowance::Amps(most) => (!carries(most, state.loads.added)).then_some(most.0),
     };
     match (limit(before), limit(after)) {
         (Some(before), Some(after)) if after >= before => {}
@@ -387,13 +391,15 @@ fn buttons(before: &State, after: &State) -> Vec<Observation> {
     spare.map(|role| Observation::new(Sign::SpareButton(role.role))).collect()
 }
 
-/// Fields of switch banks that mean something else; the heater allowance shows in other ways.
+/// Fields of switch banks that mean something else; the heater allowance and the layout number show
+/// in other ways.
 fn settings(board: &Board, before: &AsBuilt, after: &AsBuilt) -> Vec<Observation> {
     let mut all = Vec::new();
     for id in board.handles::<BankId>() {
         for (field, it) in board[id].fields.iter().enumerate() {
             let same = before.meaning(board, id, field) == after.meaning(board, id, field);
-            if !same && it.effect != Some(Effect::HeaterAllowance) {
+            let shown = matches!(it.effect, Some(Effect::HeaterAllowance | Effect::LayoutNumber));
+            if !same && !shown {
                 all.push(Observation::new(Sign::SetOtherwise(id, field)));
             }
         }

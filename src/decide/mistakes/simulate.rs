@@ -2,17 +2,19 @@
 
 use num_complex::Complex;
 
+use super::super::budget::keeps;
 use super::super::currents::{AllowanceClass, size};
 use super::super::layout::{Slot, slots};
 use super::super::plan::DeviceId;
+use super::super::voltages::GroupVoltage;
 use super::combinations::{Extremes, extremes};
 use super::device_circuit::{DeviceCircuits, Drive};
 use super::device_load::{Player, Probe};
-use super::draws::{Flows, class, loads};
+use super::draws::{Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
 use super::{AsBuilt, PlannedCase};
-use crate::board::{Conductor, Device, HandleMap, Speeds};
+use crate::board::{Allowance, Conductor, Device, HandleMap, Speeds};
 use crate::units::{Amps, Volts};
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
@@ -32,6 +34,9 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
         simulator.leave_heater_off(&mut runs);
     } else if !alone {
         runs = simulator.runs(&roles, true);
+    }
+    if alone && simulator.waits_for_ever(&roles, &runs) {
+        simulator.leave_heater_off(&mut runs);
     }
     let mut devices = Vec::new();
     let mut flows = Vec::new();
@@ -78,7 +83,8 @@ struct Simulator<'a> {
 impl<'a> Simulator<'a> {
     fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
         let board = planned.board;
-        let slots = board.layout(built.layout).map(|layout| slots(board, layout));
+        let slots = built.layout(board).and_then(|number| board.layout(number));
+        let slots = slots.map(|layout| self::slots(board, layout));
         let slots = slots.unwrap_or_default();
         let (circuits, power) = (DeviceCircuits::new(planned, built), power(board, built));
         Self { planned, built, slots, circuits, power }
@@ -143,6 +149,7 @@ impl<'a> Simulator<'a> {
                     .collect(),
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
                 moves_water: moves_water == Some(id),
+                windings: self.windings(id),
             })
             .collect();
         let allowance = self.built.allowance(self.planned.board);
@@ -153,6 +160,30 @@ impl<'a> Simulator<'a> {
             }
         }
         runs
+    }
+
+    /// What a volt at each winding of a device draws from the supply.
+    fn windings(&self, device: DeviceId) -> [f64; 2] {
+        let isolated = matches!(self.planned.wiring[device].voltage, GroupVoltage::Isolated { .. });
+        let (low, high) = self.circuits.windings(device);
+        if isolated { [0.0, 0.0] } else { [size(low), size(high)] }
+    }
+
+    /// Whether an allowance that is a current is less than the heater and what moves its water add up
+    /// to: then the board never turns the heater on.
+    fn waits_for_ever(&self, roles: &[RoleState], runs: &Runs) -> bool {
+        let Some(Allowance::Amps(limit)) = self.built.allowance(self.planned.board) else {
+            return false;
+        };
+        // The first command is off.
+        let added = |role: &RoleState, command: usize| {
+            let (_, flows) = runs[role.device?].get(command)?;
+            Some(adds(&Flows::default(), flows)[1])
+        };
+        let heater = roles.iter().find(|role| role.role == Device::Heater);
+        let Some(heater) = heater.and_then(|role| added(role, 1)) else { return false };
+        let water = water_pump(roles).and_then(|role| added(role, 1)).unwrap_or(0.0);
+        !keeps(limit.0, heater + water)
     }
 
     fn leave_heater_off(&self, runs: &mut Runs) {
@@ -270,7 +301,7 @@ impl<'a> Simulator<'a> {
         // what moves the water.
         let right = self.planned.board.layout(self.planned.layout.number)?;
         let right = slots(self.planned.board, right).into_iter().map(|slot| slot.device);
-        let right = right.filter(|device| moves_water(*device)).min()?;
+        let right = right.filter(|device| device.moves_water()).min()?;
         self.planned.wiring.devices.iter().find(|plan| plan.device == right)?;
         let moves = || {
             let device = pump.device?;
@@ -281,18 +312,14 @@ impl<'a> Simulator<'a> {
             };
             let (run, _) = runs[device].iter().find(|(run, _)| run.command == lowest)?;
             let volts = run.measured.low.most.0.max(run.measured.high.most.0);
-            Some(moves_water(plan.device) && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
+            Some(plan.device.moves_water() && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
         };
         Some(moves().unwrap_or(false))
     }
 }
 
-fn moves_water(device: Device) -> bool {
-    matches!(device, Device::Pump(_) | Device::Circulation)
-}
-
 /// What the board runs for the heater: the circulation pump or, under a layout without one, its
 /// first jet pump on the lowest speed (common practice, no source).
 fn water_pump(roles: &[RoleState]) -> Option<&RoleState> {
-    roles.iter().filter(|role| moves_water(role.role)).min_by_key(|role| role.role)
+    roles.iter().filter(|role| role.role.moves_water()).min_by_key(|role| role.role)
 }

@@ -2,7 +2,7 @@
 
 use super::cords::wrong_fits;
 use super::{Mistake, PlannedCase};
-use crate::board::{Conductor, GroupId, HeaderId, JumperId, SupplyId, TerminalId};
+use crate::board::{Conductor, GroupId, HeaderId, JumperId, LayoutEntry, SupplyId, TerminalId};
 
 /// Every single mistake that can be made with the job's things at hand: a plug goes only into a
 /// header of its own socket family, a jumper only onto a group that has a tab left.
@@ -18,8 +18,20 @@ pub fn single_mistakes(planned: &PlannedCase<'_>) -> Vec<Mistake> {
 }
 
 fn layouts(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
-    let numbers = planned.board.layouts.iter().map(|layout| layout.number);
-    all.extend(numbers.filter(|n| *n != planned.layout.number).map(Mistake::Layout));
+    match planned.board.layout_entry() {
+        LayoutEntry::Panel => {
+            let numbers = planned.board.layouts.iter().map(|layout| layout.number);
+            all.extend(numbers.filter(|n| *n != planned.layout.number).map(Mistake::Layout));
+        }
+        LayoutEntry::Selector(selector) => {
+            let right = planned.wiring.selector.map(|setting| setting.position);
+            let positions = 0..planned.board[selector].positions.len();
+            let wrong = positions.filter(|position| Some(*position) != right);
+            all.extend(wrong.map(|position| Mistake::Selector { selector, position }));
+        }
+        // Each way by itself, with all others: see `switches`.
+        LayoutEntry::Ways { .. } => {}
+    }
 }
 
 fn jumpers(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {

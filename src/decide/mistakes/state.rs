@@ -3,7 +3,7 @@
 use super::super::loads::ConductorLoad;
 use super::super::plan::DeviceId;
 use super::as_built::NeutralPath;
-use crate::board::{Device, FuseId, HandleMap, HeaderId, Speeds};
+use crate::board::{Allowance, Device, FuseId, HandleMap, HeaderId, Speeds};
 use crate::units::{Amps, Volts};
 
 /// What a panel's button, or the board by itself, asks of a header.
@@ -25,9 +25,8 @@ pub struct State {
     /// What the layout makes of each header that it uses, with the devices of the plan that are
     /// plugged in there.
     pub roles: Vec<RoleState>,
-    /// How many pumps and blowers may run on high while the heater is on; `None` if no switch sets
-    /// it.
-    pub allowance: Option<u8>,
+    /// What may run while the heater is on; `None` if no switch sets it.
+    pub allowance: Option<Allowance>,
     /// Whether the water flows that the heater waits for; `None` if the board has no pump.
     pub water: Option<bool>,
     /// The board's ground.
@@ -198,6 +197,8 @@ impl Range {
 pub struct Loads {
     /// In each supply conductor but the protective earth.
     pub conductors: Vec<ConductorLoad>,
+    /// What all devices add up to, the heater's current among them, if all run at once.
+    pub added: Amps,
     /// In each fuse that something hangs on.
     pub fuses: Vec<(FuseId, Amps)>,
     /// In each header that something is plugged into, by the devices of the plan.

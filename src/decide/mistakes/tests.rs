@@ -1,4 +1,4 @@
-//! A case worked by hand for each kind of mistake, on Heron 8 with the job of `specs/jobs/2231.yaml`
+//! A case worked by hand for each kind of mistake, on Heron 8 with the job of `tests/version-1/jobs/2231.yaml`
 //! unless another is named.
 //!
 //! Layout 7: pump 1 (240 V, two speeds) at J2 on W1, A; pump 2 (240 V) at J3 on W2, A; blower (120 V)
@@ -6,9 +6,9 @@
 //! lies between T1 (L1) and T2 (L2), B between T1 (L1) and T3 (N).
 
 use super::super::currents::Running;
-use super::super::sample::{Case, JOB, group, header};
+use super::super::sample::{Case, JOB, group, header, heron};
 use super::*;
-use crate::board::Device;
+use crate::board::{Allowance, Device};
 use crate::units::{Amps, Volts};
 
 impl Case {
@@ -58,7 +58,7 @@ fn a_plan_without_a_mistake_works() {
         assert_eq!((found.conductor, &found.running), (planned.conductor, &planned.running));
         assert!((found.amps.0 - planned.amps.0).abs() < 1e-6, "{found:?} {planned:?}");
     }
-    assert_eq!(state.allowance, Some(4));
+    assert_eq!(state.allowance, Some(Allowance::Loads(4)));
     assert_eq!(state.water, Some(true));
 }
 
@@ -167,7 +167,7 @@ fn a_way_flipped_lowers_the_allowance() {
     let case = Case::new(JOB);
     let bank = BankId(0);
     let (state, seen) = case.after(Mistake::Way { bank, way: 1 });
-    assert_eq!(state.allowance, Some(2));
+    assert_eq!(state.allowance, Some(Allowance::Loads(2)));
     assert_eq!(seen.len(), 1);
     assert_eq!(seen[0].sign, Sign::HeaterGoesOff);
     assert_eq!(case.signs(Mistake::Way { bank, way: 3 }), [Sign::SetOtherwise(bank, 1)]);
@@ -187,7 +187,7 @@ fn a_way_flipped_raises_the_allowance() {
     let worse: Vec<_> = all
         .iter()
         .filter(|found| matches!(found.mistake, Mistake::Way { .. }))
-        .filter(|found| found.state.allowance == Some(4))
+        .filter(|found| found.state.allowance == Some(Allowance::Loads(4)))
         .collect();
     let [found] = worse.as_slice() else { panic!("{worse:?}") };
     assert_eq!(found.signs[0].sign, Sign::BreakerMayTrip);
@@ -421,7 +421,7 @@ fn a_cord_one_pin_up() {
 fn a_bank_that_nobody_set() {
     let case = Case::new(JOB);
     let (state, seen) = case.after(Mistake::BankAsShipped(BankId(0)));
-    assert_eq!(state.allowance, Some(0));
+    assert_eq!(state.allowance, Some(Allowance::Loads(0)));
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
     assert_eq!(signs, [Sign::HeaterGoesOff]);
 }
@@ -437,7 +437,8 @@ fn a_breaker_trips_only_where_its_standard_says_so() {
         let case = Case::new(job);
         let all = consequences(&case.planned());
         let raised = |found: &&Consequence| {
-            matches!(found.mistake, Mistake::Way { .. }) && found.state.allowance == Some(4)
+            matches!(found.mistake, Mistake::Way { .. })
+                && found.state.allowance == Some(Allowance::Loads(4))
         };
         let found = all.iter().find(raised).expect("a way raises it");
         found.signs[0].sign
@@ -581,4 +582,29 @@ fn electronics_on_the_neutral_trip_at_once() {
     };
     assert_eq!(running("T1, T3"), []);
     assert_eq!(running("T1, T2"), [(CIRCULATION, Running::High)]);
+}
+
+/// Heron 8 with allowances that are currents. Job 2231 adds up to 16.667 + 1.4 + 10.8 + 9.6 + 5.5 + 0.4
+/// = 44.37 A, so at 48 A all may run and at 40 A the heater waits for some of them. At 17 A it waits for
+/// ever: with the circulation pump it needs 18.07 A.
+#[test]
+fn a_way_flipped_makes_the_heater_wait() {
+    let settings = "settings: { off off: 0, on off: 1, off on: 2, on on: 4 }";
+    let with = |currents: &str| heron(&[(settings, &format!("settings: {{ {currents} }}"))]);
+    let job = super::super::sample::JOB;
+    let seen = |currents: &str| {
+        let case = Case::on(with(currents), job);
+        let (_, wiring) = case.plan.sound().expect("it is sound");
+        assert_eq!(wiring.breaker.allowance, Some(Allowance::Amps(Amps(48.0))));
+        assert_eq!(wiring.switches[0].positions[..2], [true, true]);
+        let mistake = Mistake::Way { bank: BankId(0), way: 1 };
+        let built = AsBuilt::as_planned(&case.planned());
+        let before = simulate(&case.planned(), &built);
+        let found = consequence(&case.planned(), &built, &before, mistake).expect("it is seen");
+        found.signs.iter().map(|seen| seen.sign).collect::<Vec<_>>()
+    };
+    let waits = seen("off off: 24 A, on off: 32 A, off on: 40 A, on on: 48 A");
+    assert_eq!(waits, [Sign::HeaterGoesOff]);
+    let never = seen("off off: 24 A, on off: 32 A, off on: 17 A, on on: 48 A");
+    assert_eq!(never, [Sign::HeaterNever]);
 }

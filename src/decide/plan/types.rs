@@ -9,12 +9,12 @@ use super::super::loads::{ConductorLoad, RatedLoad};
 use super::super::pins::PinOrder;
 use super::super::reason::{EmptyReason, JumperReason, LayoutReason};
 use super::super::supply_run::RunDrop;
-use super::super::switches::BankSetting;
+use super::super::switches::{BankSetting, SelectorSetting};
 use super::super::voltages::GroupVoltage;
 use super::super::wire::WireCheck;
 use crate::board::{
-    CurrentSource, Device, FuseId, GroupId, Handle, HandleMap, HeaderId, Heater, JumperId,
-    LayoutNumber, LinkId, Speeds, TerminalId,
+    Allowance, CurrentSource, Device, FuseId, GroupId, Handle, HandleMap, HeaderId, Heater,
+    JumperId, LayoutNumber, LinkId, Speeds, TerminalId,
 };
 use crate::units::{Amps, Volts, Watts};
 
@@ -71,6 +71,8 @@ pub struct Wiring {
     pub links: Vec<LinkPlan>,
     /// Every switch bank of the board.
     pub switches: Vec<BankSetting>,
+    /// The rotary selector, if the board has one.
+    pub selector: Option<SelectorSetting>,
     /// The heater, if the board drives one.
     pub heater: Option<HeaterPlan>,
     /// What each supply conductor carries at the worst, in the order L1, L2, L3, L, N.
@@ -183,6 +185,6 @@ pub struct HeaterPlan {
     pub volts: Volts,
     /// What it gives then.
     pub watts: Watts,
-    /// How many pumps and blowers may run on high meanwhile; `None` if no switch sets it.
-    pub allowance: Option<u8>,
+    /// What may run meanwhile; `None` if no switch sets it.
+    pub allowance: Option<Allowance>,
 }

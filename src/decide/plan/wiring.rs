@@ -8,7 +8,7 @@ use super::super::loads::{conductor_loads, fuse_loads, header_loads};
 use super::super::pins::pin_order_for;
 use super::super::reason::{EmptyReason, JumperReason};
 use super::super::supply_run::run_drop;
-use super::super::switches::bank_settings;
+use super::super::switches::{bank_settings, selector_setting};
 use super::super::voltages::SupplyVoltages;
 use super::super::wire::wire;
 use super::types::{DevicePlan, HeaterPlan, JumperPlan, LinkPlan, Wiring};
@@ -44,7 +44,8 @@ pub fn wiring(
         empty: empty(board, layout, &devices),
         jumpers: jumpers(board, voltages, fit, &devices),
         links: links(board, job),
-        switches: bank_settings(board, fit.allowance),
+        switches: bank_settings(board, fit.allowance, layout.number),
+        selector: selector_setting(board, layout.number),
         heater,
         lag: lag(board, job, fit, &conductors),
         conductors,

@@ -6,7 +6,7 @@ use super::View;
 use super::setup::{Setup, Show, Strength};
 use super::wording::{Type, cap_height};
 use crate::board::{
-    BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, TerminalId,
+    BankId, Board, FuseId, GroupId, HeaderId, JumperId, LinkId, PartId, SelectorId, TerminalId,
 };
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::source::Span;
@@ -39,6 +39,8 @@ pub enum ComponentKind {
     Header(HeaderId),
     /// A switch bank.
     Bank(BankId),
+    /// A rotary selector.
+    Selector(SelectorId),
 }
 
 /// One component on the drawing.
@@ -139,6 +141,10 @@ pub fn bodies(board: &Board, view: &View) -> Vec<Component> {
         let id = BankId(i);
         add(ComponentKind::Bank(id), &b.code, b.part, b.span, board.bank_footprint(id));
     }
+    for (i, s) in board.selectors.iter().enumerate() {
+        let id = SelectorId(i);
+        add(ComponentKind::Selector(id), &s.code, s.part, s.span, board.selector_footprint(id));
+    }
     all
 }
 
@@ -158,9 +164,10 @@ fn strength(board: &Board, show: Show<'_>, kind: ComponentKind) -> Strength {
         ComponentKind::Jumper(id) => full(setup.uses_jumper(board, id) || moved(board, setup, id)),
         ComponentKind::Fuse(id) => full(setup.uses_fuse(board, id)),
         ComponentKind::Header(id) if setup.device(id).is_none() => Strength::Empty,
-        ComponentKind::Header(_) | ComponentKind::Link(_) | ComponentKind::Bank(_) => {
-            Strength::Full
-        }
+        ComponentKind::Header(_)
+        | ComponentKind::Link(_)
+        | ComponentKind::Bank(_)
+        | ComponentKind::Selector(_) => Strength::Full,
     }
 }
 
@@ -180,7 +187,9 @@ fn put_codes_inside(
     for index in 0..all.len() {
         let component = &all[index];
         let (wide, high) = match component.kind {
-            ComponentKind::Group(_) | ComponentKind::Bank(_) => continue,
+            ComponentKind::Group(_) | ComponentKind::Bank(_) | ComponentKind::Selector(_) => {
+                continue;
+            }
             ComponentKind::Header(id) => match board[id].key {
                 Some(Side::Left | Side::Right) => (KEY, 0.0),
                 Some(Side::Up | Side::Down) => (0.0, KEY),

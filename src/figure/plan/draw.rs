@@ -6,10 +6,11 @@ use super::setup::{Show, Strength};
 use super::tags::Tag;
 use super::wording::{Face, cap_height, draw_flag};
 use super::{Lead, LeadKind, PlanLabel};
-use crate::board::{Bank, Board, Header};
+use crate::board::{Bank, Board, Header, Selector};
 use crate::figure::{look, mark, places};
 use crate::geometry::{Path, Point, Rect, Side, Size, Step};
 use crate::scene::{Ink, Item, Scene, Stroke, Target};
+use crate::units::Angle;
 use crate::words::Words;
 
 /// Radius of the mark at the end of a lead, mm.
@@ -221,6 +222,13 @@ fn draw_component(
             draw_header(scene, header, link, component, edge, inner(board, component));
         }
         ComponentKind::Bank(id) => draw_bank(scene, &board[id], component, edge),
+        ComponentKind::Selector(id) => {
+            let position = match show {
+                Show::Board => board[id].shipped,
+                Show::Job(setup) => setup.selector.unwrap_or(board[id].shipped),
+            };
+            draw_selector(scene, &board[id], position, component, edge);
+        }
     }
     if let Some(code) = &component.inside {
         let middle = inner(board, component).middle();
@@ -323,6 +331,32 @@ fn draw_bank(scene: &mut Scene, bank: &Bank, component: &Component, edge: Stroke
         let baseline = middle.y + (on.ascent - on.descent) / 2.0;
         scene.text_centred(Point::new(middle.x, baseline), on.clone());
     }
+}
+
+/// A rotary selector: its knob, a tick at each position, and where it points.
+fn draw_selector(
+    scene: &mut Scene,
+    selector: &Selector,
+    position: usize,
+    component: &Component,
+    edge: Stroke,
+) {
+    let body = component.core;
+    scene.shape(Path::rounded(body, 0.6), Some(look::HEAD_TINT), Some(edge));
+    let middle = body.middle();
+    let reach = body.width().min(body.height()) / 2.0;
+    let at = |place: usize, away: f64, aside: f64| {
+        let turn = 360.0 * place as f64 / selector.positions.len().max(1) as f64;
+        let (sin, cos) = (Angle::degrees(turn).sin(), Angle::degrees(turn).cos());
+        middle.moved(reach * (away * sin + aside * cos), reach * (-away * cos + aside * sin))
+    };
+    scene.shape(Path::circle(middle, reach * 0.68), Some(Ink::WHITE), Some(edge));
+    for place in 0..selector.positions.len() {
+        let tick = [at(place, 0.76, 0.0), at(place, 0.92, 0.0)];
+        scene.shape(Path::polyline(&tick), None, Some(look::FINE));
+    }
+    let pointer = [at(position, 0.64, 0.0), at(position, -0.3, -0.22), at(position, -0.3, 0.22)];
+    scene.shape(Path::polygon(&pointer), Some(edge.ink), None);
 }
 
 /// The body without its key edge, where the code stands.

@@ -119,7 +119,7 @@ impl Writer<'_> {
             ComponentKind::Jumper(id) => self.jumper(id, outside, component.strength),
             ComponentKind::Fuse(id) => self.fuse(id, outside),
             ComponentKind::Header(id) => self.header(id, outside, detail),
-            ComponentKind::Bank(_) => outside
+            ComponentKind::Bank(_) | ComponentKind::Selector(_) => outside
                 .map(|code| always(vec![Wording::lines([code])], BELOW))
                 .into_iter()
                 .collect(),

@@ -35,6 +35,8 @@ pub struct Setup {
     headers: Vec<Option<Device>>,
     /// The group of each jumper.
     jumpers: Vec<GroupId>,
+    /// The position of the rotary selector, if the board has one.
+    pub selector: Option<usize>,
 }
 
 /// How a component is shown.
@@ -62,6 +64,7 @@ impl Setup {
             supply,
             headers: board.header_ids().map(device).collect(),
             jumpers: (0..board.jumpers.len()).map(group).collect(),
+            selector: wiring.selector.map(|setting| setting.position),
         }
     }
 

@@ -190,7 +190,7 @@ mod tests {
 
     fn heron() -> Board {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
-        let text = include_str!("../../../specs/heron-8.yaml");
+        let text = include_str!("../../../tests/version-1/heron-8.yaml");
         let file = sources.add("heron-8.yaml", text);
         let mut load = |table: &str| Err(format!("no table {table} here"));
         spec::parse(file, &mut sources, &mut load, &mut problems)

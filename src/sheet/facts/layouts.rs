@@ -11,15 +11,18 @@ pub struct Layout {
     number: u8,
     /// One for each column: `–`, `1` or `2`.
     entries: Vec<&'static str>,
+    /// How it is set: `1 off, 2 on`, or `A`; `None` where it is entered on a panel.
+    set: Option<String>,
 }
 
-pub fn layouts(board: &Board) -> Vec<Layout> {
+pub fn layouts(words: &Words, board: &Board) -> Vec<Layout> {
     board
         .layouts
         .iter()
         .map(|layout| Layout {
             number: layout.number.get(),
             entries: layout.speeds.iter().map(|speeds| entry(*speeds)).collect(),
+            set: super::entry::setting(words, board, layout.number),
         })
         .collect()
 }

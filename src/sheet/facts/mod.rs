@@ -4,11 +4,13 @@
 //! fields are Markdown already: a code that leads to its place.
 
 pub mod course;
+mod entry;
 mod faults;
 mod headers;
 mod intake;
 mod job;
 mod layouts;
+mod limits;
 mod remaining;
 mod supplies;
 mod switches;
@@ -21,6 +23,7 @@ use minijinja::Value;
 use minijinja::value::{Serde, merge_maps};
 use serde::Serialize;
 
+use super::figures::Room;
 use super::markdown::escaped;
 use super::panel::panel_prose;
 use crate::board::{Board, Device, Fuse, LayoutSet};
@@ -56,10 +59,14 @@ struct Facts {
     banks: Vec<switches::Bank>,
     /// What breakers leave beside the heater.
     remaining: Option<remaining::Remaining>,
+    /// The heater allowance where it is a current.
+    limits: Option<limits::Limits>,
     example: Option<remaining::Example>,
     /// Whether the board plan of the first page leaves room for the table of headers beside it.
     plan_beside_table: bool,
     heater: Option<Heater>,
+    /// How the layout number is entered.
+    entry: entry::Entry,
     panels: Vec<Panel>,
     figures: Vec<FigureName>,
 }
@@ -100,8 +107,9 @@ struct Heater {
 #[derive(Serialize)]
 struct Panel {
     title: String,
-    /// The name under which a template puts in its steps: `:: prose NAME`.
-    prose: String,
+    /// The name under which a template puts in its steps: `:: prose NAME`. `None` if the layout
+    /// number is not entered on it.
+    prose: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -116,10 +124,19 @@ pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Valu
     Value::from(Serde(gathered(words, board, figures)))
 }
 
-/// The same, and the fault finder of the board.
-pub fn facts_of_sheets(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
-    let finder = Value::from(Serde(faults::of_board(words, board)));
-    merge_maps([facts(words, board, figures), Value::from(BTreeMap::from([("faults", finder)]))])
+/// The same, the fault finder of the board, and what has room beside or below what.
+pub fn facts_of_sheets(
+    words: &Words,
+    board: &Board,
+    figures: &[(String, String)],
+    room: Room,
+) -> Value {
+    let own = BTreeMap::from([
+        ("faults", Value::from(Serde(faults::of_board(words, board)))),
+        ("contents_below_plan", Value::from(room.contents_below_plan)),
+        ("words_beside_supply", Value::from(room.words_beside_supply)),
+    ]);
+    merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
@@ -188,22 +205,27 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
         columns: board.columns.iter().map(|device| words.device_name(*device)).collect(),
         has_circulation: board.columns.contains(&Device::Circulation),
         runs_circulation: runs_circulation(board),
-        layouts: layouts::layouts(board),
+        layouts: layouts::layouts(words, board),
         pairs: layouts::pairs(board),
         questions: layouts::questions(words, board),
         banks: switches::banks(words, board),
         remaining: remaining::remaining(words, board),
+        limits: limits::limits(words, board),
         example: remaining::example(words, board),
         plan_beside_table: crate::sheet::figures::plan_beside_table(board),
         heater: board.heater.map(|heater| Heater {
             watts: words.watts(heater.watts),
             volts: words.volts(heater.at),
         }),
+        entry: entry::entry(words, board),
         panels: board
             .panels
             .iter()
             .enumerate()
-            .map(|(index, panel)| Panel { title: panel.title.clone(), prose: panel_prose(index) })
+            .map(|(index, panel)| Panel {
+                title: panel.title.clone(),
+                prose: panel.choose_layout.as_ref().map(|_| panel_prose(index)),
+            })
             .collect(),
         figures: figures
             .iter()
@@ -224,7 +246,8 @@ fn runs_circulation(board: &Board) -> bool {
 
 /// What a drawing shows: its name without the number at the end.
 fn kind(name: &str) -> &'static str {
-    let kinds = ["board-plan", "supply", "questions", "switches", "sockets", "turns", "plug"];
+    let kinds =
+        ["board-plan", "supply", "questions", "switches", "selector", "sockets", "turns", "plug"];
     kinds.into_iter().find(|kind| name.starts_with(kind)).unwrap_or("other")
 }
 

@@ -5,7 +5,7 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::{amps_left, socket_link};
-use crate::board::{Board, Conductor, Effect, Meaning};
+use crate::board::{Allowance, Board, Conductor, Effect, Meaning};
 use crate::decide::headroom::{BreakerRow, HeadroomLimit, HeaterOn, Outcome};
 use crate::decide::{Rules, headrooms};
 use crate::units::{Amps, Watts};
@@ -196,15 +196,15 @@ pub fn example(words: &Words, board: &Board) -> Option<Example> {
     None
 }
 
-/// The heater allowances that the board's banks can be set to.
+/// The heater allowances, as counts, that the board's banks can be set to.
 fn allowances(board: &Board) -> Vec<u8> {
     let fields = board.banks.iter().flat_map(|bank| &bank.fields);
     let sets = fields.filter(|field| field.effect == Some(Effect::HeaterAllowance));
     let meanings = sets.flat_map(|field| &field.settings).map(|setting| &setting.meaning);
     meanings
         .filter_map(|meaning| match meaning {
-            Meaning::Allowance(number) => Some(*number),
-            Meaning::Words(_) => None,
+            Meaning::Allowance(Allowance::Loads(count)) => Some(*count),
+            Meaning::Allowance(Allowance::Amps(_)) | Meaning::Layout(_) | Meaning::Words(_) => None,
         })
         .collect()
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::part_title;
-use crate::board::{self, Board, Effect, Meaning};
+use crate::board::{self, Allowance, Board, Effect, Meaning};
 use crate::words::Words;
 
 #[derive(Serialize)]
@@ -32,7 +32,7 @@ struct Field {
 struct Setting {
     /// `1 off, 2 on`.
     positions: String,
-    /// `None` for a heater allowance.
+    /// `None` for a heater allowance that is a count.
     meaning: Option<String>,
     allowance: Option<u8>,
     shipped: bool,
@@ -68,12 +68,16 @@ fn field(words: &Words, field: &board::Field) -> Field {
             .map(|setting| Setting {
                 positions: words.way_positions(field, &setting.positions),
                 meaning: match &setting.meaning {
-                    Meaning::Allowance(_) => None,
+                    Meaning::Allowance(Allowance::Loads(_)) => None,
+                    Meaning::Allowance(Allowance::Amps(amps)) => Some(words.amps(*amps)),
+                    Meaning::Layout(Some(layout)) => Some(words.layout_meant(&layout.to_string())),
+                    Meaning::Layout(None) => Some(words.no_layout_meant()),
                     Meaning::Words(text) => Some(text.clone()),
                 },
                 allowance: match setting.meaning {
-                    Meaning::Allowance(number) => Some(number),
-                    Meaning::Words(_) => None,
+                    Meaning::Allowance(Allowance::Loads(count)) => Some(count),
+                    Meaning::Allowance(Allowance::Amps(_)) => None,
+                    Meaning::Layout(_) | Meaning::Words(_) => None,
                 },
                 shipped: setting.positions == field.shipped,
             })

@@ -2,7 +2,7 @@
 
 use super::way_numbers;
 use crate::board::voltage::magnitude;
-use crate::board::{BankId, Board, Device, Node, Pin, SupplyId, TerminalId};
+use crate::board::{BankId, Board, Device, LayoutEntry, Node, Pin, SupplyId, TerminalId};
 use crate::decide::faults::CheckTarget;
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{DevicePlan, PinOrder};
@@ -12,7 +12,7 @@ use crate::words::Words;
 pub fn look(words: &Words, planned: &PlannedCase<'_>, target: CheckTarget) -> String {
     let board = planned.board;
     match target {
-        CheckTarget::Layout => words.layout_number(&planned.layout.number.to_string()),
+        CheckTarget::Layout => words.layout_number(&layout(words, planned)),
         CheckTarget::Jumper(jumper) => {
             let plan = planned.wiring.jumpers.iter().find(|plan| plan.jumper == jumper);
             let group = plan.map_or("", |plan| board[plan.group].code.as_str());
@@ -40,6 +40,35 @@ pub fn look(words: &Words, planned: &PlannedCase<'_>, target: CheckTarget) -> St
         CheckTarget::NeutralPath => words.neutral_path(),
         CheckTarget::NeutralGround => words.neutral_ground(),
         CheckTarget::House => house(words, board, planned.job.supply.value),
+    }
+}
+
+/// The layout number of a job, and how it is set where it is not entered on a panel: `10 (S2 at A)`.
+pub fn layout(words: &Words, planned: &PlannedCase<'_>) -> String {
+    let board = planned.board;
+    let number = planned.layout.number.to_string();
+    let how = match board.layout_entry() {
+        LayoutEntry::Panel => None,
+        LayoutEntry::Ways { bank, field } => {
+            let setting = planned.wiring.switches.iter().find(|setting| setting.bank == bank);
+            let stands = board[bank].fields.get(field).zip(setting);
+            stands.map(|(field, setting)| {
+                let ways = (1..).zip(&setting.positions);
+                let ours = ways.filter(|(way, _)| (field.first..=field.last).contains(way));
+                let all: Vec<String> =
+                    ours.map(|(way, on)| words.set_way(usize::from(way), *on)).collect();
+                words.switches_at(&board[bank].code, &words.commas(&all))
+            })
+        }
+        LayoutEntry::Selector(id) => {
+            let position = planned.wiring.selector.map(|setting| setting.position);
+            let position = position.and_then(|at| board[id].positions.get(at));
+            position.map(|position| words.selector_at(&board[id].code, &position.name))
+        }
+    };
+    match how {
+        Some(how) => words.layout_set(&number, &how),
+        None => number,
     }
 }
 

@@ -12,6 +12,11 @@ pub fn mistake(words: &Words, planned: &PlannedCase<'_>, mistake: Mistake) -> St
     let board = planned.board;
     let code = |header: HeaderId| board[header].code.as_str();
     match mistake {
+        Mistake::Selector { selector, position } => {
+            let position = board[selector].positions.get(position);
+            let name = position.map_or("", |position| position.name.as_str());
+            words.selector_is_at(&board[selector].code, name)
+        }
         Mistake::Layout(number) => words.layout_number_is(&number.to_string()),
         Mistake::Jumper { jumper, on } => words.jumper_is_on(&board[jumper].code, &board[on].code),
         Mistake::JumpersSwapped([a, b]) => words.jumpers_swapped(&board[a].code, &board[b].code),

@@ -10,7 +10,7 @@ mod sign;
 #[cfg(test)]
 mod tests;
 
-pub use check::{bank, expected, landing_of, look, pins};
+pub use check::{bank, expected, landing_of, layout, look, pins};
 pub use mistake::mistake;
 pub use sign::{does, has_button, noticed, observed};
 

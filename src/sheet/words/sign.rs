@@ -1,8 +1,9 @@
 //! What is noticed, or should be.
 
-use crate::board::{BankId, Board, Device, Meaning, Speeds};
+use crate::board::{Allowance, BankId, Board, Device, Meaning, Speeds};
 use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
+use crate::decide::jumpers::allowances;
 use crate::decide::mistakes::{House, Limit, Observation, PlannedCase, Sign, State, Trip};
 use crate::decide::usual;
 use crate::units::Watts;
@@ -87,7 +88,10 @@ pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> Stri
         Sign::OtherButton(_, role) => words.does_run_in_place(role),
         Sign::HeaterNever => words.does_never_come_on(),
         Sign::HeaterSlow => words.does_heat_slowly(),
-        Sign::HeaterGoesOff => words.does_go_off(),
+        Sign::HeaterGoesOff => match allowances(board).first() {
+            Some(Some(Allowance::Amps(_))) => words.does_wait(),
+            _ => words.does_go_off(),
+        },
         Sign::SpareButton(_) => words.does_lack(),
         Sign::AllMetalLive
         | Sign::AllUngrounded
@@ -162,9 +166,10 @@ pub fn observed(
             let full = words.measure(heater.watts.0, 0, Watts::UNIT);
             words.watts_in_place_of(&plain, &watts, &full)
         }),
-        (Sign::HeaterGoesOff, _) => {
-            state.allowance.map(|most| words.heater_goes_off(usize::from(most)))
-        }
+        (Sign::HeaterGoesOff, _) => state.allowance.map(|allowance| match allowance {
+            Allowance::Loads(most) => words.heater_goes_off(usize::from(most)),
+            Allowance::Amps(most) => words.heater_waits(&words.amps(most)),
+        }),
         (Sign::SetOtherwise(bank, field), _) => {
             meaning(planned, bank, field).map(|meant| words.should_mean(&plain, &meant))
         }
@@ -252,6 +257,6 @@ fn meaning(planned: &PlannedCase<'_>, bank: BankId, field: usize) -> Option<Stri
     let stands = setting.positions.get(first..usize::from(field.last))?;
     match &field.settings.iter().find(|set| set.positions == stands)?.meaning {
         Meaning::Words(words) => Some(words.clone()),
-        Meaning::Allowance(_) => None,
+        Meaning::Allowance(_) | Meaning::Layout(_) => None,
     }
 }

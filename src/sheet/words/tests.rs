@@ -1,4 +1,4 @@
-//! The words of the job of `specs/jobs/2231.yaml` on Heron 8, and of a few others.
+//! The words of the job of `tests/version-1/jobs/2231.yaml` on Heron 8, and of a few others.
 
 use super::*;
 use crate::board::{BankId, Device, LayoutNumber, SupplyId};

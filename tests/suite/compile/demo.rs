@@ -6,7 +6,7 @@ use lidsheet::board::{Board, Job};
 use lidsheet::build::{Checked, Content, check_bytes};
 use lidsheet::decide::Plan;
 
-pub const BOARDS: [&str; 3] = ["heron-8", "wren-3", "curlew-10"];
+pub const BOARDS: [&str; 4] = ["heron-8", "wren-3", "curlew-10", "plover-40"];
 
 /// A demo job with all that is decided for it.
 pub struct Planned {
@@ -25,6 +25,16 @@ fn checked(folder: &Path, name: &str) -> Checked {
 /// A demo board.
 pub fn board(name: &str) -> Board {
     let checked = checked(&Path::new(env!("CARGO_MANIFEST_DIR")).join("specs"), name);
+    match checked.content {
+        Content::Board(board) => *board,
+        _ => panic!("{name}: {:?}", checked.problems.sorted()),
+    }
+}
+
+/// The demo board as it was in version 1 of the language: its number entered on a panel, its heater
+/// allowance a count. Tests that work a board by hand take these.
+pub fn version_1(name: &str) -> Board {
+    let checked = checked(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/version-1"), name);
     match checked.content {
         Content::Board(board) => *board,
         _ => panic!("{name}: {:?}", checked.problems.sorted()),

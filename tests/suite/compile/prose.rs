@@ -42,7 +42,7 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
         match &checked.content {
             Content::Board(board) => {
                 let figures = figures(board, &Words::english(), &mut set, Paper::A4);
-                let sheets = wiring_sheets(board, &figures, &templates, &mut problems);
+                let sheets = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
                 take("wiring sheets", &sheets.expect("the templates are sound"));
                 let form = intake_form(board, &file, &templates, &mut problems);
                 take("intake form", &form.expect("the template is sound"));

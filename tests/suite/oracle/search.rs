@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use lidsheet::board::{
-    Board, Conductor, Device, Effect, Feed, GroupId, GroupSource, HeaderId, Heater, Job,
+    Allowance, Board, Conductor, Device, Effect, Feed, GroupId, GroupSource, HeaderId, Heater, Job,
     LayoutNumber, Meaning, Node, Role, Rules, Speeds, SupplyId, System,
 };
 
@@ -21,7 +21,7 @@ pub enum Verdict {
 }
 
 pub struct Best {
-    pub allowance: Option<u8>,
+    pub allowance: Option<Allowance>,
     pub needed: f64,
     pub moves: usize,
     pub jumpers: Vec<GroupId>,
@@ -243,18 +243,18 @@ struct Numbers {
     conductors: Vec<Vec<(Conductor, f64)>>,
 }
 
-fn allowances(board: &Board) -> Vec<Option<u8>> {
+fn allowances(board: &Board) -> Vec<Option<Allowance>> {
     let mut all = Vec::new();
     for field in board.banks.iter().flat_map(|bank| &bank.fields) {
         if field.effect == Some(Effect::HeaterAllowance) {
             for setting in &field.settings {
-                if let Meaning::Allowance(number) = setting.meaning {
-                    all.push(Some(number));
+                if let Meaning::Allowance(allowance) = setting.meaning {
+                    all.push(Some(allowance));
                 }
             }
         }
     }
-    all.sort_by(|a, b| b.cmp(a));
+    all.sort_by(|a, b| b.partial_cmp(a).expect("plain numbers of one kind"));
     all.dedup();
     if all.is_empty() { vec![None] } else { all }
 }
@@ -479,7 +479,7 @@ impl Oracle<'_> {
                     let max = self.board.headers[load.header.0].max;
                     max.is_none_or(|max| load.high <= max.0 * (1.0 + 1e-9))
                 });
-                if !fused || !headers {
+                if !fused || !headers || !self.heats(loads, allowance) {
                     continue;
                 }
                 let numbers = self.numbers(loads)?;
@@ -522,6 +522,24 @@ impl Oracle<'_> {
         None
     }
 
+    /// Whether the heater can run at all with what moves its water: the circulation pump, or else the
+    /// first jet pump on its lowest speed.
+    fn heats(&self, loads: &[Load], allowance: Option<Allowance>) -> bool {
+        let Some(Allowance::Amps(most)) = allowance else { return true };
+        let Some(heater) = loads.iter().find(|load| load.kind == Kind::Heater) else { return true };
+        let device = |load: &Load| {
+            let slot = self.slots.iter().find(|slot| slot.header == load.header);
+            slot.expect("every load has a slot").device
+        };
+        let circulation = loads.iter().find(|load| device(load) == Device::Circulation);
+        let jets = (1..=9)
+            .find_map(|number| loads.iter().find(|load| device(load) == Device::Pump(number)));
+        let fed = |load: &Load, amps: f64| if load.flow.is_some() { amps } else { 0.0 };
+        let water = circulation.or(jets);
+        let water = water.map_or(0.0, |load| fed(load, load.low.unwrap_or(load.high)));
+        fed(heater, heater.high) + water <= most.0 * (1.0 + 1e-9)
+    }
+
     fn tabs_hold(&self, jumpers: &[GroupId]) -> bool {
         self.board.groups.iter().enumerate().all(|(index, group)| {
             jumpers.iter().filter(|on| on.0 == index).count() <= usize::from(group.tabs)
@@ -554,7 +572,7 @@ impl Oracle<'_> {
     }
 
     /// Every state that the allowance permits; for each the speed of each load: 0, 1 or 2.
-    fn states(loads: &[&Load], allowance: Option<u8>) -> Vec<Vec<u8>> {
+    fn states(loads: &[&Load], allowance: Option<Allowance>) -> Vec<Vec<u8>> {
         let mut all: Vec<Vec<u8>> = vec![Vec::new()];
         for load in loads {
             let speeds: &[u8] = if load.low.is_some() { &[0, 1, 2] } else { &[0, 2] };
@@ -573,8 +591,19 @@ impl Oracle<'_> {
             let on = |kind| {
                 state.iter().zip(loads).filter(|(s, load)| **s == 2 && load.kind == kind).count()
             };
+            // What the supply feeds adds up, whatever its phase.
+            let added = state.iter().zip(loads).map(|(speed, load)| match speed {
+                _ if load.flow.is_none() => 0.0,
+                0 => 0.0,
+                1 => load.low.unwrap_or(0.0),
+                _ => load.high,
+            });
             on(Kind::Heater) == 0
-                || allowance.is_none_or(|most| on(Kind::Limited) <= usize::from(most))
+                || match allowance {
+                    None => true,
+                    Some(Allowance::Loads(most)) => on(Kind::Limited) <= usize::from(most),
+                    Some(Allowance::Amps(most)) => added.sum::<f64>() <= most.0 * (1.0 + 1e-9),
+                }
         });
         all
     }
@@ -583,7 +612,7 @@ impl Oracle<'_> {
     fn largest(
         &mut self,
         loads: &[&Load],
-        allowance: Option<u8>,
+        allowance: Option<Allowance>,
         part: &dyn Fn(&Load) -> (Phasor, f64, f64),
     ) -> f64 {
         let here: Vec<&Load> = loads
@@ -617,7 +646,7 @@ impl Oracle<'_> {
     fn largest_turned(
         &mut self,
         loads: &[&Load],
-        allowance: Option<u8>,
+        allowance: Option<Allowance>,
         part: &dyn Fn(&Load) -> (Phasor, f64, f64),
     ) -> Option<f64> {
         let here: Vec<&Load> = loads
@@ -717,7 +746,7 @@ impl Oracle<'_> {
         Some(numbers)
     }
 
-    fn fuses(&mut self, loads: &[Load], allowance: Option<u8>) -> Vec<f64> {
+    fn fuses(&mut self, loads: &[Load], allowance: Option<Allowance>) -> Vec<f64> {
         let mut all = Vec::new();
         for index in 0..self.board.fuses.len() {
             let behind: Vec<&Load> = loads
@@ -733,7 +762,7 @@ impl Oracle<'_> {
     }
 
     /// The largest part in a hundred that any pair of conductors in use loses on the way.
-    fn drop(&mut self, loads: &[Load], allowance: Option<u8>) -> Option<f64> {
+    fn drop(&mut self, loads: &[Load], allowance: Option<Allowance>) -> Option<f64> {
         let run = self.job.run?;
         let system = self.board.supplies[self.job.supply.value.0].system;
         // The tables are compared with published ones elsewhere.

@@ -7,6 +7,8 @@ use super::super::super::currents::{AllowanceClass, lagging, size};
 use super::super::device_load::{Part, Player, Probe, Probes};
 use super::super::state::Command;
 use super::{Extremes, extremes, extremes_within};
+use crate::board::Allowance;
+use crate::units::Amps;
 use crate::units::Angle;
 
 type Phasor = Complex<f64>;
@@ -40,6 +42,7 @@ fn shared(loads: &[(Phasor, Phasor)]) -> (Vec<f64>, f64) {
             parts: vec![load(Command::High, *line, *siemens)],
             class: AllowanceClass::Free,
             moves_water: false,
+            windings: [0.0, 0.0],
         })
         .collect();
     let found = extremes(&players, 1, None);
@@ -122,7 +125,7 @@ fn player() -> impl Strategy<Value = (Player, bool)> {
             }
             parts.push(load(Command::High, line, siemens));
             let class = if limited { AllowanceClass::Limited } else { AllowanceClass::Free };
-            (Player { parts, class, moves_water: false }, second)
+            (Player { parts, class, moves_water: false, windings: [0.0, size(siemens)] }, second)
         },
     )
 }
@@ -163,7 +166,11 @@ fn potentials(parts: &[&Part], points: usize) -> Vec<Phasor> {
 }
 
 /// Every combination, one after the other.
-fn by_trying_all(players: &[Player], points: usize, allowance: Option<u8>) -> Vec<Vec<(f64, f64)>> {
+fn by_trying_all(
+    players: &[Player],
+    points: usize,
+    allowance: Option<Allowance>,
+) -> Vec<Vec<(f64, f64)>> {
     let none = |player: &Player| vec![(f64::INFINITY, 0.0); player.parts.len()];
     let mut found: Vec<Vec<(f64, f64)>> = players.iter().map(none).collect();
     let all: usize = players.iter().map(|player| player.parts.len()).product();
@@ -183,14 +190,27 @@ fn by_trying_all(players: &[Player], points: usize, allowance: Option<u8>) -> Ve
         // A pump of one speed that counts cannot help where none may count.
         let dry = players.iter().zip(&chosen).any(|(it, at)| {
             let counts = it.class == AllowanceClass::Limited && it.parts.len() == 2;
-            it.moves_water && *at == 0 && !(counts && allowance == Some(0))
+            it.moves_water && *at == 0 && !(counts && allowance == Some(Allowance::Loads(0)))
         });
-        if heats && (dry || allowance.is_some_and(|most| high > usize::from(most))) {
-            continue;
-        }
         let parts: Vec<&Part> =
             players.iter().zip(&chosen).map(|(it, at)| &it.parts[*at]).collect();
         let volts = potentials(&parts, points);
+        let over = match allowance {
+            None => false,
+            Some(Allowance::Loads(most)) => high > usize::from(most),
+            Some(Allowance::Amps(most)) => {
+                let amps = players.iter().zip(&parts).map(|(player, part)| {
+                    let moved =
+                        (0..points).map(|point| part.line(Probe::High, point).1 * volts[point]);
+                    let across = part.line(Probe::High, 0).0 + moved.sum::<Phasor>();
+                    size(across) * player.windings[1]
+                });
+                amps.sum::<f64>() > most.0 * (1.0 + 1e-9)
+            }
+        };
+        if heats && (dry || over) {
+            continue;
+        }
         for ((part, at), found) in parts.iter().zip(&chosen).zip(&mut found) {
             let at_points = (0..points).map(|point| part.line(Probe::High, point).1 * volts[point]);
             let volts = size(part.line(Probe::High, 0).0 + at_points.sum::<Phasor>());
@@ -222,7 +242,10 @@ proptest! {
     #[test]
     fn the_search_finds_what_trying_all_finds(
         (players, second) in players(),
-        allowance in prop::option::of(0_u8..3),
+        allowance in prop::option::of(prop_oneof![
+            (0_u8..3).prop_map(Allowance::Loads),
+            (20_u32..400).prop_map(|tenths| Allowance::Amps(Amps(f64::from(tenths) / 10.0))),
+        ]),
         two in any::<bool>(),
     ) {
         let points = if two { 2 } else { 1 };
@@ -241,15 +264,22 @@ proptest! {
         let bounded = extremes_within(&players, points, allowance, 0);
         for (player, tried) in tried.iter().enumerate() {
             for (part, (least, most)) in tried.iter().enumerate() {
+                // What no combination allows has no voltage; no bound need know that.
+                let never = !least.is_finite();
+                let least = if never { &0.0 } else { least };
                 let (low, high) = exact[player][part].of(Probe::High);
                 prop_assert!((low - least).abs() < 1e-4, "A {low} {least} {part}");
                 prop_assert!((high - most).abs() < 1e-4, "B {high} {most} {part}");
+                if never {
+                    continue;
+                }
                 let (low, high) = bounded[player][part].of(Probe::High);
                 prop_assert!(low <= least + 1e-4, "bounded {low} {least} {part}");
                 prop_assert!(high >= most - 1e-4, "bounded {high} {most} {part}");
                 // 0.5 % for the directions, and the cosine of half the angle between a power factor
                 // of 1 and one of 0.75.
-                if !two {
+                // A current is no part of the bound.
+                if !two && !matches!(allowance, Some(Allowance::Amps(_))) {
                     prop_assert!(high <= most * 1.005 / 0.935 + 1e-3, "{high} {most}");
                 }
             }
@@ -266,6 +296,7 @@ fn equal_devices_are_not_told_apart() {
             .to_vec(),
         class: AllowanceClass::Free,
         moves_water: false,
+        windings: [0.0, 0.0],
     };
     let mut players = vec![device(120.0, 1.0); 12];
     players.push(device(-120.0, 2.0));

@@ -182,8 +182,11 @@ fn signs(
 /// What a mistake is about.
 fn things(planned: &PlannedCase<'_>, mistake: Mistake) -> Vec<CheckTarget> {
     let plug = |device: DeviceId| CheckTarget::Plug(planned.wiring[device].device);
+    if mistake.layout(planned).is_some() {
+        return vec![CheckTarget::Layout];
+    }
     match mistake {
-        Mistake::Layout(_) => vec![CheckTarget::Layout],
+        Mistake::Layout(_) | Mistake::Selector { .. } => vec![CheckTarget::Layout],
         Mistake::Jumper { jumper, .. } => vec![CheckTarget::Jumper(jumper)],
         Mistake::JumpersSwapped(two) => two.map(CheckTarget::Jumper).to_vec(),
         Mistake::Plug { device, .. } => vec![plug(device)],
@@ -228,7 +231,9 @@ fn setup(words: &Words, case: &Case, planned: &PlannedCase<'_>, built: &AsBuilt)
     Setup {
         supply: board[case.job.supply.value].title.clone(),
         breaker: words.amps(case.job.breaker.value),
-        layout: built.layout.to_string(),
+        layout: built
+            .layout(board)
+            .map_or_else(|| words.no_layout_meant(), |number| number.to_string()),
         plugs: plugs.collect(),
         jumpers: jumpers.collect(),
         banks: (0..board.banks.len()).map(BankId).map(|id| ways(words, board, id, built)).collect(),

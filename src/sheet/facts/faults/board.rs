@@ -337,7 +337,7 @@ impl FinderCase<Instance> for OfBoard<'_> {
                 let other = field.settings.iter().filter(|set| set.positions != field.shipped);
                 says.extend(other.filter_map(|set| match &set.meaning {
                     Meaning::Words(words) => Some(words.clone()),
-                    Meaning::Allowance(_) => None,
+                    Meaning::Allowance(_) | Meaning::Layout(_) => None,
                 }));
             }
             if !mistakes.is_empty() {

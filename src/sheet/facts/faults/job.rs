@@ -2,12 +2,12 @@
 
 use minijinja::Value;
 
-use super::super::super::words::{bank, expected, landing_of, look, pins};
+use super::super::super::words::{bank, expected, landing_of, layout, look, pins};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
 use super::{Finder, FinderCase, Place, gathered, terminal_ids, voltage_check};
-use crate::board::{BankId, Board, Cord, Device, HeaderId, Heater, Speeds};
+use crate::board::{BankId, Board, Cord, Device, HeaderId, Heater, LayoutEntry, Speeds};
 use crate::decide::faults::{Check, CheckTarget, Fault};
 use crate::decide::mistakes::{Mistake, PlannedCase, Sign, consequences};
 use crate::decide::usual::Symptom;
@@ -45,6 +45,17 @@ impl OfJob<'_> {
                 self.words.jumper_on_volts(jumper, group, &self.words.whole_volts(volts))
             }
             None => self.words.jumper_on(jumper, group),
+        }
+    }
+
+    /// Where the layout number is seen.
+    fn see_layout(&self) -> String {
+        let board = self.planned.board;
+        match board.layout_entry() {
+            LayoutEntry::Panel if board.panels.is_empty() => self.words.see_first_page(),
+            LayoutEntry::Panel => self.words.see_panel(),
+            LayoutEntry::Ways { bank, .. } => board[bank].code.clone(),
+            LayoutEntry::Selector(id) => board[id].code.clone(),
         }
     }
 
@@ -106,8 +117,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         Value::from(match place {
             Place::Plan | Place::Voltages => self.words.see_plan(),
             Place::Supply => self.words.see_supply(),
-            Place::Layouts if self.planned.board.panels.is_empty() => self.words.see_first_page(),
-            Place::Layouts => self.words.see_panel(),
+            Place::Layouts => self.see_layout(),
             Place::Header(code) | Place::Bank(code) => code.to_owned(),
         })
     }
@@ -125,7 +135,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         let (words, board) = (self.words, self.planned.board);
         let (key, what, correct, see) = match check.target {
             CheckTarget::Layout => {
-                let number = self.planned.layout.number.to_string();
+                let number = layout(words, self.planned);
                 (Key::Layout, words.check_layout(), number, Place::Layouts)
             }
             CheckTarget::Jumper(jumper) => {
@@ -167,7 +177,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         let supply = self.planned.job.supply.value;
         let (check, see) = match thing {
             CheckTarget::Layout => {
-                let number = self.planned.layout.number.to_string();
+                let number = layout(words, self.planned);
                 (words.all_layout_number(&number), Place::Layouts)
             }
             CheckTarget::Jumper(_) => {

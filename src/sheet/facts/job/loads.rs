@@ -1,8 +1,9 @@
 //! What is drawn, and what carries it: currents, breaker, heater, fuses.
 
 use super::super::fuse_words;
-use crate::board::{Board, CurrentSource, Device, Job};
+use crate::board::{Allowance, Board, CurrentSource, Device, Job, Speeds};
 use crate::decide::reason::AllowanceReason;
+use crate::decide::waits::{Waits, waits};
 use crate::decide::wire::CapacityBasis;
 use crate::decide::{DevicePlan, WireCheck, WireVerdict, Wiring};
 use crate::standards::conductors::{Metal, Wire, WireSize};
@@ -58,7 +59,10 @@ pub fn fuses(words: &Words, board: &Board, wiring: &Wiring) -> Vec<String> {
 }
 
 pub fn allowance(words: &Words, wiring: &Wiring) -> Option<String> {
-    let allowed = usize::from(wiring.heater?.allowance?);
+    let allowed = match wiring.heater?.allowance? {
+        Allowance::Loads(count) => usize::from(count),
+        Allowance::Amps(_) => return waits(wiring).map(|found| waits_words(words, wiring, &found)),
+    };
     let counted: Vec<Device> = wiring
         .devices
         .iter()
@@ -72,6 +76,32 @@ pub fn allowance(words: &Words, wiring: &Wiring) -> Option<String> {
         allowed if allowed >= count => words.allowance_all(count, &counted),
         allowed => words.allowance_some(allowed, &counted),
     })
+}
+
+/// So many sets of devices that make the heater wait are listed; of more, the sum alone is told.
+const SETS: usize = 6;
+
+/// What the heater waits for.
+fn waits_words(words: &Words, wiring: &Wiring, found: &Waits) -> String {
+    let limit = words.amps(found.limit);
+    let two = |device: Device| {
+        let mut plans = wiring.devices.iter();
+        plans.any(|plan| plan.device == device && plan.speeds == Speeds::Two)
+    };
+    let one = |device: &Device| match two(*device) {
+        true => words.device_on_high(*device),
+        false => words.the_device(*device),
+    };
+    let sets: Vec<String> =
+        found.sets.iter().map(|set| words.and(&set.iter().map(one).collect::<Vec<_>>())).collect();
+    match sets.len() {
+        0 => words.allowance_amps_all(&limit),
+        1..=SETS => {
+            let listed = sets.into_iter().reduce(|all, next| words.semicolon(&all, &next));
+            words.allowance_amps_waits(&limit, &listed.unwrap_or_default())
+        }
+        _ => words.allowance_amps(&limit, &words.amps_drawn(found.remains)),
+    }
 }
 
 pub fn why_allowance(words: &Words, wiring: &Wiring) -> Option<String> {

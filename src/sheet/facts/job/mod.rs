@@ -10,7 +10,7 @@ mod warnings;
 pub use plugs::plug_figure;
 
 use super::super::panel::panel_prose;
-use crate::board::{Board, CurrentSource, Device, Job, PanelId};
+use crate::board::{Allowance, Board, CurrentSource, Device, Job, PanelId};
 use crate::decide::heater::{LITRES_PER_GALLON, amps_on, kelvin_per_hour, resistance_ohms};
 use crate::decide::reason::{EmptyReason, LayoutReason, NeededReason};
 use crate::decide::{Finding, LayoutChoice, Rules, WireVerdict, Wiring};
@@ -55,14 +55,19 @@ pub fn job(
         },
         but_for_circulation: layout.but_for_circulation.map(|number| number.get()),
         circulation: wiring.devices.iter().any(|d| d.device == Device::Circulation),
-        panel: job.panel.map(|PanelId(index)| Panel {
-            title: board.panels.get(index).map_or(String::new(), |panel| panel.title.clone()),
-            prose: panel_prose(index),
+        panel: job.panel.and_then(|PanelId(index)| {
+            let panel = board.panels.get(index)?;
+            panel.choose_layout.as_ref()?;
+            Some(Panel { title: panel.title.clone(), prose: panel_prose(index) })
         }),
+        selector: super::entry::turned(board, wiring),
         switches_moved: wiring.switches.iter().any(|setting| !setting.moved.is_empty()),
         switches,
         heater: heater(words, wiring),
         allowance: loads::allowance(words, wiring),
+        allowance_counts: wiring
+            .heater
+            .is_some_and(|it| matches!(it.allowance, Some(Allowance::Loads(_)))),
         why_allowance: loads::why_allowance(words, wiring),
         conductors: wiring
             .conductors

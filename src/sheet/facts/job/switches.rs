@@ -5,8 +5,8 @@ use crate::board::{Board, Effect, Field, Meaning};
 use crate::decide::Wiring;
 use crate::words::Words;
 
-/// The fields that are moved, and those whose meaning must be known: what sets the heater allowance,
-/// and the frequency.
+/// The fields that are moved, and those whose meaning must be known: what sets the layout number and
+/// the heater allowance, and the frequency.
 pub fn switches(words: &Words, board: &Board, wiring: &Wiring) -> Vec<Switches> {
     let mut found = Vec::new();
     for setting in &wiring.switches {
@@ -17,11 +17,16 @@ pub fn switches(words: &Words, board: &Board, wiring: &Wiring) -> Vec<Switches> 
                 continue;
             };
             let moved = (field.first..=field.last).any(|way| setting.moved.contains(&way));
-            let known = matches!(field.effect, Some(Effect::HeaterAllowance | Effect::Frequency));
+            let known = matches!(
+                field.effect,
+                Some(Effect::HeaterAllowance | Effect::Frequency | Effect::LayoutNumber)
+            );
             let says = field.settings.iter().find(|s| s.positions == positions);
             let Some(says) = says.filter(|_| moved || known) else { continue };
             let meaning = match &says.meaning {
-                Meaning::Allowance(number) => words.allowance_is(&number.to_string()),
+                Meaning::Allowance(allowance) => words.allowance_is(&allowance.to_string()),
+                Meaning::Layout(Some(layout)) => words.layout_is(&layout.to_string()),
+                Meaning::Layout(None) => words.no_layout_meant(),
                 Meaning::Words(text) => text.clone(),
             };
             let ways = ways(words, field, positions);

@@ -30,13 +30,18 @@ pub struct JobFacts {
     /// The layout that is the same but for the circulation pump.
     pub but_for_circulation: Option<u8>,
     pub circulation: bool,
+    /// The steps at its panel, if the layout number is entered there.
     pub panel: Option<Panel>,
+    /// The rotary selector, if the board has one.
+    pub selector: Option<super::super::entry::Turned>,
     pub switches: Vec<Switches>,
     /// Whether some switch is moved from where it is shipped.
     pub switches_moved: bool,
     pub heater: Option<Heater>,
     /// What may run while the heater is on; `None` if there is nothing to say.
     pub allowance: Option<String>,
+    /// Whether the allowance is a count of pumps and blowers.
+    pub allowance_counts: bool,
     /// Why the allowance is no higher; `None` if it is the highest.
     pub why_allowance: Option<String>,
     pub conductors: Vec<Conductor>,

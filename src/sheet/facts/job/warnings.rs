@@ -77,6 +77,7 @@ fn warning(words: &Words, job: &Job, finding: &Finding) -> Vec<String> {
         | Finding::BreakerBelowMark { .. }
         | Finding::BreakerTooSmall(_)
         | Finding::WireTooThin { .. }
+        | Finding::HeaterWaits(_)
         | Finding::BoardOverload(_) => Vec::new(),
     }
 }

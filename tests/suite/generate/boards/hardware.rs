@@ -16,6 +16,7 @@ pub enum Thing {
     Fuse(usize),
     Header(usize),
     Bank(usize),
+    Selector,
 }
 
 pub struct Part {
@@ -56,6 +57,15 @@ pub struct Bank {
     pub fields: Vec<usize>,
 }
 
+/// How the layout number is entered.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Entry {
+    Panel,
+    /// By the last field of the last bank.
+    Ways,
+    Selector,
+}
+
 pub struct Hardware {
     pub parts: Vec<Part>,
     pub tabs: Vec<usize>,
@@ -66,10 +76,28 @@ pub struct Hardware {
     pub headers: Vec<Header>,
     pub heater_volts: u32,
     pub banks: Vec<Bank>,
+    pub entry: Entry,
+    /// Whether the heater allowance is a current.
+    pub keeps: bool,
     spots: Vec<(Thing, &'static str, (f64, f64))>,
 }
 
 impl Hardware {
+    /// Gives the last bank as many ways more as set every layout; where it has no room for them, the
+    /// number is entered on a panel.
+    fn ways_for_layouts(&mut self, layouts: usize) {
+        if self.entry != Entry::Ways {
+            return;
+        }
+        let ways = (1..=6).find(|ways| 1_usize << ways >= layouts);
+        match (self.banks.last_mut(), ways) {
+            (Some(bank), Some(ways)) if bank.fields.iter().sum::<usize>() + ways <= 16 => {
+                bank.fields.push(ways);
+            }
+            _ => self.entry = Entry::Panel,
+        }
+    }
+
     /// The part's name and the place there.
     pub fn spot(&self, thing: Thing) -> (&'static str, (f64, f64)) {
         let spot = self.spots.iter().find(|(known, ..)| *known == thing).expect("all are placed");
@@ -88,7 +116,13 @@ pub fn header_code(knobs: &Knobs, index: usize) -> String {
 }
 
 /// All things of a board with this supply side and this matrix.
-pub fn hardware(dice: &mut Dice, knobs: &Knobs, feed: &Feed, matrix: &Matrix) -> Hardware {
+pub fn hardware(
+    dice: &mut Dice,
+    knobs: &Knobs,
+    feed: &Feed,
+    matrix: &Matrix,
+    entry: Entry,
+) -> Hardware {
     let codes = |isolated: bool| -> Vec<String> {
         let kind = |source: &Source| matches!(source, Source::Isolated(_)) == isolated;
         feed.groups.iter().filter(|g| kind(&g.source)).map(|g| g.code.clone()).collect()
@@ -106,8 +140,11 @@ pub fn hardware(dice: &mut Dice, knobs: &Knobs, feed: &Feed, matrix: &Matrix) ->
         headers,
         heater_volts: heater_volts(dice, feed),
         banks: (0..knobs.banks).map(|_| bank(dice)).collect(),
+        entry,
+        keeps: false,
         spots: Vec::new(),
     };
+    made.ways_for_layouts(matrix.rows.len());
     made.fuses = fuses(dice, knobs, &mut made.headers);
     lay_out(dice, knobs, feed, &mut made);
     made
@@ -291,6 +328,9 @@ fn rooms(feed: &Feed, made: &Hardware) -> Vec<(Thing, Room)> {
         let length = half_up(ways as f64 * 2.54 + 4.0);
         let lying = matches!(bank.on_side, "up" | "down");
         all.push((Thing::Bank(index), if lying { (length, 9.0) } else { (9.0, length) }));
+    }
+    if made.entry == Entry::Selector {
+        all.push((Thing::Selector, (10.0, 10.0)));
     }
     all
 }

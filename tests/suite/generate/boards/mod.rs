@@ -14,7 +14,7 @@ use std::fmt::Write;
 
 use dice::Dice;
 use feed::{Feed, Source};
-use hardware::{Hardware, Thing};
+use hardware::{Entry, Hardware, Thing};
 use roles::{Class, Matrix};
 use words::{quoted, scalar, sentence, title};
 
@@ -95,7 +95,15 @@ pub fn board(knobs: &Knobs, seed: u64) -> String {
             isolated: knobs.isolated > 0,
         },
     );
-    let hardware = hardware::hardware(&mut dice, knobs, &feed, &matrix);
+    // By dice of its own, so that no other choice is another one for it.
+    let mut own = Dice::new(seed ^ 0x0005_E1EC_7012);
+    let entry = match own.within(1, 4) {
+        1 if matrix.rows.len() < 24 => Entry::Selector,
+        2 => Entry::Ways,
+        _ => Entry::Panel,
+    };
+    let mut hardware = hardware::hardware(&mut dice, knobs, &feed, &matrix, entry);
+    hardware.keeps = own.often(35);
     let mut text = String::from("lidsheet: 1\n");
     write(&mut text, &mut dice, knobs, &feed, &matrix, &hardware).expect("a String takes all");
     text
@@ -124,8 +132,11 @@ fn write(
     leads_and_fuses(out, dice, hardware)?;
     headers(out, dice, knobs, matrix, hardware)?;
     rows(out, dice, matrix)?;
-    banks(out, dice, knobs, hardware, matrix.most_on_high())?;
-    panels(out, dice, knobs)
+    banks(out, dice, knobs, hardware, matrix)?;
+    if hardware.entry == Entry::Selector {
+        selector(out, knobs, hardware, matrix)?;
+    }
+    panels(out, dice, knobs, hardware.entry)
 }
 
 fn about(out: &mut String, dice: &mut Dice, knobs: &Knobs) -> std::fmt::Result {
@@ -337,14 +348,18 @@ fn banks(
     dice: &mut Dice,
     knobs: &Knobs,
     hardware: &Hardware,
-    most_on_high: usize,
+    matrix: &Matrix,
 ) -> std::fmt::Result {
+    let most_on_high = matrix.most_on_high();
     if hardware.banks.is_empty() {
         return Ok(());
     }
     writeln!(out, "switches:")?;
     // Each of these has one place on a board.
     let mut effects = vec!["heater allowance", "frequency", "restore", "layout change"];
+    if hardware.entry != Entry::Panel {
+        effects.retain(|effect| *effect != "layout change");
+    }
     dice.shuffle(&mut effects);
     if dice.often(60) {
         // The one that most depends on is there most often: it is taken from the end.
@@ -355,9 +370,15 @@ fn banks(
         writeln!(out, "    {}", spot(hardware, Thing::Bank(index)).replace(", at:", "\n    at:"))?;
         writeln!(out, "    on side: {}\n    ways:", bank.on_side)?;
         let mut first = 1;
-        for count in &bank.fields {
+        for (at, count) in bank.fields.iter().enumerate() {
+            let last = at + 1 == bank.fields.len() && index + 1 == hardware.banks.len();
+            if last && hardware.entry == Entry::Ways {
+                layout_ways(out, first..first + count, matrix)?;
+                continue;
+            }
             let effect = if dice.often(60) { effects.pop() } else { None };
-            field(out, dice, knobs, first..first + count, effect, most_on_high)?;
+            let heater = if hardware.keeps { None } else { Some(most_on_high) };
+            field(out, dice, knobs, first..first + count, effect, heater)?;
             first += count;
         }
     }
@@ -370,7 +391,8 @@ fn field(
     knobs: &Knobs,
     ways: std::ops::Range<usize>,
     effect: Option<&str>,
-    most_on_high: usize,
+    // The most that can run; `None` for an allowance that is a current.
+    most_on_high: Option<usize>,
 ) -> std::fmt::Result {
     let (first, last, count) = (ways.start, ways.end - 1, ways.len());
     let key = if count == 1 { first.to_string() } else { format!("{first}-{last}") };
@@ -393,7 +415,10 @@ fn field(
     let mut meanings: Vec<String> = Vec::new();
     for position in &positions {
         meanings.push(match effect {
-            Some("heater allowance") => (position % 10).min(most_on_high).to_string(),
+            Some("heater allowance") => match most_on_high {
+                Some(most) => (position % 10).min(most).to_string(),
+                None => format!("{} A", 14 + position % 10 * 5),
+            },
             _ => quoted(&sentence(dice, knobs.awkward, position + 1)),
         });
     }
@@ -409,12 +434,52 @@ fn field(
     writeln!(out, "        shipped: {shipped}")
 }
 
-fn panels(out: &mut String, dice: &mut Dice, knobs: &Knobs) -> std::fmt::Result {
+/// Ways that set the layout number: the rows in their order, and combinations that set none.
+fn layout_ways(
+    out: &mut String,
+    ways: std::ops::Range<usize>,
+    matrix: &Matrix,
+) -> std::fmt::Result {
+    let (first, last, count) = (ways.start, ways.end - 1, ways.len());
+    let key = if count == 1 { first.to_string() } else { format!("{first}-{last}") };
+    writeln!(out, "      {key}:\n        effect: layout number\n        settings:")?;
+    for position in 0..1_usize << count {
+        let words: Vec<&str> =
+            (0..count).map(|way| if position >> way & 1 == 1 { "on" } else { "off" }).collect();
+        let layout = matrix.rows.get(position);
+        let layout = layout.map_or_else(|| "no layout".to_owned(), |(row, _)| row.to_string());
+        writeln!(out, "          {}: {layout}", words.join(" "))?;
+    }
+    writeln!(out, "        shipped: {}", vec!["off"; count].join(" "))
+}
+
+/// A selector whose positions are named by their layouts, with one more that sets none.
+fn selector(
+    out: &mut String,
+    knobs: &Knobs,
+    hardware: &Hardware,
+    matrix: &Matrix,
+) -> std::fmt::Result {
+    let code = if knobs.iec { "S9" } else { "S10" };
+    let mut positions = vec!["P: no layout".to_owned()];
+    positions.extend(matrix.rows.iter().map(|(row, _)| format!("{row}: {row}")));
+    writeln!(
+        out,
+        "selectors:\n  {code}:\n    {}",
+        spot(hardware, Thing::Selector).replace(", at:", "\n    at:")
+    )?;
+    writeln!(out, "    positions: {{ {} }}\n    shipped: P", positions.join(", "))
+}
+
+fn panels(out: &mut String, dice: &mut Dice, knobs: &Knobs, entry: Entry) -> std::fmt::Result {
     if knobs.panels > 0 {
         writeln!(out, "panels:")?;
     }
     for panel in 1..=knobs.panels {
         writeln!(out, "  panel-{panel}:\n    title: {}", quoted(&title(dice, knobs.awkward)))?;
+        if entry != Entry::Panel {
+            continue;
+        }
         writeln!(out, "    choose layout: |")?;
         writeln!(out, "      1. Turn the power off. Wait for ten seconds.")?;
         writeln!(out, "      2. Press **Up** until the panel shows **{{{{ layout }}}}**.")?;

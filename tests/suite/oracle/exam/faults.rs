@@ -1,6 +1,6 @@
 //! What comes of a mistake, and what is wrong: decided by simulation, which has its own tests.
 
-use lidsheet::board::{BankId, Board, HeaderId, JumperId};
+use lidsheet::board::{BankId, Board, HeaderId, JumperId, LayoutEntry};
 use lidsheet::decide::exercises::{Case, Notice, OPTIONS, WhatsWrong};
 use lidsheet::decide::mistakes::{
     AsBuilt, Mistake, Observation, PlannedCase, Sign, State, signs, simulate, single_mistakes,
@@ -142,8 +142,19 @@ fn one_away(board: &Board, bench: &Bench<'_>, seen: &AsBuilt) -> Vec<AsBuilt> {
             all.push(other);
         }
     };
-    for layout in &board.layouts {
-        add(&|it| it.layout = layout.number);
+    match board.layout_entry() {
+        LayoutEntry::Panel => {
+            for layout in &board.layouts {
+                add(&|it| it.entered = layout.number);
+            }
+        }
+        LayoutEntry::Selector(selector) => {
+            for position in 0..board[selector].positions.len() {
+                add(&|it| it.selectors[selector] = position);
+            }
+        }
+        // Among all other ways.
+        LayoutEntry::Ways { .. } => {}
     }
     for (a, jumper) in board.jumpers.iter().enumerate() {
         for group in &jumper.groups {

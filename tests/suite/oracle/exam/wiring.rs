@@ -1,7 +1,8 @@
 //! Jumpers and switches.
 
 use lidsheet::board::{
-    Board, Conductor, Device, Effect, Feed, GroupId, JumperId, Meaning, Rules, SupplyId,
+    Allowance, Board, Conductor, Device, Effect, Feed, GroupId, JumperId, Meaning, Rules, Setting,
+    SupplyId,
 };
 use lidsheet::decide::exercises::{
     JumperSlip, JumperWhy, LineSum, LoadAt, MoveJumpers, SetSwitches, SwitchAnswer, SwitchSlip,
@@ -195,8 +196,8 @@ pub fn set_switches(board: &Board, task: &SetSwitches) {
     assert_eq!(task.factor, if task.rules == Rules::Nec { 1.25 } else { 1.0 });
     given(board, task);
     let allowance = |meaning: &Meaning| match meaning {
-        Meaning::Allowance(number) => *number,
-        Meaning::Words(_) => panic!("{task:?}"),
+        Meaning::Allowance(Allowance::Loads(number)) => *number,
+        _ => panic!("{task:?}"),
     };
     let mut needs: Vec<(u8, f64)> = Vec::new();
     for setting in &field.settings {
@@ -237,6 +238,14 @@ pub fn set_switches(board: &Board, task: &SetSwitches) {
     assert_eq!(right, [stands(&task.answer).as_slice()], "{task:?}");
     for (at, setting) in task.answer.banks.iter().enumerate() {
         let mut shipped = board.banks[at].shipped();
+        // Ways that set the layout number stand for the layout of the exercise.
+        for field in &board.banks[at].fields {
+            let sets = |it: &&Setting| it.meaning == Meaning::Layout(Some(task.layout));
+            if let Some(setting) = field.settings.iter().find(sets) {
+                let ours = usize::from(field.first) - 1..usize::from(field.last);
+                shipped[ours].copy_from_slice(&setting.positions);
+            }
+        }
         if at == bank {
             shipped[ways.clone()].copy_from_slice(right[0]);
         }
