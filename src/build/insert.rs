@@ -109,7 +109,7 @@ fn insert_of(
 
 /// Where the last page of what comes before the fault finder is filled less than this, the fault
 /// finder begins on it: no page is there for a few lines.
-const LEAST: f64 = 0.4;
+const LEAST: f64 = 0.6;
 
 /// How far down the last page is filled, as a part of its height.
 fn last_page(pages: &Pages) -> f64 {

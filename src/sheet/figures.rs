@@ -147,7 +147,7 @@ const CAPTION: f64 = 10.0;
 const OPENING: f64 = 34.0;
 
 /// Room for a part of a switch bank, mm: a page can end after it.
-const THIRD: f64 = 80.0;
+const THIRD: f64 = 90.0;
 /// Room for two rows of headers in a drawing, mm: a page can end after them.
 const TWO_ROWS: f64 = 110.0;
 

@@ -627,8 +627,8 @@ fn what_a_form_asks_for_is_a_job() {
             all.iter().find_map(|text| text.split_once("like this: - ")).expect("a sample");
         let text = format!(
             "lidsheet: 1\njob: \"1\"\nfor: x\nboard: ../{name}.yaml\nbreaker: 50 A\n{rest}\
-             supply run: {{ length: 10 m, conductor: 16 mm2 copper, terminals: 75 C, \
-             method: B2, insulation: XLPE }}\n\
+             supply run: {{ length: 10 m, conductor: 16 mm2 copper, method: B2, \
+             insulation: XLPE }}\n\
              marked: {{ minimum circuit ampacity: 30 A, largest breaker: 50 A }}\n\
              equipment:\n  - {}\n",
             sample.1

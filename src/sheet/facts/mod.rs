@@ -52,6 +52,10 @@ struct Facts {
     has_circulation: bool,
     /// Whether a header can serve a circulation pump, with a column for it or without.
     runs_circulation: bool,
+    /// Whether it can run an ozonator, a light, a sound system.
+    runs_ozonator: bool,
+    runs_light: bool,
+    runs_sound: bool,
     layouts: Vec<layouts::Layout>,
     /// Pairs of layouts that differ in the circulation pump only.
     pairs: Vec<layouts::Pair>,
@@ -205,6 +209,9 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
         columns: board.columns.iter().map(|device| words.device_name(*device)).collect(),
         has_circulation: board.columns.contains(&Device::Circulation),
         runs_circulation: runs_circulation(board),
+        runs_ozonator: runs(board, Device::Ozonator),
+        runs_light: runs(board, Device::Light),
+        runs_sound: runs(board, Device::Sound),
         layouts: layouts::layouts(words, board),
         pairs: layouts::pairs(board),
         questions: layouts::questions(words, board),
@@ -240,8 +247,13 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
 
 /// Whether the board can run a dedicated circulation pump, whether its layouts ask for one or not.
 fn runs_circulation(board: &Board) -> bool {
+    runs(board, Device::Circulation)
+}
+
+/// Whether the board can run a device.
+fn runs(board: &Board, device: Device) -> bool {
     let all = services(board);
-    all.iter().flat_map(|service| &service.served).any(|it| it.device == Device::Circulation)
+    all.iter().flat_map(|service| &service.served).any(|it| it.device == device)
 }
 
 /// What a drawing shows: its name without the number at the end.
