@@ -163,7 +163,7 @@ phrases! {
     usual_terminal_loose();
     /// `tight, insulation not brown`
     usual_terminal_loose_correct();
-    /// `lights of the house while a motor starts`
+    /// `lights of the building while a motor starts`
     usual_volts_low();
     /// `do not dim`
     usual_volts_low_correct();
