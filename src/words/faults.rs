@@ -355,7 +355,7 @@ phrases! {
     otherwise_live(devices: &str);
     /// `Nothing is grounded.`
     otherwise_nothing_grounded();
-    /// `If the neutral opens, all metal is live.`
+    /// `All metal is live when the neutral opens.`
     otherwise_neutral_grounded();
     /// `The metal of {devices} has no ground.`
     otherwise_no_ground(devices: &str);

@@ -338,7 +338,7 @@ fn hidden_by(sentence: &str) -> Hidden {
         list(&["live"], "all")
     } else if sentence == "Nothing is grounded" {
         list(&["no ground"], "all")
-    } else if sentence == "If the neutral opens, all metal is live" {
+    } else if sentence == "All metal is live when the neutral opens" {
         list(&["on the neutral"], "all")
     } else if sentence == "The current in the supply wires is too high" {
         list(&["burns"], "supply")

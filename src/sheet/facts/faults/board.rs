@@ -45,10 +45,15 @@ impl<'a> OfBoard<'a> {
         Self { words, board, served }
     }
 
-    /// The layouts under which `header` serves `device`, with that number of speeds or any.
-    fn layouts(&self, device: Device, header: HeaderId, speeds: Option<Speeds>) -> Option<String> {
+    /// The layouts under which one of `headers` serves `device`, with that number of speeds or any.
+    fn layouts(
+        &self,
+        device: Device,
+        headers: &[HeaderId],
+        speeds: Option<Speeds>,
+    ) -> Option<String> {
         let ours = self.served.iter().filter(|(d, h, s, _)| {
-            *d == device && *h == header && speeds.is_none_or(|wanted| wanted == *s)
+            *d == device && headers.contains(h) && speeds.is_none_or(|wanted| wanted == *s)
         });
         let mut ranges = Vec::new();
         for (.., set) in ours {
@@ -58,11 +63,13 @@ impl<'a> OfBoard<'a> {
             }
         }
         ranges.sort();
-        // Neighbouring ranges of one and of two speeds are one range.
+        // Neighbouring ranges of one and of two speeds, or of two headers, are one range.
         let mut joined: Vec<(crate::board::LayoutNumber, crate::board::LayoutNumber)> = Vec::new();
         for (first, last) in ranges {
             match joined.last_mut() {
-                Some((_, end)) if u16::from(end.get()) + 1 == u16::from(first.get()) => *end = last,
+                Some((_, end)) if u16::from(end.get()) + 1 >= u16::from(first.get()) => {
+                    *end = last.max(*end);
+                }
                 _ => joined.push((first, last)),
             }
         }
@@ -78,15 +85,8 @@ impl<'a> OfBoard<'a> {
     /// about them.
     fn layout_correct(&self, own: Option<Device>, sign: Sign) -> String {
         let under = |device: Device, speeds: Option<Speeds>| -> Option<String> {
-            let all = self.headers(device).into_iter();
-            let served = all.filter(|header| {
-                self.served.iter().any(|(d, h, s, _)| {
-                    *d == device && h == header && speeds.is_none_or(|wanted| wanted == *s)
-                })
-            });
-            let all: Option<Vec<String>> =
-                served.map(|header| self.layouts(device, header, speeds)).collect();
-            Some(self.words.commas(&all?)).filter(|listed| !listed.is_empty())
+            let listed = self.layouts(device, &self.headers(device), speeds)?;
+            Some(listed).filter(|listed| !listed.is_empty())
         };
         let by_speeds = own.filter(|_| matches!(sign, Sign::OnlyHigh(_) | Sign::OnlyLow(_)));
         let both = by_speeds.and_then(|device| {
@@ -98,13 +98,14 @@ impl<'a> OfBoard<'a> {
         both.or_else(any).unwrap_or_else(|| self.words.layout_of_equipment())
     }
 
-    /// `in J5 (layouts 2–7) or in J8 (layouts 10–12)`.
+    /// `in J5 (layouts 2–7) or in J8 (layouts 10–12)`; of more headers the layouts stand in the table
+    /// of headers alone.
     fn plug_correct(&self, device: Device) -> String {
         let headers = self.headers(device);
         let one = |header: &HeaderId| {
             let code = &self.board[*header].code;
-            match self.layouts(device, *header, None) {
-                Some(layouts) if headers.len() > 1 => self.words.in_header_under(code, &layouts),
+            match self.layouts(device, &[*header], None) {
+                Some(layouts) if headers.len() == 2 => self.words.in_header_under(code, &layouts),
                 _ => self.words.in_header(code),
             }
         };
