@@ -104,8 +104,10 @@ fn formulas_agree_with_textstat() {
     for (text, found) in texts.iter().zip(answers) {
         let counts = with_averages(number(&found[5]), number(&found[6]));
         let (ease, level) = (flesch(counts).expect("words"), grade(counts).expect("words"));
-        assert!((ease - number(&found[3])).abs() <= 0.005 + 1e-9, "{ease} {found} {text}");
         // Its rounding takes a number below zero one step too far down: -1.06 becomes -1.2.
+        let step = if ease < 0.0 { 0.01 } else { 0.0 };
+        let apart = (ease - step - number(&found[3])).abs();
+        assert!(apart <= 0.005 + 1e-9, "{ease} {found} {text}");
         let step = if level < 0.0 { 0.1 } else { 0.0 };
         let apart = (level - step - number(&found[4])).abs();
         assert!(apart <= 0.05 + 1e-9, "{level} {found} {text}");
@@ -192,9 +194,9 @@ fn syllables_agree_with_textstat() {
     for (weight, word, own, found) in differing.iter().take(20) {
         println!("{word}: {own}, textstat {found}; {weight} in all");
     }
-    // Seen: 3 % and 14 % more.
+    // Seen: 3 % and 20 % more: we read codes and numbers out, and a board of forty headers has many.
     assert!(own >= found && own <= found * 1.08, "{own} syllables a word, textstat {found}");
-    assert!(own_all <= found_all * 1.20, "{own_all} syllables a word, textstat {found_all}");
+    assert!(own_all <= found_all * 1.25, "{own_all} syllables a word, textstat {found_all}");
     // The grade of everything by its counts and by ours: a whole program would say so.
     let total = |counts: [usize; 3]| {
         grade(Counts { words: counts[0], sentences: counts[1], syllables: counts[2] })
@@ -208,5 +210,6 @@ fn syllables_agree_with_textstat() {
     let ours: Counts = texts.iter().map(|text| count(text)).sum();
     let own = grade(ours).expect("words");
     println!("grade of all texts {own:.2}, by textstat's counts {theirs:.2}");
-    assert!(own >= theirs && own - theirs <= 2.5, "{own}, textstat {theirs}");
+    // 11.8 for each syllable a word that the codes add.
+    assert!(own >= theirs && own - theirs <= 3.0, "{own}, textstat {theirs}");
 }
