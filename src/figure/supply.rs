@@ -50,14 +50,13 @@ pub fn supply_landing(
     let mut y = heading.height() + 1.5;
     scene.text(Point::new(0.5, heading.ascent + 0.3), Arc::clone(&heading));
 
-    let text_left = TEXT_LEFT;
-    let words_left = text_left + links_width(board, supply, set);
+    let words_left = TEXT_LEFT + links_width(board, supply, set);
     let measures = measures(board, supply, &terminals);
     let lanes = lanes(&measures);
     let ladder_width = ladder_width(lanes);
     let ladder_heading = set.lines(&words.voltages_heading(), look::NOTE_BOLD, ladder_width);
     // Where there is no room for the voltages beside the words, they stand below the terminals.
-    let beside = width >= width_beside(board, supply, set);
+    let beside = width >= width_beside(words_left, ladder_width);
     let taken = if beside { ladder_width + APART } else { 1.0 };
     if beside {
         y = y.max(mark::stack_height(&ladder_heading) + 1.5);
@@ -80,7 +79,7 @@ pub fn supply_landing(
             draw_step(&mut scene, Point::new(0.5 + DISC, *middle), step, set);
         }
         draw_terminal(&mut scene, board, supply, *terminal, *middle, set);
-        draw_links(&mut scene, board, supply, *terminal, Point::new(text_left, *middle), set);
+        draw_links(&mut scene, board, supply, *terminal, Point::new(TEXT_LEFT, *middle), set);
         let top = middle - mark::stack_height(lines) / 2.0;
         mark::stack(&mut scene, Point::new(words_left, top), lines);
     }
@@ -122,15 +121,18 @@ fn ladder_width(lanes: usize) -> f64 {
     (RUNG * lanes as f64 + 2.0).max(LADDER)
 }
 
-/// The least width at which the voltages stand beside the words, mm.
-fn width_beside(board: &Board, supply: SupplyId, set: &mut Typesetter) -> f64 {
-    let lanes = lanes(&measures(board, supply, &place_order(board).1));
-    TEXT_LEFT + links_width(board, supply, set) + WORDS + APART + ladder_width(lanes)
+/// The least width at which the voltages stand beside words that begin at a place, mm.
+fn width_beside(words_left: f64, ladder_width: f64) -> f64 {
+    words_left + WORDS + APART + ladder_width
 }
 
 /// Whether all supplies of a board can be drawn in a width with the voltages beside the words.
 pub fn supplies_fit(board: &Board, set: &mut Typesetter, width: f64) -> bool {
-    board.handles().all(|supply| width_beside(board, supply, set) <= width)
+    let (_, terminals) = place_order(board);
+    board.handles().all(|supply| {
+        let ladder = ladder_width(lanes(&measures(board, supply, &terminals)));
+        width_beside(TEXT_LEFT + links_width(board, supply, set), ladder) <= width
+    })
 }
 
 /// The order in which hands connect a supply: the ground wire first, then the other wires from the

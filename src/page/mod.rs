@@ -71,18 +71,12 @@ impl Paper {
         widths.get(part).copied().unwrap_or_default()
     }
 
-    /// The widths of parts beside each other that share the width of a page in a document of a
-    /// density, mm; `None` if one of them would be too narrow, so that they stand under each other.
-    pub fn beside<const PARTS: usize>(
-        self,
-        density: Density,
-        shares: &[u8; PARTS],
-    ) -> Option<[f64; PARTS]> {
-        let widths = shares.len();
-        let widths: Vec<f64> =
-            (0..widths).map(|part| self.share(density, false, shares, part)).collect();
-        let widths: [f64; PARTS] = widths.try_into().ok()?;
-        widths.iter().all(|width| *width >= look::NARROWEST_PART).then_some(widths)
+    /// The width of the first of parts beside each other that share the width of a page in a document of
+    /// a density, mm; `None` if one of them would be too narrow, so that they stand under each other.
+    pub fn beside(self, density: Density, shares: &[u8]) -> Option<f64> {
+        let gutter = look::Look::of(density, self).gutter;
+        let width = self.area_for(density).width();
+        side_by_side::widths_beside(shares, width, gutter)?.first().copied()
     }
 
     /// The width inside a card in a document of a density, mm.

@@ -13,7 +13,7 @@ use super::break_pages::{BrokenPage, Heights, Material, break_pages};
 use super::collector::{Collector, Column, Within};
 use super::figure::kept_above;
 use super::finish::frames;
-use super::strip::{Begins, Marked, PageNumber, Strip};
+use super::strip::{Marked, PageNumber, Strip, since_page_break};
 use super::{Role, look};
 
 /// Columns begin no further down on a page than this, of its height, if they have to be cut.
@@ -73,10 +73,10 @@ pub(super) fn push_beside(
 ) {
     let within = Within { depth: within.depth + 1, ..within };
     let gutter = to.look.gutter;
-    let widths = widths(shares, column.width, gutter);
-    if widths.len() < parts.len() || widths.iter().any(|width| *width < look::NARROWEST_PART) {
+    let widths = widths_beside(shares, column.width, gutter);
+    let Some(widths) = widths.filter(|widths| widths.len() >= parts.len()) else {
         return parts.iter().for_each(|part| to.blocks(part, column, within));
-    }
+    };
     let before = to.gap(to.look.block_gap);
     let room = to.area_height - to.above - used(to, before);
     let mut left = column.left;
@@ -137,6 +137,13 @@ pub(super) fn widths(shares: &[u8], width: f64, gutter: f64) -> Vec<f64> {
     shares.iter().map(|share| room * f64::from(*share) / all.max(1.0)).collect()
 }
 
+/// The same; `None` if one of them would be too narrow, so that what shares the width stands under each
+/// other.
+pub(super) fn widths_beside(shares: &[u8], width: f64, gutter: f64) -> Option<Vec<f64>> {
+    let widths = widths(shares, width, gutter);
+    widths.iter().all(|width| *width >= look::NARROWEST_PART).then_some(widths)
+}
+
 /// What was set apart from the strips of the page: it counts its own until it is known where each
 /// lands.
 struct Apart {
@@ -185,9 +192,7 @@ fn used(to: &Collector<'_>, before: f64) -> f64 {
 /// The same for columns that a page does not hold: they begin where what is set so far ends, unless
 /// that is too far down.
 fn used_before_cut(to: &Collector<'_>, before: f64) -> f64 {
-    let strips = to.to.strips.as_slice();
-    let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page).unwrap_or_default();
-    let strips = strips.get(begin..).unwrap_or_default();
+    let strips = since_page_break(&to.to.strips);
     let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
     let pages = break_pages(material, Heights::all(to.area_height));
     let used = before + pages.last().map_or(0.0, |page| bottom(page, strips));

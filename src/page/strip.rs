@@ -111,9 +111,13 @@ pub(super) struct Collected {
     pub figures: Vec<(usize, usize)>,
 }
 
-/// Height of the strips since the last that begins a page.
-pub(super) fn height_since_page_break(strips: &[Strip]) -> f64 {
+/// The strips since the last that begins a page.
+pub(super) fn since_page_break(strips: &[Strip]) -> &[Strip] {
     let begin = strips.iter().rposition(|strip| strip.begins == Begins::Page);
-    let on_page = strips.get(begin.unwrap_or_default()..).unwrap_or_default();
-    on_page.iter().map(|strip| strip.before + strip.height).sum()
+    strips.get(begin.unwrap_or_default()..).unwrap_or_default()
+}
+
+/// Their height.
+pub(super) fn height_since_page_break(strips: &[Strip]) -> f64 {
+    since_page_break(strips).iter().map(|strip| strip.before + strip.height).sum()
 }

@@ -91,7 +91,8 @@ pub fn board_plan_room(board: &Board, paper: Paper) -> Size {
 const SUPPLY_SHARES: [u8; 2] = [5, 3];
 /// Height of the contents in three columns below the plan of the first page, mm.
 const CONTENTS: f64 = 36.0;
-/// As many rows of the table beside the plan are no higher than a plan that leaves so much.
+/// As many rows of the table beside the plan are no higher than a plan that leaves so much; fewer than
+/// [`MOST_BESIDE`].
 const ROWS_ABOVE_CONTENTS: usize = 12;
 
 /// What has room beside or below what, on a paper.
@@ -107,14 +108,13 @@ impl Room {
     /// Of the drawings of a board.
     pub fn of(board: &Board, figures: &[Figure], paper: Paper) -> Self {
         let named = |begin| figures.iter().filter(move |figure| figure.name.starts_with(begin));
-        let height = paper.landscape_area(Density::Roomy).height() - FIRST_PAGE[0];
+        let height = board_plan_room(board, paper).height;
         let free = |plan: &Figure| height - plan.scene.size.height;
         let mut plans = named(BOARD_PLAN);
         let one = plans.next().filter(|_| plans.next().is_none());
         let width = paper.area().width();
         Self {
-            contents_below_plan: plan_beside_table(board)
-                && rows_beside(board) <= ROWS_ABOVE_CONTENTS
+            contents_below_plan: rows_beside(board) <= ROWS_ABOVE_CONTENTS
                 && one.is_some_and(|plan| free(plan) >= CONTENTS),
             words_beside_supply: named("supply-").any(|figure| figure.scene.size.width < width),
         }
@@ -147,7 +147,7 @@ const CAPTION: f64 = 10.0;
 const OPENING: f64 = 34.0;
 
 /// Room for a part of a switch bank, mm: a page can end after it.
-const THIRD: f64 = 90.0;
+const PART_OF_BANK: f64 = 90.0;
 /// Room for two rows of headers in a drawing, mm: a page can end after them.
 const TWO_ROWS: f64 = 110.0;
 
@@ -157,7 +157,7 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
     let width = room.width;
     let mut all = Figure::board_plans(board, words, set, board_plan_room(board, paper));
     let mut add = |name: String, scene: Scene| all.push(Figure::whole(name, scene));
-    let beside = paper.beside(Density::Roomy, &SUPPLY_SHARES).map(|[figure, _]| figure);
+    let beside = paper.beside(Density::Roomy, &SUPPLY_SHARES);
     let beside = beside.filter(|width| figure::supplies_fit(board, set, *width)).unwrap_or(width);
     for index in 0..board.supplies.len() {
         let scene = figure::supply_landing(board, SupplyId(index), words, set, beside);
@@ -173,7 +173,7 @@ pub fn figures(board: &Board, words: &Words, set: &mut Typesetter, paper: Paper)
         }
     }
     for index in 0..board.banks.len() {
-        let height = (room.height - CAPTION - OPENING).min(THIRD);
+        let height = (room.height - CAPTION - OPENING).min(PART_OF_BANK);
         let scenes = figure::switch_bank(&board[BankId(index)], words, set, width, height);
         for (part, scene) in scenes.into_iter().enumerate() {
             // The first has the name of the bank; a bank that is cut goes on as `switches-1-2`.

@@ -1,10 +1,10 @@
 //! The heater allowance where it is a current, for a template: which breaker each setting needs, and
 //! what remains beside the heater.
 
-use minijinja::Value;
 use serde::Serialize;
 
-use super::{amps_left, socket_link};
+use super::amps_left;
+use super::heater_case::HeaterCase;
 use crate::board::{Allowance, Board};
 use crate::decide::headroom::Outcome;
 use crate::decide::jumpers::allowances;
@@ -21,17 +21,6 @@ pub struct Limits {
     /// Whether somewhere what can run for three hours or more counts at 125 %.
     nec: bool,
     example: Option<Example>,
-}
-
-#[derive(Serialize)]
-struct HeaterCase {
-    number: usize,
-    supply: String,
-    header: Value,
-    group: String,
-    volts: String,
-    amps: String,
-    nec: bool,
 }
 
 #[derive(Serialize)]
@@ -75,17 +64,10 @@ pub fn limits(words: &Words, board: &Board) -> Option<Limits> {
     let mut heaters: Vec<(HeaterCase, Amps, Rules)> = Vec::new();
     for headroom in headrooms(board) {
         for case in headroom.cases {
-            let Outcome::On(on) = case.outcome else { continue };
+            let Outcome::On(on) = &case.outcome else { continue };
             let rules = headroom.rules.rules;
-            let heater = HeaterCase {
-                number: heaters.len() + 1,
-                supply: board[headroom.supply].title.clone(),
-                header: socket_link(&board[case.header].code),
-                group: board[case.group].code.clone(),
-                volts: words.whole_volts(on.volts),
-                amps: words.amps_drawn(on.amps),
-                nec: rules == Rules::Nec,
-            };
+            let of = (headroom.supply, rules);
+            let heater = HeaterCase::new(words, board, of, (&case, on), heaters.len() + 1);
             heaters.push((heater, on.amps, rules));
         }
     }

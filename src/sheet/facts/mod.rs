@@ -7,6 +7,7 @@ pub mod course;
 mod entry;
 mod faults;
 mod headers;
+mod heater_case;
 mod intake;
 mod job;
 mod layouts;

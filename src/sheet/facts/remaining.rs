@@ -1,14 +1,15 @@
 //! What breakers leave for everything else while the heater is on, for a template: one table for all
 //! supplies, and the sum worked through once.
 
-use minijinja::Value;
 use serde::Serialize;
 
-use super::{amps_left, socket_link};
-use crate::board::{Allowance, Board, Conductor, Effect, Meaning};
+use super::amps_left;
+use super::heater_case::HeaterCase;
+use crate::board::{Allowance, Board, Conductor};
 use crate::decide::headroom::{BreakerRow, HeadroomLimit, HeaterOn, Outcome};
+use crate::decide::jumpers::allowances;
 use crate::decide::{Rules, headrooms};
-use crate::units::{Amps, Watts};
+use crate::units::Amps;
 use crate::words::Words;
 
 /// The table of what remains.
@@ -23,20 +24,6 @@ pub struct Remaining {
     nec: bool,
     /// Whether the limit of the board, not the breaker, sets a value.
     by_board: bool,
-}
-
-#[derive(Serialize)]
-struct HeaterCase {
-    number: usize,
-    supply: String,
-    header: Value,
-    group: String,
-    volts: String,
-    watts: String,
-    amps: String,
-    /// What the heater takes of a breaker.
-    counted: String,
-    nec: bool,
 }
 
 #[derive(Serialize)]
@@ -65,23 +52,19 @@ pub fn remaining(words: &Words, board: &Board) -> Option<Remaining> {
     let mut columns: Vec<(Column, Vec<BreakerRow>, usize)> = Vec::new();
     for headroom in headrooms(board) {
         for case in headroom.cases {
-            let Outcome::On(on) = case.outcome else { continue };
+            let Outcome::On(on) = &case.outcome else { continue };
             let number = heaters.len() + 1;
-            for (lines, index) in alike(&on) {
+            for (lines, index) in alike(on) {
                 let lines = lines.iter().map(ToString::to_string).collect();
                 columns.push((Column { number, lines }, on.rows.clone(), index));
             }
-            heaters.push(HeaterCase {
+            heaters.push(HeaterCase::new(
+                words,
+                board,
+                (headroom.supply, headroom.rules.rules),
+                (&case, on),
                 number,
-                supply: board[headroom.supply].title.clone(),
-                header: socket_link(&board[case.header].code),
-                group: board[case.group].code.clone(),
-                volts: words.whole_volts(on.volts),
-                watts: words.measure(on.watts.0, 0, Watts::UNIT),
-                amps: words.amps_drawn(on.amps),
-                counted: words.amps_drawn(on.counted),
-                nec: headroom.rules.rules == Rules::Nec,
-            });
+            ));
         }
     }
     let mut breakers: Vec<Amps> =
@@ -174,7 +157,7 @@ pub fn example(words: &Words, board: &Board) -> Option<Example> {
                 let counted = CIRCULATION * headroom.rules.rules.continuous_factor();
                 let rest = if has_circulation { start - counted } else { start };
                 let times = (rest / pump).floor();
-                if times < 1.0 || !allowances.iter().any(|a| f64::from(*a) == times) {
+                if times < 1.0 || !allowances.iter().any(|a| is_count(*a, times)) {
                     continue;
                 }
                 let amps = |value: f64| words.amps(Amps(value));
@@ -196,15 +179,7 @@ pub fn example(words: &Words, board: &Board) -> Option<Example> {
     None
 }
 
-/// The heater allowances, as counts, that the board's banks can be set to.
-fn allowances(board: &Board) -> Vec<u8> {
-    let fields = board.banks.iter().flat_map(|bank| &bank.fields);
-    let sets = fields.filter(|field| field.effect == Some(Effect::HeaterAllowance));
-    let meanings = sets.flat_map(|field| &field.settings).map(|setting| &setting.meaning);
-    meanings
-        .filter_map(|meaning| match meaning {
-            Meaning::Allowance(Allowance::Loads(count)) => Some(*count),
-            Meaning::Allowance(Allowance::Amps(_)) | Meaning::Layout(_) | Meaning::Words(_) => None,
-        })
-        .collect()
+/// Whether a heater allowance is a count of so many.
+fn is_count(allowance: Option<Allowance>, times: f64) -> bool {
+    matches!(allowance, Some(Allowance::Loads(count)) if f64::from(count) == times)
 }
