@@ -59,7 +59,8 @@ impl Paper {
 
     fn inside(self, Size { width, height }: Size, density: Density) -> Rect {
         let (side, top, bottom) = match (density, self) {
-            (Density::Roomy, Paper::A4 | Paper::Letter) => (18.0, 21.0, 18.0),
+            // A hole for a binder ends 16 mm from the edge at most (ISO 838: 6 mm wide, 12 ± 1 mm in).
+            (Density::Roomy, Paper::A4 | Paper::Letter) => (16.0, 18.0, 15.0),
             (Density::Roomy, Paper::A5) => (13.0, 18.0, 15.0),
             (Density::Close, Paper::A4 | Paper::Letter) => (12.0, 12.5, 10.0),
             (Density::Close, Paper::A5) => (9.0, 12.0, 9.0),

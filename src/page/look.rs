@@ -107,7 +107,7 @@ const ROOMY: Look = Look {
     frame_side: 3.0,
     frame_end: 1.7,
     panel: 6.6,
-    gutter: 8.0,
+    gutter: 6.5,
 };
 
 /// A sheet that must be one page.

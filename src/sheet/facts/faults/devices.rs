@@ -1,7 +1,7 @@
 //! The signs of devices: what several do is one sign.
 
 use super::row::{CheckRow, SignRow, in_order, united};
-use super::{FinderCase, all_checks, names};
+use super::{FinderCase, all_checks, labels, names};
 use crate::board::Device;
 use crate::decide::faults::Fault;
 use crate::decide::mistakes::Sign;
@@ -55,7 +55,8 @@ pub fn of_devices<M: Clone + PartialEq>(
     let mut rows: Vec<(Vec<Device>, String, Vec<CheckRow>)> = Vec::new();
     for sign in signs {
         let devices: Vec<Device> = sign.of_each.iter().map(|(device, _)| *device).collect();
-        let checks = in_order(united(words, &sign.of_each));
+        let checks =
+            in_order(united(words, &sign.of_each, |_, devices| Some(labels(words, devices))));
         match rows.iter_mut().find(|row| row.0 == devices && row.2 == checks) {
             Some((_, does, _)) => *does = words.semicolon(does, &sign.does),
             None => rows.push((devices, sign.does, checks)),

@@ -26,7 +26,7 @@ pub use board::finder as of_board;
 pub use job::finder as of_job;
 
 use hidden::{Hidden, HiddenCheck, hidden};
-use row::{CheckRow, CheckWords, Key, SignRow, in_order};
+use row::{CheckRow, CheckWords, Key, SignRow, in_order, united};
 
 /// The fault finder of a board or of a job.
 #[derive(Serialize)]
@@ -211,7 +211,7 @@ fn whole<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -
     let given = faults.iter().any(|fault| fault.sign == Sign::BreakerMayTrip);
     let listed = WHOLE.iter().filter(|symptom| given || **symptom != after_a_while);
     let mut rows: Vec<SignRow> = listed.filter_map(|s| symptom(*s, faults, case)).collect();
-    rows.extend(fuse_rows(faults, case));
+    rows.extend(fuse_row(faults, case));
     let mut spare: Vec<(Vec<Device>, Vec<CheckRow>)> = Vec::new();
     for fault in faults {
         let Sign::SpareButton(device) = fault.sign else { continue };
@@ -228,37 +228,30 @@ fn whole<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -
     rows
 }
 
-/// A row for every fuse that something is behind, whether a mistake blows it or not; those with the same
-/// checks are one.
-fn fuse_rows<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+/// A row for the fuses that something is behind, whether a mistake blows them or not: what is checked
+/// when one blows is much the same for all.
+fn fuse_row<M: Clone + PartialEq>(
+    faults: &[Fault<M>],
+    case: &impl FinderCase<M>,
+) -> Option<SignRow> {
+    let (words, board) = (case.words(), case.board());
     let mut all: Vec<FuseId> =
         case.devices().into_iter().flat_map(|device| fuses(device, case)).collect();
     all.sort();
     all.dedup();
-    let mut rows: Vec<(Vec<FuseId>, Vec<CheckRow>)> = Vec::new();
-    for fuse in all {
-        let sign = Symptom::Seen(Sign::FuseBlows(fuse));
-        let fault = simulated(sign, faults);
-        let checks = all_checks(None, sign, fault.as_ref(), case);
-        match rows.iter_mut().find(|(_, known)| same_but_for_fuses(known, &checks)) {
-            Some((fuses, known)) => {
-                fuses.push(fuse);
-                known.iter_mut().for_each(|row| row.also(case.words(), &checks));
-            }
-            None => rows.push((vec![fuse], checks)),
-        }
-    }
-    let row = |(fuses, checks): (Vec<FuseId>, Vec<CheckRow>)| {
-        let codes: Vec<String> = fuses.iter().map(|id| case.board()[*id].code.clone()).collect();
-        let noticed = case.words().some_fuse_blows(&case.words().or(&codes));
-        SignRow { noticed, checks: in_order(checks) }
+    let codes = |fuses: &[FuseId]| -> Vec<String> {
+        fuses.iter().map(|id| board[*id].code.clone()).collect()
     };
-    rows.into_iter().map(row).collect()
-}
-
-/// Whether two lists of checks differ in nothing but the fuses that they name.
-fn same_but_for_fuses(one: &[CheckRow], other: &[CheckRow]) -> bool {
-    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| a == b || a.is_of_a_fuse(b))
+    let noticed = words.some_fuse_blows(&words.or(&codes(&all)));
+    let of_one = |fuse: FuseId| {
+        let sign = Symptom::Seen(Sign::FuseBlows(fuse));
+        (fuse, all_checks(None, sign, simulated(sign, faults).as_ref(), case))
+    };
+    let of_each: Vec<(FuseId, Vec<CheckRow>)> = all.into_iter().map(of_one).collect();
+    // What is correct of a fuse begins with its code.
+    let label = |key, fuses: &[FuseId]| (key != Key::Fuse).then(|| words.commas(&codes(fuses)));
+    let checks = in_order(united(words, &of_each, label));
+    (!checks.is_empty()).then_some(SignRow { noticed, checks })
 }
 
 /// A symptom of the spa as a whole; `None` if nothing that is fitted can give it.

@@ -4,7 +4,6 @@
 use minijinja::Value;
 use serde::Serialize;
 
-use super::labels;
 use crate::board::{BankId, Device, LinkId};
 use crate::decide::usual::{Cause, ListPlace, Moments, Share, Work};
 use crate::english::capital;
@@ -64,8 +63,8 @@ impl Ranks {
 /// What is correct.
 #[derive(Clone, PartialEq, Serialize)]
 struct Part {
-    /// Of which devices; of all that the sign is about if it is not said.
-    devices: Option<String>,
+    /// Of which devices or fuses; of all that the sign is about if it is not said.
+    of: Option<String>,
     words: String,
 }
 
@@ -103,7 +102,7 @@ impl CheckRow {
             number: None,
             years: None,
             what,
-            correct: vec![Part { devices: None, words: correct }],
+            correct: vec![Part { of: None, words: correct }],
             see,
             live,
             first_live: false,
@@ -123,19 +122,6 @@ impl CheckRow {
         let Self { what, correct, see, live, practice, key, .. } = self;
         (what, correct, see, live) == (&other.what, &other.correct, &other.see, &other.live)
             && (practice, key) == (&other.practice, &other.key)
-    }
-
-    /// Whether both are of fuses, though of others.
-    pub fn is_of_a_fuse(&self, other: &Self) -> bool {
-        (self.key, other.key) == (Key::Fuse, Key::Fuse) && self.ranks == other.ranks
-    }
-
-    /// Adds what is correct for another fuse.
-    pub fn also(&mut self, words: &Words, others: &[CheckRow]) {
-        let Some(other) = others.iter().find(|other| other.is_of_a_fuse(self)) else { return };
-        for (part, more) in self.correct.iter_mut().zip(&other.correct) {
-            part.words = words.semicolon(&part.words, &more.words);
-        }
     }
 
     /// The same also where `other` is looked at.
@@ -181,37 +167,47 @@ pub fn in_order(mut checks: Vec<CheckRow>) -> Vec<CheckRow> {
     known
 }
 
-/// The checks of several devices under one sign as one list. A check that is not for all of them, or
-/// is correct in another way for each, says for which.
-pub fn united(words: &Words, of_each: &[(Device, Vec<CheckRow>)]) -> Vec<CheckRow> {
-    let mut all: Vec<Shared<'_>> = Vec::new();
-    for (device, checks) in of_each {
+/// The checks of several things, devices or fuses, under one sign as one list. A check that is not for
+/// all of them, or is correct in another way for each, says for which: `label` names those, unless the
+/// words of such a check name them.
+pub fn united<T: Copy + PartialEq>(
+    words: &Words,
+    of_each: &[(T, Vec<CheckRow>)],
+    label: impl Fn(Key, &[T]) -> Option<String>,
+) -> Vec<CheckRow> {
+    let mut all: Vec<Shared<'_, T>> = Vec::new();
+    for (thing, checks) in of_each {
         for check in checks {
             match all.iter_mut().find(|shared| shared.first.key == check.key) {
-                Some(shared) => shared.of.push((*device, check)),
-                None => all.push(Shared { first: check, of: vec![(*device, check)] }),
+                Some(shared) => shared.of.push((*thing, check)),
+                None => all.push(Shared { first: check, of: vec![(*thing, check)] }),
             }
         }
     }
-    all.iter().map(|shared| shared.row(words, of_each.len())).collect()
+    all.iter().map(|shared| shared.row(words, of_each.len(), &label)).collect()
 }
 
-/// A check that devices share.
-struct Shared<'a> {
+/// A check that several things share.
+struct Shared<'a, T> {
     first: &'a CheckRow,
-    of: Vec<(Device, &'a CheckRow)>,
+    of: Vec<(T, &'a CheckRow)>,
 }
 
-impl Shared<'_> {
-    fn row(&self, words: &Words, count: usize) -> CheckRow {
-        // A device can have two of a kind, as two jumpers.
-        let mut of_each: Vec<(Device, String)> = Vec::new();
+impl<T: Copy + PartialEq> Shared<'_, T> {
+    fn row(
+        &self,
+        words: &Words,
+        count: usize,
+        label: impl Fn(Key, &[T]) -> Option<String>,
+    ) -> CheckRow {
+        // A thing can have two of a kind, as a device two jumpers.
+        let mut of_each: Vec<(T, String)> = Vec::new();
         let mut see: Vec<Value> = Vec::new();
-        for (device, row) in &self.of {
+        for (thing, row) in &self.of {
             for part in &row.correct {
-                match of_each.last_mut().filter(|(known, _)| known == device) {
+                match of_each.last_mut().filter(|(known, _)| known == thing) {
                     Some((_, listed)) => *listed = words.semicolon(listed, &part.words),
-                    None => of_each.push((*device, part.words.clone())),
+                    None => of_each.push((*thing, part.words.clone())),
                 }
             }
             for place in &row.see {
@@ -220,17 +216,18 @@ impl Shared<'_> {
                 }
             }
         }
+        // A usual cause names what it is in.
         let for_all = of_each.len() == count || matches!(self.first.key, Key::Usual(_));
-        let mut corrects: Vec<(String, Vec<Device>)> = Vec::new();
-        for (device, correct) in of_each {
+        let mut corrects: Vec<(String, Vec<T>)> = Vec::new();
+        for (thing, correct) in of_each {
             match corrects.iter_mut().find(|(known, _)| *known == correct) {
-                Some((_, devices)) => devices.push(device),
-                None => corrects.push((correct, vec![device])),
+                Some((_, things)) => things.push(thing),
+                None => corrects.push((correct, vec![thing])),
             }
         }
         let one_for_all = for_all && corrects.len() == 1;
-        let part = |(words_of, devices): (String, Vec<Device>)| Part {
-            devices: (!one_for_all).then(|| capital(&labels(words, &devices))),
+        let part = |(words_of, things): (String, Vec<T>)| Part {
+            of: label(self.first.key, &things).filter(|_| !one_for_all).map(|of| capital(&of)),
             words: words_of,
         };
         let correct = corrects.into_iter().map(part).collect();
