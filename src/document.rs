@@ -126,7 +126,7 @@ pub enum Block {
         blocks: Vec<Block>,
     },
     /// Blocks on pages of the same paper that lie on their long side. They begin a page, and so
-    /// does what follows them.
+    /// does what follows them; but a [`Block::Together`] stands below them if it has room there.
     Landscape(Vec<Block>),
     /// Cards of one size, four to a page, with lines to cut along; two or one to a page if one of
     /// them needs more room than that. Each is the blocks on it. Cards begin a page.

@@ -218,6 +218,6 @@ fn text(planned: &PlannedJob, list: &[Entry], pairs: bool) -> String {
         }
     }
     out.push_str("\nAll work on the box is done with the breaker locked off and tested. ");
-    out.push_str("One trained\nperson does it; the local code and the plates come first.\n");
+    out.push_str("One trained\nperson does it; the local code and the nameplates come first.\n");
     out
 }

@@ -7,9 +7,10 @@ use crate::geometry::{Path, Point, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
+use super::break_pages::{Heights, Material, break_pages};
 use super::collector::{Collector, Column, Section, Within};
 use super::look::{Look, TextLook};
-use super::strip::{After, Begins, Collected, Marked, Strip};
+use super::strip::{After, Begins, Collected, Marked, Strip, since_page_break};
 use super::{
     Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, step,
     summary, table,
@@ -42,8 +43,16 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
         let run = match run.split_first() {
             Some((Block::Landscape(inner), rest)) => {
                 let area = paper.landscape_area(document.density);
-                collector.landscape(inner, area.size(), within);
-                rest
+                match rest.split_first() {
+                    Some((Block::Together(below), after)) => {
+                        let stands = collector.landscape(inner, below, area.size(), within);
+                        if stands { after } else { rest }
+                    }
+                    _ => {
+                        collector.landscape(inner, &[], area.size(), within);
+                        rest
+                    }
+                }
             }
             _ => run,
         };
@@ -232,23 +241,50 @@ impl Collector<'_> {
         }
     }
 
-    /// Blocks on pages that lie on their long side and whose area has a size.
-    fn landscape(&mut self, blocks: &[Block], Size { width, height }: Size, within: Within) {
+    /// Blocks on pages that lie on their long side and whose area has a size, and `below` them what
+    /// stands on the last of these pages if all of it has room there; whether it has.
+    fn landscape(
+        &mut self,
+        blocks: &[Block],
+        below: &[Block],
+        Size { width, height }: Size,
+        within: Within,
+    ) -> bool {
         if blocks.is_empty() {
-            return;
+            return false;
         }
         let upright = std::mem::replace(&mut self.area_height, height);
         self.landscape = true;
         self.page_break();
         let first = self.to.strips.len().saturating_sub(1);
-        self.blocks(blocks, Column { left: 0.0, width }, within);
+        let column = Column { left: 0.0, width };
+        self.blocks(blocks, column, within);
         self.drop_page_break();
+        let stands = !below.is_empty() && self.stands_below(below, column, within);
         self.landscape = false;
         self.area_height = upright;
         for strip in self.to.strips.iter_mut().skip(first) {
             strip.landscape = true;
         }
         self.page_break();
+        stands
+    }
+
+    /// Collects blocks if all of them have room below what is set; whether they have.
+    fn stands_below(&mut self, blocks: &[Block], column: Column, within: Within) -> bool {
+        let pages = |to: &Self| {
+            let strips = since_page_break(&to.to.strips);
+            let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
+            break_pages(material, Heights::all(to.area_height)).len()
+        };
+        let before = pages(self);
+        let (to, section, level) = (self.to.clone(), self.section, self.level);
+        self.together(blocks, column, within);
+        if pages(self) == before {
+            return true;
+        }
+        (self.to, self.section, self.level) = (to, section, level);
+        false
     }
 
     /// Takes a page break away that nothing follows.

@@ -100,7 +100,7 @@ pub(super) struct Marked {
 }
 
 /// All of a document, ready to be broken into pages.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Collected {
     pub strips: Vec<Strip>,
     pub nodes: Vec<StructureNode>,

@@ -89,17 +89,18 @@ pub fn board_plan_room(board: &Board, paper: Paper) -> Size {
 
 /// How a supply and the words about it share the width of a page.
 const SUPPLY_SHARES: [u8; 2] = [5, 3];
-/// Height of the contents in three columns below the plan of the first page, mm.
-const CONTENTS: f64 = 36.0;
-/// As many rows of the table beside the plan are no higher than a plan that leaves so much; fewer than
-/// [`MOST_BESIDE`].
-const ROWS_ABOVE_CONTENTS: usize = 12;
+/// As many rows of the table beside the plan leave room for the contents below them, on all paper but
+/// the smallest.
+const ROWS_ABOVE_CONTENTS: usize = 10;
+/// A plan that leaves so much of the first page free has what must be read before the work below it, mm:
+/// contents beside it would only push that down.
+const BEFORE_THE_WORK: f64 = 60.0;
 
 /// What has room beside or below what, on a paper.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Room {
-    /// The contents, below the plan of the first page.
-    pub contents_below_plan: bool,
+    /// The contents, beside the plan and below the table of the first page.
+    pub contents_beside_plan: bool,
     /// The words about a supply, beside its drawing.
     pub words_beside_supply: bool,
 }
@@ -114,8 +115,9 @@ impl Room {
         let one = plans.next().filter(|_| plans.next().is_none());
         let width = paper.area().width();
         Self {
-            contents_below_plan: rows_beside(board) <= ROWS_ABOVE_CONTENTS
-                && one.is_some_and(|plan| free(plan) >= CONTENTS),
+            contents_beside_plan: rows_beside(board) <= ROWS_ABOVE_CONTENTS
+                && paper != Paper::A5
+                && !one.is_some_and(|plan| free(plan) >= BEFORE_THE_WORK),
             words_beside_supply: named("supply-").any(|figure| figure.scene.size.width < width),
         }
     }

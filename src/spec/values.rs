@@ -130,7 +130,7 @@ pub fn horsepower(value: Value<'_>, problems: &mut Problems) -> Option<Horsepowe
     let Some(read) = Horsepower::parse(&text) else {
         problems.error(
             Problem::new(Code::WrongValue, span, format!("{name} is not a power in hp"))
-                .label("a number as on the plate belongs here, such as `2`, `3/4` or `1 1/2`"),
+                .label("a number as on the nameplate belongs here, such as `2`, `3/4` or `1 1/2`"),
         );
         return None;
     };

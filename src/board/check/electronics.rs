@@ -38,7 +38,7 @@ pub fn electronics(
             )
             .label("no voltage between these under that supply")
             .other(written.name.span, "this supply")
-            .note("without them the panel is dead, and nothing runs")
+            .note("without them the panel shows nothing, and nothing runs")
             .help("name two points that every supply reaches, or correct what it lands"),
         );
     }

@@ -131,10 +131,10 @@ fn node(
             Problem::new(
                 Code::GroupOnEarth,
                 name.span,
-                format!("{asker} lies on the protective earth"),
+                format!("{asker} lies on the ground (PE)"),
             )
             .label("a ground terminal")
-            .note("a load between a line and the earth makes metalwork live when the earth breaks"),
+            .note("a load between a line and the ground (PE) makes metalwork live when the ground wire opens"),
         );
         return None;
     }

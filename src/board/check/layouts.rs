@@ -121,7 +121,7 @@ fn entry(
                 format!("layout{shown} has `{}` as a number of speeds", cell.value),
             )
             .label("0, 1 or 2 belongs here")
-            .note("0 is not fitted, 1 is one speed, 2 is two speeds"),
+            .note("0 is not installed, 1 is one speed, 2 is two speeds"),
         );
         return None;
     };

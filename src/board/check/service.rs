@@ -230,7 +230,7 @@ impl Matrix<'_> {
             if others.is_empty() { ("header", "it serves") } else { ("headers", "they serve") };
         let message = format!("no layout uses {headers} {codes}");
         let mut problem = Problem::new(Code::HeaderUnused, first.span, message)
-            .label("stays dead whatever number is entered");
+            .label("no layout number makes it run a device");
         for header in others {
             problem = problem.other(header.span, "");
         }

@@ -90,9 +90,9 @@ pub fn links(spec: &Spec, all: &Directory<'_>, problems: &mut Problems) -> Vec<O
                         Problem::new(
                             Code::GroupOnEarth,
                             name.span,
-                            format!("{asker} joins the protective earth"),
+                            format!("{asker} joins the ground (PE)"),
                         )
-                        .note("the earth terminal carries no current of any load"),
+                        .note("the ground terminal carries no current of any load"),
                     );
                     return None;
                 }

@@ -126,13 +126,17 @@ impl Lands<'_> {
             let code = self.spec.terminals.entries.get(index).map_or("", |t| &t.name.value);
             let (message, note) = if ground {
                 (
-                    format!("{conductor} lands on {code}, the terminal for the protective earth"),
-                    "all metalwork that is earthed through it would be live",
+                    format!(
+                        "{conductor} is connected to {code}, the terminal for the ground wire (PE)"
+                    ),
+                    "all metalwork that is grounded through it would be live",
                 )
             } else {
                 (
-                    format!("the protective earth lands on {code}, which is not a ground terminal"),
-                    "the metalwork would be left without its earth",
+                    format!(
+                        "the ground wire (PE) is connected to {code}, which is not a ground terminal"
+                    ),
+                    "the metalwork would not be grounded",
                 )
             };
             problems.error(
@@ -182,7 +186,7 @@ impl Lands<'_> {
                 Problem::new(
                     Code::EarthMissing,
                     self.pairs.span,
-                    format!("{asker} leaves {} without the protective earth", terminal.code),
+                    format!("{asker} leaves {} without the ground (PE)", terminal.code),
                 )
                 .label("no PE")
                 .other(terminal.span, "a ground terminal")

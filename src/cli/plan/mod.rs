@@ -74,7 +74,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             answer::run(board, wanted, &found, args.format, terminal)
         }
         (Some(Content::Board(_)), None) => {
-            terminal.trouble("this is a board; name a job, or say with `--with` what is fitted")
+            terminal.trouble("this is a board; name a job, or say with `--with` what is installed")
         }
         (Some(Content::Job(_)), Some(_)) => {
             terminal.trouble("this is a job; `--with` asks a board, without a job")

@@ -198,8 +198,8 @@ fn jumpers(board: &Board, wiring: &Wiring) -> String {
     let together = |one: &JumperPlan| matches!(one.because, JumperReason::Together { .. });
     if wiring.jumpers.iter().any(together) {
         out.push_str(&paragraph(
-            "Where several groups give the voltage, all leads were chosen together: first for the \
-             most pumps beside the heater, then for the smallest breaker, then for the fewest moves.",
+            "Where several groups give the voltage, all jumpers were chosen together: first for \
+             the highest heater allowance, then for the smallest breaker, then for the fewest moves.",
             2,
         ));
     }
@@ -233,7 +233,10 @@ fn switches(board: &Board, wiring: &Wiring) -> String {
     if rows.is_empty() {
         return String::new();
     }
-    section("SWITCHES", table(&["bank", "ways on", "ways off", "moved from shipped"], &rows))
+    section(
+        "SWITCHES",
+        table(&["bank", "switches on", "switches off", "moved from shipped"], &rows),
+    )
 }
 
 fn none_or(words: Vec<String>) -> String {

@@ -44,7 +44,7 @@ pub fn layout(choice: &LayoutChoice) -> String {
         and(&numbers.iter().map(ToString::to_string).collect::<Vec<_>>())
     };
     match &choice.because {
-        LayoutReason::OnlyFit => "No other layout fits what is fitted.".to_owned(),
+        LayoutReason::OnlyFit => "No other layout fits what is installed.".to_owned(),
         LayoutReason::LowestNumber => {
             format!(
                 "It is the lowest number that fits; {} would fit, too.",
@@ -124,8 +124,10 @@ pub fn load(load: PlateLoad) -> String {
 pub fn jumper(board: &Board, plan: &JumperPlan) -> String {
     let code = |group: &GroupId| board[*group].code.clone();
     match &plan.because {
-        JumperReason::Unused => "nothing hangs on it".to_owned(),
-        JumperReason::MakesRoom => "nothing hangs on it, and another lead needs its tab".to_owned(),
+        JumperReason::Unused => "no device uses this jumper".to_owned(),
+        JumperReason::MakesRoom => {
+            "no device uses this jumper; another jumper needs its tab".to_owned()
+        }
         JumperReason::OnlyVoltage { volts: found } => {
             format!("only {} gives {}", code(&plan.group), volts(*found))
         }
@@ -142,7 +144,7 @@ pub fn empty(because: EmptyReason) -> String {
         EmptyReason::Idle => {
             "not used in this layout: what is plugged in here does not run, and its pins can be live".to_owned()
         }
-        EmptyReason::NotFitted(device) => format!("for {}, which is not fitted", device.the()),
+        EmptyReason::NotFitted(device) => format!("for {}, which is not installed", device.the()),
     }
 }
 
@@ -194,7 +196,7 @@ pub fn allowance_reason(breaker: &BreakerChoice) -> Option<String> {
     match breaker.allowance_because {
         AllowanceReason::Highest => Some("No setting allows more.".to_owned()),
         AllowanceReason::Breaker { next, needed } => Some(format!(
-            "The next setting, {next}, would need a breaker for {}; the one fitted is {}.",
+            "The next setting, {next}, would need a breaker for {}; the one installed is {}.",
             amps(needed),
             breaker.fitted
         )),
@@ -291,7 +293,7 @@ pub fn needed(breaker: &BreakerChoice) -> String {
     let source = match breaker.because {
         NeededReason::Rules => String::new(),
         NeededReason::Marked => {
-            " (marked as the minimum circuit ampacity; the plate and the inspector govern)"
+            " (marked as the minimum circuit ampacity; the nameplate and the inspector govern)"
                 .to_owned()
         }
     };
@@ -306,7 +308,7 @@ pub fn needed(breaker: &BreakerChoice) -> String {
     let taken = breaker.settings.iter().find(|setting| setting.allowance == breaker.allowance);
     let counted = match (breaker.because, taken) {
         (NeededReason::Marked, Some(setting)) => {
-            format!(" By the rules what is fitted counts {}.", amps(setting.counted))
+            format!(" By the rules what is installed counts {}.", amps(setting.counted))
         }
         _ => String::new(),
     };
@@ -318,7 +320,7 @@ pub fn needed(breaker: &BreakerChoice) -> String {
         )
     });
     format!(
-        "{} is fitted, and {} is needed{source}. {smallest}{counted}{heater}",
+        "{} is installed, and {} is needed{source}. {smallest}{counted}{heater}",
         breaker.fitted,
         amps(breaker.needed)
     )
@@ -337,12 +339,12 @@ pub fn source(plan: &DevicePlan) -> Vec<String> {
         all.push(match source {
             CurrentSource::Plate => continue,
             CurrentSource::Table(power) => format!(
-                "{name}: {found}{} is the value of {} for {power}; check it against the plate.",
+                "{name}: {found}{} is the value of {} for {power}; check it against the nameplate.",
                 on(speed),
                 nec::MOTOR_AMPS.clause
             ),
             CurrentSource::Watts(watts) => {
-                format!("{name}: {found} is its plate's {watts} divided by its volts.")
+                format!("{name}: {found} is its nameplate's {watts} divided by its volts.")
             }
             CurrentSource::NoMoreThanHigh => format!(
                 "{name}: its current on low is not given; {found}, as on high, is the most that \

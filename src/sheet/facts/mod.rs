@@ -138,7 +138,7 @@ pub fn facts_of_sheets(
 ) -> Value {
     let own = BTreeMap::from([
         ("faults", Value::from(Serde(faults::of_board(words, board)))),
-        ("contents_below_plan", Value::from(room.contents_below_plan)),
+        ("contents_beside_plan", Value::from(room.contents_beside_plan)),
         ("words_beside_supply", Value::from(room.words_beside_supply)),
     ]);
     merge_maps([facts(words, board, figures), Value::from(own)])

@@ -143,7 +143,7 @@ fn speeds(
                     )
                     .label("has no `speeds`")
                     .note("a layout is chosen by the speeds of its pumps")
-                    .help("write `speeds: 1` or `speeds: 2`, as its plate or its cord shows"),
+                    .help("write `speeds: 1` or `speeds: 2`, as its nameplate or its cord shows"),
                 );
                 return None;
             }
@@ -188,7 +188,7 @@ fn fits_the_device(written: &spec::Fitted, role: Role, problems: &mut Problems) 
                 format!("`hp` does not belong to a device of the kind `{role}`"),
             )
             .label("only a motor has horsepower")
-            .help("write the amps of its plate"),
+            .help("write the amps of its nameplate"),
         );
         return None;
     }
@@ -200,8 +200,8 @@ fn fits_the_device(written: &spec::Fitted, role: Role, problems: &mut Problems) 
                 "the watts of a motor do not tell its current",
             )
             .label("does not belong to a motor")
-            .note("a plate's watts may be those at the shaft, and leave out the power factor")
-            .help("write the amps of its plate, or its `hp`"),
+            .note("a nameplate's watts may be those at the shaft, and leave out the power factor")
+            .help("write the amps of its nameplate, or its `hp`"),
         );
         return None;
     }
@@ -212,8 +212,11 @@ fn fits_the_device(written: &spec::Fitted, role: Role, problems: &mut Problems) 
 fn one_source(given: &[Span], role: Role, span: Span, problems: &mut Problems) -> Option<()> {
     match given {
         [] => {
-            let or =
-                if is_motor(role) { "its `hp` if the plate has no amps" } else { "its `watts`" };
+            let or = if is_motor(role) {
+                "its `hp` if the nameplate has no amps"
+            } else {
+                "its `watts`"
+            };
             problems.error(
                 Problem::new(
                     Code::CurrentUnclear,
@@ -221,7 +224,7 @@ fn one_source(given: &[Span], role: Role, span: Span, problems: &mut Problems) -
                     format!("nothing says what the device `{role}` draws"),
                 )
                 .label("has no `amps`")
-                .help(format!("write the `amps` of its plate, or {or}")),
+                .help(format!("write the `amps` of its nameplate, or {or}")),
             );
             None
         }
@@ -235,7 +238,7 @@ fn one_source(given: &[Span], role: Role, span: Span, problems: &mut Problems) -
                 )
                 .label("given again here")
                 .other(*first, "first given here")
-                .help("keep the `amps` of the plate, and remove the other"),
+                .help("keep the `amps` of the nameplate, and remove the other"),
             );
             None
         }
@@ -291,7 +294,7 @@ fn drawn(
             )
             .label(format!("{} on low", low.amps))
             .other(high.span, format!("{} on high", high.amps))
-            .help("exchange the two, or read the plate again"),
+            .help("exchange the two, or read the nameplate again"),
         );
         return None;
     }
@@ -314,7 +317,7 @@ fn low_given(
                 Problem::new(Code::CurrentUnclear, power.span, "two keys say what it draws on low")
                     .label("given again here")
                     .other(amps.span, "first given here")
-                    .help("keep the `amps` of the plate, and remove the other"),
+                    .help("keep the `amps` of the nameplate, and remove the other"),
             );
             None
         }
@@ -344,7 +347,7 @@ fn from_table(
             volts.span,
             format!("the motor table has no column for {}", volts.value),
         )
-        .label("the plate's voltage")
+        .label("the nameplate's voltage")
         .other(power.span, "whose current is to be looked up")
         .note(format!("{clause} has 115, 200, 208 and 230 V"))
     } else {
@@ -357,7 +360,7 @@ fn from_table(
         .label("no row of this power")
         .note(format!("{clause} has {}", rows.join(", ")))
     };
-    problems.error(problem.help("write the `amps` of the plate; nothing is read between rows"));
+    problems.error(problem.help("write the `amps` of the nameplate; nothing is read between rows"));
     None
 }
 
@@ -374,7 +377,9 @@ fn low(role: Role, drawn: &Drawn, problems: &mut Problems) -> Current {
         )
         .label("its current on high alone")
         .note("it is taken to draw as much as on high, which may ask for a larger breaker")
-        .help("write `amps: { low: \u{2026}, high: \u{2026} }` with both currents of its plate"),
+        .help(
+            "write `amps: { low: \u{2026}, high: \u{2026} }` with both currents of its nameplate",
+        ),
     );
     Current { source: CurrentSource::NoMoreThanHigh, ..drawn.high }
 }

@@ -62,6 +62,7 @@ pub fn links(board: &Board, wiring: &Wiring) -> Vec<Lead> {
             moved: link.moved,
             shipped: board[board[link.link].shipped].code.clone(),
             feeds: String::new(),
+            counts: true,
         })
         .collect()
 }
@@ -86,6 +87,7 @@ pub fn jumpers(words: &Words, board: &Board, supply: SupplyId, wiring: &Wiring) 
                 moved: plan.moved,
                 shipped: board[jumper.shipped].code.clone(),
                 feeds: words.and(&fed),
+                counts: plan.moved || !fed.is_empty(),
             }
         })
         .collect()

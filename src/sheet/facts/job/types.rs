@@ -128,6 +128,8 @@ pub struct Lead {
     pub shipped: String,
     /// What it feeds, with articles: `the blower and pump 1`.
     pub feeds: String,
+    /// Whether there is something to look after: it feeds a device, or it was moved.
+    pub counts: bool,
 }
 
 #[derive(Serialize)]
