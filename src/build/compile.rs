@@ -12,6 +12,8 @@ use super::output::OutFile;
 use super::read::{Unread, read, read_table};
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::mark::{Contents, Edition, Mark};
+use crate::meaning::{self, Meaning};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Templates};
 use crate::source::Sources;
@@ -140,19 +142,39 @@ pub struct SheetOptions {
     pub templates: Vec<OwnTemplate>,
     /// The phrases of the list of sheets, which belongs to no file.
     pub words: Arc<Words>,
+    /// The edition of the sheets.
+    pub edition: Edition,
 }
 
 impl SheetOptions {
     /// Sheets on `paper` with templates and phrases of the user's own. Phrases that cannot be used
     /// are reported with each file that they would be used for.
     pub fn new(paper: Paper, templates: Vec<OwnTemplate>) -> Self {
-        let mut scratch = Self { paper, templates, words: Words::english() };
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let edition = Templates::built_in(&mut sources).edition();
+        let mut scratch = Self { paper, templates, words: Words::english(), edition };
         let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
         if let Ok(read) = self::templates(&scratch, &mut texts) {
             scratch.words = read.shared_words();
+            scratch.edition = read.edition();
         }
         scratch
+    }
+
+    /// The mark of the sheets of a board.
+    pub fn mark_of_board(&self, board: &Board) -> Mark {
+        self.mark(&[&meaning::of_board(board)])
+    }
+
+    /// The mark of the sheets of a job.
+    pub fn mark_of_job(&self, PlannedJob { board, job, .. }: &PlannedJob) -> Mark {
+        self.mark(&[&meaning::of_board(board), &meaning::of_job(board, job)])
+    }
+
+    fn mark(&self, meanings: &[&Meaning]) -> Mark {
+        let said: Vec<String> = meanings.iter().map(|meaning| meaning.lines()).collect();
+        let (language, edition) = (self.words.tag(), &self.edition);
+        Mark::of(&Contents { said: &said, language, edition })
     }
 }
 

@@ -11,6 +11,7 @@ use std::path::Path;
 use super::job::PlannedJob;
 use super::output::{self, OutFile, Placed, Unwritten};
 use crate::board::{About, Board};
+use crate::mark::Mark;
 use crate::words::Words;
 use crate::write::html::{self, Cell, Link, Table};
 
@@ -40,6 +41,8 @@ pub struct Listed {
     subject: Subject,
     /// How many errors refused it; `None` if its sheets were made.
     refused: Option<usize>,
+    /// The mark of what it says now.
+    mark: Option<Mark>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,7 +85,7 @@ impl BoardWords {
 impl Listed {
     /// How the sheets of a board are listed.
     pub fn of_board(board: &Board) -> Self {
-        Self { subject: Subject::Board(BoardWords::of(board)), refused: None }
+        Self { subject: Subject::Board(BoardWords::of(board)), refused: None, mark: None }
     }
 
     /// How the sheets of a job are listed.
@@ -95,17 +98,22 @@ impl Listed {
             layout: plan.sound().map(|(layout, _)| layout.number.to_string()),
             supply: board[job.supply.value].title.clone(),
         };
-        Self { subject, refused: None }
+        Self { subject, refused: None, mark: None }
     }
 
     /// How the sheets of a file are listed of which no more than the name is known.
     pub fn unknown() -> Self {
-        Self { subject: Subject::Unknown, refused: None }
+        Self { subject: Subject::Unknown, refused: None, mark: None }
     }
 
     /// The same, refused because of so many errors; `None` if its sheets were made.
     pub fn refused(self, errors: Option<usize>) -> Self {
         Self { refused: errors, ..self }
+    }
+
+    /// The same with the mark of its sheets.
+    pub fn marked(self, mark: Option<Mark>) -> Self {
+        Self { mark, ..self }
     }
 
     /// Whether its sheets were made.
@@ -177,6 +185,9 @@ impl Tables {
             ..Cell::default()
         };
         let plan = Cell { picture: found.plan, ..Cell::default() };
+        // What was refused has sheets of an earlier state, with a mark that was then.
+        let mark = listed.filter(|listed| listed.is_made()).and_then(|listed| listed.mark);
+        let mark = Cell::of(mark.map_or_else(|| words.index_unknown(), |mark| mark.to_string()));
         match subject {
             Subject::Board(board) => self.boards.push(vec![
                 Cell::of(&board.name),
@@ -184,6 +195,7 @@ impl Tables {
                 Cell::of(&board.maker),
                 Cell::of(&board.part),
                 Cell::of(words.index_revision(&board.revision, &board.dated)),
+                mark,
                 files,
             ]),
             Subject::Job { name, customer, board, layout, supply } => self.jobs.push(vec![
@@ -192,6 +204,7 @@ impl Tables {
                 Cell::of(customer.clone().unwrap_or_else(|| words.index_unknown())),
                 Cell::of(&board.name),
                 Cell::of(words.index_revision(&board.revision, &board.dated)),
+                mark,
                 Cell::of(layout.clone().unwrap_or_else(|| words.index_unknown())),
                 Cell::of(supply),
                 files,
@@ -214,6 +227,7 @@ impl Tables {
             words.index_maker(),
             words.index_part(),
             words.index_revision_head(),
+            words.index_mark(),
             words.index_files(),
         ];
         let jobs = vec![
@@ -222,6 +236,7 @@ impl Tables {
             words.index_place(),
             words.index_board(),
             words.index_revision_head(),
+            words.index_mark(),
             words.index_layout(),
             words.index_supply(),
             words.index_files(),

@@ -8,6 +8,8 @@ mod handout;
 mod index;
 mod insert;
 mod job;
+mod manifest;
+mod marks;
 mod output;
 mod read;
 mod reading;
@@ -16,6 +18,8 @@ pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, insert_pages};
 pub use job::PlannedJob;
+pub use manifest::{Fate, Stale};
+pub use marks::{MarkOwner, MarkSearch, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
 
@@ -25,12 +29,15 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::mark::{Mark, sum_of};
+use crate::meaning;
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
+use manifest::{Made, Manifest, Marks};
 use output::Unwritten;
 
 /// What to build, and where to.
@@ -46,6 +53,8 @@ pub struct Order {
     pub templates: Option<PathBuf>,
     /// How many boards are compiled at once; as many as the machine has cores, if `None`.
     pub threads: Option<usize>,
+    /// Whether outputs that nothing makes any more are deleted.
+    pub prune: bool,
 }
 
 /// How far a build is.
@@ -66,6 +75,8 @@ pub struct Report {
     pub files: Vec<FileReport>,
     /// The index of all sheets.
     pub index: Option<Placed>,
+    /// Outputs of earlier builds that nothing makes any more.
+    pub stale: Vec<Stale>,
 }
 
 /// What came of one file.
@@ -135,12 +146,28 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         return Report { general, ..Report::default() };
     }
     let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let mut kept = match Manifest::read(&order.out) {
+        Ok(manifest) => Some(manifest),
+        Err(why) => {
+            let path = find::shown(&order.out.join(manifest::NAME));
+            let message = format!("the manifest of the outputs cannot be used: {why}");
+            general.error(Problem::of_file(Code::ManifestUnread, path, message));
+            None
+        }
+    };
+    let keys: Vec<String> =
+        inputs.iter().map(|input| manifest::path_from(&order.out, &input.path)).collect();
     progress(Progress::Found(inputs.len()));
     let work = || {
-        check_all(&inputs)
+        let mut checked = check_all(&inputs);
+        if let Some(manifest) = &kept {
+            refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
+        }
+        checked
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
+                let state = State::of(&checked.content, &look);
                 let listed = match &checked.content {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
@@ -149,32 +176,135 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
                 let report = make(checked, input, &order.out, &look, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
-                let listed = listed.refused(refused.then_some(errors));
+                let mark = state.as_ref().map(|state| state.mark);
+                let listed = listed.refused(refused.then_some(errors)).marked(mark);
                 progress(Progress::Done);
-                (report, listed)
+                ((report, state), listed)
             })
             .collect()
     };
-    let done: Vec<(FileReport, Listed)> = match pool(order.threads) {
+    let done: Vec<((FileReport, Option<State>), Listed)> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
-    let (mut files, listed): (Vec<FileReport>, Vec<Listed>) = done.into_iter().unzip();
+    let (made, listed): (Vec<(FileReport, Option<State>)>, Vec<Listed>) = done.into_iter().unzip();
+    let (mut files, states): (Vec<FileReport>, Vec<Option<State>>) = made.into_iter().unzip();
     once(&mut files);
+    let mut stale = Vec::new();
+    if let Some(manifest) = &mut kept {
+        for (((report, state), input), key) in files.iter_mut().zip(states).zip(&inputs).zip(&keys)
+        {
+            let Some(state) = state else { continue };
+            note(manifest, report, state, (input, key), &order.out);
+        }
+        match manifest.sweep(&order.out, order.prune) {
+            Ok(found) => stale = found,
+            Err(error) => drop(general.error(unwritten(error))),
+        }
+    }
     // Two files of one name are both refused, and have one row.
     let known: BTreeMap<String, Listed> =
         inputs.iter().map(|input| input.stem.clone()).zip(listed).collect();
     // A list of nothing but refusals is made only where sheets of theirs may lie.
     let worth =
         |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
-    let mut report = Report { general, files, index: None };
+    let mut report = Report { general, files, index: None, stale };
     if known.iter().any(worth) {
         match index::place(&look.words, &order.out, &known) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
     }
+    if let Some(Err(error)) = kept.filter(|_| order.out.is_dir()).map(|it| it.place(&order.out)) {
+        report.general.error(unwritten(error));
+    }
     report
+}
+
+/// What a file says, for the manifest.
+struct State {
+    name: String,
+    revision: String,
+    said: String,
+    mark: Mark,
+    language: String,
+}
+
+impl State {
+    /// That of a sound board or job.
+    fn of(content: &Content, look: &SheetOptions) -> Option<Self> {
+        let (name, board, said, mark) = match content {
+            Content::Board(board) => {
+                let said = meaning::of_board(board).lines();
+                (board.about.name.clone(), &**board, said, look.mark_of_board(board))
+            }
+            Content::Job(Some(planned)) => {
+                let PlannedJob { board, job, .. } = &**planned;
+                let said = meaning::of_job(board, job).lines();
+                (job.name.clone(), board, said, look.mark_of_job(planned))
+            }
+            Content::Job(None) | Content::Refused => return None,
+        };
+        let about = &board.about;
+        let revision = format!("{} of {}", about.revision, about.dated);
+        let (said, language) = (sum_of(said.as_bytes()), look.words.tag().to_owned());
+        Some(Self { name, revision, said, mark, language })
+    }
+}
+
+/// Refuses the files whose outputs would take the place of those of another that is still there.
+fn refuse_taken(
+    checked: &mut [Checked],
+    inputs: &[Input],
+    keys: &[String],
+    manifest: &Manifest,
+    out: &Path,
+) {
+    for ((checked, input), key) in checked.iter_mut().zip(inputs).zip(keys) {
+        let Some(holder) = manifest.holder(out, &input.stem, key) else { continue };
+        let holder = find::shown(&out.join(holder));
+        let message = format!("its outputs would take the place of those of {holder}");
+        let problem = Problem::of_file(Code::SameOutput, &input.shown, message)
+            .note("an earlier build made them, and that file is still there")
+            .help("give one of the two files another name, or build them into different folders");
+        checked.problems.error(problem);
+        checked.content = Content::Refused;
+    }
+}
+
+/// Notes in the manifest what was made of a file, and warns if the file says something else than its
+/// revision did before.
+fn note(
+    manifest: &mut Manifest,
+    report: &mut FileReport,
+    state: State,
+    (input, key): (&Input, &str),
+    out: &Path,
+) {
+    let Outcome::Made { placed, of } = &report.outcome else { return };
+    let State { name, revision, said, mark, language } = state;
+    let before = manifest.of(key);
+    let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
+    if silent && *of == FileKind::Board {
+        let message =
+            format!("the board says something else than before under revision {revision}");
+        let problem = Problem::of_file(Code::SameRevision, &report.shown, message)
+            .help("give it a new revision, or a new date: sheets of both may be in use");
+        report.problems.warning(problem);
+    }
+    let path = |name: &str| format!("{}/{name}", input.stem);
+    let files = placed.sums.iter().map(|(name, sum)| (path(name), sum.clone())).collect();
+    let marks = Marks { now: mark.to_string(), earlier: Vec::new() };
+    let made = Made {
+        folder: input.stem.clone(),
+        name,
+        revision,
+        said,
+        marks: BTreeMap::from([(language, marks)]),
+        files,
+        stale: BTreeMap::new(),
+    };
+    manifest.take(out, key, made);
 }
 
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same

@@ -133,6 +133,10 @@ codes! {
     OutputName = "L055", Error;
     /// An output that cannot be written.
     OutputUnwritten = "L056", Error;
+    /// A manifest of the outputs that cannot be used.
+    ManifestUnread = "L057", Error;
+    /// A board that says something else under the same revision and date.
+    SameRevision = "L058", Warning;
 
     // Names.
     /// A name that nothing defines.

@@ -5,7 +5,7 @@
 //! never becomes structure. A template runs for a bounded number of steps.
 
 use std::ops::Range;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use minijinja::syntax::SyntaxConfig;
 use minijinja::{
@@ -13,7 +13,10 @@ use minijinja::{
 };
 
 use super::markdown::{MarkdownFault, escaped};
+use crate::decide::mistakes::PlannedCase;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::mark::{Contents, Edition, Mark};
+use crate::meaning::{self, Meaning};
 use crate::source::{FileId, Sources, Span};
 use crate::words::{BUILT_IN, PhraseFault, PhraseFaultKind, Words};
 
@@ -171,6 +174,36 @@ impl Templates {
         self.own_phrases = phrases.map(|(_, file, text)| (*file, text.clone())).collect();
         self.read_phrases(problems)?;
         lacks.map_or(Ok(()), Err)
+    }
+
+    /// The mark of what is made of a specification, and of a job, if it is one.
+    pub fn mark(&self, meanings: &[&Meaning]) -> Mark {
+        let edition = self.edition();
+        let said: Vec<String> = meanings.iter().map(|meaning| meaning.lines()).collect();
+        Mark::of(&Contents { said: &said, language: self.words.tag(), edition: &edition })
+    }
+
+    /// The mark of the sheets of a job.
+    pub(super) fn mark_of_job(&self, case: &PlannedCase<'_>) -> Mark {
+        let (board, job) = (meaning::of_board(case.board), meaning::of_job(case.board, case.job));
+        self.mark(&[&board, &job])
+    }
+
+    /// The edition that these texts are.
+    pub fn edition(&self) -> Edition {
+        static BUILT_IN_EDITION: LazyLock<Edition> =
+            LazyLock::new(|| Templates::built_in(&mut Sources::default()).sum());
+        let own = self.whole || !self.own_phrases.is_empty() || self.all.iter().any(|it| it.own);
+        if own { self.sum() } else { BUILT_IN_EDITION.clone() }
+    }
+
+    fn sum(&self) -> Edition {
+        let templates = self.all.iter().flat_map(|it| [it.name.as_str(), it.text.as_str()]);
+        let cautions = self.cautions.as_ref().map_or(CAUTIONS, |(_, text)| text.as_str());
+        let beneath = if self.whole { &[] } else { BUILT_IN };
+        let phrases = beneath.iter().map(|(_, text)| *text);
+        let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
+        Edition::of(templates.chain([cautions]).chain(phrases).chain(own))
     }
 
     /// The safety messages of the language, if it is not English.

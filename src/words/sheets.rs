@@ -16,6 +16,8 @@ phrases! {
     all_layouts();
     /// An edge: `left`
     side_name(side: Side);
+    /// What stands in the foot, and the mark of the contents: `{foot} · Mark 7F3A-94KD`
+    foot_and_mark(foot: &str, mark: &str);
     // Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
     /// `DANGER`
     signal_danger();
@@ -185,6 +187,8 @@ phrases! {
     index_part();
     /// `Revision`
     index_revision_head();
+    /// The head of the column of content marks: `Mark`
+    index_mark();
     /// `D, 2026-09-14`
     index_revision(revision: &str, date: &str);
     /// `Sheets`

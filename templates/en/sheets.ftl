@@ -19,6 +19,9 @@ side_name = { $side ->
        *[left] left
     }
 
+# The foot of every page. The mark is eight letters and digits.
+foot_and_mark = { $foot } · Mark { $mark }
+
 ## Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
 signal_danger = DANGER
 signal_warning = WARNING
@@ -164,6 +167,7 @@ index_plan = Plan
 index_maker = Maker
 index_part = Part number
 index_revision_head = Revision
+index_mark = Mark
 index_revision = { $revision }, { $date }
 index_files = Sheets
 index_job_head = Job

@@ -59,6 +59,7 @@ fn built(paths: &[&Path], out: &Path) -> Report {
         paper: Paper::A4,
         templates: None,
         threads: None,
+        prune: false,
     };
     build::run(&order, &|_| {})
 }

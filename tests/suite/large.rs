@@ -129,6 +129,7 @@ fn any_number_of_threads_gives_the_same_pages() {
             paper: Paper::A4,
             templates: None,
             threads: Some(threads),
+            prune: false,
         };
         let report = build::run(&order, &|_| {});
         assert_eq!(report.files.len(), 2);

@@ -5,7 +5,7 @@ use serde::{Serialize, Serializer};
 use super::super::json::ProblemJson;
 use super::{name_of, words};
 use crate::board::{Allowance, Board, Job, LayoutNumber, Speeds};
-use crate::build::PlannedJob;
+use crate::build::{PlannedJob, mark_of_job};
 use crate::decide::reason::LayoutReason;
 use crate::decide::{
     DevicePlan, LayoutChoice, PumpMark, ReadFrom, WireVerdict, Wiring, nameplate, pump_mark,
@@ -17,6 +17,8 @@ use crate::units::fixed;
 #[derive(Debug, Serialize)]
 pub struct PlanJson {
     board: Option<String>,
+    /// The content mark of its English sheets.
+    mark: Option<String>,
     supply: Option<String>,
     layout: Option<u8>,
     other_layouts: Option<Vec<u8>>,
@@ -129,6 +131,7 @@ impl PlanJson {
         });
         let refused = Self {
             board: planned.map(|planned| name_of(&planned.board).to_owned()),
+            mark: None,
             supply: planned.map(|planned| planned.board[planned.job.supply.value].name.clone()),
             layout: None,
             other_layouts: None,
@@ -155,6 +158,7 @@ impl PlanJson {
         let (board, job) = (&planned.board, &planned.job);
         let breaker = &wiring.breaker;
         Self {
+            mark: Some(mark_of_job(planned).to_string()),
             layout: Some(layout.number.get()),
             other_layouts: Some(layout.others.iter().map(|number| number.get()).collect()),
             passed_layouts: Some(passed(layout).iter().map(|number| number.get()).collect()),
