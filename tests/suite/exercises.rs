@@ -138,7 +138,7 @@ fn no_seed_asks_the_same_twice() {
     let mut total = 0;
     for (name, board) in demos.into_iter().chain(others) {
         for seed in 1..=8 {
-            let mut questions: Vec<String> = exercises(&board, 40, seed)
+            let mut questions: Vec<String> = exercises(&board, 90, seed)
                 .iter()
                 .map(|exercise| exam::question(&board, exercise))
                 .collect();
