@@ -260,6 +260,17 @@ pub enum System {
     },
 }
 
+impl System {
+    /// The voltage from a line to the neutral.
+    pub fn to_neutral(&self) -> Volts {
+        match self {
+            System::SplitPhase { to_neutral }
+            | System::Wye { to_neutral }
+            | System::SinglePhase { to_neutral } => *to_neutral,
+        }
+    }
+}
+
 /// A supply conductor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Conductor {
@@ -398,8 +409,21 @@ pub struct Socket {
     /// Pins as drawn: from the top down if the key is drawn to the right or left (or there is no
     /// key), from the left to the right if it is drawn up or down.
     pub pins: Vec<Pin>,
+    /// The wire in the cord at each of `pins`, for a cord that brings one to all of them; `None` where
+    /// the specification does not say it.
+    pub wires: Vec<Option<WireColour>>,
+    /// The same for the cord of a device with one speed, if that has no wire for *low*. A cord with
+    /// fewer wires is another cord: its colours do not follow from those of `wires`.
+    pub one_speed_wires: Vec<Option<WireColour>>,
     /// Its line in the specification.
     pub span: Span,
+}
+
+impl Socket {
+    /// Whether a device with one speed has a cord of its own, without a wire for *low*.
+    pub fn has_one_speed_cord(&self) -> bool {
+        self.pins.contains(&Pin::Low) && self.pins.contains(&Pin::High)
+    }
 }
 
 /// What a pin is for.
@@ -516,10 +540,10 @@ pub struct Panel {
     pub span: Span,
 }
 
-/// A wire colour by its IEC 60757 letters and its English words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// A wire colour by its IEC 60757 letters and its English words, or a wire without insulation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct WireColour {
-    /// IEC 60757 letters, `BK` or `GNYE`.
+    /// IEC 60757 letters, `BK` or `GNYE`; `bare`, which has none.
     pub letters: &'static str,
     /// English words, `black` or `green and yellow`.
     pub words: &'static str,

@@ -167,6 +167,14 @@ codes! {
     NearLook = "L113", Warning;
     /// Letters of codes that the language cannot take.
     HouseLetters = "L114", Error;
+    /// A cord whose wires are not those of its pins.
+    CordWires = "L121", Error;
+    /// A ground wire of another colour, or its colour on another pin.
+    EarthColour = "L122", Error;
+    /// The colour of a neutral on a pin that is on a line.
+    NeutralColour = "L123", Warning;
+    /// Two wires of a cord with the same colour.
+    ColourTwice = "L124", Warning;
 
     // Voltages.
     /// A supply system that cannot be.

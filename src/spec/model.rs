@@ -200,6 +200,10 @@ pub struct Socket {
     pub key_drawn: Field<Side>,
     /// `pins`: words of functions.
     pub pins: Field<Vec<Name>>,
+    /// `wires`: the colours of the cord that brings a wire to every pin.
+    pub wires: Field<Vec<Name>>,
+    /// `one speed wires`: the colours of the cord for one speed, which has no wire for *low*.
+    pub one_speed_wires: Field<Vec<Name>>,
 }
 
 /// One of `headers`.

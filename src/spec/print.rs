@@ -78,6 +78,8 @@ pub fn print(spec: &Spec) -> String {
         map.field("pitch", &socket.pitch, |Length(v)| format!("{v} mm"));
         map.field("key drawn", &socket.key_drawn, side);
         map.field("pins", &socket.pins, |v| names(v));
+        map.field("wires", &socket.wires, |v| names(v));
+        map.field("one speed wires", &socket.one_speed_wires, |v| names(v));
         (&socket.name, map.close())
     });
     out.section("headers", &spec.headers, |header| {

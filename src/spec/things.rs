@@ -131,13 +131,16 @@ pub fn fuse(name: &Name, value: Value<'_>, problems: &mut Problems) -> Fuse {
 
 /// Reads one of `sockets`.
 pub fn socket(name: &Name, value: Value<'_>, problems: &mut Problems) -> Socket {
-    let fields = open(name, value, &["title", "pitch", "key drawn", "pins"], problems);
+    let known = ["title", "pitch", "key drawn", "pins", "wires", "one speed wires"];
+    let fields = open(name, value, &known, problems);
     Socket {
         name: name.clone(),
         title: fields.must("title", problems, title),
         pitch: fields.must("pitch", problems, pitch),
         key_drawn: fields.may("key drawn", problems, side),
         pins: fields.must("pins", problems, words),
+        wires: fields.may("wires", problems, words),
+        one_speed_wires: fields.may("one speed wires", problems, words),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::board::{Conductor, Device, Effect, Pin, Speeds, WireColour};
 use crate::decide::ReadFrom;
 use crate::decide::currents::Running;
 use crate::geometry::Side;
-use crate::standards::colours::COLOURS;
+use crate::standards::colours::{BARE, COLOURS};
 
 /// Values of a phrase by their names.
 pub type Values = Vec<(&'static str, FluentValue<'static>)>;
@@ -188,14 +188,14 @@ impl Argument for Conductor {
     }
 }
 
-/// The letters of IEC 60757.
+/// The letters of IEC 60757, or `bare`.
 impl Argument for WireColour {
     fn value(&self) -> FluentValue<'static> {
         FluentValue::from(self.letters)
     }
 
     fn samples() -> Vec<FluentValue<'static>> {
-        words(&COLOURS.map(|colour| colour.letters))
+        COLOURS.iter().chain([&BARE]).map(|colour| FluentValue::from(colour.letters)).collect()
     }
 }
 

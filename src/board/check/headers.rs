@@ -5,7 +5,7 @@ use super::super::{
 };
 use super::names::Directory;
 use super::things::{named, optional, place};
-use super::{Draft, sound, words};
+use super::{Draft, cords, sound, words};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name, Serves, Spec};
@@ -17,6 +17,7 @@ const PINS: usize = 12;
 pub fn sockets(spec: &Spec, problems: &mut Problems) -> Vec<Option<Socket>> {
     let mut build = |socket: &spec::Socket| {
         let pins = socket.pins.get().and_then(|words| pins(socket, words, problems));
+        let cords = cords::cords(socket, pins.as_deref(), problems);
         let (name, span) = named(&socket.name);
         Some(Socket {
             name,
@@ -24,6 +25,8 @@ pub fn sockets(spec: &Spec, problems: &mut Problems) -> Vec<Option<Socket>> {
             pitch: *socket.pitch.value()?,
             key_drawn: optional(&socket.key_drawn)?,
             pins: pins?,
+            wires: cords.0?,
+            one_speed_wires: cords.1?,
             span,
         })
     };

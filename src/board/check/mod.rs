@@ -7,6 +7,7 @@
 mod accepted;
 mod advice;
 mod allowance;
+mod cords;
 mod drawing;
 mod effects;
 mod electronics;

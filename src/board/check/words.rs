@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Spanned;
 use crate::spec::{Field, Name};
-use crate::standards::colours::{COLOURS, colour};
+use crate::standards::colours::{BARE, COLOURS, Colour, colour};
 use crate::standards::fuses::{fuse_word, fuse_words};
 use crate::units::{Volts, plain_number};
 
@@ -92,18 +92,28 @@ pub fn pin(word: &Name, problems: &mut Problems) -> Option<Pin> {
 
 /// A wire colour. `Ok(None)` if there is none.
 pub fn wire(field: &Field<String>, problems: &mut Problems) -> Option<WireColour> {
-    let word = field.get()?;
-    let found = colour(&word.value);
+    colour_or(field.get()?, None, problems)
+}
+
+/// A wire of a cord: a colour, or `bare`.
+pub fn cord_wire(word: &Name, problems: &mut Problems) -> Option<WireColour> {
+    colour_or(word, Some(BARE), problems)
+}
+
+/// A colour, or `other` by its word.
+fn colour_or(word: &Name, other: Option<Colour>, problems: &mut Problems) -> Option<WireColour> {
+    let found = colour(&word.value).or(other.filter(|other| other.words == word.value));
     if found.is_none() {
-        let words = COLOURS.map(|colour| colour.words);
+        let words = COLOURS.into_iter().chain(other).map(|colour| colour.words);
         let mut problem = Problem::new(
             Code::UnknownWord,
             word.span,
             format!("`{}` is not a wire colour", word.value),
         )
         .label("neither a colour nor letters of IEC 60757")
-        .nearest(&word.value, words);
+        .nearest(&word.value, words.clone());
         if problem.help.is_none() {
+            let words: Vec<&str> = words.collect();
             problem = problem.help(format!("the colours are {}", words.join(", ")));
         }
         problems.error(problem);

@@ -49,6 +49,9 @@ struct DeviceJson {
     fuse: Option<String>,
     pins: Vec<Option<String>>,
     read_from: &'static str,
+    /// The letters of the wire in each cavity (IEC 60757, or `bare`); absent if none is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    wires: Option<Vec<Option<&'static str>>>,
     /// What the nameplate says, by which one jet pump is told from another; null for the heater.
     nameplate: Option<NameplateJson>,
 }
@@ -257,6 +260,12 @@ fn device(board: &Board, job: &Job, wiring: &Wiring, one: &DevicePlan) -> Device
             ReadFrom::Top => "top",
             ReadFrom::Left => "left",
         },
+        wires: one
+            .pins
+            .colours
+            .iter()
+            .any(Option::is_some)
+            .then(|| one.pins.colours.iter().map(|wire| wire.map(|wire| wire.letters)).collect()),
         nameplate: plate(job, wiring, one),
     }
 }

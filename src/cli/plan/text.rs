@@ -2,7 +2,7 @@
 
 use super::super::table::{paragraph, table};
 use super::{name_of, words};
-use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds};
+use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds, WireColour};
 use crate::build::PlannedJob;
 use crate::decide::reason::JumperReason;
 use crate::decide::waits::waits;
@@ -10,6 +10,7 @@ use crate::decide::{
     DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
 };
 use crate::english::and;
+use crate::standards::colours::COLOURS;
 use crate::units::fixed;
 
 /// The whole text; `None` if something refuses the job.
@@ -130,16 +131,41 @@ fn pins(board: &Board, wiring: &Wiring) -> String {
             2,
         ));
     }
+    if let Some(colours) = colours(wiring) {
+        out.push_str(&paragraph(&colours, 2));
+    }
     section("PIN ORDER", out)
 }
 
 fn order(order: &PinOrder, live: Option<&str>) -> String {
-    let one = |pin: &Option<Pin>| match (pin, live) {
-        (None, _) => "(empty)".to_owned(),
-        (Some(Pin::Common), Some(line)) => format!("common\u{a0}(LIVE,\u{a0}{line})"),
-        (Some(pin), _) => pin.to_string(),
+    let one = |(pin, colour): (Option<Pin>, Option<WireColour>)| {
+        let Some(pin) = pin else { return "(empty)".to_owned() };
+        let colour = colour.map_or_else(String::new, |colour| format!("\u{a0}{}", colour.letters));
+        match live {
+            Some(line) if pin == Pin::Common => {
+                format!("common{colour}\u{a0}(LIVE,\u{a0}{line})")
+            }
+            _ => format!("{pin}{colour}"),
+        }
     };
-    order.pins.iter().map(one).collect::<Vec<_>>().join(", ")
+    order.cavities().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// What the letters of wires mean, and how far they can be trusted.
+fn colours(wiring: &Wiring) -> Option<String> {
+    let all: Vec<&WireColour> =
+        wiring.devices.iter().flat_map(|one| one.pins.colours.iter().flatten()).collect();
+    let used = COLOURS.iter().filter(|colour| all.iter().any(|it| it.letters == colour.letters));
+    let key: Vec<String> =
+        used.map(|colour| format!("{} {}", colour.letters, colour.words)).collect();
+    if all.is_empty() {
+        return None;
+    }
+    let key = if key.is_empty() { "bare".to_owned() } else { key.join(", ") };
+    Some(format!(
+        "Wire colours: {key}. The colours in an old or re-ended cord can be wrong: find each wire by \
+         its pin, not by its colour."
+    ))
 }
 
 fn empty(board: &Board, layout: LayoutNumber, wiring: &Wiring) -> String {

@@ -13,7 +13,7 @@ use super::device_load::{Player, Probe};
 use super::draws::{Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
-use super::{AsBuilt, PlannedCase};
+use super::{AsBuilt, NeutralPath, PlannedCase};
 use crate::board::{Allowance, Conductor, Device, HandleMap, Speeds};
 use crate::units::{Amps, Volts};
 
@@ -57,7 +57,7 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
         ground: simulator.ground(),
         short: simulator.short(),
         power: simulator.power,
-        neutral: built.neutral,
+        neutral: simulator.neutral(),
         always_on_neutral: on_neutral(planned.board, built),
         devices,
         roles,
@@ -251,6 +251,9 @@ impl<'a> Simulator<'a> {
             common: Volts(ours.common.map_or(0.0, |node| size(solved.at(node)))),
             earth: Amps(size(flows.of(Conductor::Pe))),
             neutral: Amps(size(flows.of(Conductor::N))),
+            metal_on_neutral: ours
+                .metal
+                .is_some_and(|(node, _)| rails.conductor(node) == Some(Conductor::N)),
         };
         (measured, flows)
     }
@@ -288,10 +291,24 @@ impl<'a> Simulator<'a> {
         self.metal_at(worst)
     }
 
+    /// Whether conductors meet at the ground that have a voltage between them. The neutral and the
+    /// protective earth have none.
     fn short(&self) -> bool {
-        let mut all = self.circuits.ground_conductors().map(|(_, conductor)| conductor);
+        let all = self.circuits.ground_conductors();
+        let mut all = all.filter_map(|(_, conductor)| self.built.phasor(conductor));
         let Some(first) = all.next() else { return false };
-        all.any(|other| other != first)
+        all.any(|other| size(other - first) > TOUCH)
+    }
+
+    /// Where the neutral goes: it is on the ground, too, where both meet at the board's ground terminals.
+    fn neutral(&self) -> NeutralPath {
+        let lands = |wanted| self.circuits.ground_conductors().any(|(_, it)| it == wanted);
+        match self.built.neutral {
+            NeutralPath::Right if lands(Conductor::N) && lands(Conductor::Pe) => {
+                NeutralPath::Grounded
+            }
+            built => built,
+        }
     }
 
     /// Whether water ever flows past the heater. `runs` are those with the heater off.

@@ -73,6 +73,8 @@ struct Facts {
     /// How the layout number is entered.
     entry: entry::Entry,
     panels: Vec<Panel>,
+    /// The wires in the cords of plugs.
+    wire_colours: Vec<headers::WireKey>,
     figures: Vec<FigureName>,
 }
 
@@ -235,6 +237,7 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
                 prose: panel.choose_layout.as_ref().map(|_| panel_prose(index)),
             })
             .collect(),
+        wire_colours: headers::wire_colours(words, board),
         figures: figures
             .iter()
             .map(|(name, title)| FigureName {

@@ -89,6 +89,7 @@ pub fn job(
         low_unknown: loads::with_source(words, wiring, |source| {
             *source == CurrentSource::NoMoreThanHigh
         }),
+        wire_colours: plugs::colours(words, wiring),
         live: plugs::live(board, wiring),
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
         fuses: loads::fuses(words, board, wiring),

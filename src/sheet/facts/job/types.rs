@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::super::headers::WireKey;
+
 /// All that the sheets of a job say beside their drawings.
 #[derive(Serialize)]
 pub struct JobFacts {
@@ -59,6 +61,8 @@ pub struct JobFacts {
     pub from_table: Vec<String>,
     /// Devices whose current at low speed is taken to be that at high speed.
     pub low_unknown: Vec<String>,
+    /// The wires in the plugs.
+    pub wire_colours: Vec<WireKey>,
     /// Headers whose *common* pin is live, by the line that it is on.
     pub live: Vec<Live>,
     /// Whether there is something with a button.

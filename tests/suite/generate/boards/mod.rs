@@ -3,6 +3,7 @@
 //! [`generate`] makes one from a number alone. [`board`] makes one of given sizes, so that a
 //! property test can shrink the sizes and keep the number.
 
+mod cords;
 pub mod dice;
 mod feed;
 mod hardware;
@@ -288,7 +289,9 @@ fn headers(
         if let Some(side) = socket.key {
             write!(out, ", key drawn: {side}")?;
         }
-        writeln!(out, ", pins: [{}] }}", socket.pins.join(", "))?;
+        write!(out, ", pins: [{}]", socket.pins.join(", "))?;
+        cords::write(out, knobs, &socket.name, &socket.pins)?;
+        writeln!(out, " }}")?;
     }
     writeln!(out, "headers:")?;
     for (index, (header, role)) in hardware.headers.iter().zip(&matrix.headers).enumerate() {
