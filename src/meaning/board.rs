@@ -8,7 +8,7 @@ use super::{Facts, Kind, Meaning, Property as P};
 use crate::board::{
     About, Bank, Board, Device, Effect, Electronics, Feed, Field, Fuse, Group, GroupSource, Header,
     HeaderId, Heater, Jumper, Layout, Link, Meaning as SettingMeaning, Node, Panel, Part, PartId,
-    Position, Selector, Setting, Socket, Supply, Terminal,
+    Position, Selector, Setting, Socket, Supply, Terminal, WireColour,
 };
 use crate::geometry::Point;
 
@@ -135,12 +135,19 @@ fn of_fuse(all: &mut Meaning, board: &Board, fuse: &Fuse) {
 }
 
 fn of_socket(all: &mut Meaning, socket: &Socket) {
-    let Socket { name, title, pitch, key_drawn, pins, span: _ } = socket;
+    let Socket { name, title, pitch, key_drawn, pins, wires, one_speed_wires, span: _ } = socket;
     all.thing(Kind::Socket, name)
         .say(P::Title, text(title))
         .say(P::Pitch, *pitch)
         .may(P::KeyDrawn, *key_drawn)
-        .say(P::Pins, pins.clone());
+        .say(P::Pins, pins.clone())
+        .say_of(P::Wires, "", colors(wires))
+        .say_of(P::Wires, "one speed", colors(one_speed_wires));
+}
+
+/// The colors of a cord in the order of its pins.
+fn colors(wires: &[Option<WireColour>]) -> Vec<String> {
+    wires.iter().map(|wire| wire.map_or("none", |wire| wire.letters).to_owned()).collect()
 }
 
 fn of_header(all: &mut Meaning, board: &Board, id: HeaderId) {

@@ -146,6 +146,8 @@ words! {
     KeyDrawn = "key drawn",
     /// The pins in their order.
     Pins = "pins",
+    /// The colors of the wires in its plug.
+    Wires = "wires",
     /// The connector type.
     Socket = "socket",
     /// The side of the key.
