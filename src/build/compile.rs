@@ -19,7 +19,7 @@ use crate::sheet::{self, Templates};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
-use crate::words::Words;
+use crate::words::{Language, Words};
 use crate::write;
 
 /// What was found in a file.
@@ -138,7 +138,9 @@ pub struct FileContext<'a> {
 pub struct SheetOptions {
     /// The paper.
     pub paper: Paper,
-    /// Templates and phrases of the user's own, in place of those that are compiled in.
+    /// The language that is compiled in.
+    pub language: &'static Language,
+    /// Templates and phrases of the user's own, in place of those.
     pub templates: Vec<OwnTemplate>,
     /// The phrases of the list of sheets, which belongs to no file.
     pub words: Arc<Words>,
@@ -149,10 +151,10 @@ pub struct SheetOptions {
 impl SheetOptions {
     /// Sheets on `paper` with templates and phrases of the user's own. Phrases that cannot be used
     /// are reported with each file that they would be used for.
-    pub fn new(paper: Paper, templates: Vec<OwnTemplate>) -> Self {
+    pub fn new(paper: Paper, language: &'static Language, templates: Vec<OwnTemplate>) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
-        let edition = Templates::built_in(&mut sources).edition();
-        let mut scratch = Self { paper, templates, words: Words::english(), edition };
+        let edition = Templates::in_language(language, &mut sources).edition();
+        let mut scratch = Self { paper, language, templates, words: language.words(), edition };
         let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
         if let Ok(read) = self::templates(&scratch, &mut texts) {
             scratch.words = read.shared_words();
@@ -223,7 +225,7 @@ fn make_sheets(
 
 /// The templates that are compiled in, with those of the user's own in their places.
 pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
-    let mut templates = Templates::built_in(texts.sources);
+    let mut templates = Templates::in_language(look.language, texts.sources);
     if look.templates.iter().any(OwnTemplate::names_language) {
         let mut files = Vec::new();
         for own in &look.templates {
@@ -322,7 +324,7 @@ mod tests {
         board.parts.clear();
         let mut texts =
             FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-        let look = SheetOptions::new(Paper::A4, Vec::new());
+        let look = SheetOptions::new(Paper::A4, crate::words::english(), Vec::new());
         assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
         let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
         assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));

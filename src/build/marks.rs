@@ -10,10 +10,11 @@ use super::{FileKind, check_all};
 use crate::diagnostic::Problems;
 use crate::mark::Mark;
 use crate::page::Paper;
+use crate::words::{LANGUAGES, english};
 
 /// The content mark of a job's English sheets, with the templates that are compiled in.
 pub fn mark_of_job(planned: &PlannedJob) -> Mark {
-    SheetOptions::new(Paper::A4, Vec::new()).mark_of_job(planned)
+    SheetOptions::new(Paper::A4, english(), Vec::new()).mark_of_job(planned)
 }
 
 /// Where a mark is looked for.
@@ -54,22 +55,30 @@ pub fn owners_of_mark(
 ) -> Result<Vec<MarkOwner>, String> {
     let manifest = Manifest::read(search.out)?;
     let own = search.templates.map(|folder| own_templates(folder, general)).unwrap_or_default();
-    let look = SheetOptions::new(Paper::A4, own);
+    let looks: Vec<SheetOptions> = LANGUAGES
+        .iter()
+        .map(|language| SheetOptions::new(Paper::A4, language, own.clone()))
+        .collect();
     let inputs = find::find(search.paths, general);
     let mut owners = Vec::new();
     let mut earlier: Vec<_> = manifest.with_mark(mark).collect();
     for (checked, input) in check_all(&inputs).iter().zip(&inputs) {
         let key = path_from(search.out, &input.path);
-        let (kind, name, board, today) = match &checked.content {
+        let (kind, name, board, todays) = match &checked.content {
             Content::Board(board) => {
-                (FileKind::Board, &board.about.name, &**board, look.mark_of_board(board))
+                let todays: Vec<Mark> =
+                    looks.iter().map(|look| look.mark_of_board(board)).collect();
+                (FileKind::Board, &board.about.name, &**board, todays)
             }
             Content::Job(Some(planned)) => {
-                let today = look.mark_of_job(planned);
-                (FileKind::Job, &planned.job.name, &planned.board, today)
+                let todays = looks.iter().map(|look| look.mark_of_job(planned)).collect();
+                (FileKind::Job, &planned.job.name, &planned.board, todays)
             }
             Content::Job(None) | Content::Refused => continue,
         };
+        // The sheets in any language can be today's; of others the English mark is told.
+        let today = todays.iter().find(|today| **today == mark).or(todays.first());
+        let Some(today) = today.copied() else { continue };
         let before = earlier.iter().position(|known| known.input == key);
         let before = before.map(|index| earlier.remove(index));
         if today != mark && before.is_none() {

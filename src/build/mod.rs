@@ -28,17 +28,18 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::{Mark, sum_of};
 use crate::meaning;
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
+use crate::words::Language;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
 use manifest::{Made, Manifest, Marks};
-use output::Unwritten;
+use output::{OutFile, Unwritten};
 
 /// What to build, and where to.
 #[derive(Clone, Debug)]
@@ -49,6 +50,9 @@ pub struct Order {
     pub out: PathBuf,
     /// The paper that sheets are made for.
     pub paper: Paper,
+    /// The languages that sheets are made in. With more than one, those of each lie in a folder of its
+    /// own, named after its tag.
+    pub languages: Vec<&'static Language>,
     /// A folder with templates of the user's own.
     pub templates: Option<PathBuf>,
     /// How many boards are compiled at once; as many as the machine has cores, if `None`.
@@ -145,7 +149,13 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         // Sheets with other words than those that were asked for are not made.
         return Report { general, ..Report::default() };
     }
-    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let own = own.unwrap_or_default();
+    let looks: Vec<SheetOptions> = order
+        .languages
+        .iter()
+        .map(|language| SheetOptions::new(order.paper, language, own.clone()))
+        .collect();
+    let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
     let mut kept = match Manifest::read(&order.out) {
         Ok(manifest) => Some(manifest),
         Err(why) => {
@@ -167,17 +177,17 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
-                let state = State::of(&checked.content, &look);
+                let state = State::of(&checked.content, &looks);
                 let listed = match &checked.content {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
                     Content::Job(None) | Content::Refused => Listed::unknown(),
                 };
-                let report = make(checked, input, &order.out, &look, set);
+                let report = make(checked, input, &order.out, &looks, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
-                let mark = state.as_ref().map(|state| state.mark);
-                let listed = listed.refused(refused.then_some(errors)).marked(mark);
+                let marks = state.as_ref().map(|state| state.marks.clone()).unwrap_or_default();
+                let listed = listed.refused(refused.then_some(errors)).marked(marks);
                 progress(Progress::Done);
                 ((report, state), listed)
             })
@@ -210,7 +220,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
     let mut report = Report { general, files, index: None, stale };
     if known.iter().any(worth) {
-        match index::place(&look.words, &order.out, &known) {
+        match index::place(&first.words, &order.out, &known) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
@@ -226,29 +236,32 @@ struct State {
     name: String,
     revision: String,
     said: String,
-    mark: Mark,
-    language: String,
+    /// The mark of its sheets in each language, by the tag.
+    marks: Vec<(String, Mark)>,
 }
 
 impl State {
     /// That of a sound board or job.
-    fn of(content: &Content, look: &SheetOptions) -> Option<Self> {
-        let (name, board, said, mark) = match content {
+    fn of(content: &Content, looks: &[SheetOptions]) -> Option<Self> {
+        let marks = |mark: &dyn Fn(&SheetOptions) -> Mark| -> Vec<(String, Mark)> {
+            looks.iter().map(|look| (look.words.tag().to_owned(), mark(look))).collect()
+        };
+        let (name, board, said, marks) = match content {
             Content::Board(board) => {
                 let said = meaning::of_board(board).lines();
-                (board.about.name.clone(), &**board, said, look.mark_of_board(board))
+                let marks = marks(&|look| look.mark_of_board(board));
+                (board.about.name.clone(), &**board, said, marks)
             }
             Content::Job(Some(planned)) => {
                 let PlannedJob { board, job, .. } = &**planned;
                 let said = meaning::of_job(board, job).lines();
-                (job.name.clone(), board, said, look.mark_of_job(planned))
+                (job.name.clone(), board, said, marks(&|look| look.mark_of_job(planned)))
             }
             Content::Job(None) | Content::Refused => return None,
         };
         let about = &board.about;
         let revision = format!("{} of {}", about.revision, about.dated);
-        let (said, language) = (sum_of(said.as_bytes()), look.words.tag().to_owned());
-        Some(Self { name, revision, said, mark, language })
+        Some(Self { name, revision, said: sum_of(said.as_bytes()), marks })
     }
 }
 
@@ -282,7 +295,7 @@ fn note(
     out: &Path,
 ) {
     let Outcome::Made { placed, of } = &report.outcome else { return };
-    let State { name, revision, said, mark, language } = state;
+    let State { name, revision, said, marks } = state;
     let before = manifest.of(key);
     let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
     if silent && *of == FileKind::Board {
@@ -294,13 +307,13 @@ fn note(
     }
     let path = |name: &str| format!("{}/{name}", input.stem);
     let files = placed.sums.iter().map(|(name, sum)| (path(name), sum.clone())).collect();
-    let marks = Marks { now: mark.to_string(), earlier: Vec::new() };
+    let now = |mark: Mark| Marks { now: mark.to_string(), earlier: Vec::new() };
     let made = Made {
         folder: input.stem.clone(),
         name,
         revision,
         said,
-        marks: BTreeMap::from([(language, marks)]),
+        marks: marks.into_iter().map(|(tag, mark)| (tag, now(mark))).collect(),
         files,
         stale: BTreeMap::new(),
     };
@@ -329,29 +342,58 @@ fn make(
     checked: Checked,
     input: &Input,
     out: &Path,
-    look: &SheetOptions,
+    looks: &[SheetOptions],
     set: &mut Typesetter,
 ) -> FileReport {
     let Checked { shown, mut sources, mut problems, content } = checked;
     let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-    let made = match &content {
+    let (sheets, of): (Result<Vec<_>, Reported>, FileKind) = match &content {
         Content::Job(Some(planned)) => {
-            insert::job_sheets(planned, &mut texts, look, set).map(|files| (files, FileKind::Job))
+            let made = looks.iter().map(|look| insert::job_sheets(planned, &mut texts, look, set));
+            (made.collect(), FileKind::Job)
         }
         Content::Board(board) => {
-            compile::sheets(board, &mut texts, look, set).map(|files| (files, FileKind::Board))
+            let made = looks.iter().map(|look| compile::sheets(board, &mut texts, look, set));
+            (made.collect(), FileKind::Board)
         }
         Content::Job(None) | Content::Refused => {
             return FileReport { shown, sources, problems, outcome: Outcome::Refused };
         }
     };
-    let placed = made.and_then(|(files, of)| {
-        let placed = output::place(&out.join(&input.stem), &files)
-            .map_err(|error| problems.error(unwritten(error)))?;
-        Ok(Outcome::Made { placed, of })
-    });
-    let outcome = placed.unwrap_or(Outcome::Refused);
+    // All languages or none: the sheets of one must not tell what those of another do not.
+    let outcome = match sheets {
+        Ok(sheets) => match place_each(&out.join(&input.stem), looks, &sheets) {
+            Ok(placed) => Outcome::Made { placed, of },
+            Err(error) => {
+                problems.error(unwritten(error));
+                Outcome::Refused
+            }
+        },
+        Err(_) => Outcome::Refused,
+    };
     FileReport { shown, sources, problems, outcome }
+}
+
+/// Puts the sheets of each language in their places: into the folder itself, or each into one of its
+/// own if there are several.
+fn place_each(
+    folder: &Path,
+    looks: &[SheetOptions],
+    sheets: &[Vec<OutFile>],
+) -> Result<Placed, Unwritten> {
+    let several = looks.len() > 1;
+    let mut all = Placed::default();
+    for (look, files) in looks.iter().zip(sheets) {
+        let tag = look.words.tag();
+        let inside = if several { folder.join(tag) } else { folder.to_owned() };
+        let Placed { written, kept, sums, stale } = output::place(&inside, files)?;
+        all.written.extend(written);
+        all.kept.extend(kept);
+        all.stale.extend(stale);
+        let path = |name: String| if several { format!("{tag}/{name}") } else { name };
+        all.sums.extend(sums.into_iter().map(|(name, sum)| (path(name), sum)));
+    }
+    Ok(all)
 }
 
 fn unwritten(error: Unwritten) -> Problem {

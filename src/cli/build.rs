@@ -12,6 +12,7 @@ use super::terminal::Terminal;
 use crate::build::{self, Fate, FileKind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
+use crate::words::{LANGUAGES, Language};
 
 /// Compile every board and every job under the paths into sheets
 ///
@@ -39,6 +40,17 @@ pub struct Args {
     /// The paper that sheets are made for
     #[arg(long, value_enum, default_value_t = PaperName::A4)]
     paper: PaperName,
+
+    /// The languages of the sheets: `en`, or several as `en,fr`; the sheets of each then lie in a folder of
+    /// its own, such as `out/heron-8/fr`
+    #[arg(
+        long = "language",
+        default_value = "en",
+        value_name = "LANGUAGES",
+        value_delimiter = ',',
+        value_parser = language
+    )]
+    languages: Vec<&'static Language>,
 
     /// A folder with templates of your own, in place of those of the same name
     #[arg(long, value_name = "DIR")]
@@ -78,11 +90,25 @@ impl From<PaperName> for Paper {
     }
 }
 
+/// The language of a tag.
+pub fn language(tag: &str) -> Result<&'static Language, String> {
+    Language::of_tag(tag).ok_or_else(|| {
+        let known: Vec<&str> = LANGUAGES.iter().map(|language| language.tag).collect();
+        format!("the sheets are made in {}", known.join(", "))
+    })
+}
+
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    let mut tags: Vec<&str> = args.languages.iter().map(|language| language.tag).collect();
+    tags.sort_unstable();
+    if let Some((twice, _)) = tags.iter().zip(tags.iter().skip(1)).find(|(a, b)| a == b) {
+        return terminal.trouble(&format!("`--language` names `{twice}` twice"));
+    }
     let order = Order {
         paths: args.paths.clone(),
         out: args.out.clone(),
         paper: args.paper.into(),
+        languages: args.languages.clone(),
         templates: args.templates.clone(),
         threads: args.threads.map(NonZeroUsize::get),
         prune: args.prune,

@@ -11,7 +11,7 @@ use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Density, Document, ListKind, Paper, plain_text};
+use crate::document::{Block, Density, Document, Inline, ListKind, Paper, plain_text};
 use crate::mark::Mark;
 use crate::meaning;
 use crate::source::FileId;
@@ -237,7 +237,14 @@ impl Front {
     fn document(self, material: &Material<'_>, mut blocks: Vec<Block>) -> Document {
         let about = &material.board.about;
         let title = Block::Title { text: self.title.clone(), subtitle: self.subtitle };
-        cautions::opening(&mut blocks, |head| head.insert(0, title));
+        let unchecked = (!material.words.is_checked()).then(|| {
+            let english = Words::english();
+            let both = [material.words.words_unchecked(), english.words_unchecked()];
+            Block::Paragraph(vec![Inline::Strong(both.join(" "))])
+        });
+        cautions::opening(&mut blocks, |head| {
+            head.splice(0..0, [title].into_iter().chain(unchecked));
+        });
         Document {
             title: self.title,
             language: material.words.tag().to_owned(),

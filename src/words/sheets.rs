@@ -18,6 +18,10 @@ phrases! {
     side_name(side: Side);
     /// What stands in the foot, and the mark of the contents: `{foot} · Mark 7F3A-94KD`
     foot_and_mark(foot: &str, mark: &str);
+    /// That nobody of the trade has checked the words, where that is so.
+    words_unchecked();
+    /// The same sheets in one of several languages: `{what}, {language}`
+    index_in_language(what: &str, language: &str);
     // Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
     /// `DANGER`
     signal_danger();

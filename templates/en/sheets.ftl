@@ -22,6 +22,9 @@ side_name = { $side ->
 # The foot of every page. The mark is eight letters and digits.
 foot_and_mark = { $foot } · Mark { $mark }
 
+# Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
+words_unchecked = No person of the trade has checked the words of this language. If they and the English sheet disagree, the English sheet counts.
+
 ## Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
 signal_danger = DANGER
 signal_warning = WARNING
@@ -168,6 +171,7 @@ index_maker = Maker
 index_part = Part number
 index_revision_head = Revision
 index_mark = Mark
+index_in_language = { $what }, { $language }
 index_revision = { $revision }, { $date }
 index_files = Sheets
 index_job_head = Job

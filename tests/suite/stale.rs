@@ -34,6 +34,7 @@ fn the_sheets_in_out_are_fresh() {
         paths: vec![root.join("specs")],
         out: fresh.path().to_owned(),
         paper: Paper::A4,
+        languages: vec![lidsheet::words::english()],
         templates: None,
         threads: None,
         prune: false,
