@@ -179,7 +179,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         Mistake::Plug { device: id, .. } => CheckTarget::Plug(device(id)),
         Mistake::PlugsSwapped([a, b]) => {
             // The heater waits for what moves its water.
-            let moves = |id: DeviceId| matches!(device(id), Device::Circulation | Device::Pump(_));
+            let moves = |id: DeviceId| device(id).moves_water();
             let b_is_meant = match sign {
                 Sign::HeaterNever => !moves(a) && moves(b) || device(b) == Device::Circulation,
                 sign => sign.device() == Some(device(b)),

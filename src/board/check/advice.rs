@@ -12,6 +12,7 @@ pub fn check(spec: &Spec, board: &Board, problems: &mut Problems) {
     below_heater(spec, board, problems);
     fuses(spec, board, problems);
     heater(spec, board, problems);
+    super::roles::unused(board, problems);
 }
 
 /// A heater allowance above the number of pumps and blowers that any layout has.

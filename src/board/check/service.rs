@@ -295,7 +295,7 @@ impl Matrix<'_> {
 }
 
 /// `layout 3`, `layouts 1 to 7 and 9`.
-fn numbers(all: &[LayoutNumber]) -> String {
+pub(super) fn numbers(all: &[LayoutNumber]) -> String {
     let mut ranges: Vec<(u8, u8)> = Vec::new();
     for number in all {
         match ranges.last_mut() {

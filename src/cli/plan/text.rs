@@ -25,7 +25,7 @@ pub fn text(planned: &PlannedJob) -> Option<String> {
         links(board, wiring),
         jumpers(board, wiring),
         switches(board, wiring),
-        heater(wiring),
+        heater(board, wiring),
         currents(wiring),
         breaker(wiring),
         run(job, wiring),
@@ -240,7 +240,7 @@ fn none_or(words: Vec<String>) -> String {
     if words.is_empty() { "none".to_owned() } else { words.join(" ") }
 }
 
-fn heater(wiring: &Wiring) -> String {
+fn heater(board: &Board, wiring: &Wiring) -> String {
     let mut out = String::new();
     if let Some(heater) = &wiring.heater {
         let whose = if heater.from_job { "the job's" } else { "the board's own" };
@@ -254,7 +254,7 @@ fn heater(wiring: &Wiring) -> String {
         out.push_str(&paragraph(&line, 2));
         let line = match heater.allowance {
             Some(Allowance::Loads(count)) => words::allowance(count, &wiring.devices),
-            _ => waits(wiring).map(|found| words::waits(&found)),
+            _ => waits(board, wiring).map(|found| words::waits(&found)),
         };
         if let Some(line) = line {
             let why = words::allowance_reason(&wiring.breaker).unwrap_or_default();

@@ -64,7 +64,7 @@ pub fn job(
         switches_moved: wiring.switches.iter().any(|setting| !setting.moved.is_empty()),
         switches,
         heater: heater(words, wiring),
-        allowance: loads::allowance(words, wiring),
+        allowance: loads::allowance(words, board, wiring),
         allowance_counts: wiring
             .heater
             .is_some_and(|it| matches!(it.allowance, Some(Allowance::Loads(_)))),
