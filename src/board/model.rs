@@ -458,6 +458,9 @@ pub struct OwnDevice {
     pub device: Device,
     /// The one that it runs with: it is on exactly when that one is.
     pub runs_with: Option<Device>,
+    /// Whether it is a further cord of that device, which has a plug of its own for it: it is there
+    /// whenever that device is.
+    pub is_cord: bool,
     /// Its line in the specification.
     pub span: Span,
 }
@@ -596,7 +599,7 @@ impl Board {
     pub fn device_at(&self, header: HeaderId, layout: &Layout) -> Option<Device> {
         let served = self[header].serves.iter().find(|(set, _)| set.contains(layout.number));
         let device = served.map(|(_, device)| *device)?;
-        match layout.speeds_of(&self.columns, device) {
+        match self.speeds_at(layout, device) {
             Some(Speeds::None) => None,
             _ => Some(device),
         }
@@ -611,6 +614,23 @@ impl Board {
     /// The device that `device` runs with: it is on exactly when that one is.
     pub fn leader(&self, device: Device) -> Option<Device> {
         self.devices.iter().find(|own| own.device == device)?.runs_with
+    }
+
+    /// The device whose further cord `device` is.
+    pub fn cord_of(&self, device: Device) -> Option<Device> {
+        self.devices.iter().find(|own| own.is_cord && own.device == device)?.runs_with
+    }
+
+    /// The entry of the matrix for a device; `None` if it has no column. A further cord of a device
+    /// is there, with one speed, whenever that device is.
+    pub fn speeds_at(&self, layout: &Layout, device: Device) -> Option<Speeds> {
+        match self.cord_of(device) {
+            None => layout.speeds_of(&self.columns, device),
+            Some(leader) => match layout.speeds_of(&self.columns, leader)? {
+                Speeds::None => Some(Speeds::None),
+                Speeds::One | Speeds::Two => Some(Speeds::One),
+            },
+        }
     }
 
     /// Whether `device`, another one, is on whenever `other` is: it runs with that, or both run with

@@ -161,6 +161,8 @@ pub struct OwnDevice {
     pub moves_water: Field<bool>,
     /// `runs with`: the device that it always runs with.
     pub runs_with: Field<String>,
+    /// `cord of`: the device whose further cord it is.
+    pub cord_of: Field<String>,
 }
 
 /// One of `groups`.

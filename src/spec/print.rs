@@ -87,6 +87,7 @@ pub fn print(spec: &Spec) -> String {
         map.field("counts for allowance", &device.counts_for_allowance, bool::to_string);
         map.field("moves water", &device.moves_water, bool::to_string);
         map.field("runs with", &device.runs_with, |v| quoted(v));
+        map.field("cord of", &device.cord_of, |v| quoted(v));
         (&device.name, map.close())
     });
     out.section("headers", &spec.headers, |header| {

@@ -143,7 +143,8 @@ pub fn socket(name: &Name, value: Value<'_>, problems: &mut Problems) -> Socket 
 
 /// Reads one of `devices`.
 pub fn device(name: &Name, value: Value<'_>, problems: &mut Problems) -> OwnDevice {
-    let known = ["motor", "continuous", "counts for allowance", "moves water", "runs with"];
+    let known =
+        ["motor", "continuous", "counts for allowance", "moves water", "runs with", "cord of"];
     let fields = open(name, value, &known, problems);
     OwnDevice {
         name: name.clone(),
@@ -152,6 +153,7 @@ pub fn device(name: &Name, value: Value<'_>, problems: &mut Problems) -> OwnDevi
         counts_for_allowance: fields.may("counts for allowance", problems, truth),
         moves_water: fields.may("moves water", problems, truth),
         runs_with: fields.may("runs with", problems, word),
+        cord_of: fields.may("cord of", problems, word),
     }
 }
 

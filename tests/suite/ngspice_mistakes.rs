@@ -423,6 +423,7 @@ impl Bench<'_> {
             let mut hanging = Vec::new();
             match cord.fit {
                 CordFit::Correct => {}
+                CordFit::Out => plug.iter_mut().for_each(|wire| *wire = None),
                 CordFit::Turned => plug.reverse(),
                 CordFit::Closed => {
                     plug.retain(Option::is_some);

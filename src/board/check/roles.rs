@@ -5,6 +5,7 @@ use super::looks::{self, Likeness, likeness};
 use super::words::{self, DEVICES};
 use super::{Draft, service};
 use crate::diagnostic::{Code, Problem, Problems};
+use crate::source::Span;
 use crate::spec::{self, Field, Name, Spec};
 
 /// The devices that a specification declares, in its order; one that is broken is left out.
@@ -21,7 +22,7 @@ pub fn devices(spec: &Spec, problems: &mut Problems) -> Roles {
             continuous: is(&written.continuous),
             counted: is(&written.counts_for_allowance),
             moves_water: is(&written.moves_water),
-            follows: !written.runs_with.is_absent(),
+            follows: !written.runs_with.is_absent() || !written.cord_of.is_absent(),
         };
         let role = OwnRole::new(u8::try_from(index).ok()?, &written.name.value, traits);
         let device = role.map(Device::Own);
@@ -65,7 +66,20 @@ impl Roles {
     fn finish(self, spec: &Spec, problems: &mut Problems) -> Self {
         // Judged here, so that it is told once; what is right is read again by `declared`.
         for (written, (_, device)) in spec.devices.entries.iter().zip(&self.all) {
-            if let (Some(device), Field::Is(leader)) = (device, &written.runs_with) {
+            if let (Field::Is(runs), Field::Is(cord)) = (&written.runs_with, &written.cord_of) {
+                let message = format!(
+                    "`{}` is a cord of a device, so it runs with that device",
+                    written.name.value
+                );
+                problems.error(
+                    Problem::new(Code::RunsWithWrong, runs.span, message)
+                        .label("not beside `cord of`")
+                        .other(cord.span, "the device whose cord it is"),
+                );
+                continue;
+            }
+            let leader = [&written.runs_with, &written.cord_of].into_iter().find_map(Field::get);
+            if let (Some(device), Some(leader)) = (device, leader) {
                 self.follows(written, *device, leader, problems);
             }
         }
@@ -109,7 +123,8 @@ impl Roles {
     /// What the board holds of them.
     pub fn declared(&self, spec: &Spec) -> Option<Vec<OwnDevice>> {
         let all = spec.devices.entries.iter().zip(&self.all).map(|(written, (_, device))| {
-            let leader = written.runs_with.value().map(|word| {
+            let is_cord = !written.cord_of.is_absent();
+            let leader = written.cord_of.value().or(written.runs_with.value()).map(|word| {
                 let own = self.all.iter().find(|(own, _)| own == word);
                 own.map_or_else(|| Device::parse(word), |(_, device)| *device)
             });
@@ -117,9 +132,31 @@ impl Roles {
                 Some(leader) => Some(leader?),
                 None => None,
             };
-            Some(OwnDevice { device: (*device)?, runs_with, span: written.name.span })
+            Some(OwnDevice { device: (*device)?, runs_with, is_cord, span: written.name.span })
         });
         all.collect()
+    }
+}
+
+/// Reports a cord of a device without a column, or with a column of its own.
+fn cord(one: &OwnDevice, leader: Device, place: Span, columns: &[Device], problems: &mut Problems) {
+    let device = one.device;
+    if columns.contains(&device) {
+        let message = format!("`{device}` is a cord of `{leader}`, so it has no column of its own");
+        problems.error(
+            Problem::new(Code::WrongColumn, place, message)
+                .label("there whenever that device is")
+                .help(format!("remove the column of `{device}` and its entry of every row")),
+        );
+    } else if !columns.contains(&leader) {
+        let message = format!("`{leader}` has no column, so nothing says when its cord is there");
+        problems.error(
+            Problem::new(Code::RunsWithWrong, place, message)
+                .label("not in the layout matrix")
+                .help(format!(
+                    "give `{leader}` a column, or write `runs with` in place of `cord of`"
+                )),
+        );
     }
 }
 
@@ -200,17 +237,21 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
         let served = headers.iter().flat_map(|header| &header.serves);
         let mut served =
             served.filter(|(set, other)| *other == device && set.contains(layout.number));
-        let speeds = layout.speeds_of(&columns, device).unwrap_or(Speeds::One);
+        let cord = own.iter().find(|it| it.is_cord && it.device == device);
+        let of = cord.and_then(|it| it.runs_with).unwrap_or(device);
+        let speeds = layout.speeds_of(&columns, of).unwrap_or(Speeds::One);
         speeds != Speeds::None && served.next().is_some()
     };
     for (one, written) in own.iter().zip(&spec.devices.entries) {
         let device = one.device;
-        let (Some(leader), Some(place)) = (one.runs_with, written.runs_with.get()) else {
-            continue;
-        };
+        let place = written.cord_of.get().or(written.runs_with.get());
+        let (Some(leader), Some(place)) = (one.runs_with, place) else { continue };
         // What is no leader at all was told.
         if leader == Device::Heater || leader.traits().follows {
             continue;
+        }
+        if one.is_cord {
+            cord(one, leader, place.span, &columns, problems);
         }
         let lacking: Vec<LayoutNumber> = layouts
             .iter()

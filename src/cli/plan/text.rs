@@ -97,7 +97,8 @@ fn devices(board: &Board, job: &Job, wiring: &Wiring) -> String {
         .collect();
     let mut out = table(&["device", "header", "group", "gets", "on low", "on high", "fuse"], &rows);
     let pumps = wiring.devices.iter().filter_map(|one| words::which_pump(job, wiring, one));
-    for note in pumps.chain(wiring.devices.iter().flat_map(words::source)) {
+    let cords = wiring.devices.iter().filter_map(|one| words::cord_of(board, one));
+    for note in pumps.chain(cords).chain(wiring.devices.iter().flat_map(words::source)) {
         out.push_str(&paragraph(&note, 2));
     }
     section("PLUG IN", out)

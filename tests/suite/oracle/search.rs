@@ -52,8 +52,12 @@ pub fn slots(board: &Board, number: LayoutNumber) -> Vec<Slot> {
             if !set.contains(number) {
                 continue;
             }
-            let column = board.columns.iter().position(|column| column == device);
+            // A further cord is there whenever its device is.
+            let own = board.devices.iter().find(|own| own.device == *device && own.is_cord);
+            let of = own.and_then(|own| own.runs_with).unwrap_or(*device);
+            let column = board.columns.iter().position(|column| *column == of);
             let speeds = column.map(|column| layout.speeds[column]);
+            let speeds = if own.is_some() { speeds.map(|it| it.min(Speeds::One)) } else { speeds };
             if speeds != Some(Speeds::None) {
                 all.push(Slot {
                     header: HeaderId(index),

@@ -88,12 +88,23 @@ impl Matrix {
                         .iter()
                         .all(|(_, row)| entry(name, row) == 0 || entry(leader, row) > 0)
             };
+            let comma = if keys.is_empty() { "" } else { ", " };
+            let column = |it: &&String| {
+                self.columns.contains(*it) && *it != name && !followers.contains(*it)
+            };
+            let columns: Vec<String> = served.iter().filter(column).cloned().collect();
+            if !self.columns.contains(name) && !columns.is_empty() && dice.often(50) {
+                let leader = dice.pick(&columns).clone();
+                *keys += &format!("{comma}cord of: {leader}");
+                followers.insert(name.clone());
+                leaders.insert(leader);
+                continue;
+            }
             let all: Vec<String> = served.iter().filter(fits).cloned().collect();
             if all.is_empty() {
                 continue;
             }
             let leader = dice.pick(&all).clone();
-            let comma = if keys.is_empty() { "" } else { ", " };
             *keys += &format!("{comma}runs with: {leader}");
             followers.insert(name.clone());
             leaders.insert(leader);
