@@ -713,6 +713,29 @@ mod tests {
         }
     }
 
+    /// By hand: a pump of 10 A on one line and a lamp of 4 A on the other, which is on when the pump
+    /// is. In the neutral they take from each other: 6 A, and never the 10 A or 4 A of one alone. Beside
+    /// a heater that allows no pump on high the lamp is off, too.
+    #[test]
+    fn what_runs_together_is_on_at_once() {
+        let draw = |along, high, class, together| {
+            let along = Complex::new(along, 0.0);
+            Draw { along, low: 0.0, high, class, adds: [0.0, high], together }
+        };
+        let with = Together::With(0);
+        let pump = draw(1.0, 10.0, AllowanceClass::Limited, with);
+        let lamp = draw(-1.0, 4.0, AllowanceClass::Free, with);
+        assert!((worst(&[pump, lamp], None).amount() - 6.0).abs() < 1e-12);
+        let heater = draw(-1.0, 20.0, AllowanceClass::Heater, Together::Alone);
+        let most = |allowance| worst(&[heater, pump, lamp], Some(allowance));
+        // Heater and lamp would be 24 A.
+        let none = most(Allowance::Loads(0));
+        assert_eq!(none.running, [Running::High, Running::Off, Running::Off]);
+        assert!((none.amount() - 20.0).abs() < 1e-12);
+        // As a current: 33.9 A are too little for all three.
+        assert!((most(Allowance::Amps(Amps(33.9))).amount() - 20.0).abs() < 1e-12);
+    }
+
     /// Two pumps of 10 A and 6 A, a heater of 16 A, all in one direction: with an allowance of one
     /// the larger pump runs on high and the smaller on low.
     #[test]
