@@ -91,6 +91,8 @@ pub struct Board {
     pub fuses: Vec<Fuse>,
     /// Connector families.
     pub sockets: Vec<Socket>,
+    /// Roles that it declares itself.
+    pub devices: Vec<OwnDevice>,
     /// Places to plug in.
     pub headers: Vec<Header>,
     /// The heater's element.
@@ -473,6 +475,20 @@ impl fmt::Display for Pin {
     }
 }
 
+/// A role that a board declares itself.
+#[derive(Clone, Debug)]
+pub struct OwnDevice {
+    /// The device.
+    pub device: Device,
+    /// The one that it runs with: it is on exactly when that one is.
+    pub runs_with: Option<Device>,
+    /// Whether it is a further cord of that device, which has a plug of its own for it: it is there
+    /// whenever that device is.
+    pub is_cord: bool,
+    /// Its line in the specification.
+    pub span: Span,
+}
+
 /// A place to plug in.
 #[derive(Clone, Debug)]
 pub struct Header {
@@ -607,10 +623,53 @@ impl Board {
     pub fn device_at(&self, header: HeaderId, layout: &Layout) -> Option<Device> {
         let served = self[header].serves.iter().find(|(set, _)| set.contains(layout.number));
         let device = served.map(|(_, device)| *device)?;
-        match layout.speeds_of(&self.columns, device) {
+        match self.speeds_at(layout, device) {
             Some(Speeds::None) => None,
             _ => Some(device),
         }
+    }
+
+    /// The device of that word: one of its own, or a built-in one.
+    pub fn device(&self, word: &str) -> Option<Device> {
+        let own = self.devices.iter().map(|own| own.device);
+        own.chain(Device::parse(word)).find(|device| device.to_string() == word)
+    }
+
+    /// The device that `device` runs with: it is on exactly when that one is.
+    pub fn leader(&self, device: Device) -> Option<Device> {
+        self.devices.iter().find(|own| own.device == device)?.runs_with
+    }
+
+    /// The device whose further cord `device` is.
+    pub fn cord_of(&self, device: Device) -> Option<Device> {
+        self.devices.iter().find(|own| own.is_cord && own.device == device)?.runs_with
+    }
+
+    /// The entry of the matrix for a device; `None` if it has no column. A further cord of a device
+    /// is there, with one speed, whenever that device is.
+    pub fn speeds_at(&self, layout: &Layout, device: Device) -> Option<Speeds> {
+        match self.cord_of(device) {
+            None => layout.speeds_of(&self.columns, device),
+            Some(leader) => match layout.speeds_of(&self.columns, leader)? {
+                Speeds::None => Some(Speeds::None),
+                Speeds::One | Speeds::Two => Some(Speeds::One),
+            },
+        }
+    }
+
+    /// Whether `device`, another one, is on whenever `other` is: it runs with that, or both run with
+    /// the same one, or that runs with it.
+    pub fn runs_with(&self, device: Device, other: Device) -> bool {
+        device != other
+            && self.together(device).is_some_and(|number| self.together(other) == Some(number))
+    }
+
+    /// Which devices run together: the same number for a leader and all that run with it; `None` for
+    /// what runs by itself.
+    pub fn together(&self, device: Device) -> Option<u8> {
+        let leader = self.leader(device).unwrap_or(device);
+        let place = self.devices.iter().position(|own| own.runs_with == Some(leader))?;
+        u8::try_from(place).ok()
     }
 
     /// The groups that `header` can be fed from: one, or all that its jumper may go to.

@@ -239,6 +239,12 @@ codes! {
     PinsLacking = "L310", Error;
     /// A layout number that the matrix lacks.
     UnknownLayout = "L311", Error;
+    /// A device of the board's own that nothing serves.
+    DeviceUnused = "L312", Warning;
+    /// A device that cannot run with the one that it names.
+    RunsWithWrong = "L313", Error;
+    /// A layout without the device that another one runs with.
+    LeaderLacking = "L314", Error;
 
     // Switches.
     /// A combination of positions without a meaning.

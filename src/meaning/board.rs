@@ -7,8 +7,8 @@ use super::value::{Value, code, positions_words, text};
 use super::{Facts, Kind, Meaning, Property as P};
 use crate::board::{
     About, Bank, Board, Device, Effect, Electronics, Feed, Field, Fuse, Group, GroupSource, Header,
-    HeaderId, Heater, Jumper, Layout, Link, Meaning as SettingMeaning, Node, Panel, Part, PartId,
-    Position, Selector, Setting, Socket, Supply, Terminal, WireColour,
+    HeaderId, Heater, Jumper, Layout, Link, Meaning as SettingMeaning, Node, OwnDevice, Panel,
+    Part, PartId, Position, Selector, Setting, Socket, Supply, Terminal, Traits, WireColour,
 };
 use crate::geometry::Point;
 
@@ -17,6 +17,7 @@ pub fn of_board(board: &Board) -> Meaning {
     let mut all = Meaning::default();
     let Board {
         about,
+        devices,
         parts,
         terminals,
         links,
@@ -37,6 +38,7 @@ pub fn of_board(board: &Board) -> Meaning {
         prose: _,
     } = board;
     of_about(&mut all, about);
+    devices.iter().for_each(|own| of_device(&mut all, own));
     parts.iter().for_each(|part| of_part(&mut all, part));
     terminals.iter().for_each(|terminal| of_terminal(&mut all, board, terminal));
     links.iter().for_each(|link| of_link(&mut all, board, link));
@@ -71,6 +73,17 @@ fn of_about(all: &mut Meaning, about: &About) {
         .say(P::Summary, text(summary))
         .say(P::Designators, code(format!("{designators:?}")))
         .may(P::MaxCurrent, *max_current);
+}
+
+fn of_device(all: &mut Meaning, own: &OwnDevice) {
+    let OwnDevice { device, runs_with, is_cord, span: _ } = own;
+    let Traits { motor, continuous, counted, moves_water, follows: _ } = device.traits();
+    all.thing(Kind::Device, device.to_string())
+        .say(P::Motor, motor)
+        .say(P::Continuous, continuous)
+        .say(P::Counted, counted)
+        .say(P::MovesWater, moves_water)
+        .may(if *is_cord { P::CordOf } else { P::RunsWith }, *runs_with);
 }
 
 fn of_part(all: &mut Meaning, part: &Part) {

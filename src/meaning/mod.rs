@@ -49,6 +49,8 @@ words! {
     Kind:
     /// The board as a whole.
     Board = "board",
+    /// A device of the board's own.
+    Device = "device",
     /// A circuit board of it.
     Part = "part",
     /// A terminal of the supply.
@@ -102,6 +104,18 @@ words! {
     Dated = "dated",
     /// A line about it.
     Summary = "summary",
+    /// Whether a device has a motor.
+    Motor = "motor",
+    /// Whether it can run for three hours or more.
+    Continuous = "continuous",
+    /// Whether the heater allowance counts it.
+    Counted = "counts for allowance",
+    /// Whether it moves the water that the heater waits for.
+    MovesWater = "moves water",
+    /// The device that it runs with.
+    RunsWith = "runs with",
+    /// The device that it is a further cord of.
+    CordOf = "cord of",
     /// The letters that labels begin with.
     Designators = "designators",
     /// The highest current.

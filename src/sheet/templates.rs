@@ -425,7 +425,8 @@ fn add_functions(engine: &mut Environment<'_>) {
     engine.add_filter("last", filters::last);
     engine.add_filter("upper", filters::upper);
     engine.add_filter("lower", filters::lower);
-    engine.add_filter("capitalize", filters::capitalize);
+    // The usual filter makes all but the first letter small: `Uv lamp` of a UV lamp.
+    engine.add_filter("capitalize", |words: String| crate::english::capital(&words));
     engine.add_filter("selectattr", filters::selectattr);
     engine.add_filter("rejectattr", filters::rejectattr);
     engine.add_filter("select", filters::select);

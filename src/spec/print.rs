@@ -82,6 +82,16 @@ pub fn print(spec: &Spec) -> String {
         map.field("one speed wires", &socket.one_speed_wires, |v| names(v));
         (&socket.name, map.close())
     });
+    out.section("devices", &spec.devices, |device| {
+        let mut map = Map::new();
+        map.field("motor", &device.motor, bool::to_string);
+        map.field("continuous", &device.continuous, bool::to_string);
+        map.field("counts for allowance", &device.counts_for_allowance, bool::to_string);
+        map.field("moves water", &device.moves_water, bool::to_string);
+        map.field("runs with", &device.runs_with, |v| quoted(v));
+        map.field("cord of", &device.cord_of, |v| quoted(v));
+        (&device.name, map.close())
+    });
     out.section("headers", &spec.headers, |header| {
         let mut map = Map::new();
         map.field("title", &header.title, |v| quoted(v));

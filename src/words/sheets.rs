@@ -132,6 +132,12 @@ phrases! {
     /// The same where nothing makes the heater wait.
     allowance_amps_all(amps: &str);
     /// The same with what makes it wait: `pump 1 on high and the blower; pump 1 on high and pump 2`
+    /// That a device of a job has a plug in each of these headers.
+    further_plug(device: Device, headers: &str);
+    /// That a device of the board's own is a further cord of another one.
+    cord_of(cord: Device, device: Device);
+    /// That a device of the board's own runs with another one.
+    runs_with(device: Device, leader: Device);
     allowance_amps_waits(amps: &str, sets: &str);
     /// `With the heater on, none of {devices} may run on high.`
     allowance_none(count: usize, devices: &[Device]);

@@ -113,6 +113,9 @@ why_board = With allowance { $next }, a supply wire carries { $amps }. The board
 # Where the allowance is a current.
 allowance_amps = With the heater on, the board keeps the sum of all currents to { $amps }. With the heater and its pump on, { $remains } remains. Above that the heater waits.
 allowance_amps_all = With the heater on, the board keeps the sum of all currents to { $amps }. All installed devices together do not exceed that.
+further_plug = { DEVICE($device, form: "the") } has more than one plug. Connect all of them: { $headers }.
+cord_of = { DEVICE($cord, form: "the") } is a further cord of { DEVICE($device, form: "the") }, with its own plug. Connect both.
+runs_with = { DEVICE($device, form: "the") } runs whenever { DEVICE($leader, form: "the") } runs.
 allowance_amps_waits = With the heater on, the board keeps the sum of all currents to { $amps }. The heater waits while these run together: { $sets }.
 allowance_none = { $count ->
         [1] With the heater on, { DEVICE($devices, form: "the") } may not run at high speed.

@@ -14,6 +14,7 @@ pub fn check(spec: &Spec, board: &Board, problems: &mut Problems) {
     fuses(spec, board, problems);
     heater(spec, board, problems);
     cords::neutrals(spec, board, problems);
+    super::roles::unused(board, problems);
 }
 
 /// A heater allowance above the number of pumps and blowers that any layout has.

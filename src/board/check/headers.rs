@@ -4,6 +4,7 @@ use super::super::{
     Device, Feed, FuseId, GroupId, Header, JumperId, LayoutSet, Pin, Socket, SocketId,
 };
 use super::names::Directory;
+use super::roles::Roles;
 use super::things::{named, optional, place};
 use super::{Draft, cords, sound, words};
 use crate::diagnostic::{Code, Problem, Problems};
@@ -93,7 +94,7 @@ pub fn headers(
             Field::Absent => Some(None),
             given => all.fuses.find_field(given, &asker, all, problems).map(|id| Some(FuseId(id))),
         };
-        let serves = header.serves.value().and_then(|serves| serve(serves, problems));
+        let serves = header.serves.value().and_then(|serves| serve(serves, &draft.roles, problems));
         let (part, at) = place?;
         let (code, span) = named(&header.name);
         let header = Header {
@@ -183,15 +184,19 @@ fn feed(
     }
 }
 
-fn serve(serves: &Serves, problems: &mut Problems) -> Option<Vec<(LayoutSet, Device)>> {
+fn serve(
+    serves: &Serves,
+    roles: &Roles,
+    problems: &mut Problems,
+) -> Option<Vec<(LayoutSet, Device)>> {
     match serves {
         Serves::Always(word) => {
-            words::device(word, problems).map(|device| vec![(LayoutSet::All, device)])
+            roles.find(word, problems).map(|device| vec![(LayoutSet::All, device)])
         }
         Serves::Under(pairs) => {
             let read = |(range, word): &(Name, Name)| {
                 let set = words::layout_set(range, problems);
-                let device = words::device(word, problems);
+                let device = roles.find(word, problems);
                 set.zip(device)
             };
             // All are read before one is missed, so that all problems are reported.

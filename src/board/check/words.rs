@@ -12,7 +12,7 @@ use super::super::{
 };
 
 /// Every word for a device.
-const DEVICES: [&str; 15] = [
+pub const DEVICES: [&str; 15] = [
     "heater",
     "circulation",
     "pump 1",
@@ -35,19 +35,29 @@ const DEVICES: [&str; 15] = [
 /// 347/600 is 601.0.
 pub const NAMING: f64 = 0.005;
 
-/// A device.
-pub fn device(word: &Name, problems: &mut Problems) -> Option<Device> {
+/// A built-in device; `own` are the words of the board's own, which may be meant.
+pub fn device<'a>(
+    word: &Name,
+    own: impl Iterator<Item = &'a str> + Clone,
+    problems: &mut Problems,
+) -> Option<Device> {
     let device = Device::parse(&word.value);
     if device.is_none() {
         let mut problem =
             Problem::new(Code::UnknownWord, word.span, format!("`{}` is not a device", word.value))
                 .label("no device of the language")
-                .nearest(&word.value, DEVICES);
+                .nearest(&word.value, DEVICES.into_iter().chain(own.clone()));
         if problem.help.is_none() {
+            let own: Vec<&str> = own.collect();
             problem = problem.help(
                 "the devices are heater, circulation, pump 1 to pump 9, blower, ozonator, light \
                  and sound",
             );
+            problem = if own.is_empty() {
+                problem.note("a role that the language lacks is declared under `devices`")
+            } else {
+                problem.note(format!("the board's own are {}", own.join(", ")))
+            };
         }
         problems.error(problem);
     }

@@ -47,6 +47,9 @@ struct DeviceJson {
     volts: Number,
     amps: Number,
     fuse: Option<String>,
+    /// The device whose further cord it is; absent for all others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cord_of: Option<String>,
     pins: Vec<Option<String>>,
     read_from: &'static str,
     /// The letters of the wire in each cavity (IEC 60757, or `bare`); absent if none is known.
@@ -255,6 +258,7 @@ fn device(board: &Board, job: &Job, wiring: &Wiring, one: &DevicePlan) -> Device
         volts: Number(one.volts.0),
         amps: Number(one.amps.0),
         fuse: one.fuse.map(|fuse| board[fuse].code.clone()),
+        cord_of: board.cord_of(one.device).map(|device| device.to_string()),
         pins: one.pins.pins.iter().map(|pin| pin.map(|pin| pin.to_string())).collect(),
         read_from: match one.pins.read_from {
             ReadFrom::Top => "top",

@@ -26,7 +26,7 @@ pub fn text(planned: &PlannedJob) -> Option<String> {
         links(board, wiring),
         jumpers(board, wiring),
         switches(board, wiring),
-        heater(wiring),
+        heater(board, wiring),
         currents(wiring),
         breaker(wiring),
         run(job, wiring),
@@ -98,7 +98,8 @@ fn devices(board: &Board, job: &Job, wiring: &Wiring) -> String {
         .collect();
     let mut out = table(&["device", "header", "group", "gets", "on low", "on high", "fuse"], &rows);
     let pumps = wiring.devices.iter().filter_map(|one| words::which_pump(job, wiring, one));
-    for note in pumps.chain(wiring.devices.iter().flat_map(words::source)) {
+    let cords = wiring.devices.iter().filter_map(|one| words::cord_of(board, one));
+    for note in pumps.chain(cords).chain(wiring.devices.iter().flat_map(words::source)) {
         out.push_str(&paragraph(&note, 2));
     }
     section("PLUG IN", out)
@@ -269,7 +270,7 @@ fn none_or(words: Vec<String>) -> String {
     if words.is_empty() { "none".to_owned() } else { words.join(" ") }
 }
 
-fn heater(wiring: &Wiring) -> String {
+fn heater(board: &Board, wiring: &Wiring) -> String {
     let mut out = String::new();
     if let Some(heater) = &wiring.heater {
         let whose = if heater.from_job { "the job's" } else { "the board's own" };
@@ -283,7 +284,7 @@ fn heater(wiring: &Wiring) -> String {
         out.push_str(&paragraph(&line, 2));
         let line = match heater.allowance {
             Some(Allowance::Loads(count)) => words::allowance(count, &wiring.devices),
-            _ => waits(wiring).map(|found| words::waits(&found)),
+            _ => waits(board, wiring).map(|found| words::waits(&found)),
         };
         if let Some(line) = line {
             let why = words::allowance_reason(&wiring.breaker).unwrap_or_default();

@@ -201,12 +201,12 @@ fn finds_grounded_neutral(planned: &PlannedCase<'_>) -> bool {
 /// what somebody turns on. Common practice, no source.
 fn start_order(state: &State, device: &DeviceState, command: Command) -> u8 {
     let pumps = state.roles.iter().map(|role| role.role);
-    let first = pumps.filter(|role| matches!(role, Device::Pump(_) | Device::Circulation)).min();
+    let first = pumps.filter(|role| role.moves_water()).min();
     match device.role {
         _ if command == Command::Off => 0,
         Some(role) if Some(role) == first => 1,
-        Some(Device::Ozonator) => 2,
         Some(Device::Heater) => 3,
+        Some(role) if role.is_continuous() => 2,
         _ => 4,
     }
 }

@@ -140,7 +140,19 @@ impl<'a> Simulator<'a> {
         if self.circuits.floating() == 0 {
             return runs;
         }
-        let moves_water = water_pump(roles).and_then(|pump| pump.device);
+        let pump = water_pump(roles);
+        // What runs with it is on whenever the heater is, too. Of a pump that the allowance can hold
+        // back that is not always so.
+        let gently =
+            |pump: &RoleState| pump.speeds == Speeds::Two || !pump.role.counts_for_allowance();
+        let moves_water = |id: DeviceId| {
+            let tied = |pump: &RoleState| {
+                let role = self.role(id).map(|slot| slot.device);
+                gently(pump)
+                    && role.is_some_and(|role| self.planned.board.runs_with(role, pump.role))
+            };
+            pump.is_some_and(|pump| pump.device == Some(id) || tied(pump))
+        };
         let players: Vec<Player> = ids()
             .map(|id| Player {
                 parts: commands(id)
@@ -148,7 +160,8 @@ impl<'a> Simulator<'a> {
                     .map(|command| self.circuits.part(id, *command))
                     .collect(),
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
-                moves_water: moves_water == Some(id),
+                moves_water: moves_water(id),
+                together: self.role(id).and_then(|slot| self.planned.board.together(slot.device)),
                 windings: self.windings(id),
             })
             .collect();
@@ -182,8 +195,14 @@ impl<'a> Simulator<'a> {
         };
         let heater = roles.iter().find(|role| role.role == Device::Heater);
         let Some(heater) = heater.and_then(|role| added(role, 1)) else { return false };
-        let water = water_pump(roles).and_then(|role| added(role, 1)).unwrap_or(0.0);
-        !keeps(limit.0, heater + water)
+        let pump = water_pump(roles);
+        let water = pump.and_then(|role| added(role, 1)).unwrap_or(0.0);
+        let with = pump.map_or(0.0, |pump| {
+            let all = roles.iter();
+            let with = all.filter(|role| self.planned.board.runs_with(role.role, pump.role));
+            with.filter_map(|role| added(role, 1)).sum()
+        });
+        !keeps(limit.0, heater + water + with)
     }
 
     fn leave_heater_off(&self, runs: &mut Runs) {

@@ -25,6 +25,8 @@ pub struct JobFacts {
     pub moving: Option<String>,
     /// Every plug, in the order of the headers.
     pub plugs: Vec<Plug>,
+    /// Devices with more than one plug.
+    pub further: Vec<FurtherPlugs>,
     pub empty: Vec<Empty>,
     pub layout: u8,
     /// Lower layouts for the same devices that cannot be wired as the job asks.
@@ -204,4 +206,13 @@ pub struct Run {
 pub struct Live {
     pub codes: Vec<String>,
     pub line: String,
+}
+
+/// A device with more than one plug.
+#[derive(Serialize)]
+pub struct FurtherPlugs {
+    /// The labels of its headers.
+    pub codes: Vec<String>,
+    /// That all of its plugs must be connected, in a sentence.
+    pub says: String,
 }

@@ -87,7 +87,7 @@ pub fn board(knobs: &Knobs, seed: u64) -> String {
             isolated: knobs.isolated,
         },
     );
-    let matrix = roles::matrix(
+    let mut matrix = roles::matrix(
         &mut dice,
         &roles::Wish {
             headers: knobs.headers.max(1),
@@ -103,6 +103,7 @@ pub fn board(knobs: &Knobs, seed: u64) -> String {
         2 => Entry::Ways,
         _ => Entry::Panel,
     };
+    matrix.declare(&mut Dice::new(seed ^ 0x0D0E_71CE), knobs.isolated > 0);
     let mut hardware = hardware::hardware(&mut dice, knobs, &feed, &matrix, entry);
     hardware.keeps = own.often(35);
     let mut text = String::from("lidsheet: 1\n");
@@ -292,6 +293,12 @@ fn headers(
         write!(out, ", pins: [{}]", socket.pins.join(", "))?;
         cords::write(out, knobs, &socket.name, &socket.pins)?;
         writeln!(out, " }}")?;
+    }
+    if !matrix.own.is_empty() {
+        writeln!(out, "devices:")?;
+    }
+    for (name, keys) in &matrix.own {
+        writeln!(out, "  {name}: {{ {keys} }}")?;
     }
     writeln!(out, "headers:")?;
     for (index, (header, role)) in hardware.headers.iter().zip(&matrix.headers).enumerate() {
