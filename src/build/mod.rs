@@ -3,6 +3,7 @@
 //! same bytes on any number of threads. Nothing here prints.
 
 mod compile;
+mod deps;
 mod find;
 mod handout;
 mod index;
@@ -318,6 +319,15 @@ fn note(
         stale: BTreeMap::new(),
     };
     manifest.take(out, key, made);
+}
+
+/// Writes which output came of which inputs to a file: as JSON if its name ends in `.json`, or else as rules
+/// of Make.
+///
+/// # Errors
+/// Why it cannot be written, as a problem.
+pub fn write_dependencies(report: &Report, path: &Path) -> Result<(), Problem> {
+    deps::place(report, path).map_err(unwritten)
 }
 
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same

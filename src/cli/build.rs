@@ -68,6 +68,11 @@ pub struct Args {
     #[arg(long)]
     prune: bool,
 
+    /// Write which output came of which inputs to this file: rules of Make, or JSON if its name ends in
+    /// `.json`; also if the build fails
+    #[arg(long, value_name = "FILE")]
+    deps: Option<PathBuf>,
+
     /// Let outputs that no input makes any more fail, too
     #[arg(long)]
     deny_stale: bool,
@@ -116,6 +121,12 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let bar = terminal.bar();
     let report = build::run(&order, &|progress| bar.show(progress));
     bar.end();
+    let mut report = report;
+    if let Some(path) = &args.deps
+        && let Err(problem) = build::write_dependencies(&report, path)
+    {
+        report.general.error(problem);
+    }
     terminal.problems(&report.general, &Sources::default());
     for file in &report.files {
         terminal.problems(&file.problems, &file.sources);

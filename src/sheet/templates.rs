@@ -4,6 +4,7 @@
 //! clock, no other template. Whatever is put in is escaped, so that a value is always shown and
 //! never becomes structure. A template runs for a bounded number of steps.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::{Arc, LazyLock};
 
@@ -18,7 +19,7 @@ use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning::{self, Meaning};
 use crate::source::{FileId, Sources, Span};
-use crate::words::{BUILT_IN, Language, PhraseFault, PhraseFaultKind, Words};
+use crate::words::{BUILT_IN, LANGUAGES, Language, PhraseFault, PhraseFaultKind, Words};
 
 /// The templates of a sheet.
 #[derive(Clone, Debug)]
@@ -116,6 +117,15 @@ impl Templates {
             }
         }
         Self { words: language.words(), beneath: language.phrases, ..built_in }
+    }
+
+    /// The names under which texts that are compiled in stand among the sources.
+    pub fn compiled_in() -> BTreeSet<String> {
+        let mut sources = Sources::default();
+        for language in &LANGUAGES {
+            Self::in_language(language, &mut sources);
+        }
+        sources.iter().map(|(_, file)| file.name.clone()).collect()
     }
 
     /// The phrases of the language.

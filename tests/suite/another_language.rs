@@ -221,7 +221,7 @@ fn english_words(text: &str) -> BTreeSet<String> {
 
 /// The words that a board brings with it, and what is no word: units, letters of conductors and
 /// colours, standards, and what stands in quotes in the placeholders of templates.
-fn allowed(board: &Board) -> BTreeSet<String> {
+pub fn allowed(board: &Board) -> BTreeSet<String> {
     let mut texts: Vec<&str> = vec!["V A W Hz mm m ft hp kW AWG PE ASME Y IEC IEEE"];
     let about = &board.about;
     texts.extend(
@@ -262,7 +262,7 @@ fn allowed(board: &Board) -> BTreeSet<String> {
 }
 
 /// Everything that a PDF says, shows or describes.
-fn said(pages: &Pages) -> Vec<String> {
+pub fn said(pages: &Pages) -> Vec<String> {
     let reading = reading::read(&pdf(pages).expect("a sound PDF"));
     let mut all: Vec<String> = reading.said.into_iter().map(|said| said.text).collect();
     all.extend(reading.decoration);

@@ -693,8 +693,8 @@ fn a_handout_says_what_is_wrong() {
     let project =
         project.run(&format!("{board} --exercises x")).trouble().complains("whole number");
     let project = project.run(board).trouble().complains("--exercises");
-    let project = project.run(&format!("{board} --exercises 3 --language fr")).trouble();
-    let project = project.complains("in English only so far");
+    let project = project.run(&format!("{board} --exercises 3 --language xx")).trouble();
+    let project = project.complains("the sheets are made in en");
     let project =
         project.run("handout specs/heron-8.yaml --exercises 3").trouble().complains("--seed");
     let project = project.run(&format!("{board} --exercises 3 --templates gone")).trouble();

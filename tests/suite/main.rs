@@ -34,6 +34,7 @@ mod jobs;
 mod jobs_refused;
 mod lag;
 mod language;
+mod languages;
 mod large;
 mod layout_entry;
 mod manifest;

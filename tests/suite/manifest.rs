@@ -142,3 +142,65 @@ fn a_mark_tells_whose_sheets_it_is_on_and_whether_they_are_todays() {
     std::fs::remove_file(project.at("specs/jobs/2231.yaml")).unwrap();
     project.run(&format!("check --mark {job}")).fails().says("gone or has errors now");
 }
+
+/// Make reads the rules, and makes anew what an input is newer than; JSON holds the same.
+#[test]
+fn dependencies_name_every_input_of_every_output() {
+    let table = "layout,pump 1,pump 2\n1,1,0\n2,2,1\n";
+    let project = two_boards()
+        .file("specs/jobs/2231.yaml", JOB)
+        .file("specs/unread.csv", table)
+        .run("build --deps out/build.d")
+        .ok()
+        .has("out/build.d");
+    let rules = std::fs::read_to_string(project.at("out/build.d")).unwrap();
+    let rule = |output: &str| -> Vec<String> {
+        let start =
+            rules.find(&format!("{output}:")).unwrap_or_else(|| panic!("{output}\n{rules}"));
+        let rest = &rules[start + output.len() + 1..];
+        let mut lines = rest.split('\n');
+        let mut inputs = Vec::new();
+        for line in lines.by_ref().skip(1) {
+            inputs.push(line.trim().trim_end_matches(" \\").to_owned());
+            if !line.ends_with('\\') {
+                break;
+            }
+        }
+        inputs
+    };
+    assert_eq!(rule("out/wren-3/wiring-sheets.pdf"), ["specs/wren-3.yaml"]);
+    // A job is made of its board, too.
+    assert_eq!(rule("out/2231/lid-insert.pdf"), ["specs/heron-8.yaml", "specs/jobs/2231.yaml"]);
+    assert!(!rules.contains("unread.csv") && !rules.contains("templates/en"), "{rules}");
+
+    // After a failed build the refused file stands there with what was read for it.
+    let bad = GOOD.replace("groups: [A, B], shipped: A", "groups: [A, B], shipped: C");
+    let project =
+        project.file("specs/heron-8.yaml", bad).run("build --deps out/build.json").fails();
+    let text = std::fs::read(project.at("out/build.json")).unwrap();
+    let read: serde_json::Value = serde_json::from_slice(&text).unwrap();
+    assert!(read["outputs"].get("out/wren-3/wiring-sheets.pdf").is_some(), "{read:#}");
+    assert!(read["refused"].get("specs/heron-8.yaml").is_some(), "{read:#}");
+    let job = read["refused"]["specs/jobs/2231.yaml"].as_array().expect("refused with its board");
+    assert!(job.iter().any(|input| input == "specs/heron-8.yaml"), "{job:?}");
+}
+
+/// Each language in a folder of its own, with a mark of its own; what one language made alone before is
+/// stale then.
+#[test]
+fn several_languages_lie_side_by_side() {
+    let project = Project::new().file("specs/wren-3.yaml", WREN).run("build").ok();
+    let english = mark(&project, "../specs/wren-3.yaml");
+    let project = project
+        .run("build --language en,fr --prune")
+        .ok()
+        .has("out/wren-3/en/wiring-sheets.pdf")
+        .has("out/wren-3/fr/wiring-sheets.pdf")
+        .says("deleted out/wren-3/wiring-sheets.pdf");
+    assert_eq!(mark(&project, "../specs/wren-3.yaml"), english);
+    let text = std::fs::read_to_string(project.at("out/index.html")).unwrap();
+    assert!(text.contains("wren-3/fr/wiring-sheets.pdf") && text.contains("fran\u{e7}ais"));
+    let project =
+        project.run("build --language en,xx").trouble().complains("the sheets are made in en");
+    project.run("build --language fr,fr").trouble().complains("twice");
+}

@@ -1,0 +1,135 @@
+//! The languages that are compiled in: whole, without English, and honest about who checked them.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use lidsheet::build::{Content, card_pages, insert_pages};
+use lidsheet::diagnostic::Problems;
+use lidsheet::page::{Paper, lay_out};
+use lidsheet::sheet::{Templates, figures, intake_form, wiring_sheets};
+use lidsheet::source::Sources;
+use lidsheet::text::Typesetter;
+use lidsheet::words::{LANGUAGES, Language, Words, english};
+
+use crate::another_language::{allowed, said};
+use crate::compile::{self, demo};
+
+/// The languages that are translations.
+fn translations() -> impl Iterator<Item = &'static Language> {
+    LANGUAGES.iter().filter(|language| language.tag != "en")
+}
+
+/// Words that English sentences cannot do without, and that are no words of any of the other languages.
+const ENGLISH: &[&str] = &[
+    "the", "of", "with", "and", "is", "are", "this", "that", "from", "which", "does", "not",
+    "when", "each", "wire", "wires", "switch", "layout", "ground", "before", "only", "check",
+    "set", "turn", "press", "empty", "high", "low", "shipped", "unused", "page",
+];
+
+/// The English words of a text, those of the board left out.
+fn english_in(text: &str, allowed: &BTreeSet<String>, honest: &str) -> Vec<String> {
+    // The lines of a document are read with spaces of their own.
+    let plain = text.replace(['\u{a0}', '\n'], " ").replace(honest, " ");
+    plain
+        .split(|c: char| !c.is_alphabetic())
+        .filter(|word| ENGLISH.contains(&word.to_lowercase().as_str()) && !allowed.contains(*word))
+        .map(str::to_owned)
+        .collect()
+}
+
+/// The same check as for a user's own language: every file, every phrase, every safety message of the
+/// same rank.
+#[test]
+fn every_language_is_whole() {
+    for language in translations() {
+        let mut sources = Sources::default();
+        let texts = language.phrases.iter().chain(language.templates);
+        let files: Vec<_> = texts
+            .map(|(name, text)| (*name, sources.add(*name, *text), (*text).to_owned()))
+            .collect();
+        let mut templates = Templates::built_in(&mut sources);
+        let mut problems = Problems::default();
+        let taken = templates.take_language(&files, &mut problems);
+        assert!(taken.is_ok(), "{}", compile::told(&problems.sorted(), &sources));
+        assert_eq!(templates.words().tag(), language.tag);
+        // What lies in its folder is what is compiled in.
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates").join(language.tag);
+        let mut lies: Vec<String> = std::fs::read_dir(&folder)
+            .expect("it is there")
+            .map(|entry| entry.expect("it can be read").path())
+            .filter(|path| path.is_file())
+            .map(|path| path.file_name().unwrap().to_string_lossy().into_owned())
+            .collect();
+        lies.sort();
+        let mut known: Vec<&str> = files.iter().map(|(name, ..)| *name).collect();
+        known.sort_unstable();
+        assert_eq!(lies, known, "{}", language.tag);
+    }
+}
+
+/// While nobody of the trade has checked a language, each sheet says so in it and in English.
+#[test]
+fn what_nobody_checked_says_so_and_holds_no_english() {
+    let mut set = Typesetter::new();
+    let honest = Words::english().words_unchecked();
+    for language in translations() {
+        let words = language.words();
+        assert!(!words.is_checked(), "{}: whoever checked it changes this test", language.tag);
+        let own = words.words_unchecked();
+        let mut sheets: Vec<(String, Vec<String>, BTreeSet<String>)> = Vec::new();
+        for name in demo::BOARDS {
+            let board = demo::board(name);
+            let mut sources = Sources::default();
+            let templates = Templates::in_language(language, &mut sources);
+            for paper in Paper::ALL {
+                let mut problems = Problems::default();
+                let drawn = figures(&board, templates.words(), &mut set, paper);
+                let made = wiring_sheets(&board, &drawn, &templates, paper, &mut problems);
+                let Ok(made) = made else {
+                    panic!("{name}: {}", compile::told(&problems.sorted(), &sources));
+                };
+                let pages = lay_out(&made, paper, &mut set);
+                sheets.push((format!("{name} {paper:?}"), said(&pages), allowed(&board)));
+            }
+            let mut problems = Problems::default();
+            let form = intake_form(&board, &format!("{name}.yaml"), &templates, &mut problems);
+            let pages = lay_out(&form.expect("it is made"), Paper::A4, &mut set);
+            // The form has the words of a job file.
+            let mut known = allowed(&board);
+            known.extend(["layout", "low", "high"].map(str::to_owned));
+            sheets.push((format!("form of {name}"), said(&pages), known));
+        }
+        let jobs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs/jobs");
+        for checked in lidsheet::build::check(&[jobs], &mut Problems::default()) {
+            let Content::Job(Some(planned)) = checked.content else { panic!("{}", checked.shown) };
+            let mut sources = Sources::default();
+            let templates = Templates::in_language(language, &mut sources);
+            for paper in [Paper::A4, Paper::A5] {
+                let mut problems = Problems::default();
+                let card = card_pages(&planned, &templates, paper, &mut set, &mut problems);
+                let insert = insert_pages(&planned, &templates, paper, &mut set, &mut problems);
+                for (pages, what) in [(card, "card"), (insert, "insert")] {
+                    let Ok(pages) = pages else {
+                        panic!(
+                            "{}: {}",
+                            checked.shown,
+                            compile::told(&problems.sorted(), &sources)
+                        );
+                    };
+                    let name = format!("{what} of {} {paper:?}", checked.shown);
+                    sheets.push((name, said(&pages), allowed(&planned.board)));
+                }
+            }
+        }
+        for (name, texts, allowed) in sheets {
+            let all = texts.join(" ").replace('\u{a0}', " ");
+            let (own, honest) = (own.replace('\u{a0}', " "), honest.replace('\u{a0}', " "));
+            assert!(all.contains(&own) && all.contains(&honest), "{}: {name}", language.tag);
+            for text in &texts {
+                let left = english_in(text, &allowed, &honest);
+                assert!(left.is_empty(), "{}: {name}: {left:?} in {text:?}", language.tag);
+            }
+        }
+    }
+    assert!(english().words().is_checked());
+}
