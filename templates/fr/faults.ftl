@@ -160,7 +160,7 @@ jumper_on = { $jumper } sur le groupe { $group }
 jumper_on_volts = { $jumper } sur le groupe { $group }, { $volts }
 plug_of_in = fiche { DEVICE($device, form: "du") } dans { $header }
 cord_seen = { DEVICE($device, form: "the") } à { $header } : { $keyed ->
-        [yes] détrompeur face à détrompeur ; { $pins }
+        [yes] ergot face à ergot ; { $pins }
        *[no] { $pins }
     }
 neutral_path = le neutre sur la protection différentielle, pas sur une barre de neutre

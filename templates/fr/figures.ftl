@@ -151,20 +151,20 @@ sockets_view = Chaque embase est vue de face, telle qu’elle est montée. La fa
 pin_name = { $pin ->
     [ground] terre
     [common] commun
-    [low] petite vitesse
-    [high] grande vitesse
+    [low] petite vit.
+    [high] grande vit.
     [positive] positif
     [negative] négatif
     [signal] signal
    *[screen] blindage
 }
 cavity_empty = vide
-key_mark = détrompeur
+key_mark = ergot
 live_mark = sous tension
 can_be_live_mark = peut être sous tension
 live_line_mark = sous tension, { $line }
-socket_reading = Détrompeur { key_where }. À lire { from_where }.
-socket_reading_without_key = Pas de détrompeur. À lire { from_where }.
+socket_reading = Ergot { key_where }. À lire { from_where }.
+socket_reading_without_key = Pas d’ergot. À lire { from_where }.
 whole_socket = { $two_speeds ->
     [yes] deux vitesses
    *[no] toutes les broches
@@ -180,7 +180,7 @@ one_speed_cord_described = Fiche d’un appareil à une vitesse : { $pins }.
 ## Steps of a work card.
 
 lock_off_title = Cadenassez, étiquetez et vérifiez l’absence de tension
-lock_off_described = Un disjoncteur sur OFF, un cadenas dessus, une étiquette et un multimètre qui indique 0{"\u00A0"}V.
+lock_off_described = Un disjoncteur sur OFF, un cadenas dessus, une étiquette et un instrument de mesure qui indique 0{"\u00A0"}V.
 off_mark = OFF
 tag_mark = ÉTIQU.
 connections_title = Fils d’alimentation, fil de terre en premier
@@ -211,8 +211,8 @@ blank_socket_described = { $cavities ->
 turns_title = Une liste de broches, tournée
 turn_as_listed = comme dans la liste
 turn_turned = tournée
-turn_key = détrompeur { key_where }
-turn_described = Détrompeur { key_where } : { from_where }, places { $places }.
+turn_key = ergot { key_where }
+turn_described = Ergot { key_where } : { from_where }, places { $places }.
 
 ## The board plan.
 
@@ -269,5 +269,5 @@ legend_shipped = position d’usine
 legend_moved = changé par rapport à l’usine
 legend_flags_alone = Sans trait, le drapeau près du cavalier indique son groupe.
 legend_part_of_board = Ceci est une partie de la platine. D’autres images montrent le reste.
-legend_key = côté du détrompeur d’une embase
+legend_key = côté de l’ergot d’une embase
 legend_on = côté ON d’un bloc d’interrupteurs
