@@ -103,7 +103,7 @@ fuses_listed = { $kind } : { $codes }
 element_at = { $watts } sous { $volts }
 why_breaker = Le quota { $next } exige un disjoncteur de { $amps } ou plus.
 why_wire = Avec le quota { $next }, la charge des fils d’alimentation est de { $amps }. Les fils ne le permettent pas.
-why_board = Avec le quota { $next }, un fil d’alimentation porte { $amps }. La platine ne le permet pas.
+why_board = Avec le quota { $next }, un fil d’alimentation conduit { $amps }. La platine ne le permet pas.
 # Where the allowance is a current.
 allowance_amps = Réchauffeur en marche, la platine maintient la somme de tous les courants à { $amps } au plus. Avec le réchauffeur et sa pompe en marche, il reste { $remains }. Au-delà, le réchauffeur attend.
 allowance_amps_all = Réchauffeur en marche, la platine maintient la somme de tous les courants à { $amps } au plus. Tous les appareils installés ensemble ne dépassent pas cette valeur.
