@@ -138,7 +138,7 @@ speeds_fitted = { $speeds ->
     [two] deux vitesses
    *[one] une vitesse
 }
-question_answered = { DEVICE($device) } : { speeds_fitted }
+question_answered = { DEVICE($device) } ({ speeds_fitted })
 layout_unasked = Configuration { $layout }.
 layout_after = Configuration { $layout } : { $answers }.
 part_after = Continuez à { $part } : { $answers }.
@@ -171,11 +171,11 @@ whole_socket = { $two_speeds ->
 }
 one_speed_cord = une vitesse
 header_on_plan = { $header } sur le plan de la platine
-socket_described = { $header }, { $title } : { $reading } { $pins }.
+socket_described = { $header }, { $title } : { $reading } Broches ({ $pins }).
 common_is_live = Le commun est sous tension.
 common_can_be_live = Le commun peut être sous tension.
 common_is_live_on = Le commun est sous tension : { $line }.
-one_speed_cord_described = Fiche d’un appareil à une vitesse : { $pins }.
+one_speed_cord_described = Fiche d’un appareil à une vitesse ({ $pins }).
 
 ## Steps of a work card.
 
@@ -194,14 +194,14 @@ cord_described = { $speeds ->
     [two] { $header } : { DEVICE($device) }, deux vitesses, { $volts }.
    *[other] { $header } : { DEVICE($device) }, { $volts }.
 }
-cord_pins_described = Broches { from_where } : { $pins }.
+cord_pins_described = Broches { from_where } ({ $pins }).
 
 ## Exercises.
 
 drawn_socket_title = Embase { $header }, remplie
 drawn_socket_described = { $read_from ->
-    [left] Depuis la gauche : { $pins }.
-   *[top] Depuis le haut : { $pins }.
+    [left] Depuis la gauche ({ $pins }).
+   *[top] Depuis le haut ({ $pins }).
 }
 blank_socket_title = Embase { $header }, à remplir
 blank_socket_described = { $cavities ->
@@ -217,7 +217,7 @@ turn_described = Ergot { key_where } : { from_where }, places { $places }.
 ## The board plan.
 
 board_plan_of = { $board } : plan de la platine
-board_set_up = { $board }, prête
+board_set_up = { $board } : platine réglée
 board_plan_described = Plan de { $board } vu de face, à l’échelle : { $counts }. Les tableaux disent la même chose en mots.
 parts_counted = { $count ->
     [one] { $count } carte électronique

@@ -32,8 +32,8 @@ wye = { $volts } V, triphasé en étoile
 single_phase = { $volts } V, monophasé
 
 ## Switches.
-copper_wire = { $size } cuivre
-aluminum_wire = { $size } aluminium
+copper_wire = { $size } en cuivre
+aluminum_wire = { $size } en aluminium
 heater_counts = La charge compte le réchauffeur pour { $nameplate }, le courant de sa plaque. Il consomme { $drawn } avec cette alimentation.
 wire_suits_terminals = Cette section convient à un disjoncteur de { $breaker } avec des bornes pour { $celsius }{"\u00A0"}°C. L’air est à 30{"\u00A0"}°C au plus, sans autre circuit à côté.
 wire_suits_method = Cette section convient à un disjoncteur de { $breaker } : méthode { $method }, isolant { $insulation }, fils chargés : { $loaded }. L’air est à 30{"\u00A0"}°C au plus, sans autre circuit à côté.
@@ -114,7 +114,7 @@ allowance_none = { $count ->
     }
 allowance_all = { $count ->
         [1] Réchauffeur en marche, { DEVICE($devices, form: "the") } peut aussi fonctionner à grande vitesse.
-       *[other] Réchauffeur en marche, { DEVICE($devices, form: "the") } peuvent tous ensemble fonctionner à grande vitesse.
+       *[other] Réchauffeur en marche, { DEVICE($devices, form: "the") } peuvent fonctionner ensemble à grande vitesse.
     }
 allowance_some = Réchauffeur en marche, au plus { $allowed ->
         [1] un appareil
