@@ -29,7 +29,7 @@ no_wire = rien
 # A supply conductor with its word, where letters alone say too little.
 wire_name = { $conductor ->
         [N] le neutre (N)
-        [PE] la terre (PE)
+        [PE] le fil de terre (PE)
        *[other] { $conductor }
     }
 wire_not_landed = { $wire } n’a pas de raccordement à { $terminal }
@@ -250,12 +250,12 @@ all_voltage = tension d’arrivée { $expected }
 
 ## The fault finder: what is so otherwise, as sentences.
 otherwise_all_live = Tout le métal est sous tension.
-otherwise_live = Métal sous tension : { $devices }.
+otherwise_live = Métal sous tension ({ $devices }).
 otherwise_nothing_grounded = Rien n’est relié à la terre.
 otherwise_neutral_grounded = Tout le métal est sous tension quand le neutre se coupe.
-otherwise_no_ground = Métal sans liaison à la terre : { $devices }.
-otherwise_no_ground_or_live = Métal sans liaison à la terre ou sous tension : { $devices }.
-otherwise_stays_live = Fils encore sous tension à l’arrêt : { $devices }.
+otherwise_no_ground = Métal sans liaison à la terre ({ $devices }).
+otherwise_no_ground_or_live = Métal sans liaison à la terre ou sous tension ({ $devices }).
+otherwise_stays_live = Fils encore sous tension à l’arrêt ({ $devices }).
 otherwise_overload = Le courant dans les fils d’alimentation est trop élevé. { $burns ->
         [yes] Ils peuvent brûler.
        *[no] Ils chauffent trop.
@@ -376,7 +376,7 @@ usual_volts_low_correct = ne faiblissent pas
 usual_other_loads = autres charges sur ce disjoncteur
 usual_other_loads_correct = aucune, et pas de rallonge
 usual_breaker_worn = disjoncteur, à froid, peu de charge
-usual_breaker_worn_correct = ne se déclenche pas. N’en installez jamais un plus fort.
+usual_breaker_worn_correct = ne se déclenche pas. N’installez jamais un calibre supérieur.
 usual_breaker_size = calibre inscrit sur le disjoncteur
 usual_breaker_size_correct = { $breaker }, pas plus
 usual_breaker_size_planned = comme prévu, pas plus

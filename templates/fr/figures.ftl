@@ -232,8 +232,8 @@ groups_counted = { $count ->
    *[other] { $count } groupes de tension
 }
 jumpers_counted = { $count ->
-    [one] { $count } cavalier
-   *[other] { $count } cavaliers
+    [one] { $count }{"\u00A0"}cavalier
+   *[other] { $count }{"\u00A0"}cavaliers
 }
 fuses_counted = { $count ->
     [one] { $count } fusible
@@ -266,7 +266,7 @@ legend_group = sur le groupe { $group }
 legend_may_go = groupes possibles pour le cavalier
 legend_tag = la languette du cavalier { $jumper }
 legend_shipped = position d’usine
-legend_moved = changé par rapport à l’usine
+legend_moved = différent de la position d’usine
 legend_flags_alone = Sans trait, le drapeau près du cavalier indique son groupe.
 legend_part_of_board = Ceci est une partie de la platine. D’autres images montrent le reste.
 legend_key = côté de l’ergot d’une embase

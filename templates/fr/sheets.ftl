@@ -52,8 +52,8 @@ form_circulation = sans jets, une vitesse
 
 ## The work card and the lid insert.
 links_counted = { $count ->
-        [one] { $count } barrette
-       *[other] { $count } barrettes
+        [one] { $count }{"\u00A0"}barrette
+       *[other] { $count }{"\u00A0"}barrettes
     }
 measured_between = { $one }{"\u00A0"}à{"\u00A0"}{ $other }
 nameplate_says = { $speeds ->
