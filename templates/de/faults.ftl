@@ -58,7 +58,7 @@ button_runs = die Taste { DEVICE($role, form: "des") } schaltet { DEVICE($device
 device_does = { DEVICE($device, form: "the") } { $does }
 all_metal_is_live = die Metallteile der ganzen Anlage stehen unter Spannung
 nothing_is_grounded = nichts ist mit dem Schutzleiter verbunden
-metal_on_neutral = der Neutralleiter berührt den Schutzleiter: wird der Neutralleiter unterbrochen, stehen alle Metallteile unter Spannung
+metal_on_neutral = der Neutralleiter berührt den Schutzleiter: wenn der Neutralleiter unterbrochen wird, stehen alle Metallteile unter Spannung
 board_burns = die Leiterplatte brennt durch (Spannung zu hoch)
 panel_is_dead = das Bedienfeld zeigt nichts an
 
@@ -359,7 +359,7 @@ usual_panel_other_correct = ein Bedienfeld für diese Steuerplatine
 usual_button = Tasten des Bedienfelds
 usual_button_correct = jede klickt, und das Bedienfeld reagiert
 usual_off = LS-Schalter, Trennschalter, Fehlerstromschutz (FI/RCD oder GFCI)
-usual_off_correct = ein. Nur einmal wieder einschalten. Löst er erneut aus, ausgeschaltet lassen.
+usual_off_correct = ein. Nur einmal wieder einschalten. Wenn er erneut auslöst, ausgeschaltet lassen.
 usual_transformer = Sicherung des Transformators, herausgenommen
 usual_transformer_correct = Durchgang
 usual_surge_part = Überspannungsschutz auf der Leiterplatte

@@ -81,7 +81,7 @@ warn_heater_weak = Die Heizung erhält { $volts }, Typenschild { $plate }. Sie l
 warn_voltage_edge = Spannung nahe am Grenzwert: { DEVICE($device, form: "the") }. Das Gerät erhält { $volts }. Durch das Netz können es { $end } werden. Das Typenschild erlaubt { $low } bis { $high }. Die Spannung unter Last messen (nur ausgebildete Person).
 warn_odd_breaker = Ein LS-Schalter mit { $breaker } ist keine Normgröße. Den Nennstrom am LS-Schalter ablesen.
 warn_wire_needs_75 = { $any ->
-    [yes] Die Adern der Zuleitung ({ $wire }) sind nur dick genug, wenn die Klemmen an beiden Enden mit 75{"\u00A0"}°C gekennzeichnet sind. Die Kennzeichnung am LS-Schalter und in der Steuerbox lesen. Fehlt sie an einer Stelle, ist { $size } nötig.
+    [yes] Die Adern der Zuleitung ({ $wire }) sind nur dick genug, wenn die Klemmen an beiden Enden mit 75{"\u00A0"}°C gekennzeichnet sind. Die Kennzeichnung am LS-Schalter und in der Steuerbox lesen. Wenn sie an einer Stelle fehlt, ist { $size } nötig.
    *[no] Die Adern der Zuleitung ({ $wire }) sind nur dick genug, wenn die Klemmen an beiden Enden mit 75{"\u00A0"}°C gekennzeichnet sind. Die Kennzeichnung am LS-Schalter und in der Steuerbox lesen.
 }
 warn_capacity_above_tables = Für die Adern der Zuleitung ist eine Strombelastbarkeit von { $stated } angegeben. Keine Tabelle nennt für diese Größe mehr als { $most }. Eine zugelassene Elektrofachkraft muss den Wert bestätigen.
@@ -105,7 +105,7 @@ why_breaker = Lastgrenze { $next } braucht einen LS-Schalter von { $amps } oder 
 why_wire = Mit Lastgrenze { $next } beträgt die Last der Zuleitung { $amps }. Die Adern erlauben das nicht.
 why_board = Mit Lastgrenze { $next } führt eine Ader der Zuleitung { $amps }. Die Steuerplatine erlaubt das nicht.
 # Where the allowance is a current.
-allowance_amps = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Mit Heizung und Heizungspumpe bleiben { $remains }. Darüber wartet die Heizung.
+allowance_amps = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Wenn die Heizung und ihre Pumpe laufen, bleiben { $remains }. Darüber wartet die Heizung.
 allowance_amps_all = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Alle eingebauten Geräte zusammen überschreiten das nicht.
 allowance_amps_waits = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Die Heizung wartet, während diese zusammen laufen: { $sets }.
 allowance_none = { $count ->
