@@ -4,6 +4,7 @@ mod paper;
 
 use std::collections::BTreeMap;
 
+use crate::mark::Mark;
 use crate::scene::{Scene, Target};
 
 pub use paper::Paper;
@@ -27,6 +28,8 @@ pub struct Document {
     pub page_of: String,
     /// The signal words of its safety messages, in the order of [`Signal::ALL`].
     pub signal_words: [String; 4],
+    /// The mark of its contents, which is a part of the foot, too.
+    pub mark: Option<Mark>,
     /// How close it is set.
     pub density: Density,
     /// What it says.

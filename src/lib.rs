@@ -106,6 +106,8 @@ pub mod english;
 pub mod figure;
 pub mod geometry;
 pub mod job_problems;
+pub mod mark;
+pub mod meaning;
 pub mod page;
 pub mod reading;
 pub mod scene;

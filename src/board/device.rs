@@ -19,10 +19,78 @@ pub enum Device {
     Light,
     /// A sound system.
     Sound,
+    /// A device of the board's own.
+    Own(OwnRole),
+}
+
+/// What is computed from a role. Built-in ones and a board's own answer through the same questions.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Traits {
+    /// A motor: its plate may give horsepower, and on a wrong voltage it hums or burns out.
+    pub motor: bool,
+    /// Its current on high can flow for three hours or more. On low every device's can.
+    pub continuous: bool,
+    /// It may run on high while the heater is on only within the heater allowance, has a button for
+    /// that, and may have two speeds.
+    pub counted: bool,
+    /// It moves the water that the heater waits for.
+    pub moves_water: bool,
+    /// It runs exactly when another one runs; which, the board says ([`super::Board::leader`]).
+    pub follows: bool,
+}
+
+/// A role that the board's specification declares. It carries its word and what is computed from it,
+/// because a device is named and judged in many places that know no board.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct OwnRole {
+    /// Its place among the board's own.
+    index: u8,
+    traits: Traits,
+    length: u8,
+    word: [u8; OwnRole::BYTES],
+}
+
+impl OwnRole {
+    /// The longest word, bytes of UTF-8: 24 letters of most scripts.
+    pub const BYTES: usize = 48;
+
+    /// A role of that word; `None` if the word is too long.
+    pub fn new(index: u8, word: &str, traits: Traits) -> Option<Self> {
+        let mut bytes = [0; Self::BYTES];
+        bytes.get_mut(..word.len())?.copy_from_slice(word.as_bytes());
+        Some(Self { index, traits, length: u8::try_from(word.len()).ok()?, word: bytes })
+    }
+
+    /// Its word, in the specification, in jobs and on sheets.
+    pub fn word(&self) -> &str {
+        let bytes = self.word.get(..usize::from(self.length)).unwrap_or_default();
+        std::str::from_utf8(bytes).unwrap_or_default()
+    }
+}
+
+impl fmt::Debug for OwnRole {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:?}, {:?}", self.word(), self.traits)
+    }
 }
 
 impl Device {
-    /// Reads the word of the specification language: `circulation`, `pump 2`, `blower` …
+    /// What is computed from it.
+    pub fn traits(self) -> Traits {
+        let none = Traits::default();
+        match self {
+            Device::Heater | Device::Ozonator => Traits { continuous: true, ..none },
+            Device::Circulation => {
+                Traits { motor: true, continuous: true, moves_water: true, ..none }
+            }
+            Device::Pump(_) => Traits { motor: true, counted: true, moves_water: true, ..none },
+            Device::Blower => Traits { motor: true, counted: true, ..none },
+            Device::Light | Device::Sound => none,
+            Device::Own(own) => own.traits,
+        }
+    }
+
+    /// Reads a built-in word of the specification language: `circulation`, `pump 2`, `blower` …
     pub fn parse(text: &str) -> Option<Self> {
         match text {
             "heater" => Some(Device::Heater),
@@ -51,13 +119,29 @@ impl Device {
     /// Whether it moves the water that the heater waits for. If several do, the board runs the first
     /// of them for the heater (common practice, no source).
     pub fn moves_water(self) -> bool {
-        matches!(self, Device::Circulation | Device::Pump(_))
+        self.traits().moves_water
     }
 
-    /// Whether it is a motor that may run on high while the heater is on only within the heater
-    /// allowance: a jet pump or a blower.
+    /// Whether it may run on high while the heater is on only within the heater allowance, as a jet
+    /// pump or a blower does. Only such a device can have two speeds.
     pub fn counts_for_allowance(self) -> bool {
-        matches!(self, Device::Pump(_) | Device::Blower)
+        self.traits().counted
+    }
+
+    /// Whether it is a motor.
+    pub fn is_motor(self) -> bool {
+        self.traits().motor
+    }
+
+    /// Whether its current on high can flow for three hours or more. On low every device's can.
+    pub fn is_continuous(self) -> bool {
+        self.traits().continuous
+    }
+
+    /// Whether a person turns it on and off with a button: it neither runs by itself for hours nor
+    /// follows another one.
+    pub fn has_button(self) -> bool {
+        !self.is_continuous() && !self.traits().follows
     }
 }
 
@@ -72,6 +156,7 @@ impl fmt::Display for Device {
             Device::Ozonator => f.write_str("ozonator"),
             Device::Light => f.write_str("light"),
             Device::Sound => f.write_str("sound"),
+            Device::Own(own) => f.write_str(own.word()),
         }
     }
 }

@@ -14,7 +14,7 @@ mod switch;
 pub mod voltage;
 
 pub use check::{Acceptances, check};
-pub use device::{Device, Speeds};
+pub use device::{Device, OwnRole, Speeds, Traits};
 pub use handle::{Handle, HandleMap};
 pub use job::{
     Cord, Current, CurrentSource, Fitted, Job, Marked, Role, Rules, SupplyRun, Terminals, check_job,

@@ -91,6 +91,8 @@ pub struct Board {
     pub fuses: Vec<Fuse>,
     /// Connector families.
     pub sockets: Vec<Socket>,
+    /// Roles that it declares itself.
+    pub devices: Vec<OwnDevice>,
     /// Places to plug in.
     pub headers: Vec<Header>,
     /// The heater's element.
@@ -260,6 +262,17 @@ pub enum System {
     },
 }
 
+impl System {
+    /// The voltage from a line to the neutral.
+    pub fn to_neutral(&self) -> Volts {
+        match self {
+            System::SplitPhase { to_neutral }
+            | System::Wye { to_neutral }
+            | System::SinglePhase { to_neutral } => *to_neutral,
+        }
+    }
+}
+
 /// A supply conductor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Conductor {
@@ -398,8 +411,21 @@ pub struct Socket {
     /// Pins as drawn: from the top down if the key is drawn to the right or left (or there is no
     /// key), from the left to the right if it is drawn up or down.
     pub pins: Vec<Pin>,
+    /// The wire in the cord at each of `pins`, for a cord that brings one to all of them; `None` where
+    /// the specification does not say it.
+    pub wires: Vec<Option<WireColour>>,
+    /// The same for the cord of a device with one speed, if that has no wire for *low*. A cord with
+    /// fewer wires is another cord: its colours do not follow from those of `wires`.
+    pub one_speed_wires: Vec<Option<WireColour>>,
     /// Its line in the specification.
     pub span: Span,
+}
+
+impl Socket {
+    /// Whether a device with one speed has a cord of its own, without a wire for *low*.
+    pub fn has_one_speed_cord(&self) -> bool {
+        self.pins.contains(&Pin::Low) && self.pins.contains(&Pin::High)
+    }
 }
 
 /// What a pin is for.
@@ -447,6 +473,20 @@ impl fmt::Display for Pin {
         let word = Self::WORDS.iter().find(|(_, pin)| pin == self).map_or("", |(word, _)| word);
         f.write_str(word)
     }
+}
+
+/// A role that a board declares itself.
+#[derive(Clone, Debug)]
+pub struct OwnDevice {
+    /// The device.
+    pub device: Device,
+    /// The one that it runs with: it is on exactly when that one is.
+    pub runs_with: Option<Device>,
+    /// Whether it is a further cord of that device, which has a plug of its own for it: it is there
+    /// whenever that device is.
+    pub is_cord: bool,
+    /// Its line in the specification.
+    pub span: Span,
 }
 
 /// A place to plug in.
@@ -516,10 +556,10 @@ pub struct Panel {
     pub span: Span,
 }
 
-/// A wire colour by its IEC 60757 letters and its English words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// A wire colour by its IEC 60757 letters and its English words, or a wire without insulation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct WireColour {
-    /// IEC 60757 letters, `BK` or `GNYE`.
+    /// IEC 60757 letters, `BK` or `GNYE`; `bare`, which has none.
     pub letters: &'static str,
     /// English words, `black` or `green and yellow`.
     pub words: &'static str,
@@ -583,10 +623,53 @@ impl Board {
     pub fn device_at(&self, header: HeaderId, layout: &Layout) -> Option<Device> {
         let served = self[header].serves.iter().find(|(set, _)| set.contains(layout.number));
         let device = served.map(|(_, device)| *device)?;
-        match layout.speeds_of(&self.columns, device) {
+        match self.speeds_at(layout, device) {
             Some(Speeds::None) => None,
             _ => Some(device),
         }
+    }
+
+    /// The device of that word: one of its own, or a built-in one.
+    pub fn device(&self, word: &str) -> Option<Device> {
+        let own = self.devices.iter().map(|own| own.device);
+        own.chain(Device::parse(word)).find(|device| device.to_string() == word)
+    }
+
+    /// The device that `device` runs with: it is on exactly when that one is.
+    pub fn leader(&self, device: Device) -> Option<Device> {
+        self.devices.iter().find(|own| own.device == device)?.runs_with
+    }
+
+    /// The device whose further cord `device` is.
+    pub fn cord_of(&self, device: Device) -> Option<Device> {
+        self.devices.iter().find(|own| own.is_cord && own.device == device)?.runs_with
+    }
+
+    /// The entry of the matrix for a device; `None` if it has no column. A further cord of a device
+    /// is there, with one speed, whenever that device is.
+    pub fn speeds_at(&self, layout: &Layout, device: Device) -> Option<Speeds> {
+        match self.cord_of(device) {
+            None => layout.speeds_of(&self.columns, device),
+            Some(leader) => match layout.speeds_of(&self.columns, leader)? {
+                Speeds::None => Some(Speeds::None),
+                Speeds::One | Speeds::Two => Some(Speeds::One),
+            },
+        }
+    }
+
+    /// Whether `device`, another one, is on whenever `other` is: it runs with that, or both run with
+    /// the same one, or that runs with it.
+    pub fn runs_with(&self, device: Device, other: Device) -> bool {
+        device != other
+            && self.together(device).is_some_and(|number| self.together(other) == Some(number))
+    }
+
+    /// Which devices run together: the same number for a leader and all that run with it; `None` for
+    /// what runs by itself.
+    pub fn together(&self, device: Device) -> Option<u8> {
+        let leader = self.leader(device).unwrap_or(device);
+        let place = self.devices.iter().position(|own| own.runs_with == Some(leader))?;
+        u8::try_from(place).ok()
     }
 
     /// The groups that `header` can be fed from: one, or all that its jumper may go to.

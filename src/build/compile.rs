@@ -12,12 +12,14 @@ use super::output::OutFile;
 use super::read::{Unread, read, read_table};
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::mark::{Contents, Edition, Mark};
+use crate::meaning::{self, Meaning};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Templates};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
-use crate::words::Words;
+use crate::words::{Language, Words};
 use crate::write;
 
 /// What was found in a file.
@@ -136,23 +138,45 @@ pub struct FileContext<'a> {
 pub struct SheetOptions {
     /// The paper.
     pub paper: Paper,
-    /// Templates and phrases of the user's own, in place of those that are compiled in.
+    /// The language that is compiled in.
+    pub language: &'static Language,
+    /// Templates and phrases of the user's own, in place of those.
     pub templates: Vec<OwnTemplate>,
     /// The phrases of the list of sheets, which belongs to no file.
     pub words: Arc<Words>,
+    /// The edition of the sheets.
+    pub edition: Edition,
 }
 
 impl SheetOptions {
     /// Sheets on `paper` with templates and phrases of the user's own. Phrases that cannot be used
     /// are reported with each file that they would be used for.
-    pub fn new(paper: Paper, templates: Vec<OwnTemplate>) -> Self {
-        let mut scratch = Self { paper, templates, words: Words::english() };
+    pub fn new(paper: Paper, language: &'static Language, templates: Vec<OwnTemplate>) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
+        let edition = Templates::in_language(language, &mut sources).edition();
+        let mut scratch = Self { paper, language, templates, words: language.words(), edition };
         let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
         if let Ok(read) = self::templates(&scratch, &mut texts) {
             scratch.words = read.shared_words();
+            scratch.edition = read.edition();
         }
         scratch
+    }
+
+    /// The mark of the sheets of a board.
+    pub fn mark_of_board(&self, board: &Board) -> Mark {
+        self.mark(&[&meaning::of_board(board)])
+    }
+
+    /// The mark of the sheets of a job.
+    pub fn mark_of_job(&self, PlannedJob { board, job, .. }: &PlannedJob) -> Mark {
+        self.mark(&[&meaning::of_board(board), &meaning::of_job(board, job)])
+    }
+
+    fn mark(&self, meanings: &[&Meaning]) -> Mark {
+        let said: Vec<String> = meanings.iter().map(|meaning| meaning.lines()).collect();
+        let (language, edition) = (self.words.tag(), &self.edition);
+        Mark::of(&Contents { said: &said, language, edition })
     }
 }
 
@@ -201,7 +225,7 @@ fn make_sheets(
 
 /// The templates that are compiled in, with those of the user's own in their places.
 pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
-    let mut templates = Templates::built_in(texts.sources);
+    let mut templates = Templates::in_language(look.language, texts.sources);
     if look.templates.iter().any(OwnTemplate::names_language) {
         let mut files = Vec::new();
         for own in &look.templates {
@@ -300,7 +324,7 @@ mod tests {
         board.parts.clear();
         let mut texts =
             FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-        let look = SheetOptions::new(Paper::A4, Vec::new());
+        let look = SheetOptions::new(Paper::A4, crate::words::english(), Vec::new());
         assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
         let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
         assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));

@@ -15,6 +15,7 @@ use crate::document::Density;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Course, Templates};
 use crate::text::Typesetter;
+use crate::words::Language;
 
 /// What to make of a board, and where to.
 #[derive(Clone, Debug)]
@@ -31,6 +32,8 @@ pub struct HandoutOrder {
     pub stem: String,
     /// The paper.
     pub paper: Paper,
+    /// The language.
+    pub language: &'static Language,
     /// A folder with templates of the user's own.
     pub templates: Option<PathBuf>,
 }
@@ -73,7 +76,7 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     if report.general.failed().is_some() {
         return report;
     }
-    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let look = SheetOptions::new(order.paper, order.language, own.unwrap_or_default());
     let Checked { shown, sources, problems, .. } = checked;
     let mut given = 0;
     let mut set = Typesetter::new();

@@ -11,7 +11,8 @@ use std::path::Path;
 use super::job::PlannedJob;
 use super::output::{self, OutFile, Placed, Unwritten};
 use crate::board::{About, Board};
-use crate::words::Words;
+use crate::mark::Mark;
+use crate::words::{LANGUAGES, Words};
 use crate::write::html::{self, Cell, Link, Table};
 
 /// The name of the list.
@@ -40,6 +41,8 @@ pub struct Listed {
     subject: Subject,
     /// How many errors refused it; `None` if its sheets were made.
     refused: Option<usize>,
+    /// The marks of what it says now, by language.
+    marks: Vec<(String, Mark)>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,7 +85,7 @@ impl BoardWords {
 impl Listed {
     /// How the sheets of a board are listed.
     pub fn of_board(board: &Board) -> Self {
-        Self { subject: Subject::Board(BoardWords::of(board)), refused: None }
+        Self { subject: Subject::Board(BoardWords::of(board)), refused: None, marks: Vec::new() }
     }
 
     /// How the sheets of a job are listed.
@@ -95,17 +98,22 @@ impl Listed {
             layout: plan.sound().map(|(layout, _)| layout.number.to_string()),
             supply: board[job.supply.value].title.clone(),
         };
-        Self { subject, refused: None }
+        Self { subject, refused: None, marks: Vec::new() }
     }
 
     /// How the sheets of a file are listed of which no more than the name is known.
     pub fn unknown() -> Self {
-        Self { subject: Subject::Unknown, refused: None }
+        Self { subject: Subject::Unknown, refused: None, marks: Vec::new() }
     }
 
     /// The same, refused because of so many errors; `None` if its sheets were made.
     pub fn refused(self, errors: Option<usize>) -> Self {
         Self { refused: errors, ..self }
+    }
+
+    /// The same with the marks of its sheets.
+    pub fn marked(self, marks: Vec<(String, Mark)>) -> Self {
+        Self { marks, ..self }
     }
 
     /// Whether its sheets were made.
@@ -177,6 +185,9 @@ impl Tables {
             ..Cell::default()
         };
         let plan = Cell { picture: found.plan, ..Cell::default() };
+        // What was refused has sheets of an earlier state, with a mark that was then.
+        let marks = listed.filter(|listed| listed.is_made()).map(|listed| listed.marks.as_slice());
+        let mark = Cell::of(marks_words(words, marks.unwrap_or_default()));
         match subject {
             Subject::Board(board) => self.boards.push(vec![
                 Cell::of(&board.name),
@@ -184,6 +195,7 @@ impl Tables {
                 Cell::of(&board.maker),
                 Cell::of(&board.part),
                 Cell::of(words.index_revision(&board.revision, &board.dated)),
+                mark,
                 files,
             ]),
             Subject::Job { name, customer, board, layout, supply } => self.jobs.push(vec![
@@ -192,6 +204,7 @@ impl Tables {
                 Cell::of(customer.clone().unwrap_or_else(|| words.index_unknown())),
                 Cell::of(&board.name),
                 Cell::of(words.index_revision(&board.revision, &board.dated)),
+                mark,
                 Cell::of(layout.clone().unwrap_or_else(|| words.index_unknown())),
                 Cell::of(supply),
                 files,
@@ -214,6 +227,7 @@ impl Tables {
             words.index_maker(),
             words.index_part(),
             words.index_revision_head(),
+            words.index_mark(),
             words.index_files(),
         ];
         let jobs = vec![
@@ -222,6 +236,7 @@ impl Tables {
             words.index_place(),
             words.index_board(),
             words.index_revision_head(),
+            words.index_mark(),
             words.index_layout(),
             words.index_supply(),
             words.index_files(),
@@ -232,6 +247,23 @@ impl Tables {
             table(words.index_jobs(), jobs, self.jobs),
             table(words.index_others(), others, self.others),
         ]
+    }
+}
+
+/// The mark; of several languages each with its tag.
+fn marks_words(words: &Words, marks: &[(String, Mark)]) -> String {
+    match marks {
+        [] => words.index_unknown(),
+        [(_, mark)] => mark.to_string(),
+        several => {
+            let one =
+                |(tag, mark): &(String, Mark)| words.index_in_language(&mark.to_string(), tag);
+            several
+                .iter()
+                .map(one)
+                .reduce(|all, next| words.semicolon(&all, &next))
+                .unwrap_or_default()
+        }
     }
 }
 
@@ -268,21 +300,33 @@ impl Found {
             (ANSWERS, words.index_answers_of(of)),
             (CARDS, words.index_cards_of(of)),
         ];
-        let there = sheets.into_iter().filter(|(name, _)| inside.join(name).is_file());
-        let files = there.map(|(name, what)| Link {
-            label: words.index_pdf(&what, pages(&inside.join(name)).unwrap_or(0)),
-            path: path(name),
-        });
-        let drawings = drawings(&inside).into_iter();
-        let drawings = drawings.map(|name| {
-            let what = words.index_drawing_of(name.trim_end_matches(".svg"), of);
-            Link { label: words.index_svg(&what), path: path(&name) }
-        });
-        let plan = inside
-            .join(PLAN)
-            .is_file()
-            .then(|| Link { label: words.index_svg(&words.index_plan_of(of)), path: path(PLAN) });
-        Self { files: files.collect(), drawings: drawings.collect(), plan }
+        let mut found = Self { files: Vec::new(), drawings: Vec::new(), plan: None };
+        // The sheets themselves, or those of each language in a folder of its own.
+        let languages =
+            LANGUAGES.iter().map(|language| (format!("{}/", language.tag), language.name));
+        for (part, language) in [(String::new(), "")].into_iter().chain(languages) {
+            let said = |what: String| match language {
+                "" => what,
+                language => words.index_in_language(&what, language),
+            };
+            let folder = inside.join(&part);
+            let link = |name: &str, label| Link { label, path: path(&format!("{part}{name}")) };
+            for (name, what) in &sheets {
+                let file = folder.join(name);
+                if file.is_file() {
+                    let label = words.index_pdf(&said(what.clone()), pages(&file).unwrap_or(0));
+                    found.files.push(link(name, label));
+                }
+            }
+            for name in drawings(&folder) {
+                let what = words.index_drawing_of(name.trim_end_matches(".svg"), of);
+                found.drawings.push(link(&name, words.index_svg(&said(what))));
+            }
+            if found.plan.is_none() && folder.join(PLAN).is_file() {
+                found.plan = Some(link(PLAN, words.index_svg(&words.index_plan_of(of))));
+            }
+        }
+        found
     }
 }
 

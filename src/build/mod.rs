@@ -8,6 +8,8 @@ mod handout;
 mod index;
 mod insert;
 mod job;
+mod manifest;
+mod marks;
 mod output;
 mod read;
 mod reading;
@@ -16,6 +18,8 @@ pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, insert_pages};
 pub use job::PlannedJob;
+pub use manifest::{Fate, Stale};
+pub use marks::{MarkOwner, MarkSearch, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
 
@@ -24,14 +28,18 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::mark::{Mark, sum_of};
+use crate::meaning;
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
+use crate::words::Language;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
-use output::Unwritten;
+use manifest::{Made, Manifest, Marks};
+use output::{OutFile, Unwritten};
 
 /// What to build, and where to.
 #[derive(Clone, Debug)]
@@ -42,10 +50,15 @@ pub struct Order {
     pub out: PathBuf,
     /// The paper that sheets are made for.
     pub paper: Paper,
+    /// The languages that sheets are made in. With more than one, those of each lie in a folder of its
+    /// own, named after its tag.
+    pub languages: Vec<&'static Language>,
     /// A folder with templates of the user's own.
     pub templates: Option<PathBuf>,
     /// How many boards are compiled at once; as many as the machine has cores, if `None`.
     pub threads: Option<usize>,
+    /// Whether outputs that nothing makes any more are deleted.
+    pub prune: bool,
 }
 
 /// How far a build is.
@@ -66,6 +79,8 @@ pub struct Report {
     pub files: Vec<FileReport>,
     /// The index of all sheets.
     pub index: Option<Placed>,
+    /// Outputs of earlier builds that nothing makes any more.
+    pub stale: Vec<Stale>,
 }
 
 /// What came of one file.
@@ -134,47 +149,175 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         // Sheets with other words than those that were asked for are not made.
         return Report { general, ..Report::default() };
     }
-    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let own = own.unwrap_or_default();
+    let looks: Vec<SheetOptions> = order
+        .languages
+        .iter()
+        .map(|language| SheetOptions::new(order.paper, language, own.clone()))
+        .collect();
+    let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
+    let mut kept = match Manifest::read(&order.out) {
+        Ok(manifest) => Some(manifest),
+        Err(why) => {
+            let path = find::shown(&order.out.join(manifest::NAME));
+            let message = format!("the manifest of the outputs cannot be used: {why}");
+            general.error(Problem::of_file(Code::ManifestUnread, path, message));
+            None
+        }
+    };
+    let keys: Vec<String> =
+        inputs.iter().map(|input| manifest::path_from(&order.out, &input.path)).collect();
     progress(Progress::Found(inputs.len()));
     let work = || {
-        check_all(&inputs)
+        let mut checked = check_all(&inputs);
+        if let Some(manifest) = &kept {
+            refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
+        }
+        checked
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
+                let state = State::of(&checked.content, &looks);
                 let listed = match &checked.content {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
                     Content::Job(None) | Content::Refused => Listed::unknown(),
                 };
-                let report = make(checked, input, &order.out, &look, set);
+                let report = make(checked, input, &order.out, &looks, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
-                let listed = listed.refused(refused.then_some(errors));
+                let marks = state.as_ref().map(|state| state.marks.clone()).unwrap_or_default();
+                let listed = listed.refused(refused.then_some(errors)).marked(marks);
                 progress(Progress::Done);
-                (report, listed)
+                ((report, state), listed)
             })
             .collect()
     };
-    let done: Vec<(FileReport, Listed)> = match pool(order.threads) {
+    let done: Vec<((FileReport, Option<State>), Listed)> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
-    let (mut files, listed): (Vec<FileReport>, Vec<Listed>) = done.into_iter().unzip();
+    let (made, listed): (Vec<(FileReport, Option<State>)>, Vec<Listed>) = done.into_iter().unzip();
+    let (mut files, states): (Vec<FileReport>, Vec<Option<State>>) = made.into_iter().unzip();
     once(&mut files);
+    let mut stale = Vec::new();
+    if let Some(manifest) = &mut kept {
+        for (((report, state), input), key) in files.iter_mut().zip(states).zip(&inputs).zip(&keys)
+        {
+            let Some(state) = state else { continue };
+            note(manifest, report, state, (input, key), &order.out);
+        }
+        match manifest.sweep(&order.out, order.prune) {
+            Ok(found) => stale = found,
+            Err(error) => drop(general.error(unwritten(error))),
+        }
+    }
     // Two files of one name are both refused, and have one row.
     let known: BTreeMap<String, Listed> =
         inputs.iter().map(|input| input.stem.clone()).zip(listed).collect();
     // A list of nothing but refusals is made only where sheets of theirs may lie.
     let worth =
         |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
-    let mut report = Report { general, files, index: None };
+    let mut report = Report { general, files, index: None, stale };
     if known.iter().any(worth) {
-        match index::place(&look.words, &order.out, &known) {
+        match index::place(&first.words, &order.out, &known) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
     }
+    if let Some(Err(error)) = kept.filter(|_| order.out.is_dir()).map(|it| it.place(&order.out)) {
+        report.general.error(unwritten(error));
+    }
     report
+}
+
+/// What a file says, for the manifest.
+struct State {
+    name: String,
+    revision: String,
+    said: String,
+    /// The mark of its sheets in each language, by the tag.
+    marks: Vec<(String, Mark)>,
+}
+
+impl State {
+    /// That of a sound board or job.
+    fn of(content: &Content, looks: &[SheetOptions]) -> Option<Self> {
+        let marks = |mark: &dyn Fn(&SheetOptions) -> Mark| -> Vec<(String, Mark)> {
+            looks.iter().map(|look| (look.words.tag().to_owned(), mark(look))).collect()
+        };
+        let (name, board, said, marks) = match content {
+            Content::Board(board) => {
+                let said = meaning::of_board(board).lines();
+                let marks = marks(&|look| look.mark_of_board(board));
+                (board.about.name.clone(), &**board, said, marks)
+            }
+            Content::Job(Some(planned)) => {
+                let PlannedJob { board, job, .. } = &**planned;
+                let said = meaning::of_job(board, job).lines();
+                (job.name.clone(), board, said, marks(&|look| look.mark_of_job(planned)))
+            }
+            Content::Job(None) | Content::Refused => return None,
+        };
+        let about = &board.about;
+        let revision = format!("{} of {}", about.revision, about.dated);
+        Some(Self { name, revision, said: sum_of(said.as_bytes()), marks })
+    }
+}
+
+/// Refuses the files whose outputs would take the place of those of another that is still there.
+fn refuse_taken(
+    checked: &mut [Checked],
+    inputs: &[Input],
+    keys: &[String],
+    manifest: &Manifest,
+    out: &Path,
+) {
+    for ((checked, input), key) in checked.iter_mut().zip(inputs).zip(keys) {
+        let Some(holder) = manifest.holder(out, &input.stem, key) else { continue };
+        let holder = find::shown(&out.join(holder));
+        let message = format!("its outputs would take the place of those of {holder}");
+        let problem = Problem::of_file(Code::SameOutput, &input.shown, message)
+            .note("an earlier build made them, and that file is still there")
+            .help("give one of the two files another name, or build them into different folders");
+        checked.problems.error(problem);
+        checked.content = Content::Refused;
+    }
+}
+
+/// Notes in the manifest what was made of a file, and warns if the file says something else than its
+/// revision did before.
+fn note(
+    manifest: &mut Manifest,
+    report: &mut FileReport,
+    state: State,
+    (input, key): (&Input, &str),
+    out: &Path,
+) {
+    let Outcome::Made { placed, of } = &report.outcome else { return };
+    let State { name, revision, said, marks } = state;
+    let before = manifest.of(key);
+    let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
+    if silent && *of == FileKind::Board {
+        let message =
+            format!("the board says something else than before under revision {revision}");
+        let problem = Problem::of_file(Code::SameRevision, &report.shown, message)
+            .help("give it a new revision, or a new date: sheets of both may be in use");
+        report.problems.warning(problem);
+    }
+    let path = |name: &str| format!("{}/{name}", input.stem);
+    let files = placed.sums.iter().map(|(name, sum)| (path(name), sum.clone())).collect();
+    let now = |mark: Mark| Marks { now: mark.to_string(), earlier: Vec::new() };
+    let made = Made {
+        folder: input.stem.clone(),
+        name,
+        revision,
+        said,
+        marks: marks.into_iter().map(|(tag, mark)| (tag, now(mark))).collect(),
+        files,
+        stale: BTreeMap::new(),
+    };
+    manifest.take(out, key, made);
 }
 
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same
@@ -199,29 +342,58 @@ fn make(
     checked: Checked,
     input: &Input,
     out: &Path,
-    look: &SheetOptions,
+    looks: &[SheetOptions],
     set: &mut Typesetter,
 ) -> FileReport {
     let Checked { shown, mut sources, mut problems, content } = checked;
     let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-    let made = match &content {
+    let (sheets, of): (Result<Vec<_>, Reported>, FileKind) = match &content {
         Content::Job(Some(planned)) => {
-            insert::job_sheets(planned, &mut texts, look, set).map(|files| (files, FileKind::Job))
+            let made = looks.iter().map(|look| insert::job_sheets(planned, &mut texts, look, set));
+            (made.collect(), FileKind::Job)
         }
         Content::Board(board) => {
-            compile::sheets(board, &mut texts, look, set).map(|files| (files, FileKind::Board))
+            let made = looks.iter().map(|look| compile::sheets(board, &mut texts, look, set));
+            (made.collect(), FileKind::Board)
         }
         Content::Job(None) | Content::Refused => {
             return FileReport { shown, sources, problems, outcome: Outcome::Refused };
         }
     };
-    let placed = made.and_then(|(files, of)| {
-        let placed = output::place(&out.join(&input.stem), &files)
-            .map_err(|error| problems.error(unwritten(error)))?;
-        Ok(Outcome::Made { placed, of })
-    });
-    let outcome = placed.unwrap_or(Outcome::Refused);
+    // All languages or none: the sheets of one must not tell what those of another do not.
+    let outcome = match sheets {
+        Ok(sheets) => match place_each(&out.join(&input.stem), looks, &sheets) {
+            Ok(placed) => Outcome::Made { placed, of },
+            Err(error) => {
+                problems.error(unwritten(error));
+                Outcome::Refused
+            }
+        },
+        Err(_) => Outcome::Refused,
+    };
     FileReport { shown, sources, problems, outcome }
+}
+
+/// Puts the sheets of each language in their places: into the folder itself, or each into one of its
+/// own if there are several.
+fn place_each(
+    folder: &Path,
+    looks: &[SheetOptions],
+    sheets: &[Vec<OutFile>],
+) -> Result<Placed, Unwritten> {
+    let several = looks.len() > 1;
+    let mut all = Placed::default();
+    for (look, files) in looks.iter().zip(sheets) {
+        let tag = look.words.tag();
+        let inside = if several { folder.join(tag) } else { folder.to_owned() };
+        let Placed { written, kept, sums, stale } = output::place(&inside, files)?;
+        all.written.extend(written);
+        all.kept.extend(kept);
+        all.stale.extend(stale);
+        let path = |name: String| if several { format!("{tag}/{name}") } else { name };
+        all.sums.extend(sums.into_iter().map(|(name, sum)| (path(name), sum)));
+    }
+    Ok(all)
 }
 
 fn unwritten(error: Unwritten) -> Problem {

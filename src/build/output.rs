@@ -5,6 +5,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use super::find::{reason, shown};
+use crate::mark::sum_of;
 
 /// A file to be.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +23,8 @@ pub struct Placed {
     pub written: Vec<String>,
     /// Paths of those that held the same bytes already and were not touched.
     pub kept: Vec<String>,
+    /// Every file by its name in the folder, with the sum of its bytes.
+    pub sums: Vec<(String, String)>,
     /// Paths of drawings in the folder that are none of these: an earlier build made them, or
     /// somebody else. They are not touched.
     pub stale: Vec<String>,
@@ -49,6 +52,7 @@ pub fn place(folder: &Path, files: &[OutFile]) -> Result<Placed, Unwritten> {
     let mut changed = Vec::new();
     for file in files {
         let path = folder.join(&file.name);
+        placed.sums.push((file.name.clone(), sum_of(&file.bytes)));
         if is_same(&path, &file.bytes)? {
             placed.kept.push(shown(&path));
         } else {

@@ -1,5 +1,6 @@
 //! `lidsheet build`
 
+use std::collections::BTreeMap;
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -8,9 +9,10 @@ use clap::ValueEnum;
 use super::Status;
 use super::check::{boards_and_jobs, count, judge};
 use super::terminal::Terminal;
-use crate::build::{self, FileKind, Order, Outcome, Report};
+use crate::build::{self, Fate, FileKind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
+use crate::words::{LANGUAGES, Language};
 
 /// Compile every board and every job under the paths into sheets
 ///
@@ -39,6 +41,17 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = PaperName::A4)]
     paper: PaperName,
 
+    /// The languages of the sheets: `en`, or several as `en,fr`; the sheets of each then lie in a folder of
+    /// its own, such as `out/heron-8/fr`
+    #[arg(
+        long = "language",
+        default_value = "en",
+        value_name = "LANGUAGES",
+        value_delimiter = ',',
+        value_parser = language
+    )]
+    languages: Vec<&'static Language>,
+
     /// A folder with templates of your own, in place of those of the same name
     #[arg(long, value_name = "DIR")]
     templates: Option<PathBuf>,
@@ -50,6 +63,14 @@ pub struct Args {
     /// Let warnings fail, too; sheets are made all the same
     #[arg(long)]
     deny_warnings: bool,
+
+    /// Delete what earlier builds wrote and no input makes any more, unless somebody changed it
+    #[arg(long)]
+    prune: bool,
+
+    /// Let outputs that no input makes any more fail, too
+    #[arg(long)]
+    deny_stale: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -69,13 +90,28 @@ impl From<PaperName> for Paper {
     }
 }
 
+/// The language of a tag.
+pub fn language(tag: &str) -> Result<&'static Language, String> {
+    Language::of_tag(tag).ok_or_else(|| {
+        let known: Vec<&str> = LANGUAGES.iter().map(|language| language.tag).collect();
+        format!("the sheets are made in {}", known.join(", "))
+    })
+}
+
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    let mut tags: Vec<&str> = args.languages.iter().map(|language| language.tag).collect();
+    tags.sort_unstable();
+    if let Some((twice, _)) = tags.iter().zip(tags.iter().skip(1)).find(|(a, b)| a == b) {
+        return terminal.trouble(&format!("`--language` names `{twice}` twice"));
+    }
     let order = Order {
         paths: args.paths.clone(),
         out: args.out.clone(),
         paper: args.paper.into(),
+        languages: args.languages.clone(),
         templates: args.templates.clone(),
         threads: args.threads.map(NonZeroUsize::get),
+        prune: args.prune,
     };
     let bar = terminal.bar();
     let report = build::run(&order, &|progress| bar.show(progress));
@@ -86,7 +122,34 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     }
     let files = report.files.iter().map(|file| &file.problems);
     let status = judge(&report.general, files, args.deny_warnings);
-    status.max(terminal.summary(&summary(&report)))
+    let stale = stale(&report);
+    let left = stale.iter().any(|(_, fate)| *fate != Fate::Deleted);
+    let denied = if args.deny_stale && left { Status::Errors } else { Status::Clean };
+    status.max(denied).max(terminal.summary(&(stale_lines(&stale) + &summary(&report))))
+}
+
+/// Outputs that nothing makes any more, by their paths: those that the manifest knows, and drawings in
+/// the folders of this build that look like some.
+fn stale(report: &Report) -> BTreeMap<&str, Fate> {
+    let made = report.files.iter().filter_map(|file| match &file.outcome {
+        Outcome::Made { placed, .. } => Some(placed),
+        Outcome::Refused => None,
+    });
+    let drawings = made.flat_map(|placed| &placed.stale).map(|path| (path.as_str(), Fate::Left));
+    drawings.chain(report.stale.iter().map(|stale| (stale.path.as_str(), stale.fate))).collect()
+}
+
+fn stale_lines(stale: &BTreeMap<&str, Fate>) -> String {
+    let line = |(path, fate): (&&str, &Fate)| match fate {
+        Fate::Left => {
+            format!("note: {path} is from an earlier build; nothing makes it now\n")
+        }
+        Fate::Deleted => format!("deleted {path}\n"),
+        Fate::Changed => format!(
+            "note: {path} is from an earlier build, and somebody changed it; it is not deleted\n"
+        ),
+    };
+    stale.iter().map(line).collect()
 }
 
 /// A line for each board and job, and one for all.
@@ -104,11 +167,6 @@ fn summary(report: &Report) -> String {
                 kept += placed.kept.len();
                 for path in &placed.written {
                     text.push_str(&format!("wrote {path}\n"));
-                }
-                for path in &placed.stale {
-                    text.push_str(&format!(
-                        "note: {path} is from an earlier build; nothing makes it now\n"
-                    ));
                 }
             }
             Outcome::Refused => {

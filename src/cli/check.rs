@@ -7,6 +7,7 @@ use clap::ValueEnum;
 
 use super::Status;
 use super::json::ProblemJson;
+use super::mark;
 use super::reading;
 use super::terminal::Terminal;
 use crate::build::{self, Checked, Content};
@@ -22,7 +23,8 @@ Examples:
   lidsheet check specs/heron-8.yaml --deny-warnings
   lidsheet check --format json - < draft.yaml
   lidsheet check --reading specs/heron-8.yaml
-  lidsheet check --explain L401")]
+  lidsheet check --explain L401
+  lidsheet check --mark 7F3A-94KD")]
 pub struct Args {
     /// Specifications, and folders to search for them; `-` is standard input
     #[arg(default_value = "specs", value_name = "PATH")]
@@ -47,6 +49,18 @@ pub struct Args {
     /// Explain a code instead, with a sample that causes it and the same sample mended
     #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings", "accepted", "reading"])]
     explain: Option<String>,
+
+    /// Tell whose sheets have this mark, which stands in the foot of each page, and whether they are today's
+    #[arg(long, value_name = "MARK", conflicts_with_all = ["format", "deny_warnings", "accepted", "reading", "explain"])]
+    mark: Option<String>,
+
+    /// The folder of sheets, which knows the marks of earlier builds
+    #[arg(long, default_value = "out", value_name = "DIR", requires = "mark")]
+    out: PathBuf,
+
+    /// The folder with templates of your own that the sheets were made with
+    #[arg(long, value_name = "DIR", requires = "mark")]
+    templates: Option<PathBuf>,
 }
 
 /// How problems are written.
@@ -61,6 +75,9 @@ enum Format {
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     if let Some(code) = &args.explain {
         return explain(code, terminal);
+    }
+    if let Some(mark) = &args.mark {
+        return mark::run(mark, &args.paths, (&args.out, args.templates.as_deref()), terminal);
     }
     let mut general = Problems::default();
     let mut files = match read(&args.paths, &mut general) {

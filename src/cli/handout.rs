@@ -3,13 +3,14 @@
 use std::path::{Path, PathBuf};
 
 use super::Status;
-use super::build::PaperName;
+use super::build::{PaperName, language};
 use super::check::{count, judge, read_one};
 use super::terminal::Terminal;
 use crate::board::Board;
 use crate::build::{self, Cards, Checked, Content, HandoutMade, HandoutOrder};
 use crate::diagnostic::Problems;
 use crate::source::Sources;
+use crate::words::Language;
 
 /// Make the handout of a course in reading the sheets of a board, and its answers
 ///
@@ -49,9 +50,9 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = PaperName::A4)]
     paper: PaperName,
 
-    /// The language of the sheets; only `en`, English, so far
+    /// The language of the sheets
     #[arg(long, default_value = "en", value_name = "LANGUAGE", value_parser = language)]
-    language: String,
+    language: &'static Language,
 
     /// A folder with templates of your own, in place of those of the same name
     #[arg(long, value_name = "DIR")]
@@ -67,13 +68,6 @@ fn exercises(text: &str) -> Result<usize, String> {
         Ok(number) if number <= MOST => Ok(number),
         Ok(_) => Err(format!("a handout has at most {MOST} exercises; take another seed for more")),
         Err(_) => Err(format!("this is a whole number from 1 to {MOST}")),
-    }
-}
-
-fn language(text: &str) -> Result<String, String> {
-    match text {
-        "en" => Ok(text.to_owned()),
-        _ => Err("the sheets are in English only so far: `en`".to_owned()),
     }
 }
 
@@ -103,6 +97,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         out: args.out.clone(),
         stem: stem(&args.path, board, &checked),
         paper: args.paper.into(),
+        language: args.language,
         templates: args.templates.clone(),
     };
     let report = build::handout(&mut checked, &order);

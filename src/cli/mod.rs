@@ -8,6 +8,7 @@ mod check;
 mod completions;
 mod handout;
 mod json;
+mod mark;
 mod mistakes;
 mod plan;
 mod reading;

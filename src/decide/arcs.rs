@@ -11,8 +11,8 @@
 use num_complex::Complex;
 
 use super::currents::{
-    AllowanceClass, Draw, Running, beside_heater, cross, dot, heats_or_not, kind, pick, running,
-    size,
+    AllowanceClass, Draw, Running, Together, always_high, beside_heater, cross, dot, heats_or_not,
+    kind, pick, running, size,
 };
 use crate::board::Allowance;
 
@@ -65,9 +65,26 @@ pub struct LargestSum {
 /// The largest sum over every allowed state and every angle of the arcs. No `allowance` means that
 /// all may run on high beside the heater.
 pub fn largest_sum(draws: &[Turning], allowance: Option<Allowance>) -> LargestSum {
+    let mut best = Found::nothing(draws.len(), &[]).best;
+    for case in Together::cases(draws, |turning: &mut Turning| &mut turning.draw) {
+        let found = largest_of(&case, allowance);
+        if found.amount > best.amount * (1.0 + 1e-12) + 1e-12 {
+            best = found;
+        }
+    }
+    for (running, turning) in best.running.iter_mut().zip(draws) {
+        if size(turning.draw.along) <= 0.0 {
+            *running = Running::Off;
+        }
+    }
+    best
+}
+
+/// The same where nothing is tied to another.
+fn largest_of(draws: &[Turning], allowance: Option<Allowance>) -> LargestSum {
     let flat: Vec<Draw> = draws.iter().map(|turning| turning.draw).collect();
     let (allowance, keeping) = kind(&flat, allowance);
-    let found = over_directions(draws, allowance, heats_or_not(keeping));
+    let found = over_directions(draws, allowance, heats_or_not(&flat, allowance, keeping));
     let Some(budget) = keeping else { return found };
     // With the heater on, each state that keeps to the budget by itself: what is fixed in it is on or
     // off whatever the heater does.
@@ -78,7 +95,12 @@ pub fn largest_sum(draws: &[Turning], allowance: Option<Allowance>) -> LargestSu
                 Running::Low => turning.draw.low,
                 Running::High => turning.draw.high,
             };
-            let draw = Draw { low: 0.0, high, class: AllowanceClass::Free, ..turning.draw };
+            let together = match running {
+                Running::Off => Together::Alone,
+                Running::Low | Running::High => turning.draw.together,
+            };
+            let class = AllowanceClass::Free;
+            let draw = Draw { low: 0.0, high, class, together, ..turning.draw };
             Turning { draw, ..*turning }
         };
         draws.iter().zip(states).map(one).collect()
@@ -194,11 +216,17 @@ fn breaks(draws: &[Turning], allowance: Option<u8>) -> Vec<f64> {
     };
     for draw in draws {
         draw.ends().into_iter().for_each(&mut on_both_sides);
+        if draw.draw.together == Together::On {
+            // It counts also where it is behind: there the other end becomes the nearer one.
+            on_both_sides(draw.latest - draw.draw.along);
+        }
     }
     let gain = |turning: &Turning| turning.draw.base_and_gain().1;
-    let limited: Vec<&Turning> = draws.iter().filter(|draw| gain(draw) > 0.0).collect();
+    let limited: Vec<&Turning> = draws.iter().filter(|draw| gain(draw) != 0.0).collect();
     let heats = draws.iter().any(|draw| draw.draw.class == AllowanceClass::Heater);
-    let chooses = heats && allowance.is_some_and(|most| usize::from(most) < limited.len());
+    let flat: Vec<Draw> = draws.iter().map(|turning| turning.draw).collect();
+    let asked = limited.len() + always_high(&flat);
+    let chooses = heats && allowance.is_some_and(|most| usize::from(most) < asked);
     let pairs = limited
         .iter()
         .enumerate()
@@ -218,7 +246,7 @@ fn breaks(draws: &[Turning], allowance: Option<u8>) -> Vec<f64> {
         let full = gain(inside) * size(inside.draw.along);
         for end in beside.ends() {
             let cos = full / (gain(beside) * size(end));
-            if cos <= 1.0 {
+            if cos.abs() <= 1.0 {
                 let turn = Complex::new(cos, (1.0 - cos * cos).sqrt());
                 add(end * turn);
                 add(end * turn.conj());
@@ -365,7 +393,17 @@ mod tests {
         (angle, arc, 0_u32..40, 1_u32..120, class).prop_map(|(angle, arc, low, high, class)| {
             let low = if class == AllowanceClass::Limited { f64::from(low) / 10.0 } else { 0.0 };
             let (along, high) = (degrees(angle), f64::from(high) / 10.0);
-            turned(Draw { along, low, high, class, adds: [low * 0.8, high * 0.8] }, arc)
+            turned(
+                Draw {
+                    along,
+                    low,
+                    high,
+                    class,
+                    adds: [low * 0.8, high * 0.8],
+                    together: Together::Alone,
+                },
+                arc,
+            )
         })
     }
 
@@ -475,6 +513,7 @@ mod tests {
             high,
             class: AllowanceClass::Free,
             adds: [0.0, high],
+            together: Together::Alone,
         }
     }
 

@@ -156,7 +156,9 @@ fn need(
         }),
         by_board: max.is_none_or(|max| real.iter().all(|load| carries(max, load.amps))),
         heats: match allowance {
-            Some(Allowance::Amps(amps)) => fit.heater_needs().is_none_or(|it| carries(amps, it)),
+            Some(Allowance::Amps(amps)) => {
+                fit.heater_needs(board).is_none_or(|it| carries(amps, it))
+            }
             Some(Allowance::Loads(_)) | None => true,
         },
     }

@@ -39,6 +39,48 @@ pub enum Running {
     High,
 }
 
+/// What a device does when others run.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Together {
+    /// It runs by itself.
+    #[default]
+    Alone,
+    /// All with this number are on, or all are off. Each must be among the draws, also where nothing
+    /// of it flows.
+    With(u8),
+    /// It is on, on low if it can: what it runs with is on. Set by [`Together::cases`] alone.
+    On,
+}
+
+impl Together {
+    /// The draws in every case of what runs together being on or off: in each nothing is tied any
+    /// more. `change` makes one draw what it is then.
+    pub(super) fn cases<T: Clone>(all: &[T], draw: impl Fn(&mut T) -> &mut Draw) -> Vec<Vec<T>> {
+        let mut cases = vec![all.to_vec()];
+        let tied = |one: &T| match draw(&mut one.clone()).together {
+            Together::With(number) => Some(number),
+            Together::Alone | Together::On => None,
+        };
+        let mut numbers: Vec<u8> = all.iter().filter_map(tied).collect();
+        numbers.sort_unstable();
+        numbers.dedup();
+        for number in numbers {
+            let set = |case: &Vec<T>, on: bool| {
+                let mut case = case.clone();
+                for one in &mut case {
+                    let draw = draw(one);
+                    if draw.together == Together::With(number) {
+                        *draw = if on { draw.on() } else { draw.off() };
+                    }
+                }
+                case
+            };
+            cases = cases.iter().flat_map(|case| [set(case, false), set(case, true)]).collect();
+        }
+        cases
+    }
+}
+
 /// What a device draws here: amounts along one direction of the phasor plane.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Draw {
@@ -52,13 +94,47 @@ pub struct Draw {
     pub class: AllowanceClass,
     /// What the board adds up for it, where the allowance is a current: on low and on high.
     pub adds: [f64; 2],
+    /// What it does when others run.
+    pub together: Together,
 }
 
 impl Draw {
+    fn off(self) -> Self {
+        let class = AllowanceClass::Free;
+        Self { low: 0.0, high: 0.0, class, adds: [0.0; 2], together: Together::Alone, ..self }
+    }
+
+    fn on(self) -> Self {
+        Self { together: Together::On, ..self }
+    }
+
+    fn must_run(&self) -> bool {
+        self.together == Together::On
+    }
+
+    /// What is drawn by one that must run when it does so the least, and what the board adds up for
+    /// that.
+    fn at_the_least(&self) -> (Running, f64, f64) {
+        let [low, high] = self.adds;
+        if self.class == AllowanceClass::Limited && self.low > 0.0 {
+            (Running::Low, self.low, low)
+        } else {
+            (Running::High, self.high, high)
+        }
+    }
+
     /// How it can run beside the heater, but for off, with what it draws and adds then.
     fn takes(&self) -> Vec<(Running, Take)> {
         let [low, high] = self.adds;
         let mut all = Vec::new();
+        if self.must_run() {
+            let (running, amps, adds) = self.at_the_least();
+            if running == Running::Low && self.high > 0.0 {
+                let worth = (self.high - amps).max(0.0) * size(self.along);
+                all.push((Running::High, Take { worth, cost: (high - adds).max(0.0) }));
+            }
+            return all;
+        }
         if self.class == AllowanceClass::Limited && self.low > 0.0 {
             all.push((Running::Low, Take { worth: self.low * size(self.along), cost: low }));
         }
@@ -72,9 +148,22 @@ impl Draw {
     pub(super) fn base_and_gain(self) -> (f64, f64) {
         match self.class {
             AllowanceClass::Heater | AllowanceClass::Free => (self.high, 0.0),
+            AllowanceClass::Limited if self.must_run() && self.low <= 0.0 => (self.high, 0.0),
+            // It may be on low or on high, not off: where it counts against the rest, the less is better.
+            AllowanceClass::Limited if self.must_run() => (self.low, self.high - self.low),
             AllowanceClass::Limited => (self.low, (self.high - self.low).max(0.0)),
         }
     }
+}
+
+/// How many of the draws run on high whatever is chosen, and count for the heater allowance.
+pub(super) fn always_high(draws: &[Draw]) -> usize {
+    let always = |draw: &&Draw| {
+        draw.class == AllowanceClass::Limited
+            && draw.must_run()
+            && draw.at_the_least().0 == Running::High
+    };
+    draws.iter().filter(always).count()
 }
 
 /// The largest sum and a state that has it.
@@ -97,10 +186,28 @@ impl Worst {
 /// beside the heater.
 pub fn worst(draws: &[Draw], allowance: Option<Allowance>) -> Worst {
     let mut best = Worst { sum: Complex::new(0.0, 0.0), running: vec![Running::Off; draws.len()] };
+    for case in Together::cases(draws, |draw| draw) {
+        let found = worst_of(&case, allowance);
+        if size(found.sum) > best.amount() * (1.0 + 1e-12) + 1e-12 {
+            best = found;
+        }
+    }
+    // What must be known of because it runs with another one need not flow here.
+    for (running, draw) in best.running.iter_mut().zip(draws) {
+        if size(draw.along) <= 0.0 {
+            *running = Running::Off;
+        }
+    }
+    best
+}
+
+/// The same where nothing is tied to another.
+fn worst_of(draws: &[Draw], allowance: Option<Allowance>) -> Worst {
+    let mut best = Worst { sum: Complex::new(0.0, 0.0), running: vec![Running::Off; draws.len()] };
     let mut scratch = Scratch::default();
     let (allowance, keeping) = kind(draws, allowance);
     for direction in directions(draws, allowance, &mut scratch) {
-        for heating in heats_or_not(keeping) {
+        for heating in heats_or_not(draws, allowance, keeping) {
             let sum = pick(draws, allowance, direction, *heating, &mut scratch.gains);
             // What differs in the last digits is the same, and the first found is kept.
             if size(sum) > best.amount() * (1.0 + 1e-12) + 1e-12 {
@@ -131,8 +238,13 @@ pub(super) fn kind(draws: &[Draw], allowance: Option<Allowance>) -> (Option<u8>,
 }
 
 /// Whether the heater is on, in the states that are found direction by direction.
-pub(super) fn heats_or_not(keeping: Option<f64>) -> &'static [bool] {
-    if keeping.is_some() { &[false] } else { &[false, true] }
+pub(super) fn heats_or_not(
+    draws: &[Draw],
+    allowance: Option<u8>,
+    keeping: Option<f64>,
+) -> &'static [bool] {
+    let too_many = allowance.is_some_and(|most| always_high(draws) > usize::from(most));
+    if keeping.is_some() || too_many { &[false] } else { &[false, true] }
 }
 
 /// The state with the heater on whose value is the largest above `known`, of all that keep to a
@@ -144,7 +256,9 @@ pub(super) fn beside_heater(
     value: &mut dyn FnMut(&[Running]) -> f64,
 ) -> Option<(f64, Vec<Running>)> {
     let heater = draws.iter().position(|draw| draw.class == AllowanceClass::Heater)?;
-    let left = budget * (1.0 + 1e-9) - draws.get(heater)?.adds[1];
+    let always = draws.iter().filter(|draw| draw.must_run());
+    let always: f64 = always.map(|draw| draw.at_the_least().2).sum();
+    let left = budget * (1.0 + 1e-9) - draws.get(heater)?.adds[1] - always;
     if left < 0.0 {
         return None;
     }
@@ -158,9 +272,11 @@ pub(super) fn beside_heater(
         let mut states: Vec<Running> = chosen
             .iter()
             .zip(&ways)
-            .map(|(way, ways)| {
+            .zip(draws)
+            .map(|((way, ways), draw)| {
                 let on = way.checked_sub(1).and_then(|way| ways.get(way));
-                on.map_or(Running::Off, |(running, _)| *running)
+                let least = if draw.must_run() { draw.at_the_least().0 } else { Running::Off };
+                on.map_or(least, |(running, _)| *running)
             })
             .collect();
         states.get_mut(heater).into_iter().for_each(|state| *state = Running::High);
@@ -168,6 +284,10 @@ pub(super) fn beside_heater(
     };
     // The heater is on in all of them: it takes its part of the budget, and adds to each value.
     let own = draws.get(heater).map_or(0.0, |draw| draw.high * size(draw.along));
+    let own = draws
+        .iter()
+        .filter(|draw| draw.must_run())
+        .fold(own, |sum, draw| sum + draw.at_the_least().1 * size(draw.along));
     let (_, chosen) =
         budget::best(&takes, left, known - own, &mut |chosen| value(&states(chosen)) - own)?;
     let running = states(&chosen);
@@ -186,11 +306,20 @@ fn sum(draws: &[Draw], states: &[Running]) -> Complex<f64> {
 
 /// The size of the largest sum that any allowed state gives.
 pub fn peak(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch) -> f64 {
+    if draws.iter().all(|draw| draw.together == Together::Alone) {
+        return peak_of(draws, allowance, scratch);
+    }
+    let cases = Together::cases(draws, |draw| draw);
+    cases.iter().map(|case| peak_of(case, allowance, scratch)).fold(0.0, f64::max)
+}
+
+/// The same where nothing is tied to another.
+fn peak_of(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch) -> f64 {
     let mut best: f64 = 0.0;
     let (allowance, keeping) = kind(draws, allowance);
     let found = directions(draws, allowance, scratch);
     for direction in &found {
-        for heating in heats_or_not(keeping) {
+        for heating in heats_or_not(draws, allowance, keeping) {
             best = best.max(size(pick(draws, allowance, *direction, *heating, &mut scratch.gains)));
         }
     }
@@ -202,8 +331,13 @@ pub fn peak(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch)
 }
 
 /// A sum that some allowed state has, along the direction of all that can be there: a bound from
-/// below that is found at once. Where all draws have one direction, it is the largest.
+/// below that is found at once. Where all draws have one direction, it is the largest. What runs only
+/// together is left off, as what it runs with may be yet to come.
 pub fn at_least(draws: &[Draw], allowance: Option<Allowance>, scratch: &mut Scratch) -> f64 {
+    if draws.iter().any(|draw| draw.together != Together::Alone) {
+        let alone = draws.iter().filter(|draw| draw.together == Together::Alone);
+        return at_least(&alone.copied().collect::<Vec<_>>(), allowance, scratch);
+    }
     let (allowance, keeping) = kind(draws, allowance);
     let all: Complex<f64> = draws.iter().map(|draw| draw.along * draw.high).sum();
     let off = pick(draws, allowance, all, false, &mut scratch.gains);
@@ -287,9 +421,11 @@ fn directions(draws: &[Draw], allowance: Option<u8>, scratch: &mut Scratch) -> V
     for draw in draws {
         beside(draw.along);
     }
-    let limited = || draws.iter().filter(|draw| draw.base_and_gain().1 > 0.0);
+    let limited = || draws.iter().filter(|draw| draw.base_and_gain().1 != 0.0);
     let heats = draws.iter().any(|draw| draw.class == AllowanceClass::Heater);
-    if heats && allowance.is_some_and(|most| usize::from(most) < limited().count()) {
+    // Those that are on high whatever is chosen use up the allowance first.
+    let asked = limited().count() + always_high(draws);
+    if heats && allowance.is_some_and(|most| usize::from(most) < asked) {
         for (index, a) in limited().enumerate() {
             for b in limited().skip(index + 1) {
                 beside(a.along * a.base_and_gain().1 - b.along * b.base_and_gain().1);
@@ -312,6 +448,14 @@ pub(super) fn pick(
     gains.clear();
     for (index, draw) in draws.iter().enumerate() {
         let towards = dot(draw.along, direction);
+        if draw.must_run() {
+            let (base, gain) = draw.base_and_gain();
+            sum += draw.along * base;
+            if gain * towards > 0.0 {
+                gains.push((gain * towards, index));
+            }
+            continue;
+        }
         // What is at right angles to the direction adds nothing, and is left off.
         if towards <= 0.0 || (draw.class == AllowanceClass::Heater && !heating) {
             continue;
@@ -322,7 +466,7 @@ pub(super) fn pick(
             gains.push((gain * towards, index));
         }
     }
-    let most = most(allowance, heating);
+    let most = most(allowance, heating).saturating_sub(always_high(draws));
     if gains.len() > most {
         gains.sort_unstable_by(|(a, i), (b, j)| b.total_cmp(a).then(i.cmp(j)));
         gains.truncate(most);
@@ -356,7 +500,13 @@ pub(super) fn running(
             let off = dot(draw.along, direction) <= 0.0
                 || (draw.class == AllowanceClass::Heater && !heating)
                 || draw.high <= 0.0;
-            if off {
+            if draw.must_run() {
+                if high.iter().any(|(_, i)| *i == index) {
+                    Running::High
+                } else {
+                    draw.at_the_least().0
+                }
+            } else if off {
                 Running::Off
             } else if draw.class != AllowanceClass::Limited || high.iter().any(|(_, i)| *i == index)
             {
@@ -435,7 +585,9 @@ mod tests {
                 match digit(index) {
                     0 => {}
                     1 => {
-                        there &= draw.class == AllowanceClass::Limited;
+                        // Without a low speed that would be off, which counts where others run too.
+                        let has_low = draw.low > 0.0 || draw.together == Together::Alone;
+                        there &= draw.class == AllowanceClass::Limited && has_low;
                         sum += draw.along * draw.low;
                         added += draw.adds[0];
                     }
@@ -447,8 +599,16 @@ mod tests {
                     }
                 }
             }
+            // All that run together are on, or all are off.
+            let all = || draws.iter().enumerate();
+            let together = all().all(|(a, one)| {
+                let with = |other: &Draw| {
+                    matches!(one.together, Together::With(_)) && other.together == one.together
+                };
+                all().all(|(b, other)| !with(other) || (digit(a) > 0) == (digit(b) > 0))
+            });
             let allowed = !heating || may_run(allowance, high, added);
-            if there && allowed {
+            if there && allowed && together {
                 best = best.max(size(sum));
             }
         }
@@ -509,7 +669,14 @@ mod tests {
                 let high = f64::from(high) / 10.0;
                 // What counts on a breaker is up to a quarter more than what the board adds up.
                 let part = 1.0 - f64::from(parts) * 0.05;
-                Draw { along, low, high, class, adds: [low * part, high * part] }
+                Draw {
+                    along,
+                    low,
+                    high,
+                    class,
+                    adds: [low * part, high * part],
+                    together: Together::Alone,
+                }
             },
         )
     }
@@ -525,7 +692,14 @@ mod tests {
             mut draws in prop::collection::vec(draw(), 0..7),
             heater in prop::option::of(draw()),
             allowance in prop::option::of(allowance()),
+            tied in prop::collection::vec(0_u8..6, 7),
         ) {
+            // One in three runs with another one.
+            for (draw, number) in draws.iter_mut().zip(tied) {
+                if number < 2 {
+                    draw.together = Together::With(number);
+                }
+            }
             draws.extend(heater.map(|heater| Draw { class: AllowanceClass::Heater, low: 0.0, ..heater }));
             let found = worst(&draws, allowance);
             let tried = by_trying_all(&draws, allowance);
@@ -539,12 +713,36 @@ mod tests {
         }
     }
 
+    /// By hand: a pump of 10 A on one line and a lamp of 4 A on the other, which is on when the pump
+    /// is. In the neutral they take from each other: 6 A, and never the 10 A or 4 A of one alone. Beside
+    /// a heater that allows no pump on high the lamp is off, too.
+    #[test]
+    fn what_runs_together_is_on_at_once() {
+        let draw = |along, high, class, together| {
+            let along = Complex::new(along, 0.0);
+            Draw { along, low: 0.0, high, class, adds: [0.0, high], together }
+        };
+        let with = Together::With(0);
+        let pump = draw(1.0, 10.0, AllowanceClass::Limited, with);
+        let lamp = draw(-1.0, 4.0, AllowanceClass::Free, with);
+        assert!((worst(&[pump, lamp], None).amount() - 6.0).abs() < 1e-12);
+        let heater = draw(-1.0, 20.0, AllowanceClass::Heater, Together::Alone);
+        let most = |allowance| worst(&[heater, pump, lamp], Some(allowance));
+        // Heater and lamp would be 24 A.
+        let none = most(Allowance::Loads(0));
+        assert_eq!(none.running, [Running::High, Running::Off, Running::Off]);
+        assert!((none.amount() - 20.0).abs() < 1e-12);
+        // As a current: 33.9 A are too little for all three.
+        assert!((most(Allowance::Amps(Amps(33.9))).amount() - 20.0).abs() < 1e-12);
+    }
+
     /// Two pumps of 10 A and 6 A, a heater of 16 A, all in one direction: with an allowance of one
     /// the larger pump runs on high and the smaller on low.
     #[test]
     fn the_allowance_goes_to_those_that_gain_most() {
         let along = Complex::new(1.0, 0.0);
-        let draw = |low, high, class| Draw { along, low, high, class, adds: [low, high] };
+        let together = Together::Alone;
+        let draw = |low, high, class| Draw { along, low, high, class, adds: [low, high], together };
         let draws = [
             draw(0.0, 16.0, AllowanceClass::Heater),
             draw(2.0, 6.0, AllowanceClass::Limited),

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::jumpers::suits;
-use super::mistakes::{Consequence, Danger, Mistake, PlannedCase, Sign, consequences};
+use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, consequences};
 use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
     BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater,
@@ -179,7 +179,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         Mistake::Plug { device: id, .. } => CheckTarget::Plug(device(id)),
         Mistake::PlugsSwapped([a, b]) => {
             // The heater waits for what moves its water.
-            let moves = |id: DeviceId| matches!(device(id), Device::Circulation | Device::Pump(_));
+            let moves = |id: DeviceId| device(id).moves_water();
             let b_is_meant = match sign {
                 Sign::HeaterNever => !moves(a) && moves(b) || device(b) == Device::Circulation,
                 sign => sign.device() == Some(device(b)),
@@ -192,6 +192,7 @@ fn check_target(planned: &PlannedCase<'_>, sign: Sign, mistake: Mistake) -> Chec
         Mistake::NeutralGrounded => CheckTarget::NeutralGround,
         Mistake::Missing(_) | Mistake::Swapped(_) => CheckTarget::Landing,
         Mistake::Link { link, .. } => CheckTarget::Link(link),
+        Mistake::Cord { device: id, fit: CordFit::Out } => CheckTarget::Plug(device(id)),
         Mistake::Cord { device: id, .. } => CheckTarget::Cord(device(id)),
     }
 }

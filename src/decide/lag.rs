@@ -10,6 +10,9 @@
 //!   more than the larger of |a|² and |b|². The larger alone is a state too, as what runs in an
 //!   allowed state may always be off.
 //!
+//! What runs only together with another device may not be off by itself: in step its current can take
+//! from that of the other in the neutral, and late it takes less. So this holds only without such.
+//!
 //! It can be worse on three phases, where a current between two lines leads that to the neutral by
 //! 30 degrees and two lines meet in the neutral 120 degrees apart; and wherever some power factors
 //! are given and others not, as one that lags as much as a known one adds to it in full. So the
@@ -21,7 +24,7 @@
 use num_complex::Complex;
 
 use super::arcs::{LargestSum, Turning, largest_sum};
-use super::currents::{Draw, Running, dot, lagging};
+use super::currents::{Draw, Running, Together, dot, lagging};
 use super::jumpers::{Amount, Fit, GroupOption, Plugged, allowances};
 use super::loads::ConductorLoad;
 use super::rules::carries;
@@ -195,10 +198,14 @@ impl LagCase<'_> {
         let late = lagging(LOWEST);
         let all = self.fit.plugged.iter().filter_map(|plugged| {
             let choice = &plugged.choice;
-            let flow = choice.flow?;
-            let along = flow.in_conductor(a) - flow.in_conductor(b);
-            let Amount { low, high } = choice.real;
-            let draw = Draw { along, low, high, class: plugged.class, adds: choice.adds() };
+            let along = match choice.flow {
+                Some(flow) => flow.in_conductor(a) - flow.in_conductor(b),
+                None if choice.together == Together::Alone => return None,
+                None => Complex::new(0.0, 0.0),
+            };
+            let (Amount { low, high }, together) = (choice.real, choice.together);
+            let (class, adds) = (plugged.class, choice.adds());
+            let draw = Draw { along, low, high, class, adds, together };
             let latest = match self.power_factor(plugged) {
                 Some(_) => along,
                 None => along * late,

@@ -38,7 +38,7 @@ pub fn slots(board: &Board, layout: &Layout) -> Vec<Slot> {
         .header_ids()
         .filter_map(|header| {
             let device = board.device_at(header, layout)?;
-            let speeds = layout.speeds_of(&board.columns, device);
+            let speeds = board.speeds_at(layout, device);
             Some(Slot {
                 header,
                 device,

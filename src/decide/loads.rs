@@ -2,7 +2,7 @@
 
 use num_complex::Complex;
 
-use super::currents::{Draw, Running, Worst, worst};
+use super::currents::{Draw, Running, Together, Worst, worst};
 use super::jumpers::{Amount, Fit, GroupOption};
 use super::rules::carries;
 use crate::board::{Allowance, Board, Conductor, Device, FuseId, HeaderId, Job};
@@ -102,7 +102,8 @@ pub fn fuse_loads(board: &Board, fit: &Fit) -> Vec<RatedLoad<FuseId>> {
                 .map(|plugged| {
                     let Amount { low, high } = plugged.choice.real;
                     let (along, class) = (Complex::new(1.0, 0.0), plugged.class);
-                    let draw = Draw { along, low, high, class, adds: plugged.choice.adds() };
+                    let (adds, together) = (plugged.choice.adds(), Together::Alone);
+                    let draw = Draw { along, low, high, class, adds, together };
                     (plugged.slot.device, draw)
                 })
                 .unzip();

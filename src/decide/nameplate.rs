@@ -109,3 +109,40 @@ fn load(source: CurrentSource, amps: Amps) -> Option<PlateLoad> {
         CurrentSource::NoMoreThanHigh => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{Case, JOB};
+    use super::*;
+
+    /// Pump 1 and pump 2 of layout 12, both with two speeds, beside pump 3 with one.
+    fn marks(second: &str) -> [Option<PumpMark>; 2] {
+        let first = "{ device: pump, speeds: 2, volts: 240, amps: { low: 3.1, high: 10.8 } }";
+        let job = JOB.replace(first, &format!("{first}\n  - {second}"));
+        let case = Case::new(&job);
+        let (_, wiring) = case.plan.sound().expect("it is sound");
+        [1, 2].map(|number| {
+            let plan = &wiring[case.device(Device::Pump(number))];
+            pump_mark(&case.job, wiring, plan)
+        })
+    }
+
+    /// Two pumps with one nameplate can each be either; one that the job calls pump 2 cannot. Another
+    /// voltage alone is no difference in speed or current.
+    #[test]
+    fn pumps_that_look_alike() {
+        let both = vec![Device::Pump(1), Device::Pump(2)];
+        let of = |any| PumpMark::Alike { all: both.clone(), any };
+        let plate = |device: &str, volts: u16, high: f64| {
+            marks(&format!(
+                "{{ device: {device}, speeds: 2, volts: {volts}, amps: {{ low: 3.1, high: {high} }} }}"
+            ))
+        };
+        assert_eq!(plate("pump", 240, 10.8), [Some(of(true)), Some(of(true))]);
+        assert_eq!(plate("pump 2", 240, 10.8), [Some(of(false)), Some(of(false))]);
+        let by_plate = Some(PumpMark::Nameplate);
+        assert_eq!(plate("pump", 230, 10.8), [by_plate.clone(), by_plate]);
+        let by_load = Some(PumpMark::SpeedsAndLoad);
+        assert_eq!(plate("pump", 240, 10.7), [by_load.clone(), by_load]);
+    }
+}

@@ -4,7 +4,7 @@
 //! right or the left, from the left to the right if it is drawn upwards or downwards. A header
 //! whose key faces another way is that drawing turned.
 
-use crate::board::{Pin, Socket, Speeds};
+use crate::board::{Pin, Socket, Speeds, WireColour};
 use crate::geometry::Side;
 
 /// Where the reading of a header's pins begins, as the board is mounted, seen from the front.
@@ -23,6 +23,22 @@ pub struct PinOrder {
     pub read_from: ReadFrom,
     /// One for each cavity; `None` for one that the cord leaves empty.
     pub pins: Vec<Option<Pin>>,
+    /// The colour of the wire in each cavity, in the same order: by place, because a socket may have
+    /// several pins for ground, signal or screen. `None` for an empty cavity, and where the
+    /// specification does not say it.
+    pub colours: Vec<Option<WireColour>>,
+}
+
+impl PinOrder {
+    /// Each cavity: its pin and the colour of its wire.
+    pub fn cavities(&self) -> impl Iterator<Item = (Option<Pin>, Option<WireColour>)> {
+        self.pins.iter().copied().zip(self.colours.iter().copied())
+    }
+
+    /// The same pins, with nothing said of colours.
+    pub fn without_colours(self) -> Self {
+        Self { colours: vec![None; self.pins.len()], ..self }
+    }
 }
 
 /// The pins of `socket` on a header whose key faces `key`, all wired.
@@ -35,10 +51,12 @@ pub fn pin_order(socket: &Socket, key: Option<Side>) -> PinOrder {
         Side::Left => (ReadFrom::Left, true),
     };
     let mut pins: Vec<_> = socket.pins.iter().copied().map(Some).collect();
+    let mut colours = socket.wires.clone();
     if backwards {
         pins.reverse();
+        colours.reverse();
     }
-    PinOrder { read_from, pins }
+    PinOrder { read_from, pins, colours }
 }
 
 /// The side towards which the list of a socket's pins runs on a header whose key faces `key`.
@@ -56,9 +74,15 @@ pub fn list_ends(socket: &Socket, key: Option<Side>) -> Side {
 /// [`pin_order`] for the cord of a device with so many speeds. A cord for one speed brings no wire for
 /// *low*, and that cavity stays empty; a device that is not fitted has no cord at all.
 pub fn pin_order_for(socket: &Socket, key: Option<Side>, speeds: Speeds) -> PinOrder {
-    let mut order = pin_order(socket, key);
-    for pin in &mut order.pins {
+    let mut order = match speeds {
+        Speeds::One if socket.has_one_speed_cord() => {
+            pin_order(&Socket { wires: socket.one_speed_wires.clone(), ..socket.clone() }, key)
+        }
+        _ => pin_order(socket, key),
+    };
+    for (pin, colour) in order.pins.iter_mut().zip(&mut order.colours) {
         *pin = pin.filter(|pin| is_wired(socket, *pin, speeds));
+        *colour = colour.filter(|_| pin.is_some());
     }
     order
 }
@@ -67,7 +91,7 @@ pub fn pin_order_for(socket: &Socket, key: Option<Side>, speeds: Speeds) -> PinO
 pub fn is_wired(socket: &Socket, pin: Pin, speeds: Speeds) -> bool {
     match speeds {
         Speeds::None => false,
-        Speeds::One => pin != Pin::Low || !socket.pins.contains(&Pin::High),
+        Speeds::One => pin != Pin::Low || !socket.has_one_speed_cord(),
         Speeds::Two => true,
     }
 }
@@ -98,6 +122,8 @@ mod tests {
             pitch: Length(6.35),
             key_drawn,
             pins: pins.to_vec(),
+            wires: vec![None; pins.len()],
+            one_speed_wires: vec![None; pins.len()],
             span: Span::new(FileId(0), 0..0),
         }
     }

@@ -63,7 +63,7 @@ pub fn service(board: &Board, header: HeaderId) -> Service {
             empty.push(layout.number);
             continue;
         };
-        let speeds = layout.speeds_of(&board.columns, device).unwrap_or(Speeds::One);
+        let speeds = board.speeds_at(layout, device).unwrap_or(Speeds::One);
         match found.iter_mut().find(|(d, s, _)| (*d, *s) == (device, speeds)) {
             Some((_, _, numbers)) => numbers.push(layout.number),
             None => found.push((device, speeds, vec![layout.number])),

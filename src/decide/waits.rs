@@ -3,7 +3,7 @@
 use super::budget::keeps;
 use super::plan::Wiring;
 use super::voltages::GroupVoltage;
-use crate::board::{Allowance, Device, Speeds};
+use crate::board::{Allowance, Board, Device, Speeds};
 use crate::units::Amps;
 
 /// What makes a heater wait.
@@ -19,7 +19,7 @@ pub struct Waits {
 }
 
 /// What makes the heater of a plan wait; `None` if its allowance is no current.
-pub fn waits(wiring: &Wiring) -> Option<Waits> {
+pub fn waits(board: &Board, wiring: &Wiring) -> Option<Waits> {
     let Allowance::Amps(limit) = wiring.heater?.allowance? else { return None };
     let fed = wiring
         .devices
@@ -31,8 +31,15 @@ pub fn waits(wiring: &Wiring) -> Option<Waits> {
     let mut others: Vec<(Device, f64)> = Vec::new();
     for device in fed {
         let high = device.amps.0;
+        let leads = |other: Device| board.runs_with(device.device, other);
+        let leader = wiring.devices.iter().map(|it| it.device).filter(|it| leads(*it)).min();
         if device.device == Device::Heater {
             base += high;
+        } else if water.is_some_and(|water| device.device != water && leads(water)) {
+            // It runs whenever the water moves.
+            base += high;
+        } else if leader.is_some_and(|leader| leader < device.device) {
+            // It is counted beside the one that it runs with.
         } else if Some(device.device) == water {
             let low = device.low.filter(|_| device.speeds == Speeds::Two);
             let always = low.map_or(high, |low| low.0);
@@ -41,7 +48,9 @@ pub fn waits(wiring: &Wiring) -> Option<Waits> {
                 others.push((device.device, high - always));
             }
         } else {
-            others.push((device.device, high));
+            let with = wiring.devices.iter().filter(|it| leads(it.device));
+            let with = with.filter(|it| !matches!(it.voltage, GroupVoltage::Isolated { .. }));
+            others.push((device.device, with.fold(high, |sum, it| sum + it.amps.0)));
         }
     }
     others.sort_by_key(|(device, _)| *device);

@@ -133,6 +133,10 @@ codes! {
     OutputName = "L055", Error;
     /// An output that cannot be written.
     OutputUnwritten = "L056", Error;
+    /// A manifest of the outputs that cannot be used.
+    ManifestUnread = "L057", Error;
+    /// A board that says something else under the same revision and date.
+    SameRevision = "L058", Warning;
 
     // Names.
     /// A name that nothing defines.
@@ -163,6 +167,14 @@ codes! {
     NearLook = "L113", Warning;
     /// Letters of codes that the language cannot take.
     HouseLetters = "L114", Error;
+    /// A cord whose wires are not those of its pins.
+    CordWires = "L121", Error;
+    /// A ground wire of another colour, or its colour on another pin.
+    EarthColour = "L122", Error;
+    /// The colour of a neutral on a pin that is on a line.
+    NeutralColour = "L123", Warning;
+    /// Two wires of a cord with the same colour.
+    ColourTwice = "L124", Warning;
 
     // Voltages.
     /// A supply system that cannot be.
@@ -227,6 +239,12 @@ codes! {
     PinsLacking = "L310", Error;
     /// A layout number that the matrix lacks.
     UnknownLayout = "L311", Error;
+    /// A device of the board's own that nothing serves.
+    DeviceUnused = "L312", Warning;
+    /// A device that cannot run with the one that it names.
+    RunsWithWrong = "L313", Error;
+    /// A layout without the device that another one runs with.
+    LeaderLacking = "L314", Error;
 
     // Switches.
     /// A combination of positions without a meaning.

@@ -72,6 +72,9 @@ fn a(device: Device, speeds: Speeds) -> String {
         Device::Circulation => "a dedicated circulation pump".to_owned(),
         Device::Ozonator => "an ozonator".to_owned(),
         Device::Blower => format!("a blower with {}", speed_words(speeds)),
+        Device::Own(_) if device.counts_for_allowance() => {
+            format!("{} with {}", device.the(), speed_words(speeds))
+        }
         _ => device.the(),
     }
 }

@@ -70,6 +70,7 @@ pub(super) fn finish(
         language: document.language.clone(),
         author: document.author.clone(),
         dated: document.dated,
+        mark: document.mark,
     };
     let area = paper.area_for(document.density);
     Pages { paper, area, pages, nodes: collected.nodes, headings, about }

@@ -28,6 +28,7 @@ use std::num::NonZeroU32;
 
 use crate::document::{Density, Document, ListKind};
 use crate::geometry::{Point, Rect, Size};
+use crate::mark::Mark;
 use crate::scene::Item;
 use crate::text::Typesetter;
 
@@ -221,4 +222,6 @@ pub struct About {
     pub author: String,
     /// Year, month, day.
     pub dated: (u16, u8, u8),
+    /// The mark of its contents.
+    pub mark: Option<Mark>,
 }

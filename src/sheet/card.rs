@@ -37,6 +37,7 @@ pub fn work_card(
         figures: &drawn,
         prose: &|name| panel_prose_of(board, name, &number),
         pieces: &[],
+        mark: templates.mark_of_job(&job.case),
         density: Density::Reach,
     };
     compose(&material, problems)

@@ -11,7 +11,9 @@ use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Density, Document, ListKind, Paper, plain_text};
+use crate::document::{Block, Density, Document, Inline, ListKind, Paper, plain_text};
+use crate::mark::Mark;
+use crate::meaning;
 use crate::source::FileId;
 use crate::words::Words;
 
@@ -40,6 +42,7 @@ pub fn wiring_sheets(
         figures,
         prose: &|name| panel_prose_of(board, name, &words.any_layout_number()),
         pieces: &[],
+        mark: templates.mark(&[&meaning::of_board(board)]),
         density: Density::Roomy,
     };
     compose(&material, problems)
@@ -64,6 +67,8 @@ pub(super) struct Material<'a> {
     /// Parts that were composed already and that a template can put in, by the words of the command:
     /// `exercise 3`, `cards`.
     pub pieces: &'a [(String, Vec<Block>)],
+    /// The mark of its contents.
+    pub mark: Mark,
     /// How close it is set.
     pub density: Density,
 }
@@ -232,7 +237,14 @@ impl Front {
     fn document(self, material: &Material<'_>, mut blocks: Vec<Block>) -> Document {
         let about = &material.board.about;
         let title = Block::Title { text: self.title.clone(), subtitle: self.subtitle };
-        cautions::opening(&mut blocks, |head| head.insert(0, title));
+        let unchecked = (!material.words.is_checked()).then(|| {
+            let english = Words::english();
+            let both = [material.words.words_unchecked(), english.words_unchecked()];
+            Block::Paragraph(vec![Inline::Strong(both.join(" "))])
+        });
+        cautions::opening(&mut blocks, |head| {
+            head.splice(0..0, [title].into_iter().chain(unchecked));
+        });
         Document {
             title: self.title,
             language: material.words.tag().to_owned(),
@@ -240,7 +252,8 @@ impl Front {
             author: about.maker.clone(),
             dated: (about.dated.year, about.dated.month, about.dated.day),
             head: self.head,
-            foot: self.foot,
+            foot: material.words.foot_and_mark(&self.foot, &material.mark.to_string()),
+            mark: Some(material.mark),
             page_of: self.page_of,
             density: material.density,
             blocks,

@@ -101,6 +101,7 @@ pub fn lid_insert(
         figures: &figures,
         prose: &|_| None,
         pieces: &[],
+        mark: templates.mark_of_job(&job.case),
         density: Density::Reach,
     };
     compose(&material, problems)

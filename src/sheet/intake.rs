@@ -6,6 +6,7 @@ use super::templates::Templates;
 use crate::board::Board;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Density, Document};
+use crate::meaning;
 
 /// The form for a board whose specification lies in a file of the name `file`.
 ///
@@ -26,6 +27,7 @@ pub fn intake_form(
         figures: &[],
         prose: &|_| None,
         pieces: &[],
+        mark: templates.mark(&[&meaning::of_board(board)]),
         density: Density::Close,
     };
     compose(&material, problems)

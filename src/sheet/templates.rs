@@ -5,7 +5,7 @@
 //! never becomes structure. A template runs for a bounded number of steps.
 
 use std::ops::Range;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use minijinja::syntax::SyntaxConfig;
 use minijinja::{
@@ -13,9 +13,12 @@ use minijinja::{
 };
 
 use super::markdown::{MarkdownFault, escaped};
+use crate::decide::mistakes::PlannedCase;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::mark::{Contents, Edition, Mark};
+use crate::meaning::{self, Meaning};
 use crate::source::{FileId, Sources, Span};
-use crate::words::{BUILT_IN, PhraseFault, PhraseFaultKind, Words};
+use crate::words::{BUILT_IN, Language, PhraseFault, PhraseFaultKind, Words};
 
 /// The templates of a sheet.
 #[derive(Clone, Debug)]
@@ -24,8 +27,8 @@ pub struct Templates {
     words: Arc<Words>,
     /// The user's own files of phrases.
     own_phrases: Vec<(FileId, String)>,
-    /// Whether those are a whole language, with no English beneath.
-    whole: bool,
+    /// The files of phrases that those are put over; none beneath a whole language of the user's own.
+    beneath: &'static [(&'static str, &'static str)],
     /// The safety messages of that language.
     cautions: Option<(FileId, String)>,
 }
@@ -92,7 +95,27 @@ impl Templates {
                 own: false,
             })
             .collect();
-        Self { all, words: Words::english(), own_phrases: Vec::new(), whole: false, cautions: None }
+        Self {
+            all,
+            words: Words::english(),
+            own_phrases: Vec::new(),
+            beneath: BUILT_IN,
+            cautions: None,
+        }
+    }
+
+    /// The templates of a language that is compiled in.
+    pub fn in_language(language: &'static Language, sources: &mut Sources) -> Self {
+        let mut built_in = Self::built_in(sources);
+        for (name, text) in language.templates {
+            let file = sources.add(format!("templates/{}/{name}", language.tag), *text);
+            if *name == CAUTIONS_FILE {
+                built_in.cautions = Some((file, (*text).to_owned()));
+            } else if built_in.replace(name, file, text) {
+                built_in.all.iter_mut().for_each(|template| template.own = false);
+            }
+        }
+        Self { words: language.words(), beneath: language.phrases, ..built_in }
     }
 
     /// The phrases of the language.
@@ -118,12 +141,13 @@ impl Templates {
         if self.own_phrases.is_empty() {
             return Ok(());
         }
-        let beneath = if self.whole { &[] } else { BUILT_IN };
+        let beneath = self.beneath;
         let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
         let texts: Vec<&str> = beneath.iter().map(|(_, text)| *text).chain(own).collect();
         match Words::read(&texts) {
             Ok(words) => {
-                if !self.whole && words.signal_words() != Words::english().signal_words() {
+                let whole = beneath.is_empty();
+                if !whole && words.signal_words() != self.words.signal_words() {
                     return Err(problems.error(self.signal_words_replaced()));
                 }
                 self.words = Arc::new(words);
@@ -146,7 +170,7 @@ impl Templates {
         files: &[(&str, FileId, String)],
         problems: &mut Problems,
     ) -> Result<(), Reported> {
-        self.whole = true;
+        self.beneath = &[];
         let mut lacks = None;
         let names: Vec<String> = self.file_names().chain([CAUTIONS_FILE.to_owned()]).collect();
         for name in names {
@@ -171,6 +195,36 @@ impl Templates {
         self.own_phrases = phrases.map(|(_, file, text)| (*file, text.clone())).collect();
         self.read_phrases(problems)?;
         lacks.map_or(Ok(()), Err)
+    }
+
+    /// The mark of what is made of a specification, and of a job, if it is one.
+    pub fn mark(&self, meanings: &[&Meaning]) -> Mark {
+        let edition = self.edition();
+        let said: Vec<String> = meanings.iter().map(|meaning| meaning.lines()).collect();
+        Mark::of(&Contents { said: &said, language: self.words.tag(), edition: &edition })
+    }
+
+    /// The mark of the sheets of a job.
+    pub(super) fn mark_of_job(&self, case: &PlannedCase<'_>) -> Mark {
+        let (board, job) = (meaning::of_board(case.board), meaning::of_job(case.board, case.job));
+        self.mark(&[&board, &job])
+    }
+
+    /// The edition that these texts are.
+    pub fn edition(&self) -> Edition {
+        static BUILT_IN_EDITION: LazyLock<Edition> =
+            LazyLock::new(|| Templates::built_in(&mut Sources::default()).sum());
+        let own = !self.own_phrases.is_empty() || self.all.iter().any(|it| it.own);
+        let english = self.beneath.as_ptr() == BUILT_IN.as_ptr();
+        if english && !own { BUILT_IN_EDITION.clone() } else { self.sum() }
+    }
+
+    fn sum(&self) -> Edition {
+        let templates = self.all.iter().flat_map(|it| [it.name.as_str(), it.text.as_str()]);
+        let cautions = self.cautions.as_ref().map_or(CAUTIONS, |(_, text)| text.as_str());
+        let phrases = self.beneath.iter().map(|(_, text)| *text);
+        let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
+        Edition::of(templates.chain([cautions]).chain(phrases).chain(own))
     }
 
     /// The safety messages of the language, if it is not English.
@@ -371,7 +425,8 @@ fn add_functions(engine: &mut Environment<'_>) {
     engine.add_filter("last", filters::last);
     engine.add_filter("upper", filters::upper);
     engine.add_filter("lower", filters::lower);
-    engine.add_filter("capitalize", filters::capitalize);
+    // The usual filter makes all but the first letter small: `Uv lamp` of a UV lamp.
+    engine.add_filter("capitalize", |words: String| crate::english::capital(&words));
     engine.add_filter("selectattr", filters::selectattr);
     engine.add_filter("rejectattr", filters::rejectattr);
     engine.add_filter("select", filters::select);

@@ -30,7 +30,7 @@ use tables::Tables;
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
 
-const SECTIONS: [&str; 18] = [
+const SECTIONS: [&str; 19] = [
     "lidsheet",
     "board",
     "parts",
@@ -42,6 +42,7 @@ const SECTIONS: [&str; 18] = [
     "jumpers",
     "fuses",
     "sockets",
+    "devices",
     "headers",
     "heater",
     "layouts",
@@ -129,6 +130,7 @@ pub fn parse(
     let jumpers = things!(may, "jumpers", "jumper", 64, things::jumper);
     let fuses = things!(may, "fuses", "fuse", 64, things::fuse);
     let sockets = things!(must, "sockets", "socket", 16, things::socket);
+    let devices = things!(may, "devices", "device", 16, things::device);
     let headers = things!(must, "headers", "header", 64, things::header);
     let heater = top.may("heater", problems, things::heater);
     let electronics = top.may("electronics", problems, things::electronics);
@@ -152,6 +154,7 @@ pub fn parse(
         jumpers,
         fuses,
         sockets,
+        devices,
         headers,
         heater,
         electronics,

@@ -33,6 +33,8 @@ pub struct Spec {
     pub fuses: Section<Fuse>,
     /// `sockets`.
     pub sockets: Section<Socket>,
+    /// `devices`: roles that the language lacks.
+    pub devices: Section<OwnDevice>,
     /// `headers`.
     pub headers: Section<Header>,
     /// `heater`.
@@ -144,6 +146,25 @@ pub struct Electronics {
     pub between: Field<Vec<Name>>,
 }
 
+/// One of `devices`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OwnDevice {
+    /// Its word, wherever a device is named.
+    pub name: Name,
+    /// `motor`.
+    pub motor: Field<bool>,
+    /// `continuous`: it can run for three hours or more.
+    pub continuous: Field<bool>,
+    /// `counts for allowance`: it is held back while the heater is on.
+    pub counts_for_allowance: Field<bool>,
+    /// `moves water`: past the heater.
+    pub moves_water: Field<bool>,
+    /// `runs with`: the device that it always runs with.
+    pub runs_with: Field<String>,
+    /// `cord of`: the device whose further cord it is.
+    pub cord_of: Field<String>,
+}
+
 /// One of `groups`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Group {
@@ -200,6 +221,10 @@ pub struct Socket {
     pub key_drawn: Field<Side>,
     /// `pins`: words of functions.
     pub pins: Field<Vec<Name>>,
+    /// `wires`: the colours of the cord that brings a wire to every pin.
+    pub wires: Field<Vec<Name>>,
+    /// `one speed wires`: the colours of the cord for one speed, which has no wire for *low*.
+    pub one_speed_wires: Field<Vec<Name>>,
 }
 
 /// One of `headers`.

@@ -78,7 +78,19 @@ pub fn print(spec: &Spec) -> String {
         map.field("pitch", &socket.pitch, |Length(v)| format!("{v} mm"));
         map.field("key drawn", &socket.key_drawn, side);
         map.field("pins", &socket.pins, |v| names(v));
+        map.field("wires", &socket.wires, |v| names(v));
+        map.field("one speed wires", &socket.one_speed_wires, |v| names(v));
         (&socket.name, map.close())
+    });
+    out.section("devices", &spec.devices, |device| {
+        let mut map = Map::new();
+        map.field("motor", &device.motor, bool::to_string);
+        map.field("continuous", &device.continuous, bool::to_string);
+        map.field("counts for allowance", &device.counts_for_allowance, bool::to_string);
+        map.field("moves water", &device.moves_water, bool::to_string);
+        map.field("runs with", &device.runs_with, |v| quoted(v));
+        map.field("cord of", &device.cord_of, |v| quoted(v));
+        (&device.name, map.close())
     });
     out.section("headers", &spec.headers, |header| {
         let mut map = Map::new();

@@ -2,8 +2,8 @@
 
 use super::fields::{Fields, Value, wrong_kind};
 use super::model::{
-    About, Electronics, Fuse, Group, Header, Heater, Jumper, Link, Name, Panel, Part, Place,
-    Selector, Serves, Socket, Supply, Terminal,
+    About, Electronics, Fuse, Group, Header, Heater, Jumper, Link, Name, OwnDevice, Panel, Part,
+    Place, Selector, Serves, Socket, Supply, Terminal,
 };
 use super::tree::YamlKind;
 use super::values::{
@@ -131,13 +131,32 @@ pub fn fuse(name: &Name, value: Value<'_>, problems: &mut Problems) -> Fuse {
 
 /// Reads one of `sockets`.
 pub fn socket(name: &Name, value: Value<'_>, problems: &mut Problems) -> Socket {
-    let fields = open(name, value, &["title", "pitch", "key drawn", "pins"], problems);
+    let known = ["title", "pitch", "key drawn", "pins", "wires", "one speed wires"];
+    let fields = open(name, value, &known, problems);
     Socket {
         name: name.clone(),
         title: fields.must("title", problems, title),
         pitch: fields.must("pitch", problems, pitch),
         key_drawn: fields.may("key drawn", problems, side),
         pins: fields.must("pins", problems, words),
+        wires: fields.may("wires", problems, words),
+        one_speed_wires: fields.may("one speed wires", problems, words),
+    }
+}
+
+/// Reads one of `devices`.
+pub fn device(name: &Name, value: Value<'_>, problems: &mut Problems) -> OwnDevice {
+    let known =
+        ["motor", "continuous", "counts for allowance", "moves water", "runs with", "cord of"];
+    let fields = open(name, value, &known, problems);
+    OwnDevice {
+        name: name.clone(),
+        motor: fields.may("motor", problems, truth),
+        continuous: fields.may("continuous", problems, truth),
+        counts_for_allowance: fields.may("counts for allowance", problems, truth),
+        moves_water: fields.may("moves water", problems, truth),
+        runs_with: fields.may("runs with", problems, word),
+        cord_of: fields.may("cord of", problems, word),
     }
 }
 

@@ -29,6 +29,30 @@ pub const COLOURS: [Colour; 15] = [
     Colour { letters: "GNYE", words: "green and yellow" },
 ];
 
+/// A conductor without insulation, which IEC 60757 gives no letters.
+pub const BARE: Colour = Colour { letters: "bare", words: "bare" };
+
+/// Where the neutral of a supply has a colour of its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NeutralColours {
+    /// Letters of the colours.
+    pub letters: &'static [&'static str],
+    /// The standard and its clause.
+    pub standard: &'static str,
+}
+
+/// NEC 200.6(A): white or gray, for a grounded conductor of 6 AWG or smaller. From memory.
+pub const NEC_NEUTRAL: NeutralColours =
+    NeutralColours { letters: &["WH", "GY"], standard: "NEC 200.6" };
+/// IEC 60445, 6.2.2 (IEC 60446, 5.2.2, before 2010): blue. From memory.
+pub const IEC_NEUTRAL: NeutralColours = NeutralColours { letters: &["BU"], standard: "IEC 60445" };
+
+/// Whether a protective conductor may look like this: green and yellow (IEC 60445, 6.3.2), or green or
+/// bare (NEC 250.119). From memory.
+pub fn is_protective(letters: &str) -> bool {
+    matches!(letters, "GNYE" | "GN" | "bare")
+}
+
 /// The colour that `text` names, by its words or its letters.
 pub fn colour(text: &str) -> Option<Colour> {
     COLOURS.iter().copied().find(|colour| colour.words == text || colour.letters == text)

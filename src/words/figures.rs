@@ -3,7 +3,7 @@
 use super::Words;
 use super::key::phrases;
 use crate::board::{Conductor, Device, Effect, Field, Pin, Speeds, WireColour};
-use crate::decide::ReadFrom;
+use crate::decide::{PinOrder, ReadFrom};
 use crate::geometry::Side;
 
 phrases! {
@@ -36,6 +36,10 @@ phrases! {
     wire_colour(colour: WireColour);
     /// `green and yellow (GNYE)`
     colour_and_letters(colour: WireColour);
+    /// `GNYE`: the letters of a colour; a wire without insulation has a word.
+    wire_letters(colour: WireColour);
+    /// `green and yellow`: in the key of the letters.
+    wire_colour_in_key(colour: WireColour);
     /// `connect nothing`: beside a terminal that takes nothing.
     nothing_lands();
     /// `marked green and yellow (GNYE)`
@@ -122,6 +126,10 @@ phrases! {
     sockets_view();
     /// `ground`
     pin_name(pin: Pin);
+    /// `ground GNYE`: beside a cavity.
+    pin_and_letters(pin: Pin, colour: WireColour);
+    /// `ground (green and yellow)`
+    pin_and_colour(pin: Pin, colour: WireColour);
     /// `empty`: a cavity that brings no wire.
     cavity_empty();
     /// `key`: beside the key of a header.
@@ -274,12 +282,20 @@ impl Words {
         self.commas(&all)
     }
 
-    /// The pins of a cord in a row, with the word for a cavity that stays empty.
-    pub fn pin_names(&self, pins: &[Option<Pin>]) -> String {
-        let names: Vec<String> = pins
-            .iter()
-            .map(|pin| pin.map_or(self.cavity_empty(), |pin| self.pin_name(pin)))
-            .collect();
+    /// The pins of a cord in a row, with the colours of the wires where they are known, and the word
+    /// for a cavity that stays empty.
+    pub fn pin_names(&self, order: &PinOrder) -> String {
+        let names: Vec<String> =
+            order.cavities().map(|(pin, colour)| self.cavity(pin, colour)).collect();
         self.commas(&names)
+    }
+
+    /// `ground (green and yellow)`, `ground` or `empty`.
+    pub fn cavity(&self, pin: Option<Pin>, colour: Option<WireColour>) -> String {
+        match (pin, colour) {
+            (None, _) => self.cavity_empty(),
+            (Some(pin), None) => self.pin_name(pin),
+            (Some(pin), Some(colour)) => self.pin_and_colour(pin, colour),
+        }
     }
 }

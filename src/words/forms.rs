@@ -159,7 +159,7 @@ fn unescaped(text: &str) -> Cow<'_, str> {
 
 /// Whether the function reads this key by itself.
 pub fn is_form(name: &str) -> bool {
-    name.starts_with("device_") || matches!(name, "language_tag" | "decimal_mark")
+    name.starts_with("device_") || matches!(name, "language_tag" | "decimal_mark" | "checked_by")
 }
 
 /// Whether a text has a phrase that uses the phrase `name`.

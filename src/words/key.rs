@@ -2,11 +2,11 @@
 
 use fluent_bundle::FluentValue;
 
-use crate::board::{Conductor, Device, Effect, Pin, Speeds, WireColour};
+use crate::board::{Conductor, Device, Effect, OwnRole, Pin, Speeds, Traits, WireColour};
 use crate::decide::ReadFrom;
 use crate::decide::currents::Running;
 use crate::geometry::Side;
-use crate::standards::colours::COLOURS;
+use crate::standards::colours::{BARE, COLOURS};
 
 /// Values of a phrase by their names.
 pub type Values = Vec<(&'static str, FluentValue<'static>)>;
@@ -97,10 +97,11 @@ impl Argument for bool {
 /// The words of the specification language, `pump 2`; a phrase says it with `DEVICE($device)`.
 impl Argument for Device {
     fn value(&self) -> FluentValue<'static> {
-        FluentValue::String(self.to_string().into())
+        FluentValue::String(keyed(*self).into())
     }
 
     fn samples() -> Vec<FluentValue<'static>> {
+        let own = OwnRole::new(0, "X1", Traits::default()).map(Device::Own);
         let all = [
             Device::Heater,
             Device::Circulation,
@@ -111,14 +112,22 @@ impl Argument for Device {
             Device::Light,
             Device::Sound,
         ];
-        all.iter().map(Argument::value).collect()
+        all.iter().chain(&own).map(Argument::value).collect()
+    }
+}
+
+/// The word of a device behind the key of its phrase: `own UV lamp` for one of the board's own.
+fn keyed(device: Device) -> String {
+    match device {
+        Device::Own(own) => format!("own {}", own.word()),
+        device => device.to_string(),
     }
 }
 
 /// Several devices, separated by `|`; a phrase says them with `DEVICE($devices)`.
 impl Argument for &[Device] {
     fn value(&self) -> FluentValue<'static> {
-        let all: Vec<String> = self.iter().map(ToString::to_string).collect();
+        let all: Vec<String> = self.iter().map(|device| keyed(*device)).collect();
         FluentValue::String(all.join("|").into())
     }
 
@@ -188,14 +197,14 @@ impl Argument for Conductor {
     }
 }
 
-/// The letters of IEC 60757.
+/// The letters of IEC 60757, or `bare`.
 impl Argument for WireColour {
     fn value(&self) -> FluentValue<'static> {
         FluentValue::from(self.letters)
     }
 
     fn samples() -> Vec<FluentValue<'static>> {
-        words(&COLOURS.map(|colour| colour.letters))
+        COLOURS.iter().chain([&BARE]).map(|colour| FluentValue::from(colour.letters)).collect()
     }
 }
 

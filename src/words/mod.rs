@@ -15,6 +15,7 @@ mod faults;
 mod figures;
 mod forms;
 mod key;
+mod languages;
 mod numbers;
 mod sheets;
 mod usual;
@@ -23,10 +24,11 @@ mod usual;
 mod tests;
 
 pub use key::Key;
+pub use languages::{LANGUAGES, Language, english};
 
 use std::fmt;
 use std::ops::Range;
-use std::sync::{Arc, LazyLock};
+use std::sync::Arc;
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
@@ -64,6 +66,7 @@ pub struct Words {
     bundle: FluentBundle<FluentResource>,
     tag: String,
     decimal_mark: String,
+    checked_by: String,
 }
 
 /// What is wrong with a file of phrases.
@@ -98,12 +101,7 @@ pub enum PhraseFaultKind {
 impl Words {
     /// The English phrases that are compiled in.
     pub fn english() -> Arc<Self> {
-        static ENGLISH: LazyLock<Arc<Words>> = LazyLock::new(|| {
-            // The tests read the same files with `Words::read`, which checks them.
-            let texts: Vec<&str> = BUILT_IN.iter().map(|(_, text)| *text).collect();
-            Arc::new(Words::unchecked(&texts).0)
-        });
-        Arc::clone(&ENGLISH)
+        english().words()
     }
 
     /// Reads the files of a language. A phrase of a later file takes the place of one with the same
@@ -137,6 +135,7 @@ impl Words {
         let forms = Forms::of(&resources);
         let tag = forms.text("language_tag");
         let decimal_mark = forms.text("decimal_mark");
+        let checked_by = forms.text("checked_by");
         // Plurals follow the rules of CLDR for the language.
         let language = tag.parse().unwrap_or_default();
         let mut bundle = FluentBundle::new_concurrent(vec![language]);
@@ -147,12 +146,17 @@ impl Words {
         }
         // It fails for a name that is taken, and the bundle is new.
         let _ = forms.into_function(&mut bundle);
-        (Self { bundle, tag, decimal_mark }, faults)
+        (Self { bundle, tag, decimal_mark, checked_by }, faults)
     }
 
     /// The tag of the language: `en`.
     pub fn tag(&self) -> &str {
         &self.tag
+    }
+
+    /// Whether a person of the trade has checked the words of the language.
+    pub fn is_checked(&self) -> bool {
+        self.checked_by != "no"
     }
 
     /// The signal words, in the order of [`Signal::ALL`](crate::document::Signal::ALL).

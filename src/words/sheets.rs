@@ -16,6 +16,12 @@ phrases! {
     all_layouts();
     /// An edge: `left`
     side_name(side: Side);
+    /// What stands in the foot, and the mark of the contents: `{foot} · Mark 7F3A-94KD`
+    foot_and_mark(foot: &str, mark: &str);
+    /// That nobody of the trade has checked the words, where that is so.
+    words_unchecked();
+    /// The same sheets in one of several languages: `{what}, {language}`
+    index_in_language(what: &str, language: &str);
     // Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
     /// `DANGER`
     signal_danger();
@@ -126,6 +132,12 @@ phrases! {
     /// The same where nothing makes the heater wait.
     allowance_amps_all(amps: &str);
     /// The same with what makes it wait: `pump 1 on high and the blower; pump 1 on high and pump 2`
+    /// That a device of a job has a plug in each of these headers.
+    further_plug(device: Device, headers: &str);
+    /// That a device of the board's own is a further cord of another one.
+    cord_of(cord: Device, device: Device);
+    /// That a device of the board's own runs with another one.
+    runs_with(device: Device, leader: Device);
     allowance_amps_waits(amps: &str, sets: &str);
     /// `With the heater on, none of {devices} may run on high.`
     allowance_none(count: usize, devices: &[Device]);
@@ -185,6 +197,8 @@ phrases! {
     index_part();
     /// `Revision`
     index_revision_head();
+    /// The head of the column of content marks: `Mark`
+    index_mark();
     /// `D, 2026-09-14`
     index_revision(revision: &str, date: &str);
     /// `Sheets`

@@ -15,6 +15,9 @@ device_light = light
     .the = the light
 device_sound = sound
     .the = the sound system
+# One that the board's specification declares, under its own name.
+device_own = { $number }
+    .the = the { $number }
 
 device_name = { DEVICE($device) }
 the_device = { DEVICE($device, form: "the") }

@@ -63,7 +63,16 @@ wire_colour = { $colour ->
     [TQ] turquoise
     [SR] silver
     [GNYE] green and yellow
+    [bare] bare
    *[other] { $colour }
+}
+wire_letters = { $colour ->
+    [bare] bare
+   *[other] { $colour }
+}
+wire_colour_in_key = { $colour ->
+    [bare] no insulation
+   *[other] { wire_colour }
 }
 group_gives = { $group } { $volts }
 groups_give = Groups: { $groups }.
@@ -155,6 +164,8 @@ pin_name = { $pin ->
     [signal] signal
    *[screen] screen
 }
+pin_and_letters = { pin_name } { wire_letters }
+pin_and_colour = { pin_name } ({ wire_colour })
 cavity_empty = empty
 key_mark = key
 live_mark = live

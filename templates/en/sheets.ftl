@@ -19,6 +19,12 @@ side_name = { $side ->
        *[left] left
     }
 
+# The foot of every page. The mark is eight letters and digits.
+foot_and_mark = { $foot } · Mark { $mark }
+
+# Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
+words_unchecked = No person of the trade has checked the words of this language. If they and the English sheet disagree, the English sheet counts.
+
 ## Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
 signal_danger = DANGER
 signal_warning = WARNING
@@ -107,6 +113,9 @@ why_board = With allowance { $next }, a supply wire carries { $amps }. The board
 # Where the allowance is a current.
 allowance_amps = With the heater on, the board keeps the sum of all currents to { $amps }. With the heater and its pump on, { $remains } remains. Above that the heater waits.
 allowance_amps_all = With the heater on, the board keeps the sum of all currents to { $amps }. All installed devices together do not exceed that.
+further_plug = { DEVICE($device, form: "the") } has more than one plug. Connect all of them: { $headers }.
+cord_of = { DEVICE($cord, form: "the") } is a further cord of { DEVICE($device, form: "the") }, with its own plug. Connect both.
+runs_with = { DEVICE($device, form: "the") } runs whenever { DEVICE($leader, form: "the") } runs.
 allowance_amps_waits = With the heater on, the board keeps the sum of all currents to { $amps }. The heater waits while these run together: { $sets }.
 allowance_none = { $count ->
         [1] With the heater on, { DEVICE($devices, form: "the") } may not run at high speed.
@@ -164,6 +173,8 @@ index_plan = Plan
 index_maker = Maker
 index_part = Part number
 index_revision_head = Revision
+index_mark = Mark
+index_in_language = { $what }, { $language }
 index_revision = { $revision }, { $date }
 index_files = Sheets
 index_job_head = Job

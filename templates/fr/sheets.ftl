@@ -182,3 +182,9 @@ index_refused = { $sheets ->
     }
 }
 index_earlier = Créé par une version antérieure
+
+# Le pied de chaque page. La marque a huit lettres et chiffres.
+foot_and_mark = { $foot } · Marque { $mark }
+words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si cette fiche et la fiche anglaise ne disent pas la même chose, la fiche anglaise fait foi.
+index_mark = Marque
+index_in_language = { $what }, { $language }

@@ -254,6 +254,8 @@ fn allowed(board: &Board) -> BTreeSet<String> {
         }));
     }
     let mut all: BTreeSet<String> = texts.into_iter().flat_map(english_words).collect();
+    let own = board.devices.iter().map(|own| own.device.to_string());
+    all.extend(own.flat_map(|word| english_words(&word)));
     // A part without a title is called by its name with a capital.
     all.extend(board.parts.iter().map(|part| lidsheet::english::capital(&part.name)));
     all

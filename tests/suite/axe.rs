@@ -57,8 +57,10 @@ fn built(paths: &[&Path], out: &Path) -> Report {
         paths: paths.iter().map(PathBuf::from).collect(),
         out: out.to_owned(),
         paper: Paper::A4,
+        languages: vec![lidsheet::words::english()],
         templates: None,
         threads: None,
+        prune: false,
     };
     build::run(&order, &|_| {})
 }

@@ -10,7 +10,7 @@ use assert_cmd::Command;
 
 use crate::another_language;
 
-const GOOD: &str = include_str!("../version-1/heron-8.yaml");
+pub const GOOD: &str = include_str!("../version-1/heron-8.yaml");
 const WREN: &str = include_str!("../version-1/wren-3.yaml");
 
 /// The good board with a jumper on a group that does not exist.
@@ -24,47 +24,47 @@ fn other() -> String {
 }
 
 /// A folder of its own, the program run in it, and what was there before the last run.
-struct Project {
+pub struct Project {
     folder: tempfile::TempDir,
     before: BTreeMap<String, (Vec<u8>, SystemTime)>,
     last: Option<Output>,
 }
 
 impl Project {
-    fn new() -> Self {
+    pub fn new() -> Self {
         let folder = tempfile::tempdir().expect("a folder for the test");
         Self { folder, before: BTreeMap::new(), last: None }
     }
 
-    fn at(&self, path: &str) -> PathBuf {
+    pub fn at(&self, path: &str) -> PathBuf {
         self.folder.path().join(path)
     }
 
-    fn file(self, path: &str, text: impl AsRef<[u8]>) -> Self {
+    pub fn file(self, path: &str, text: impl AsRef<[u8]>) -> Self {
         let path = self.at(path);
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, text).unwrap();
         self
     }
 
-    fn folder(self, path: &str) -> Self {
+    pub fn folder(self, path: &str) -> Self {
         fs::create_dir_all(self.at(path)).unwrap();
         self
     }
 
     #[cfg(unix)]
-    fn link(self, path: &str, to: &str) -> Self {
+    pub fn link(self, path: &str, to: &str) -> Self {
         std::os::unix::fs::symlink(self.at(to), self.at(path)).unwrap();
         self
     }
 
-    fn run(self, arguments: &str) -> Self {
+    pub fn run(self, arguments: &str) -> Self {
         self.run_with(arguments, "")
     }
 
     /// Arguments parted by spaces; `input` on standard input.
     #[track_caller]
-    fn run_with(mut self, arguments: &str, input: &str) -> Self {
+    pub fn run_with(mut self, arguments: &str, input: &str) -> Self {
         self.before = files(self.folder.path());
         let output = Command::cargo_bin("lidsheet")
             .unwrap()
@@ -79,63 +79,63 @@ impl Project {
         self
     }
 
-    fn out(&self) -> String {
+    pub fn out(&self) -> String {
         String::from_utf8(self.last.as_ref().unwrap().stdout.clone()).unwrap()
     }
 
-    fn err(&self) -> String {
+    pub fn err(&self) -> String {
         String::from_utf8(self.last.as_ref().unwrap().stderr.clone()).unwrap()
     }
 
     #[track_caller]
-    fn status(self, expected: i32) -> Self {
+    pub fn status(self, expected: i32) -> Self {
         let found = self.last.as_ref().unwrap().status.code();
         assert_eq!(found, Some(expected), "\n{}\n{}", self.out(), self.err());
         self
     }
 
     #[track_caller]
-    fn ok(self) -> Self {
+    pub fn ok(self) -> Self {
         self.status(0)
     }
 
     #[track_caller]
-    fn fails(self) -> Self {
+    pub fn fails(self) -> Self {
         self.status(1)
     }
 
     #[track_caller]
-    fn trouble(self) -> Self {
+    pub fn trouble(self) -> Self {
         self.status(2)
     }
 
     #[track_caller]
-    fn says(self, words: &str) -> Self {
+    pub fn says(self, words: &str) -> Self {
         assert!(self.out().contains(words), "{words:?} is not in\n{}", self.out());
         self
     }
 
     #[track_caller]
-    fn complains(self, words: &str) -> Self {
+    pub fn complains(self, words: &str) -> Self {
         assert!(self.err().contains(words), "{words:?} is not in\n{}", self.err());
         self
     }
 
     #[track_caller]
-    fn has(self, path: &str) -> Self {
+    pub fn has(self, path: &str) -> Self {
         assert!(self.at(path).exists(), "{path} is not there");
         self
     }
 
     #[track_caller]
-    fn lacks(self, path: &str) -> Self {
+    pub fn lacks(self, path: &str) -> Self {
         assert!(!self.at(path).exists(), "{path} is there");
         self
     }
 
     /// The file was not touched by the last run.
     #[track_caller]
-    fn same(self, path: &str) -> Self {
+    pub fn same(self, path: &str) -> Self {
         let now = files(self.folder.path());
         assert!(self.before.contains_key(path), "{path} was not there before");
         assert!(now.get(path) == self.before.get(path), "{path} was touched");
@@ -144,7 +144,7 @@ impl Project {
 
     /// The file holds other bytes than before the last run.
     #[track_caller]
-    fn changed(self, path: &str) -> Self {
+    pub fn changed(self, path: &str) -> Self {
         let now = files(self.folder.path());
         assert_ne!(now[path].0, self.before[path].0, "{path}");
         self
@@ -152,7 +152,7 @@ impl Project {
 
     /// Nothing at all was touched by the last run.
     #[track_caller]
-    fn untouched(self) -> Self {
+    pub fn untouched(self) -> Self {
         let now = files(self.folder.path());
         let names = |files: &BTreeMap<String, _>| files.keys().cloned().collect::<Vec<_>>();
         assert_eq!(names(&now), names(&self.before));

@@ -129,6 +129,28 @@ fn a_thousand_exercises_differ_and_their_levels_rise() {
     assert!(total >= 1000, "{total}");
 }
 
+/// Whatever the seed: no question stands twice in a handout, of the demo boards as they are today and of
+/// generated ones.
+#[test]
+fn no_seed_asks_the_same_twice() {
+    let demos = ["heron-8", "wren-3", "curlew-10"].map(|name| (name.to_owned(), demo::board(name)));
+    let others = (1..=24).map(|seed| (format!("generated {seed}"), generated(seed)));
+    let mut total = 0;
+    for (name, board) in demos.into_iter().chain(others) {
+        for seed in 1..=8 {
+            let mut questions: Vec<String> = exercises(&board, 90, seed)
+                .iter()
+                .map(|exercise| exam::question(&board, exercise))
+                .collect();
+            total += questions.len();
+            questions.sort();
+            let twice = questions.windows(2).find(|two| two[0] == two[1]);
+            assert!(twice.is_none(), "{name}, seed {seed}: {twice:?}");
+        }
+    }
+    assert!(total > 4000, "{total}");
+}
+
 #[test]
 fn the_same_seed_gives_the_same_exercises_and_another_gives_others() {
     for name in DEMOS {

@@ -944,7 +944,7 @@ mod misleading {
         assert!(fuse.correct.iter().any(|(_, correct)| correct == "F4, 5 A time-lag"));
         // Behind a motor that is only hot, before anything is taken apart.
         assert_eq!(fuse.years, "2");
-        let blows = signs.iter().find(|sign| sign.noticed.starts_with("Fuse F4")).expect("F4");
+        let blows = signs.iter().find(|sign| sign.noticed.starts_with("Fuse F1, ")).expect("fuses");
         row(&blows.rows, "fuse, taken out");
         row(&blows.rows, "hose of the ozonator");
         row(under(&signs, "second press"), "buttons of the panel");

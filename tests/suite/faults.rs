@@ -9,7 +9,7 @@ use crate::oracle::words::{amounts, says};
 use lidsheet::board::{BankId, Board, Device, Job};
 use lidsheet::decide::faults::{CheckTarget, Fault};
 use lidsheet::decide::mistakes::{
-    AsBuilt, Mistake, Observation, PlannedCase, Sign, consequence, consequences, simulate,
+    AsBuilt, CordFit, Mistake, Observation, PlannedCase, Sign, consequence, consequences, simulate,
 };
 use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder};
 use lidsheet::diagnostic::Problems;
@@ -88,6 +88,9 @@ fn is_of(thing: CheckTarget, mistake: Mistake, right: &PlannedCase<'_>) -> bool 
         (CheckTarget::Plug(it), Mistake::Plug { device: index, .. }) => it == device(index),
         (CheckTarget::Plug(it), Mistake::PlugsSwapped([a, b])) => {
             [device(a), device(b)].contains(&it)
+        }
+        (CheckTarget::Plug(it), Mistake::Cord { device: index, fit: CordFit::Out }) => {
+            it == device(index)
         }
         (CheckTarget::Cord(it), Mistake::Cord { device: index, .. }) => it == device(index),
         (CheckTarget::Bank(it), Mistake::Way { bank, .. } | Mistake::BankAsShipped(bank)) => {

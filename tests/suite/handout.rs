@@ -437,6 +437,7 @@ fn order(out: &Path, count: usize, seed: u64) -> HandoutOrder {
         out: out.to_owned(),
         stem: "heron-8".to_owned(),
         paper: Paper::A4,
+        language: lidsheet::words::english(),
         templates: None,
     }
 }

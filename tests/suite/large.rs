@@ -127,8 +127,10 @@ fn any_number_of_threads_gives_the_same_pages() {
             paths: vec![root.join("specs/curlew-10.yaml"), root.join("specs/jobs/2238.yaml")],
             out: out.clone(),
             paper: Paper::A4,
+            languages: vec![lidsheet::words::english()],
             templates: None,
             threads: Some(threads),
+            prune: false,
         };
         let report = build::run(&order, &|_| {});
         assert_eq!(report.files.len(), 2);

@@ -36,6 +36,8 @@ mod lag;
 mod language;
 mod large;
 mod layout_entry;
+mod manifest;
+mod marks;
 mod matrix_pages;
 mod mistakes;
 mod mistakes_cli;

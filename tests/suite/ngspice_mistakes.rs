@@ -8,6 +8,7 @@ use std::fmt::Write as _;
 
 use crate::compile::{self, demo};
 use crate::generate::{boards, jobs};
+use crate::oracle::search::{limited, moves, tied};
 use crate::readers::spice;
 use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{
@@ -273,9 +274,21 @@ fn combinations(state: &State, right: &PlannedCase<'_>, floats: bool) -> Vec<Vec
         }
     }
     let role = |index: usize| state.devices[DeviceId(index)].role;
-    let moves = |role: Device| matches!(role, Device::Pump(_) | Device::Circulation);
-    let mover = state.roles.iter().filter(|role| moves(role.role)).min_by_key(|role| role.role);
-    let mover = mover.and_then(|role| role.device);
+    let moving = state.roles.iter().filter(|role| moves(role.role)).min_by_key(|role| role.role);
+    let mover = moving.and_then(|role| role.device);
+    // What runs together is on or off at once, and with what moves the water while the heater is on.
+    let together = |commands: &Vec<Command>| {
+        let on = |index: usize| commands[index] != Command::Off;
+        let tied = |a: usize, b: Device| role(a).is_some_and(|a| tied(right.board, a, b));
+        let heats = (0..count).any(|index| role(index) == Some(Device::Heater) && on(index));
+        let steady = moving.filter(|it| it.speeds == Speeds::Two || !limited(it.role));
+        (0..count).all(|a| {
+            let alike = |b: usize| role(b).is_none_or(|role| !tied(a, role) || on(a) == on(b));
+            let water = steady.is_none_or(|it| !heats || !tied(a, it.role) || on(a));
+            (0..count).all(alike) && water
+        })
+    };
+    all.retain(together);
     let may = |commands: &Vec<Command>| {
         let on = |index: usize| commands[index] != Command::Off;
         if !(0..count).any(|index| role(index) == Some(Device::Heater) && on(index)) {
@@ -423,6 +436,7 @@ impl Bench<'_> {
             let mut hanging = Vec::new();
             match cord.fit {
                 CordFit::Correct => {}
+                CordFit::Out => plug.iter_mut().for_each(|wire| *wire = None),
                 CordFit::Turned => plug.reverse(),
                 CordFit::Closed => {
                     plug.retain(Option::is_some);

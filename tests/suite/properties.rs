@@ -3,12 +3,12 @@
 //! Each property has its own oracle: a slower or plainer way to the same answer, written without
 //! the code that it judges.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 use crate::compile;
 use crate::generate::{self, boards};
 use lidsheet::board::{
-    Board, Designators, Device, Feed, Field, FuseId, GroupSource, Pin, Speeds, SupplyId,
+    Board, Designators, Device, Feed, Field, FuseId, GroupSource, Pin, Socket, Speeds, SupplyId,
 };
 use lidsheet::decide::{self, ReadFrom, Tree};
 use lidsheet::diagnostic::Severity;
@@ -63,7 +63,18 @@ proptest! {
             let order = decide::pin_order(socket, header.key);
             let (read_from, pins) = turned_drawing(&socket.pins, socket.key_drawn, header.key);
             prop_assert_eq!(order.read_from, read_from, "{}", &header.code);
-            prop_assert_eq!(order.pins, pins.into_iter().map(Some).collect::<Vec<_>>());
+            prop_assert_eq!(&order.pins, &pins.into_iter().map(Some).collect::<Vec<_>>());
+            let (_, wires) = turned_drawing(&socket.wires, socket.key_drawn, header.key);
+            prop_assert_eq!(order.colours, wires, "{}", &header.code);
+            // A cord for one speed: its own wires, each with its pin, and none for *low*.
+            let short = decide::pin_order_for(socket, header.key, Speeds::One);
+            let own = socket.pins.contains(&Pin::Low) && socket.pins.contains(&Pin::High);
+            let wires = if own { &socket.one_speed_wires } else { &socket.wires };
+            let (_, wires) = turned_drawing(wires, socket.key_drawn, header.key);
+            prop_assert_eq!(&short.colours, &wires, "{}", &header.code);
+            for (pin, colour) in short.cavities() {
+                prop_assert!(pin.is_some() || colour.is_none(), "{}", &header.code);
+            }
         }
     }
 
@@ -169,6 +180,20 @@ fn generated_boards_are_of_every_kind() {
         }
     }
     some("a socket without a key", &|b| b.sockets.iter().any(|s| s.key_drawn.is_none()));
+    let repeats = |socket: &Socket| {
+        let same =
+            |kind: Pin| socket.pins.iter().zip(&socket.wires).filter(move |(pin, _)| **pin == kind);
+        let colours = |kind| same(kind).filter_map(|(_, wire)| *wire).collect::<BTreeSet<_>>();
+        [Pin::Ground, Pin::Signal, Pin::Screen].into_iter().any(|kind| colours(kind).len() > 1)
+    };
+    some("pins for the same with wires of two colours", &|b| b.sockets.iter().any(repeats));
+    some("a cord for one speed with colours, drawn turned by a half", &|b| {
+        b.headers.iter().any(|h| {
+            let drawn = b[h.socket].key_drawn.zip(h.key);
+            drawn.is_some_and(|(drawn, key)| drawn.turn_to(key).quarters() == 2)
+                && b[h.socket].one_speed_wires.iter().any(Option::is_some)
+        })
+    });
     some("a socket of 8 pins or more", &|b| b.sockets.iter().any(|s| s.pins.len() >= 8));
     let texts = |seed| boards::generate(seed);
     assert_eq!(texts(7), texts(7));
@@ -227,11 +252,15 @@ fn fewest(
 
 /// The pins of a socket as they are seen when its drawing is turned until the key faces `key`:
 /// every pin is a point beside the others, turned a quarter at a time, and read off by its place.
-fn turned_drawing(pins: &[Pin], drawn: Option<Side>, key: Option<Side>) -> (ReadFrom, Vec<Pin>) {
+fn turned_drawing<T: Copy>(
+    pins: &[T],
+    drawn: Option<Side>,
+    key: Option<Side>,
+) -> (ReadFrom, Vec<T>) {
     // x to the right, y downwards; the list runs down, or to the right if the key is above or
     // below it.
     let in_a_row = matches!(drawn, Some(Side::Up | Side::Down));
-    let mut points: Vec<(i32, i32, Pin)> = pins
+    let mut points: Vec<(i32, i32, T)> = pins
         .iter()
         .zip(0..)
         .map(|(pin, place)| if in_a_row { (place, 0, *pin) } else { (0, place, *pin) })

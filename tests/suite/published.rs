@@ -352,6 +352,7 @@ fn lost(word: &str, metres: f64, loads: &[(Flow, f64)], [a, b]: [Conductor; 2]) 
             high: *amps,
             class: AllowanceClass::Free,
             adds: [0.0, *amps],
+            together: lidsheet::decide::currents::Together::Alone,
         })
         .collect();
     worst(&draws, None).amount() * ohms(wire, Length::metres(metres))

@@ -1,6 +1,7 @@
 //! What is possible and hardly meant: found on the sound board, so that each is one remark.
 
 use super::super::{Allowance, Board, Device, Effect, HeaderId, Heater, Layout, Meaning, SupplyId};
+use super::cords;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{Spec, Use};
@@ -12,6 +13,8 @@ pub fn check(spec: &Spec, board: &Board, problems: &mut Problems) {
     below_heater(spec, board, problems);
     fuses(spec, board, problems);
     heater(spec, board, problems);
+    cords::neutrals(spec, board, problems);
+    super::roles::unused(board, problems);
 }
 
 /// A heater allowance above the number of pumps and blowers that any layout has.

@@ -4,8 +4,9 @@ use super::super::{
     Device, Feed, FuseId, GroupId, Header, JumperId, LayoutSet, Pin, Socket, SocketId,
 };
 use super::names::Directory;
+use super::roles::Roles;
 use super::things::{named, optional, place};
-use super::{Draft, sound, words};
+use super::{Draft, cords, sound, words};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
 use crate::spec::{self, Field, Name, Serves, Spec};
@@ -17,6 +18,7 @@ const PINS: usize = 12;
 pub fn sockets(spec: &Spec, problems: &mut Problems) -> Vec<Option<Socket>> {
     let mut build = |socket: &spec::Socket| {
         let pins = socket.pins.get().and_then(|words| pins(socket, words, problems));
+        let cords = cords::cords(socket, pins.as_deref(), problems);
         let (name, span) = named(&socket.name);
         Some(Socket {
             name,
@@ -24,6 +26,8 @@ pub fn sockets(spec: &Spec, problems: &mut Problems) -> Vec<Option<Socket>> {
             pitch: *socket.pitch.value()?,
             key_drawn: optional(&socket.key_drawn)?,
             pins: pins?,
+            wires: cords.0?,
+            one_speed_wires: cords.1?,
             span,
         })
     };
@@ -90,7 +94,7 @@ pub fn headers(
             Field::Absent => Some(None),
             given => all.fuses.find_field(given, &asker, all, problems).map(|id| Some(FuseId(id))),
         };
-        let serves = header.serves.value().and_then(|serves| serve(serves, problems));
+        let serves = header.serves.value().and_then(|serves| serve(serves, &draft.roles, problems));
         let (part, at) = place?;
         let (code, span) = named(&header.name);
         let header = Header {
@@ -180,15 +184,19 @@ fn feed(
     }
 }
 
-fn serve(serves: &Serves, problems: &mut Problems) -> Option<Vec<(LayoutSet, Device)>> {
+fn serve(
+    serves: &Serves,
+    roles: &Roles,
+    problems: &mut Problems,
+) -> Option<Vec<(LayoutSet, Device)>> {
     match serves {
         Serves::Always(word) => {
-            words::device(word, problems).map(|device| vec![(LayoutSet::All, device)])
+            roles.find(word, problems).map(|device| vec![(LayoutSet::All, device)])
         }
         Serves::Under(pairs) => {
             let read = |(range, word): &(Name, Name)| {
                 let set = words::layout_set(range, problems);
-                let device = words::device(word, problems);
+                let device = roles.find(word, problems);
                 set.zip(device)
             };
             // All are read before one is missed, so that all problems are reported.

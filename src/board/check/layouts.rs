@@ -1,7 +1,7 @@
 //! The layout matrix itself: its columns, its rows, and whether a person can tell them apart.
 
 use super::super::{Device, Layout, LayoutNumber, Speeds};
-use super::words;
+use super::roles::Roles;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Span;
 use crate::spec::{Name, Row, Spec};
@@ -10,14 +10,18 @@ use crate::spec::{Name, Row, Spec};
 type Columns = Vec<(Device, Span)>;
 
 /// Columns and rows of the layout matrix.
-pub fn matrix(spec: &Spec, problems: &mut Problems) -> (Option<Columns>, Vec<Option<Layout>>) {
+pub fn matrix(
+    spec: &Spec,
+    roles: &Roles,
+    problems: &mut Problems,
+) -> (Option<Columns>, Vec<Option<Layout>>) {
     let columns = spec.layouts.columns.get().and_then(|names| {
         if names.value.is_empty() {
             let message = "the layout matrix has no columns";
             problems.error(Problem::new(Code::WrongColumn, names.span, message));
             return None;
         }
-        columns(&names.value, problems)
+        columns(&names.value, roles, problems)
     });
     // Rows are judged by the number of columns written, even if one of them is not a device.
     let width = spec.layouts.columns.value().map(Vec::len);
@@ -41,11 +45,11 @@ pub fn matrix(spec: &Spec, problems: &mut Problems) -> (Option<Columns>, Vec<Opt
     (columns, rows)
 }
 
-fn columns(names: &[Name], problems: &mut Problems) -> Option<Columns> {
+fn columns(names: &[Name], roles: &Roles, problems: &mut Problems) -> Option<Columns> {
     let mut all: Columns = Vec::new();
     let mut good = true;
     for name in names {
-        let Some(device) = words::device(name, problems) else {
+        let Some(device) = roles.find(name, problems) else {
             good = false;
             continue;
         };
@@ -134,7 +138,9 @@ fn entry(
                 format!("layout{shown} gives {device} two speeds"),
             )
             .label("0 or 1 belongs here")
-            .note("only pumps and blowers have two speeds"),
+            .note(
+                "only pumps, blowers and what else counts for the heater allowance have two speeds",
+            ),
         );
         return None;
     }

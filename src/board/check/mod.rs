@@ -7,6 +7,7 @@
 mod accepted;
 mod advice;
 mod allowance;
+mod cords;
 mod drawing;
 mod effects;
 mod electronics;
@@ -19,6 +20,7 @@ mod looks;
 mod named;
 mod names;
 mod prose;
+mod roles;
 mod service;
 mod switches;
 mod things;
@@ -27,7 +29,7 @@ mod words;
 
 use super::{
     About, Bank, Board, Device, Electronics, Fuse, Group, Header, Heater, Jumper, Layout, Link,
-    Panel, Part, Selector, Socket, Supply, Terminal,
+    OwnDevice, Panel, Part, Selector, Socket, Supply, Terminal,
 };
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::reading::Counts;
@@ -36,6 +38,7 @@ use crate::spec::Spec;
 pub use accepted::Acceptances;
 pub(super) use looks::{likeness, strange};
 use names::Directory;
+use roles::Roles;
 
 /// Checks what `spec` says and gives the board that it describes.
 ///
@@ -63,13 +66,16 @@ fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Resul
         sockets: headers::sockets(spec, problems),
         ..Draft::default()
     };
+    draft.roles = roles::devices(spec, problems);
+    draft.devices = draft.roles.declared(spec);
     draft.headers = headers::headers(spec, &all, &draft, problems);
     draft.supplies = voltages::supplies(spec, &all, &draft, problems);
     draft.electronics = electronics::electronics(spec, &all, &draft, problems);
     voltages::check(spec, &draft, problems);
     groups::check(spec, &draft, problems);
-    (draft.columns, draft.layouts) = layouts::matrix(spec, problems);
+    (draft.columns, draft.layouts) = layouts::matrix(spec, &draft.roles, problems);
     service::check(spec, &draft, problems);
+    roles::check(spec, &draft, problems);
     draft.banks = switches::banks(spec, &all, problems);
     draft.selectors = entry::selectors(spec, &all, problems);
     entry::check(spec, &draft, problems);
@@ -102,6 +108,9 @@ struct Draft {
     jumpers: Vec<Option<Jumper>>,
     fuses: Vec<Option<Fuse>>,
     sockets: Vec<Option<Socket>>,
+    /// The words of the devices of its own.
+    roles: Roles,
+    devices: Option<Vec<OwnDevice>>,
     headers: Vec<Option<Header>>,
     heater: Option<Option<Heater>>,
     electronics: Option<Option<Electronics>>,
@@ -129,6 +138,7 @@ impl Draft {
             jumpers: whole(self.jumpers)?,
             fuses: whole(self.fuses)?,
             sockets: whole(self.sockets)?,
+            devices: self.devices?,
             headers: whole(self.headers)?,
             heater: self.heater?,
             electronics: self.electronics?,

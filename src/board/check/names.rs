@@ -174,9 +174,9 @@ pub fn check(spec: &Spec, standard: Option<Designators>, problems: &mut Problems
     let supplies = spec.supplies.entries.iter().map(|e| ("supply", &e.name));
     let sockets = spec.sockets.entries.iter().map(|e| ("socket family", &e.name));
     let panels = spec.panels.entries.iter().map(|e| ("panel", &e.name));
-    for (what, name) in
-        parts.clone().chain(supplies.clone()).chain(sockets.clone()).chain(panels.clone())
-    {
+    let devices = spec.devices.entries.iter().map(|e| ("device", &e.name));
+    let all = parts.clone().chain(supplies.clone()).chain(sockets.clone());
+    for (what, name) in all.chain(panels.clone()).chain(devices) {
         shape(what, name, problems);
     }
     // Codes stand side by side on the board; the others only beside their own kind.

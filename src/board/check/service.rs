@@ -32,7 +32,9 @@ pub fn check(spec: &Spec, draft: &Draft, problems: &mut Problems) {
     }
     layouts.sort_by_key(|layout| layout.number);
     let devices: Vec<Device> = columns.iter().map(|(device, _)| *device).collect();
-    let matrix = Matrix { spec, columns, devices, layouts };
+    let own = draft.devices.iter().flatten().filter(|own| own.is_cord);
+    let cords = own.filter_map(|own| Some((own.device, own.runs_with?))).collect();
+    let matrix = Matrix { spec, columns, devices, cords, layouts };
     for one in &served {
         matrix.known(one, problems);
         matrix.pins(one, draft, problems);
@@ -88,12 +90,18 @@ struct Matrix<'a> {
     spec: &'a Spec,
     columns: &'a [(Device, Span)],
     devices: Vec<Device>,
+    /// Further cords of devices, each with the device.
+    cords: Vec<(Device, Device)>,
     layouts: Vec<&'a Layout>,
 }
 
 impl Matrix<'_> {
     /// What `device` is under `layout`: its entry, or one speed if it has no column.
     fn speeds(&self, layout: &Layout, device: Device) -> Speeds {
+        if let Some((_, leader)) = self.cords.iter().find(|(cord, _)| *cord == device) {
+            let speeds = layout.speeds_of(&self.devices, *leader);
+            return speeds.map_or(Speeds::One, |speeds| speeds.min(Speeds::One));
+        }
         layout.speeds_of(&self.devices, device).unwrap_or(Speeds::One)
     }
 
@@ -295,7 +303,7 @@ impl Matrix<'_> {
 }
 
 /// `layout 3`, `layouts 1 to 7 and 9`.
-fn numbers(all: &[LayoutNumber]) -> String {
+pub(super) fn numbers(all: &[LayoutNumber]) -> String {
     let mut ranges: Vec<(u8, u8)> = Vec::new();
     for number in all {
         match ranges.last_mut() {

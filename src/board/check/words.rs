@@ -3,7 +3,7 @@
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::Spanned;
 use crate::spec::{Field, Name};
-use crate::standards::colours::{COLOURS, colour};
+use crate::standards::colours::{BARE, COLOURS, Colour, colour};
 use crate::standards::fuses::{fuse_word, fuse_words};
 use crate::units::{Volts, plain_number};
 
@@ -12,7 +12,7 @@ use super::super::{
 };
 
 /// Every word for a device.
-const DEVICES: [&str; 15] = [
+pub const DEVICES: [&str; 15] = [
     "heater",
     "circulation",
     "pump 1",
@@ -35,19 +35,29 @@ const DEVICES: [&str; 15] = [
 /// 347/600 is 601.0.
 pub const NAMING: f64 = 0.005;
 
-/// A device.
-pub fn device(word: &Name, problems: &mut Problems) -> Option<Device> {
+/// A built-in device; `own` are the words of the board's own, which may be meant.
+pub fn device<'a>(
+    word: &Name,
+    own: impl Iterator<Item = &'a str> + Clone,
+    problems: &mut Problems,
+) -> Option<Device> {
     let device = Device::parse(&word.value);
     if device.is_none() {
         let mut problem =
             Problem::new(Code::UnknownWord, word.span, format!("`{}` is not a device", word.value))
                 .label("no device of the language")
-                .nearest(&word.value, DEVICES);
+                .nearest(&word.value, DEVICES.into_iter().chain(own.clone()));
         if problem.help.is_none() {
+            let own: Vec<&str> = own.collect();
             problem = problem.help(
                 "the devices are heater, circulation, pump 1 to pump 9, blower, ozonator, light \
                  and sound",
             );
+            problem = if own.is_empty() {
+                problem.note("a role that the language lacks is declared under `devices`")
+            } else {
+                problem.note(format!("the board's own are {}", own.join(", ")))
+            };
         }
         problems.error(problem);
     }
@@ -92,18 +102,28 @@ pub fn pin(word: &Name, problems: &mut Problems) -> Option<Pin> {
 
 /// A wire colour. `Ok(None)` if there is none.
 pub fn wire(field: &Field<String>, problems: &mut Problems) -> Option<WireColour> {
-    let word = field.get()?;
-    let found = colour(&word.value);
+    colour_or(field.get()?, None, problems)
+}
+
+/// A wire of a cord: a colour, or `bare`.
+pub fn cord_wire(word: &Name, problems: &mut Problems) -> Option<WireColour> {
+    colour_or(word, Some(BARE), problems)
+}
+
+/// A colour, or `other` by its word.
+fn colour_or(word: &Name, other: Option<Colour>, problems: &mut Problems) -> Option<WireColour> {
+    let found = colour(&word.value).or(other.filter(|other| other.words == word.value));
     if found.is_none() {
-        let words = COLOURS.map(|colour| colour.words);
+        let words = COLOURS.into_iter().chain(other).map(|colour| colour.words);
         let mut problem = Problem::new(
             Code::UnknownWord,
             word.span,
             format!("`{}` is not a wire colour", word.value),
         )
         .label("neither a colour nor letters of IEC 60757")
-        .nearest(&word.value, words);
+        .nearest(&word.value, words.clone());
         if problem.help.is_none() {
+            let words: Vec<&str> = words.collect();
             problem = problem.help(format!("the colours are {}", words.join(", ")));
         }
         problems.error(problem);

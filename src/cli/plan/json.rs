@@ -5,7 +5,7 @@ use serde::{Serialize, Serializer};
 use super::super::json::ProblemJson;
 use super::{name_of, words};
 use crate::board::{Allowance, Board, Job, LayoutNumber, Speeds};
-use crate::build::PlannedJob;
+use crate::build::{PlannedJob, mark_of_job};
 use crate::decide::reason::LayoutReason;
 use crate::decide::{
     DevicePlan, LayoutChoice, PumpMark, ReadFrom, WireVerdict, Wiring, nameplate, pump_mark,
@@ -17,6 +17,8 @@ use crate::units::fixed;
 #[derive(Debug, Serialize)]
 pub struct PlanJson {
     board: Option<String>,
+    /// The content mark of its English sheets.
+    mark: Option<String>,
     supply: Option<String>,
     layout: Option<u8>,
     other_layouts: Option<Vec<u8>>,
@@ -45,8 +47,14 @@ struct DeviceJson {
     volts: Number,
     amps: Number,
     fuse: Option<String>,
+    /// The device whose further cord it is; absent for all others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cord_of: Option<String>,
     pins: Vec<Option<String>>,
     read_from: &'static str,
+    /// The letters of the wire in each cavity (IEC 60757, or `bare`); absent if none is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    wires: Option<Vec<Option<&'static str>>>,
     /// What the nameplate says, by which one jet pump is told from another; null for the heater.
     nameplate: Option<NameplateJson>,
 }
@@ -129,6 +137,7 @@ impl PlanJson {
         });
         let refused = Self {
             board: planned.map(|planned| name_of(&planned.board).to_owned()),
+            mark: None,
             supply: planned.map(|planned| planned.board[planned.job.supply.value].name.clone()),
             layout: None,
             other_layouts: None,
@@ -155,6 +164,7 @@ impl PlanJson {
         let (board, job) = (&planned.board, &planned.job);
         let breaker = &wiring.breaker;
         Self {
+            mark: Some(mark_of_job(planned).to_string()),
             layout: Some(layout.number.get()),
             other_layouts: Some(layout.others.iter().map(|number| number.get()).collect()),
             passed_layouts: Some(passed(layout).iter().map(|number| number.get()).collect()),
@@ -248,11 +258,18 @@ fn device(board: &Board, job: &Job, wiring: &Wiring, one: &DevicePlan) -> Device
         volts: Number(one.volts.0),
         amps: Number(one.amps.0),
         fuse: one.fuse.map(|fuse| board[fuse].code.clone()),
+        cord_of: board.cord_of(one.device).map(|device| device.to_string()),
         pins: one.pins.pins.iter().map(|pin| pin.map(|pin| pin.to_string())).collect(),
         read_from: match one.pins.read_from {
             ReadFrom::Top => "top",
             ReadFrom::Left => "left",
         },
+        wires: one
+            .pins
+            .colours
+            .iter()
+            .any(Option::is_some)
+            .then(|| one.pins.colours.iter().map(|wire| wire.map(|wire| wire.letters)).collect()),
         nameplate: plate(job, wiring, one),
     }
 }

@@ -58,10 +58,6 @@ enum Format {
 }
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
-    let wanted = match args.with.as_deref().map(with::parse).transpose() {
-        Ok(wanted) => wanted,
-        Err(message) => return terminal.trouble(&message),
-    };
     let mut general = Problems::default();
     let file = match read_one(&args.path, "name one", &mut general) {
         Ok(file) => file,
@@ -69,6 +65,18 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     };
     let file = file.as_ref();
     let found = Found { general: &general, file };
+    let board = match file.map(|file| &file.content) {
+        Some(Content::Board(board)) => Some(&**board),
+        _ => None,
+    };
+    let wanted = match args.with.as_deref().map(|text| with::parse(text, board)).transpose() {
+        Ok(wanted) => wanted,
+        // Nobody knows the devices of a board that is refused.
+        Err(_) if matches!(file.map(|file| &file.content), Some(Content::Refused)) => {
+            Some(Vec::new())
+        }
+        Err(message) => return terminal.trouble(&message),
+    };
     match (file.map(|file| &file.content), &wanted) {
         (Some(Content::Board(board)), Some(wanted)) => {
             answer::run(board, wanted, &found, args.format, terminal)

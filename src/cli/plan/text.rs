@@ -2,7 +2,7 @@
 
 use super::super::table::{paragraph, table};
 use super::{name_of, words};
-use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds};
+use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds, WireColour};
 use crate::build::PlannedJob;
 use crate::decide::reason::JumperReason;
 use crate::decide::waits::waits;
@@ -10,6 +10,7 @@ use crate::decide::{
     DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
 };
 use crate::english::and;
+use crate::standards::colours::COLOURS;
 use crate::units::fixed;
 
 /// The whole text; `None` if something refuses the job.
@@ -25,7 +26,7 @@ pub fn text(planned: &PlannedJob) -> Option<String> {
         links(board, wiring),
         jumpers(board, wiring),
         switches(board, wiring),
-        heater(wiring),
+        heater(board, wiring),
         currents(wiring),
         breaker(wiring),
         run(job, wiring),
@@ -97,7 +98,8 @@ fn devices(board: &Board, job: &Job, wiring: &Wiring) -> String {
         .collect();
     let mut out = table(&["device", "header", "group", "gets", "on low", "on high", "fuse"], &rows);
     let pumps = wiring.devices.iter().filter_map(|one| words::which_pump(job, wiring, one));
-    for note in pumps.chain(wiring.devices.iter().flat_map(words::source)) {
+    let cords = wiring.devices.iter().filter_map(|one| words::cord_of(board, one));
+    for note in pumps.chain(cords).chain(wiring.devices.iter().flat_map(words::source)) {
         out.push_str(&paragraph(&note, 2));
     }
     section("PLUG IN", out)
@@ -130,16 +132,41 @@ fn pins(board: &Board, wiring: &Wiring) -> String {
             2,
         ));
     }
+    if let Some(colours) = colours(wiring) {
+        out.push_str(&paragraph(&colours, 2));
+    }
     section("PIN ORDER", out)
 }
 
 fn order(order: &PinOrder, live: Option<&str>) -> String {
-    let one = |pin: &Option<Pin>| match (pin, live) {
-        (None, _) => "(empty)".to_owned(),
-        (Some(Pin::Common), Some(line)) => format!("common\u{a0}(LIVE,\u{a0}{line})"),
-        (Some(pin), _) => pin.to_string(),
+    let one = |(pin, colour): (Option<Pin>, Option<WireColour>)| {
+        let Some(pin) = pin else { return "(empty)".to_owned() };
+        let colour = colour.map_or_else(String::new, |colour| format!("\u{a0}{}", colour.letters));
+        match live {
+            Some(line) if pin == Pin::Common => {
+                format!("common{colour}\u{a0}(LIVE,\u{a0}{line})")
+            }
+            _ => format!("{pin}{colour}"),
+        }
     };
-    order.pins.iter().map(one).collect::<Vec<_>>().join(", ")
+    order.cavities().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// What the letters of wires mean, and how far they can be trusted.
+fn colours(wiring: &Wiring) -> Option<String> {
+    let all: Vec<&WireColour> =
+        wiring.devices.iter().flat_map(|one| one.pins.colours.iter().flatten()).collect();
+    let used = COLOURS.iter().filter(|colour| all.iter().any(|it| it.letters == colour.letters));
+    let key: Vec<String> =
+        used.map(|colour| format!("{} {}", colour.letters, colour.words)).collect();
+    if all.is_empty() {
+        return None;
+    }
+    let key = if key.is_empty() { "bare".to_owned() } else { key.join(", ") };
+    Some(format!(
+        "Wire colours: {key}. The colours in an old or re-ended cord can be wrong: find each wire by \
+         its pin, not by its colour."
+    ))
 }
 
 fn empty(board: &Board, layout: LayoutNumber, wiring: &Wiring) -> String {
@@ -243,7 +270,7 @@ fn none_or(words: Vec<String>) -> String {
     if words.is_empty() { "none".to_owned() } else { words.join(" ") }
 }
 
-fn heater(wiring: &Wiring) -> String {
+fn heater(board: &Board, wiring: &Wiring) -> String {
     let mut out = String::new();
     if let Some(heater) = &wiring.heater {
         let whose = if heater.from_job { "the job's" } else { "the board's own" };
@@ -257,7 +284,7 @@ fn heater(wiring: &Wiring) -> String {
         out.push_str(&paragraph(&line, 2));
         let line = match heater.allowance {
             Some(Allowance::Loads(count)) => words::allowance(count, &wiring.devices),
-            _ => waits(wiring).map(|found| words::waits(&found)),
+            _ => waits(board, wiring).map(|found| words::waits(&found)),
         };
         if let Some(line) = line {
             let why = words::allowance_reason(&wiring.breaker).unwrap_or_default();

@@ -1,6 +1,6 @@
 //! What is fitted, as it is written behind `--with`.
 
-use crate::board::{Device, Role, Speeds};
+use crate::board::{Board, Device, Role, Speeds};
 use crate::decide::Wanted;
 
 /// The most devices in one question; a board has no more headers.
@@ -10,11 +10,11 @@ const MOST: usize = 24;
 ///
 /// # Errors
 /// A sentence about the first entry that cannot be read.
-pub fn parse(text: &str) -> Result<Vec<Wanted>, String> {
+pub fn parse(text: &str, board: Option<&Board>) -> Result<Vec<Wanted>, String> {
     if text.trim().is_empty() {
         return Err("nothing is named behind `--with`; write such as `pump:2, blower`".to_owned());
     }
-    let all = text.split(',').map(one).collect::<Result<Vec<_>, _>>()?;
+    let all = text.split(',').map(|entry| one(entry, board)).collect::<Result<Vec<_>, _>>()?;
     if all.len() > MOST {
         return Err(format!("more than {MOST} devices are named behind `--with`"));
     }
@@ -28,20 +28,17 @@ pub fn parse(text: &str) -> Result<Vec<Wanted>, String> {
     }
 }
 
-fn one(entry: &str) -> Result<Wanted, String> {
+fn one(entry: &str, board: Option<&Board>) -> Result<Wanted, String> {
     let (word, speeds) = match entry.split_once(':') {
         Some((word, speeds)) => (word.trim(), Some(speeds.trim())),
         None => (entry.trim(), None),
     };
     let role = match word {
         "pump" => Role::AnyPump,
-        word => Role::Named(Device::parse(word).ok_or_else(|| {
-            format!(
-                "`{}` is not a device; the devices are circulation, pump, blower, ozonator, light \
-                 and sound, and `pump 1` for a jet pump that must have this number",
-                shown(word)
-            )
-        })?),
+        word => {
+            let device = board.map_or_else(|| Device::parse(word), |board| board.device(word));
+            Role::Named(device.ok_or_else(|| unknown(word, board))?)
+        }
     };
     let pump = matches!(role, Role::AnyPump | Role::Named(Device::Pump(_)));
     let speeds = match speeds {
@@ -55,7 +52,8 @@ fn one(entry: &str) -> Result<Wanted, String> {
             return Err(format!("`{}` is no number of speeds; write 1 or 2", shown(other)));
         }
     };
-    let has_two = pump || role == Role::Named(Device::Blower);
+    let has_two = matches!(role, Role::AnyPump)
+        || matches!(role, Role::Named(device) if device.counts_for_allowance());
     if speeds == Speeds::Two && !has_two {
         let mut message = format!("a device of the kind `{word}` has one speed");
         if role == Role::Named(Device::Circulation) {
@@ -67,6 +65,16 @@ fn one(entry: &str) -> Result<Wanted, String> {
         return Err("the heater is part of the board; leave it out".to_owned());
     }
     Ok(Wanted { role, speeds })
+}
+
+fn unknown(word: &str, board: Option<&Board>) -> String {
+    let own = board.into_iter().flat_map(|board| &board.devices);
+    let own: String = own.map(|own| format!("{}, ", own.device)).collect();
+    format!(
+        "`{}` is not a device; the devices are {own}circulation, pump, blower, ozonator, light \
+         and sound, and `pump 1` for a jet pump that must have this number",
+        shown(word)
+    )
 }
 
 /// A word of the command line, short, and nothing in it steers a terminal.
@@ -100,9 +108,9 @@ mod tests {
 
     #[test]
     fn what_is_fitted_is_read() {
-        let all = parse(" circulation,pump:2 , pump 3 : 1,blower:2, blower").unwrap_err();
+        let all = parse(" circulation,pump:2 , pump 3 : 1,blower:2, blower", None).unwrap_err();
         assert!(all.contains("`blower` is named twice"), "{all}");
-        let all = parse(" circulation,pump:2 , pump 3 : 1,blower:2,ozonator").unwrap();
+        let all = parse(" circulation,pump:2 , pump 3 : 1,blower:2,ozonator", None).unwrap();
         let short: Vec<String> = all.iter().map(|one| short(*one)).collect();
         assert_eq!(short, ["circulation", "pump:2", "pump 3:1", "blower:2", "ozonator"]);
     }
@@ -119,9 +127,9 @@ mod tests {
             ("pump:2,,blower", "`` is not a device"),
             ("fan\u{1b}[2J", "`fan\u{fffd}[2J` is not a device"),
         ] {
-            let message = parse(text).unwrap_err();
+            let message = parse(text, None).unwrap_err();
             assert!(message.contains(words), "{text}: {message}");
         }
-        assert!(parse(&"pump:1,".repeat(30)).is_err());
+        assert!(parse(&"pump:1,".repeat(30), None).is_err());
     }
 }

@@ -85,6 +85,13 @@ pub fn layout_set(board: &Board, wiring: &Wiring) -> Option<String> {
     }
 }
 
+/// That a header takes a further cord of a device.
+pub fn cord_of(board: &Board, plan: &DevicePlan) -> Option<String> {
+    let device = board.cord_of(plan.device)?.the();
+    let code = &board[plan.header].code;
+    Some(format!("{code} takes a further cord of {device}. Plug in both of its plugs."))
+}
+
 /// Which of several jet pumps of a job is the one at a header, by its nameplate.
 pub fn which_pump(job: &Job, wiring: &Wiring, plan: &DevicePlan) -> Option<String> {
     let plate = nameplate(job, plan)?;

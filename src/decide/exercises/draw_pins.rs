@@ -47,7 +47,8 @@ pub enum PinSlip {
 /// The exercise on the cord of a header; `None` if its pins are the list as it is drawn.
 pub fn pose(board: &Board, header: HeaderId, speeds: Speeds) -> Option<Exercise> {
     let (key, socket) = (board[header].key, &board[board[header].socket]);
-    let answer = pin_order_for(socket, key, speeds);
+    // The list that is to be turned names functions, not colours.
+    let answer = pin_order_for(socket, key, speeds).without_colours();
     let listed = pin_order_for(socket, socket.key_drawn, speeds);
     let turn = socket.key_drawn.zip(key);
     let turned = turn.is_some_and(|(drawn, key)| drawn != key);
@@ -94,7 +95,7 @@ fn traps(
     ];
     let mut traps: Vec<Trap<PinOrder, PinSlip>> = Vec::new();
     for (mistake, pins) in all {
-        let wrong = PinOrder { read_from: answer.read_from, pins };
+        let wrong = PinOrder { pins, ..answer.clone() };
         if wrong != *answer && traps.iter().all(|trap| trap.answer != wrong) {
             traps.push(Trap { answer: wrong, mistake });
         }

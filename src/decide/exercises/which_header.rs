@@ -141,8 +141,9 @@ fn empty(lookup: &BoardLookup<'_>, layout: &Layout) -> Vec<EmptyHeader> {
 pub fn names(title: &str, device: Device) -> bool {
     let lower = title.to_lowercase();
     let title: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).collect();
-    let device = device.to_string();
-    let device: Vec<&str> = device.split(' ').collect();
+    let device = device.to_string().to_lowercase();
+    let apart = |c: char| !c.is_alphanumeric();
+    let device: Vec<&str> = device.split(apart).collect();
     title.windows(device.len()).any(|words| words == device)
 }
 

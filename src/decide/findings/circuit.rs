@@ -71,7 +71,8 @@ pub fn breaker(board: &Board, job: &Job, fit: &Fit, wiring: &Wiring) -> Vec<Find
     let Some(lowest) = settings.last() else { return found };
     // The highest that is carried does not let the heater run, and no lower one can.
     let carried = settings.iter().find(|setting| setting.carried());
-    if let (Some(setting), Some(needs)) = (carried.filter(|it| !it.heats), fit.heater_needs()) {
+    if let (Some(setting), Some(needs)) = (carried.filter(|it| !it.heats), fit.heater_needs(board))
+    {
         let next = settings.iter().rev().find(|setting| setting.heats);
         let next = next.and_then(|setting| setting.allowance);
         let waits = setting.allowance.map(|allowance| HeaterWaits { allowance, needs, next });

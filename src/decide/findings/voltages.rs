@@ -9,9 +9,7 @@ use super::finding::{
     BeyondEveryHeader, Fed, Finding, JumperConflict, Need, NoVoltage, OtherSupply, VoltageEdge,
 };
 use super::misfits::{Misfit, fewest_misfits};
-use crate::board::{
-    Board, Device, Fitted, GroupId, HeaderId, Heater, Job, JumperId, Layout, SupplyId,
-};
+use crate::board::{Board, Fitted, GroupId, HeaderId, Heater, Job, JumperId, Layout, SupplyId};
 use crate::source::Spanned;
 use crate::standards::ansi;
 use crate::units::Volts;
@@ -146,7 +144,7 @@ pub fn edges(board: &Board, job: &Job, wiring: &Wiring) -> Vec<Finding> {
     }
     let at_edge = |plan: &DevicePlan| {
         let fitted = job.equipment.get(plan.fitted?)?;
-        let motor = matches!(plan.device, Device::Circulation | Device::Pump(_) | Device::Blower);
+        let motor = plan.device.is_motor();
         let mains = matches!(plan.voltage, GroupVoltage::Between { .. });
         let ends = [1.0 - SERVICE, 1.0 + SERVICE].map(|part| Volts(plan.volts.0 * part));
         let end = ends.into_iter().find(|end| !suits(*end, plan.plate))?;

@@ -44,7 +44,9 @@ pub fn alike_headers(
         groups.sort();
         let header = &board[slot.header];
         let fuse = header.fuse.map(|fuse| micro(board[fuse].rating.0));
-        (groups, header.max.map(|max| micro(max.0)), fuse, slot.speeds)
+        // A pump that others run with is unlike any other.
+        let together = board.together(slot.device);
+        (groups, header.max.map(|max| micro(max.0)), fuse, slot.speeds, together)
     };
     let mut first = HandleMap::of(board, |header: HeaderId| header);
     let free: Vec<&Slot> = slots

@@ -71,7 +71,7 @@ mod search;
 mod state;
 mod types;
 
-pub use plugs::{BAND, carried_by, is_continuous, suits};
+pub use plugs::{BAND, carried_by, suits};
 pub use types::{Amount, Fit, GroupOption, HeaderOption, Plug, Plugged, Seat};
 
 use super::layout::Slot;

@@ -1,6 +1,6 @@
 //! What can be plugged in where, on which groups, and what it then draws.
 
-use super::super::currents::{AllowanceClass, Flow};
+use super::super::currents::{AllowanceClass, Flow, Together};
 use super::super::heater::{amps_on, sizing_amps};
 use super::super::layout::{Slot, slots};
 use super::super::rules::{Rules, carries};
@@ -17,11 +17,6 @@ pub const BAND: f64 = 0.10;
 /// last digits of its arithmetic is inside.
 pub fn suits(volts: Volts, plate: Volts) -> bool {
     (volts.0 - plate.0).abs() <= plate.0 * BAND * (1.0 + 1e-9)
-}
-
-/// Whether a device's current on high can flow for three hours or more. On low every device's can.
-pub fn is_continuous(device: Device) -> bool {
-    matches!(device, Device::Heater | Device::Circulation | Device::Ozonator)
 }
 
 /// What can be plugged in where under `layout`, the heater first.
@@ -122,6 +117,7 @@ fn heater_options(
                 flow: flow(voltages, group, None),
                 real: amount(amps_on(element, volts)),
                 counted: amount(Amps(sizing.0 * rules.continuous_factor())),
+                together: Together::Alone,
             }
         })
         .collect()
@@ -135,8 +131,9 @@ fn device_options(
     rules: Rules,
 ) -> Vec<GroupOption> {
     let factor = rules.continuous_factor();
-    let on_high = if is_continuous(slot.device) { factor } else { 1.0 };
+    let on_high = if slot.device.is_continuous() { factor } else { 1.0 };
     let (low, high) = (fitted.low.map_or(0.0, |low| low.amps.0), fitted.high.amps.0);
+    let together = board.together(slot.device).map_or(Together::Alone, Together::With);
     fed_groups(board, voltages, slot)
         .into_iter()
         .filter(|(_, volts)| suits(*volts, fitted.volts.value))
@@ -145,6 +142,7 @@ fn device_options(
             flow: flow(voltages, group, fitted.power_factor),
             real: Amount { low, high },
             counted: Amount { low: low * factor, high: high * on_high },
+            together,
         })
         .collect()
 }

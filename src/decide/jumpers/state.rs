@@ -3,7 +3,7 @@
 use num_complex::Complex;
 
 use super::super::budget::keeps;
-use super::super::currents::{Draw, Scratch, at_least, peak};
+use super::super::currents::{Draw, Scratch, Together, at_least, peak};
 use super::super::layout::Slot;
 use super::super::rules::carries;
 use super::super::voltages::SupplyVoltages;
@@ -230,7 +230,7 @@ impl<'a> State<'a> {
                 Some((self.slots.get(seat.place.slot)?.device, plug.class, seat.option.adds()))
             })
         };
-        heater_needs(seated()).is_none_or(|needs| keeps(amps.0, needs))
+        heater_needs(self.board, seated()).is_none_or(|needs| keeps(amps.0, needs))
     }
 
     /// Whether it can still keep to the terms, as far as that is seen at once.
@@ -369,7 +369,9 @@ impl<'a> State<'a> {
         if let Some(fuse) = fuse {
             let Amount { low, high } = option.real;
             let along = Complex::new(1.0, 0.0);
-            self.fuses[fuse].push(Draw { along, low, high, class, adds: option.adds() });
+            // What runs only together counts by itself here: never less than what flows.
+            let (adds, together) = (option.adds(), Together::Alone);
+            self.fuses[fuse].push(Draw { along, low, high, class, adds, together });
         }
         let mut bounds = Vec::with_capacity(self.conductors.len());
         for (conductor, certain) in self.conductors.iter_mut().zip(&state.certain) {

@@ -1,8 +1,10 @@
 //! What the search chooses among, what it keeps to, and what it gives.
 
-use super::super::currents::{AllowanceClass, Draw, Flow};
+use num_complex::Complex;
+
+use super::super::currents::{AllowanceClass, Draw, Flow, Together};
 use super::super::layout::Slot;
-use crate::board::{Allowance, Conductor, Device, GroupId, HandleMap, HeaderId, JumperId};
+use crate::board::{Allowance, Board, Conductor, Device, GroupId, HandleMap, HeaderId, JumperId};
 use crate::units::Amps;
 
 /// Something to plug in: a device of the job, or the heater.
@@ -38,6 +40,8 @@ pub struct GroupOption {
     pub real: Amount,
     /// What that counts for when a breaker is sized.
     pub counted: Amount,
+    /// What the device does when others run.
+    pub together: Together,
 }
 
 /// Currents on low and on high.
@@ -58,16 +62,21 @@ impl GroupOption {
         }
     }
 
-    /// What it draws in `conductor`; `None` if nothing.
+    /// What it draws in `conductor`; `None` if nothing, unless it runs only together with others.
     pub fn draw(
         &self,
         conductor: Conductor,
         amount: Amount,
         class: AllowanceClass,
     ) -> Option<Draw> {
-        let flow = self.flow.filter(|f| f.from == conductor || f.to == conductor)?;
-        let along = flow.in_conductor(conductor);
-        Some(Draw { along, low: amount.low, high: amount.high, class, adds: self.adds() })
+        let flow = self.flow.filter(|f| f.from == conductor || f.to == conductor);
+        let along = match flow {
+            Some(flow) => flow.in_conductor(conductor),
+            None if self.together == Together::Alone => return None,
+            None => Complex::new(0.0, 0.0),
+        };
+        let (low, high, together) = (amount.low, amount.high, self.together);
+        Some(Draw { along, low, high, class, adds: self.adds(), together })
     }
 }
 
@@ -143,13 +152,18 @@ pub struct Plugged {
 }
 
 /// What the heater adds up to with what moves its water, which are the least that runs when it heats:
-/// the circulation pump, or else the first jet pump on its lowest speed. `None` without a heater.
-/// `all` are devices, with what each adds up to on low and on high.
+/// the circulation pump, or else the first jet pump on its lowest speed, and what runs with that.
+/// `None` without a heater. `all` are devices, with what each adds up to on low and on high.
 pub fn heater_needs(
+    board: &Board,
     all: impl Iterator<Item = (Device, AllowanceClass, [f64; 2])> + Clone,
 ) -> Option<f64> {
     let (_, _, [_, heater]) = all.clone().find(|(device, ..)| *device == Device::Heater)?;
-    let water = all.filter(|(device, ..)| device.moves_water()).min_by_key(|it| it.0);
+    let water = all.clone().filter(|(device, ..)| device.moves_water()).min_by_key(|it| it.0);
+    let with = water.map_or(0.0, |(device, ..)| {
+        let with = all.filter(|(other, ..)| board.runs_with(*other, device));
+        with.map(|(_, _, [_, high])| high).sum()
+    });
     let water =
         water.map_or(
             0.0,
@@ -157,14 +171,14 @@ pub fn heater_needs(
                 if class == AllowanceClass::Limited && low > 0.0 { low } else { high }
             },
         );
-    Some(heater + water)
+    Some(heater + water + with)
 }
 
 impl Fit {
     /// What the heater adds up to with what moves its water; see [`heater_needs`].
-    pub fn heater_needs(&self) -> Option<Amps> {
+    pub fn heater_needs(&self, board: &Board) -> Option<Amps> {
         let all = self.plugged.iter();
-        heater_needs(all.map(|it| (it.slot.device, it.class, it.choice.adds()))).map(Amps)
+        heater_needs(board, all.map(|it| (it.slot.device, it.class, it.choice.adds()))).map(Amps)
     }
 }
 

@@ -159,7 +159,17 @@ struct Sum {
     heating: bool,
     water: bool,
     high: usize,
+    /// What runs together, and whether it is on.
+    together: Vec<(u8, bool)>,
     chosen: Vec<usize>,
+}
+
+impl Sum {
+    /// Whether a device can be on or off beside what runs together with it.
+    fn fits(&self, player: &Player, on: bool) -> bool {
+        let tied = |(number, _): &&(u8, bool)| player.together == Some(*number);
+        self.together.iter().find(tied).is_none_or(|(_, others)| *others == on)
+    }
 }
 
 impl<'a> Search<'a> {
@@ -223,6 +233,7 @@ impl<'a> Search<'a> {
             heating: false,
             water,
             high: 0,
+            together: Vec::new(),
             chosen: Vec::new(),
         };
         self.next(&sum, found);
@@ -261,9 +272,13 @@ impl<'a> Search<'a> {
         let like = self.like_before.get(place).copied().unwrap_or(false);
         let first = if like { sum.chosen.last().copied().unwrap_or(0) } else { 0 };
         for (index, part) in player.parts.iter().enumerate().skip(first) {
+            let on = part.command != Command::Off;
+            if !sum.fits(player, on) {
+                continue;
+            }
             let mut with = sum.clone();
             with.chosen.push(index);
-            let on = part.command != Command::Off;
+            with.together.extend(player.together.map(|number| (number, on)));
             with.heating |= on && player.class == AllowanceClass::Heater;
             with.water |= on && player.moves_water;
             let limited = player.class == AllowanceClass::Limited;
@@ -321,6 +336,9 @@ impl<'a> Search<'a> {
             let Some(player) = self.players.get(*at) else { continue };
             for (index, part) in player.parts.iter().enumerate() {
                 let fits = keeps(self.budget, added + adds(*at, index));
+                if !sum.fits(player, part.command != Command::Off) {
+                    continue;
+                }
                 if !sum.heating || fits && self.beside_heater(player, part.command, sum.high) {
                     take(*at, index);
                 }

@@ -16,6 +16,8 @@ pub enum CordFit {
     OneDown,
     /// One pin off, towards its beginning.
     OneUp,
+    /// Not plugged in.
+    Out,
 }
 
 /// The wires of a cord in the order of the socket's list of pins; `None` for an empty cavity.
@@ -35,6 +37,7 @@ pub fn meet(wires: &[Option<Pin>], pins: &[Pin], fit: CordFit) -> Vec<(Pin, Opti
                 CordFit::Closed => Some(count),
                 CordFit::OneDown => Some(at + 1),
                 CordFit::OneUp => at.checked_sub(1),
+                CordFit::Out => None,
             };
             (wire, cavity.and_then(|cavity| pins.get(cavity)).copied())
         })

@@ -7,7 +7,7 @@ use super::super::currents::lagging;
 use super::super::heater::plate_amps;
 use super::super::plan::DeviceId;
 use super::circuit::{Circuit, CircuitNode};
-use super::cords::{meet, wires};
+use super::cords::{CordFit, meet, wires};
 use super::device_load::{Part, Probes};
 use super::electronics::reached;
 use super::state::Command;
@@ -166,6 +166,10 @@ impl<'a> DeviceCircuits<'a> {
             metal: None,
             windings: self.windings(device),
         };
+        // Its metalwork is grounded through the other plug of its device.
+        if cord.fit == CordFit::Out {
+            return wired;
+        }
         let pins = &board[header.socket].pins;
         for (wire, pin) in meet(&wires(own, plan.speeds), pins, cord.fit) {
             let node = match pin {

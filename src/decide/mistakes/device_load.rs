@@ -101,8 +101,10 @@ pub struct Player {
     pub parts: Vec<Part>,
     /// How it counts for the heater allowance.
     pub class: AllowanceClass,
-    /// Whether it moves the water that the heater waits for.
+    /// Whether it moves the water that the heater waits for, or runs with what does.
     pub moves_water: bool,
+    /// All with the same number are on, or all are off.
+    pub together: Option<u8>,
     /// The admittances of its windings for low and for high speed, siemens: what they draw from the
     /// supply. Nought if it does not draw from there.
     pub windings: [f64; 2],

@@ -2,7 +2,7 @@
 
 use num_complex::Complex;
 
-use super::super::currents::{AllowanceClass, Draw, size, worst};
+use super::super::currents::{AllowanceClass, Draw, Together, size, worst};
 use super::super::loads::ConductorLoad;
 use super::state::{DeviceState, Loads};
 use super::{AsBuilt, PlannedCase};
@@ -59,7 +59,9 @@ pub fn loads(
         .zip(&planned.wiring.devices)
         .zip(flows)
         .filter_map(|((state, plan), (low, high))| {
-            Some(Load { device: plan.device, class: class(state.role?), low, high })
+            let role = state.role?;
+            let together = planned.board.together(role).map_or(Together::Alone, Together::With);
+            Some(Load { device: plan.device, class: class(role), together, low, high })
         })
         .collect();
     let worst_in = |conductor: &Conductor| {
@@ -86,27 +88,29 @@ pub fn loads(
 struct Load<'a> {
     device: Device,
     class: AllowanceClass,
+    together: Together,
     low: &'a Flows,
     high: &'a Flows,
 }
 
 impl Load<'_> {
-    /// What it draws from a conductor; `None` if nothing.
+    /// What it draws from a conductor; `None` if nothing, unless it runs only together with others.
     /// Where a cord that is wired wrong turns the current on low another way than on high, the
     /// direction on high is taken for both: a little more may be found than flows.
     fn draw(&self, conductor: Conductor) -> Option<Draw> {
         let (on_low, on_high) = (self.low.of(conductor), self.high.of(conductor));
         let towards = if size(on_high) > 0.0 { on_high } else { on_low };
         let length = size(towards);
-        if length <= 0.0 {
+        if length <= 0.0 && self.together == Together::Alone {
             return None;
         }
         Some(Draw {
-            along: towards / length,
+            along: if length > 0.0 { towards / length } else { towards },
             low: size(on_low),
             high: size(on_high).max(size(on_low)),
             class: self.class,
             adds: adds(self.low, self.high),
+            together: self.together,
         })
     }
 }
@@ -146,7 +150,8 @@ fn fuses(
                     let class = class(state.role?);
                     let adds = adds(low, high);
                     let (low, high) = (low.drawn, high.drawn.max(low.drawn));
-                    Some(Draw { along, low, high, class, adds })
+                    let together = Together::Alone;
+                    Some(Draw { along, low, high, class, adds, together })
                 })
                 .collect();
             (!draws.is_empty()).then(|| (fuse, Amps(worst(&draws, allowance).amount())))

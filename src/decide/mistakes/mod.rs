@@ -194,7 +194,7 @@ impl Mistake {
             Mistake::Jumper { jumper, on } if planned.board[jumper].shipped == on => 0,
             Mistake::Plug { .. } | Mistake::Layout(_) | Mistake::Selector { .. } => 1,
             Mistake::BankAsShipped(_) => 1,
-            Mistake::Cord { fit: CordFit::Turned | CordFit::Closed, .. } => 1,
+            Mistake::Cord { fit: CordFit::Turned | CordFit::Closed | CordFit::Out, .. } => 1,
             Mistake::NeutralPast => 1,
             Mistake::NeutralGrounded | Mistake::SameLine(_) => 2,
             Mistake::Way { .. } | Mistake::PlugsSwapped(_) | Mistake::Jumper { .. } => 2,

@@ -40,7 +40,13 @@ pub enum Sign {
     BoardDead,
     /// The board itself gets too low a voltage: whether it starts is not known.
     BoardWeak,
-    /// The breaker trips at once.
+    /// The breaker trips at once: two conductors with a voltage between them meet at the board.
+    ///
+    /// That the current of such a short passes the breaker's instantaneous limit is taken for granted, as
+    /// the supply must disconnect a fault at its end in time (IEC 60364-4-41, 411.3.2, from memory). It
+    /// cannot be judged here: no job says the type of the breaker or the impedance of the supply, the
+    /// supply run alone gives no more than an upper bound of the current, and UL 489 has no band as the
+    /// types B, C and D of IEC 60898 have.
     BreakerTripsAtOnce,
     /// The breaker must trip when much runs at a time, by its standard.
     BreakerTrips,

@@ -9,7 +9,7 @@ use super::super::loads::ConductorLoad;
 use super::super::plan::DevicePlan;
 use super::super::rules::carries;
 use super::sign::{Heat, House, Limit, Observation, Sign, Trip};
-use super::state::{Command, DeviceState, Measured, Metal, Power, Range, State};
+use super::state::{Command, DeviceState, Measured, Metal, Power, Range, Run, State};
 use super::{AsBuilt, NeutralPath, PlannedCase};
 use crate::board::{Allowance, BankId, Board, Device, Effect, Rules, Speeds};
 use crate::standards::fuses;
@@ -21,6 +21,10 @@ pub const HUM_THRESHOLD: f64 = 0.10;
 
 /// From this current on ground-fault protection trips: class A of UL 943, 6 mA (from memory).
 const GROUND_FAULT: f64 = 0.006;
+
+/// The part of a current in the neutral that flows off by the ground where both are joined at the spa: of
+/// two wires each is taken to carry half (common practice, no source).
+const BY_GROUND: f64 = 0.5;
 
 /// What tells one state from the right one, the most dangerous first.
 pub fn signs(
@@ -90,62 +94,106 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
     all
 }
 
-/// What makes ground-fault protection trip first. Metal on a line is a fault to ground where it is
-/// bonded; a current into the ground wire is one in every house that has protection.
-fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Option<Observation> {
-    let trips = |trip: Trip| Observation::new(Sign::GroundFaultTrips(trip));
+/// What makes ground-fault protection trip first, and what makes it trip before that where the metal is
+/// bonded. Metal on a line is a fault to ground where it is bonded; a current into the ground wire is
+/// one in every house that has protection.
+fn ground_fault(planned: &PlannedCase<'_>, state: &State) -> Vec<Observation> {
+    let at_once = Observation::new(Sign::GroundFaultTrips(Trip::AtOnce));
     if matches!(state.ground, Metal::Live(_)) {
-        return Some(trips(Trip::AtOnce).only(House::Bonded));
+        return vec![at_once.only(House::Bonded)];
     }
     if past_protection_at_once(planned, state) {
-        return Some(trips(Trip::AtOnce).only(House::Protected));
+        return vec![at_once.only(House::Protected)];
     }
-    let mut first: Option<((u8, bool), Observation)> = None;
+    let leaks = first(planned, state, |run| {
+        // What returns past the protection is to it the same as what flows into the ground.
+        let astray = match state.neutral {
+            NeutralPath::Right => 0.0,
+            NeutralPath::Past => run.measured.neutral.0,
+            NeutralPath::Grounded => run.measured.neutral.0 * BY_GROUND,
+        };
+        let leak = run.measured.earth.0.max(astray);
+        let live = matches!(run.measured.metal, Metal::Live(_));
+        match leak > GROUND_FAULT {
+            true => Some((House::Protected, Some(Amps(leak)))),
+            false => live.then_some((House::Bonded, None)),
+        }
+    });
+    let by_metal = neutral_by_metal(planned, state);
+    let earlier = by_metal.filter(|(rank, _)| leaks.as_ref().is_none_or(|(known, _)| rank < known));
+    leaks.into_iter().chain(earlier).map(|(_, seen)| seen).collect()
+}
+
+/// What makes it trip first where metal that is on the neutral is bonded: the neutral is then on the
+/// ground behind the protection.
+fn neutral_by_metal(planned: &PlannedCase<'_>, state: &State) -> Option<(Rank, Observation)> {
+    if state.neutral != NeutralPath::Right {
+        return None;
+    }
+    let runs = || state.devices.iter().flat_map(|device| &device.runs);
+    let always = runs().any(|run| run.command == Command::Off && run.measured.metal_on_neutral);
+    let without_load = state.always_on_neutral || finds_grounded_neutral(planned);
+    first(planned, state, |run| {
+        let leak = run.measured.neutral.0 * BY_GROUND;
+        let there = run.measured.metal_on_neutral;
+        match (there || always) && leak > GROUND_FAULT {
+            true => Some((House::Bonded, Some(Amps(leak)))),
+            false => (there && without_load).then_some((House::Bonded, None)),
+        }
+    })
+}
+
+/// When a run is: the order in which the board or a person starts it, and whether it does not leak by
+/// itself.
+type Rank = (u8, bool);
+
+/// The first run that makes the protection trip. `trips` says in which houses one does, and with which
+/// current, if it is one.
+fn first(
+    planned: &PlannedCase<'_>,
+    state: &State,
+    trips: impl Fn(&Run) -> Option<(House, Option<Amps>)>,
+) -> Option<(Rank, Observation)> {
+    let mut first: Option<(Rank, Observation)> = None;
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
         for run in &device.runs {
-            // What returns past the protection is to it the same as what flows into the ground. Of two
-            // wires to the ground each is taken to carry half (common practice).
-            let astray = match state.neutral {
-                NeutralPath::Right => 0.0,
-                NeutralPath::Past => run.measured.neutral.0,
-                NeutralPath::Grounded => run.measured.neutral.0 / 2.0,
-            };
-            let leak = run.measured.earth.0.max(astray);
-            let leaks = leak > GROUND_FAULT;
-            if !leaks && !matches!(run.measured.metal, Metal::Live(_)) {
-                continue;
-            }
-            let rank = (start_order(state, device, run.command), !leaks);
+            let Some((house, leak)) = trips(run) else { continue };
+            let rank = (start_order(state, device, run.command), leak.is_none());
             if first.as_ref().is_some_and(|(known, _)| *known <= rank) {
                 continue;
             }
+            let trip = match (run.command, plan.device) {
+                (Command::Off, _) => Trip::AtOnce,
+                (_, Device::Heater) => Trip::Heating,
+                _ => Trip::Running,
+            };
             let seen = Observation {
                 running: vec![(plan.device, running(run.command))],
-                house: if leaks { House::Protected } else { House::Bonded },
-                amps: leaks.then_some((Amps(leak), Amps(GROUND_FAULT))),
-                limit: leaks.then_some(Limit::GroundFault),
-                ..trips(match (run.command, plan.device) {
-                    (Command::Off, _) => Trip::AtOnce,
-                    (_, Device::Heater) => Trip::Heating,
-                    _ => Trip::Running,
-                })
+                house,
+                amps: leak.map(|leak| (leak, Amps(GROUND_FAULT))),
+                limit: leak.map(|_| Limit::GroundFault),
+                ..Observation::new(Sign::GroundFaultTrips(trip))
             };
             first = Some((rank, seen));
         }
     }
-    first.map(|(_, seen)| seen)
+    first
 }
 
 /// Whether protection trips before anything is turned on: by the board's own electronics, if they draw
-/// from the neutral, or because class A protection must find a grounded neutral without any load (UL
-/// 943, from memory; an RCD of IEC 61008 does not).
+/// from the neutral, or because it finds a grounded neutral without any load.
 fn past_protection_at_once(planned: &PlannedCase<'_>, state: &State) -> bool {
-    let class_a = rules(planned.board, planned.job).rules == Rules::Nec;
     match state.neutral {
         NeutralPath::Right => false,
         NeutralPath::Past => state.always_on_neutral,
-        NeutralPath::Grounded => state.always_on_neutral || class_a,
+        NeutralPath::Grounded => state.always_on_neutral || finds_grounded_neutral(planned),
     }
+}
+
+/// Class A protection must find a grounded neutral without any load (UL 943, from memory); an RCD of
+/// IEC 61008 does not.
+fn finds_grounded_neutral(planned: &PlannedCase<'_>) -> bool {
+    rules(planned.board, planned.job).rules == Rules::Nec
 }
 
 /// What runs first once there is power: what is on while it is off, then what the board starts by
@@ -153,12 +201,12 @@ fn past_protection_at_once(planned: &PlannedCase<'_>, state: &State) -> bool {
 /// what somebody turns on. Common practice, no source.
 fn start_order(state: &State, device: &DeviceState, command: Command) -> u8 {
     let pumps = state.roles.iter().map(|role| role.role);
-    let first = pumps.filter(|role| matches!(role, Device::Pump(_) | Device::Circulation)).min();
+    let first = pumps.filter(|role| role.moves_water()).min();
     match device.role {
         _ if command == Command::Off => 0,
         Some(role) if Some(role) == first => 1,
-        Some(Device::Ozonator) => 2,
         Some(Device::Heater) => 3,
+        Some(role) if role.is_continuous() => 2,
         _ => 4,
     }
 }

@@ -13,7 +13,7 @@ use super::device_load::{Player, Probe};
 use super::draws::{Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
-use super::{AsBuilt, PlannedCase};
+use super::{AsBuilt, NeutralPath, PlannedCase};
 use crate::board::{Allowance, Conductor, Device, HandleMap, Speeds};
 use crate::units::{Amps, Volts};
 
@@ -57,7 +57,7 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
         ground: simulator.ground(),
         short: simulator.short(),
         power: simulator.power,
-        neutral: built.neutral,
+        neutral: simulator.neutral(),
         always_on_neutral: on_neutral(planned.board, built),
         devices,
         roles,
@@ -140,7 +140,19 @@ impl<'a> Simulator<'a> {
         if self.circuits.floating() == 0 {
             return runs;
         }
-        let moves_water = water_pump(roles).and_then(|pump| pump.device);
+        let pump = water_pump(roles);
+        // What runs with it is on whenever the heater is, too. Of a pump that the allowance can hold
+        // back that is not always so.
+        let gently =
+            |pump: &RoleState| pump.speeds == Speeds::Two || !pump.role.counts_for_allowance();
+        let moves_water = |id: DeviceId| {
+            let tied = |pump: &RoleState| {
+                let role = self.role(id).map(|slot| slot.device);
+                gently(pump)
+                    && role.is_some_and(|role| self.planned.board.runs_with(role, pump.role))
+            };
+            pump.is_some_and(|pump| pump.device == Some(id) || tied(pump))
+        };
         let players: Vec<Player> = ids()
             .map(|id| Player {
                 parts: commands(id)
@@ -148,7 +160,8 @@ impl<'a> Simulator<'a> {
                     .map(|command| self.circuits.part(id, *command))
                     .collect(),
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
-                moves_water: moves_water == Some(id),
+                moves_water: moves_water(id),
+                together: self.role(id).and_then(|slot| self.planned.board.together(slot.device)),
                 windings: self.windings(id),
             })
             .collect();
@@ -182,8 +195,14 @@ impl<'a> Simulator<'a> {
         };
         let heater = roles.iter().find(|role| role.role == Device::Heater);
         let Some(heater) = heater.and_then(|role| added(role, 1)) else { return false };
-        let water = water_pump(roles).and_then(|role| added(role, 1)).unwrap_or(0.0);
-        !keeps(limit.0, heater + water)
+        let pump = water_pump(roles);
+        let water = pump.and_then(|role| added(role, 1)).unwrap_or(0.0);
+        let with = pump.map_or(0.0, |pump| {
+            let all = roles.iter();
+            let with = all.filter(|role| self.planned.board.runs_with(role.role, pump.role));
+            with.filter_map(|role| added(role, 1)).sum()
+        });
+        !keeps(limit.0, heater + water + with)
     }
 
     fn leave_heater_off(&self, runs: &mut Runs) {
@@ -251,6 +270,9 @@ impl<'a> Simulator<'a> {
             common: Volts(ours.common.map_or(0.0, |node| size(solved.at(node)))),
             earth: Amps(size(flows.of(Conductor::Pe))),
             neutral: Amps(size(flows.of(Conductor::N))),
+            metal_on_neutral: ours
+                .metal
+                .is_some_and(|(node, _)| rails.conductor(node) == Some(Conductor::N)),
         };
         (measured, flows)
     }
@@ -288,10 +310,24 @@ impl<'a> Simulator<'a> {
         self.metal_at(worst)
     }
 
+    /// Whether conductors meet at the ground that have a voltage between them. The neutral and the
+    /// protective earth have none.
     fn short(&self) -> bool {
-        let mut all = self.circuits.ground_conductors().map(|(_, conductor)| conductor);
+        let all = self.circuits.ground_conductors();
+        let mut all = all.filter_map(|(_, conductor)| self.built.phasor(conductor));
         let Some(first) = all.next() else { return false };
-        all.any(|other| other != first)
+        all.any(|other| size(other - first) > TOUCH)
+    }
+
+    /// Where the neutral goes: it is on the ground, too, where both meet at the board's ground terminals.
+    fn neutral(&self) -> NeutralPath {
+        let lands = |wanted| self.circuits.ground_conductors().any(|(_, it)| it == wanted);
+        match self.built.neutral {
+            NeutralPath::Right if lands(Conductor::N) && lands(Conductor::Pe) => {
+                NeutralPath::Grounded
+            }
+            built => built,
+        }
     }
 
     /// Whether water ever flows past the heater. `runs` are those with the heater off.

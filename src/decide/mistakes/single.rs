@@ -1,6 +1,7 @@
 //! Every single mistake that can be made, whether it changes anything or not.
 
-use super::cords::wrong_fits;
+use super::super::plan::DevicePlan;
+use super::cords::{CordFit, wrong_fits};
 use super::{Mistake, PlannedCase};
 use crate::board::{Conductor, GroupId, HeaderId, JumperId, LayoutEntry, SupplyId, TerminalId};
 
@@ -127,5 +128,14 @@ fn cords(planned: &PlannedCase<'_>, all: &mut Vec<Mistake>) {
         let socket = &planned.board[planned.board[device.header].socket];
         let fits = wrong_fits(socket, device.speeds).into_iter();
         all.extend(fits.map(|fit| Mistake::Cord { device: id, fit }));
+        // Of a device with two plugs one is soon taken for all.
+        let other = |it: &DevicePlan| {
+            let (ours, theirs) = (device.device, it.device);
+            planned.board.cord_of(ours) == Some(theirs)
+                || planned.board.cord_of(theirs) == Some(ours)
+        };
+        if planned.wiring.devices.iter().any(other) {
+            all.push(Mistake::Cord { device: id, fit: CordFit::Out });
+        }
     }
 }

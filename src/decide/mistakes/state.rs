@@ -122,6 +122,9 @@ pub struct Measured {
     pub earth: Amps,
     /// What flows in the neutral with all other devices off.
     pub neutral: Amps,
+    /// Whether a wire joins its metalwork to the neutral: where the metal is bonded, the neutral is then
+    /// on the ground at the spa.
+    pub metal_on_neutral: bool,
 }
 
 /// From the least to the most.
@@ -155,6 +158,7 @@ impl Measured {
         common: Volts(0.0),
         earth: Amps(0.0),
         neutral: Amps(0.0),
+        metal_on_neutral: false,
     };
 
     /// Both taken together.
@@ -173,6 +177,7 @@ impl Measured {
             common: Volts(self.common.0.max(other.common.0)),
             earth: Amps(self.earth.0.max(other.earth.0)),
             neutral: Amps(self.neutral.0.max(other.neutral.0)),
+            metal_on_neutral: self.metal_on_neutral || other.metal_on_neutral,
         }
     }
 }

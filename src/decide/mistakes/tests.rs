@@ -294,10 +294,13 @@ fn the_neutral_and_the_ground_swapped() {
     let swapped = Mistake::Swapped([case.terminal("T3"), case.terminal("TG")]);
     let (_, seen) = case.after(swapped);
     let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
-    assert_eq!(signs, [Sign::AllUngrounded, Sign::GroundFaultTrips(Trip::Running)]);
+    let [at_once, running] = [Trip::AtOnce, Trip::Running].map(Sign::GroundFaultTrips);
+    assert_eq!(signs, [Sign::AllUngrounded, at_once, running]);
+    // Bonded metal on the neutral is found by class A protection without a load.
+    assert_eq!((seen[1].house, seen[1].amps), (House::Bonded, None));
     // The board starts the circulation pump by itself, before anything else on B can run.
-    assert_eq!(seen[1].running, [(CIRCULATION, Running::High)]);
-    assert_eq!(seen[1].house, House::Protected);
+    assert_eq!(seen[2].running, [(CIRCULATION, Running::High)]);
+    assert_eq!(seen[2].house, House::Protected);
     // Where nothing can trip, nobody notices that nothing is grounded.
     assert!(unnoticed(&seen));
 }
@@ -508,6 +511,55 @@ fn the_neutral_on_the_ground_at_the_spa() {
     let (_, seen) = iec.after(Mistake::NeutralGrounded);
     assert_eq!(seen[1].running, [(CIRCULATION, Running::High)]);
     assert!((seen[1].amps.expect("it has").0.0 - 0.7).abs() < 1e-9, "{seen:?}");
+}
+
+/// The circulation pump's plug one pin down: its ground wire is on *common*, which is the neutral, and the
+/// other wires are on nothing. Where its metal is bonded the neutral is then on the ground at the spa: class
+/// A protection trips at once, an RCD when the first load that returns in the neutral, the ozonator with
+/// 0.4 A, sends half of it by the bonding. Elsewhere nothing trips, and the pump has no ground.
+#[test]
+fn metal_on_the_neutral() {
+    let fault = |text: &str| {
+        let case = Case::new(text);
+        let device = case.device(CIRCULATION);
+        let (state, seen) = case.after(Mistake::Cord { device, fit: CordFit::OneDown });
+        assert!(state.devices[device].runs.iter().all(|run| run.measured.metal_on_neutral));
+        assert!(state.devices[device].runs.iter().all(|run| run.measured.metal == Metal::Loose));
+        assert!(seen.iter().any(|seen| seen.sign == Sign::Ungrounded(CIRCULATION)), "{seen:?}");
+        let trips = |seen: &Observation| matches!(seen.sign, Sign::GroundFaultTrips(_));
+        let all: Vec<Observation> = seen.into_iter().filter(trips).collect();
+        let [one] = all.as_slice() else { panic!("{all:?}") };
+        assert_eq!(one.house, House::Bonded);
+        one.clone()
+    };
+    let class_a = fault(JOB);
+    assert_eq!((class_a.sign, class_a.amps), (Sign::GroundFaultTrips(Trip::AtOnce), None));
+    let rcd = fault(&JOB.replace("breaker: 50 A", "breaker: 50 A\nrules: iec"));
+    assert_eq!(rcd.sign, Sign::GroundFaultTrips(Trip::Running));
+    assert_eq!(rcd.running, [(OZONATOR, Running::High)]);
+    assert!((rcd.amps.expect("it has").0.0 - 0.2).abs() < 1e-9, "{rcd:?}");
+}
+
+/// A second ground terminal, and neutral and protective earth exchanged at the first: both meet at the
+/// ground terminals. Between the two there is no voltage, so no breaker trips; the neutral is on the ground
+/// at the spa. A line there is a short.
+#[test]
+fn the_neutral_beside_the_earth_is_no_short() {
+    let second = super::super::sample::HERON
+        .replacen(
+            "supplies:",
+            "  TH: { part: main, at: [10, 92], wire: green, ground: true }\nsupplies:",
+            1,
+        )
+        .replace("TG: PE", "TG: PE, TH: PE");
+    let case = Case::on(super::super::sample::board(&second), JOB);
+    let swap = |code| Mistake::Swapped([case.terminal(code), case.terminal("TG")]);
+    let (state, seen) = case.after(swap("T3"));
+    assert_eq!((state.short, state.neutral), (false, NeutralPath::Grounded));
+    let has = |sign| seen.iter().any(|seen| seen.sign == sign);
+    assert!(has(Sign::MetalOnNeutral) && !has(Sign::BreakerTripsAtOnce), "{seen:?}");
+    let (state, seen) = case.after(swap("T1"));
+    assert!(state.short && seen.iter().any(|seen| seen.sign == Sign::BreakerTripsAtOnce));
 }
 
 /// Heron 8 without its three-wire supply, its electronics between these.

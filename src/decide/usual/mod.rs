@@ -214,22 +214,9 @@ impl Equipment<'_> {
             Need::Ozonator => any(|device| device == Device::Ozonator),
             Need::Blower => any(|device| device == Device::Blower),
             Need::Pump => any(|device| matches!(device, Device::Pump(_))),
-            Need::Motor => any(has_motor),
+            Need::Motor => any(Device::is_motor),
         }
     }
-}
-
-/// Whether a panel has a button for it; the board runs the others by itself. Common practice.
-pub fn has_button(device: Device) -> bool {
-    match device {
-        Device::Pump(_) | Device::Blower | Device::Light | Device::Sound => true,
-        Device::Heater | Device::Circulation | Device::Ozonator => false,
-    }
-}
-
-/// Whether it has a motor. Common practice.
-fn has_motor(device: Device) -> bool {
-    matches!(device, Device::Pump(_) | Device::Blower | Device::Circulation)
 }
 
 impl Cause {
@@ -286,7 +273,8 @@ pub fn always(device: Device) -> &'static [fn(Device) -> Sign] {
         Device::Heater => &[|_| Sign::HeaterNever, |_| Sign::HeaterSlow, |_| Sign::HeaterGoesOff],
         Device::Pump(_) => &[Sign::DoesNothing, Sign::RunsHot, Sign::NeverStops],
         Device::Circulation | Device::Blower => &[Sign::DoesNothing, Sign::NeverStops],
-        Device::Ozonator | Device::Light | Device::Sound => &[Sign::DoesNothing],
+        Device::Own(_) if device.is_motor() => &[Sign::DoesNothing, Sign::NeverStops],
+        Device::Ozonator | Device::Light | Device::Sound | Device::Own(_) => &[Sign::DoesNothing],
     }
 }
 

@@ -61,7 +61,7 @@ pub fn drawn_socket(
     let top = code.height() + 0.8;
     let key_word = set.line(&words.key_mark(), look::NOTE);
     let drawn = drawing(order, board[header].key, &labels, LARGE, Some(key_word));
-    let pins = words.pin_names(&order.pins);
+    let pins = words.pin_names(order);
     let description = words.drawn_socket_described(order.read_from, &pins);
     let width = drawn.size.width.max(code.width + 0.4);
     let size = Size::new(width, top + drawn.size.height);

@@ -1,9 +1,9 @@
 //! One cell of the grid: a header's name, how to read it, its socket, and a shorter cord.
 
-use super::drawing::{LARGE, Label, SMALL, drawing};
+use super::drawing::{self, LARGE, Label, SMALL, drawing};
 use super::{CommonLive, common_live, look, mark, places};
-use crate::board::{Board, Header, HeaderId, Pin, Speeds};
-use crate::decide::{PinOrder, pin_order, pin_order_for, service};
+use crate::board::{Board, Header, HeaderId, Pin, Speeds, WireColour};
+use crate::decide::{PinOrder, ReadFrom, pin_order, pin_order_for, service};
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::scene::{Item, Scene, Target};
 use crate::text::Typesetter;
@@ -33,15 +33,18 @@ pub(super) fn close_up(
     let shows_short_cord = one_speed && short_cord != seen;
     let live = common_live(board, id);
 
-    let labels: Vec<Label> = seen.pins.iter().map(|pin| function(*pin, live, words, set)).collect();
+    let labels: Vec<Label> = seen
+        .cavities()
+        .map(|(pin, colour)| function((pin, colour), seen.read_from, live, words, set))
+        .collect();
     let key_word = set.line(&words.key_mark(), look::NOTE);
     let side = shows_short_cord.then(|| {
         let labels: Vec<Label> = short_cord
-            .pins
-            .iter()
-            .map(|pin| match pin {
-                Some(_) => Vec::new(),
-                None => vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)],
+            .cavities()
+            .map(|cavity| match cavity {
+                (None, _) => vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)],
+                (Some(_), Some(colour)) => vec![set.line(&words.wire_letters(colour), look::NOTE)],
+                (Some(_), None) => Vec::new(),
             })
             .collect();
         drawing(&short_cord, header.key, &labels, SMALL, None)
@@ -119,7 +122,7 @@ fn description(
     live: CommonLive,
     words: &Words,
 ) -> String {
-    let pins = words.pin_names(&seen.pins);
+    let pins = words.pin_names(seen);
     let mut sentences = vec![words.socket_described(&header.code, &header.title, reading, &pins)];
     match live {
         CommonLive::Never => {}
@@ -127,15 +130,24 @@ fn description(
         CommonLive::Always => sentences.push(words.common_is_live()),
     }
     if let Some(order) = short_cord {
-        sentences.push(words.one_speed_cord_described(&words.pin_names(&order.pins)));
+        sentences.push(words.one_speed_cord_described(&words.pin_names(order)));
     }
     sentences.join(" ") + " "
 }
 
 /// The words beside a pin.
-fn function(pin: Option<Pin>, live: CommonLive, words: &Words, set: &mut Typesetter) -> Label {
+fn function(
+    (pin, colour): (Option<Pin>, Option<WireColour>),
+    read_from: ReadFrom,
+    live: CommonLive,
+    words: &Words,
+    set: &mut Typesetter,
+) -> Label {
     let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), look::NOTE_BOLD)] };
-    let mut label = vec![set.line(&words.pin_name(pin), look::NOTE)];
+    let mut label: Label = drawing::named(pin, colour, read_from, words)
+        .iter()
+        .map(|text| set.line(text, look::NOTE))
+        .collect();
     let mark = match (pin, live) {
         (Pin::Common, CommonLive::Sometimes) => Some(words.can_be_live_mark()),
         (Pin::Common, CommonLive::Always) => Some(words.live_mark()),

@@ -3,11 +3,12 @@
 use std::sync::Arc;
 
 use super::{look, mark};
-use crate::board::Pin;
+use crate::board::{Pin, WireColour};
 use crate::decide::{PinOrder, ReadFrom};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::scene::{Ink, Scene, Stroke};
 use crate::text::Line;
+use crate::words::Words;
 
 /// How large a socket is drawn, mm.
 #[derive(Clone, Copy)]
@@ -41,6 +42,21 @@ pub(in crate::figure) fn drawing(
     match seen.read_from {
         ReadFrom::Top => column(seen, key, labels, scale, key_word),
         ReadFrom::Left => row(seen, key, labels, scale, key_word),
+    }
+}
+
+/// The name of a pin with the letters of its wire, in lines: one line beside a column of pins, two
+/// below a row, where there is more room downwards than to the sides.
+pub(in crate::figure) fn named(
+    pin: Pin,
+    colour: Option<WireColour>,
+    read_from: ReadFrom,
+    words: &Words,
+) -> Vec<String> {
+    match (colour, read_from) {
+        (None, _) => vec![words.pin_name(pin)],
+        (Some(colour), ReadFrom::Top) => vec![words.pin_and_letters(pin, colour)],
+        (Some(colour), ReadFrom::Left) => vec![words.pin_name(pin), words.wire_letters(colour)],
     }
 }
 

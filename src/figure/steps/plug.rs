@@ -2,10 +2,10 @@
 //! the key, and what stays empty.
 
 use super::{CODE, STRONG, WORDS};
-use crate::board::{Board, Conductor, Pin};
-use crate::decide::DevicePlan;
+use crate::board::{Board, Conductor, Pin, WireColour};
+use crate::decide::{DevicePlan, ReadFrom};
 use crate::figure::mark;
-use crate::figure::socket::drawing::{Label, Scale, drawing};
+use crate::figure::socket::drawing::{Label, Scale, drawing, named};
 use crate::geometry::{Point, Size};
 use crate::scene::Scene;
 use crate::text::Typesetter;
@@ -26,8 +26,9 @@ pub fn plug(
 ) -> Scene {
     let header = &board[plan.header];
     let live = plan.voltage.live_common();
+    let read_from = plan.pins.read_from;
     let labels: Vec<Label> =
-        plan.pins.pins.iter().map(|pin| label(*pin, live, words, set)).collect();
+        plan.pins.cavities().map(|cavity| label(cavity, read_from, live, words, set)).collect();
     let key = header.key.map(|_| set.line(&words.key_mark(), WORDS));
     let drawn = drawing(&plan.pins, header.key, &labels, SCALE, key);
     let code = set.line(&header.code, CODE);
@@ -42,9 +43,16 @@ pub fn plug(
     scene
 }
 
-fn label(pin: Option<Pin>, live: Option<Conductor>, words: &Words, set: &mut Typesetter) -> Label {
+fn label(
+    (pin, colour): (Option<Pin>, Option<WireColour>),
+    read_from: ReadFrom,
+    live: Option<Conductor>,
+    words: &Words,
+    set: &mut Typesetter,
+) -> Label {
     let Some(pin) = pin else { return vec![set.line(&words.cavity_empty(), STRONG)] };
-    let mut label = vec![set.line(&words.pin_name(pin), WORDS)];
+    let mut label: Label =
+        named(pin, colour, read_from, words).iter().map(|text| set.line(text, WORDS)).collect();
     if let (Pin::Common, Some(line)) = (pin, live) {
         label.push(set.line(&words.live_line_mark(line), STRONG));
     }
@@ -53,7 +61,7 @@ fn label(pin: Option<Pin>, live: Option<Conductor>, words: &Words, set: &mut Typ
 
 fn description(board: &Board, plan: &DevicePlan, words: &Words) -> String {
     let header = &board[plan.header];
-    let pins = words.pin_names(&plan.pins.pins);
+    let pins = words.pin_names(&plan.pins);
     let volts = words.whole_volts(plan.volts);
     let mut sentences = vec![words.cord_described(&header.code, plan.device, plan.speeds, &volts)];
     sentences.push(match header.key {

@@ -107,7 +107,7 @@ fn of_jumpers(board: &Board, task: &MoveJumpers) -> Option<Example> {
     let layout = board.layout(task.layout)?;
     let mut devices = Vec::new();
     for plate in &task.plates {
-        let speeds = layout.speeds_of(&board.columns, plate.device).unwrap_or(Speeds::One);
+        let speeds = board.speeds_at(layout, plate.device).unwrap_or(Speeds::One);
         let jumper = match board[plate.header].feed {
             crate::board::Feed::Jumper(jumper) => jumper,
             crate::board::Feed::Group(_) => return None,

@@ -14,6 +14,7 @@ use crate::board::Board;
 use crate::decide::exercises::Exercise;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Block, Density, Document, Paper};
+use crate::meaning;
 use crate::text::Typesetter;
 use crate::words::Words;
 
@@ -173,6 +174,7 @@ fn composed(
         figures,
         prose: &|_| None,
         pieces,
+        mark: templates.mark(&[&meaning::of_board(course.board)]),
         density: sheet.density,
     };
     compose(&material, problems)

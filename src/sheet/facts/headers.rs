@@ -1,12 +1,17 @@
 //! Headers, jumpers and fuses for a template.
 
+use std::collections::BTreeSet;
+
 use minijinja::Value;
 use serde::Serialize;
 
 use super::{device_words, fuse_words, layout_words, link, part_title, socket_link};
-use crate::board::{Board, Feed, FuseId, GroupId, HeaderId, JumperId, Pin, Speeds, SupplyId};
+use crate::board::{
+    Board, Feed, FuseId, GroupId, HeaderId, JumperId, Pin, Speeds, SupplyId, WireColour,
+};
 use crate::decide::{PinOrder, Service, group_voltage, pin_order, pin_order_for, service};
 use crate::figure::{CommonLive, common_live, places};
+use crate::standards::colours::{BARE, COLOURS};
 use crate::words::Words;
 
 #[derive(Serialize)]
@@ -173,6 +178,40 @@ fn choices(words: &Words, board: &Board, id: HeaderId) -> Vec<GroupChoice> {
             shipped: group == shipped,
         })
         .collect()
+}
+
+/// A wire in the key of the letters that stand beside pins.
+#[derive(Serialize)]
+pub struct WireKey {
+    /// `GNYE`
+    letters: String,
+    /// `green and yellow`
+    colour: String,
+}
+
+/// The wires that stand in drawings, each once.
+pub fn key_of_letters(
+    words: &Words,
+    cavities: impl Iterator<Item = (Option<Pin>, Option<WireColour>)>,
+) -> Vec<WireKey> {
+    let used: BTreeSet<WireColour> = cavities.filter_map(|(_, colour)| colour).collect();
+    let standard = COLOURS.iter().chain([&BARE]).map(|colour| colour.letters);
+    let of = |letters| used.iter().find(move |colour| colour.letters == letters);
+    let key = |colour: &WireColour| WireKey {
+        letters: words.wire_letters(*colour),
+        colour: words.wire_colour_in_key(*colour),
+    };
+    standard.filter_map(of).map(key).collect()
+}
+
+/// [`key_of_letters`] for all headers of a board and all cords that fit them.
+pub fn wire_colours(words: &Words, board: &Board) -> Vec<WireKey> {
+    let of_socket = |header: &crate::board::Header| {
+        let socket = &board[header.socket];
+        let colours = socket.wires.iter().chain(&socket.one_speed_wires);
+        colours.map(|colour| (None, *colour)).collect::<Vec<_>>()
+    };
+    key_of_letters(words, board.headers.iter().flat_map(of_socket))
 }
 
 pub fn pin_words(words: &Words, order: &PinOrder) -> Vec<String> {

@@ -124,6 +124,6 @@ fn fitted(words: &Words, board: &Board, device: Device) -> Fitted {
             _ => None,
         },
         two_speeds,
-        motor: device.counts_for_allowance() || device == Device::Circulation,
+        motor: device.is_motor(),
     }
 }

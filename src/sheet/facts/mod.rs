@@ -57,6 +57,14 @@ struct Facts {
     runs_ozonator: bool,
     runs_light: bool,
     runs_sound: bool,
+    /// What its own devices run with, or are a cord of, a sentence each.
+    own_notes: Vec<String>,
+    /// The devices of its own whose current can flow for three hours or more.
+    own_continuous: Option<String>,
+    /// Those that count for the heater allowance.
+    own_counted: Option<String>,
+    /// Those that do neither.
+    own_others: Option<String>,
     layouts: Vec<layouts::Layout>,
     /// Pairs of layouts that differ in the circulation pump only.
     pairs: Vec<layouts::Pair>,
@@ -73,6 +81,8 @@ struct Facts {
     /// How the layout number is entered.
     entry: entry::Entry,
     panels: Vec<Panel>,
+    /// The wires in the cords of plugs.
+    wire_colours: Vec<headers::WireKey>,
     figures: Vec<FigureName>,
 }
 
@@ -213,6 +223,12 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
         runs_ozonator: runs(board, Device::Ozonator),
         runs_light: runs(board, Device::Light),
         runs_sound: runs(board, Device::Sound),
+        own_notes: own_notes(words, board),
+        own_continuous: own(words, board, |device| device.is_continuous()),
+        own_counted: own(words, board, |device| device.counts_for_allowance()),
+        own_others: own(words, board, |device| {
+            !device.is_continuous() && !device.counts_for_allowance()
+        }),
         layouts: layouts::layouts(words, board),
         pairs: layouts::pairs(board),
         questions: layouts::questions(words, board),
@@ -235,6 +251,7 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
                 prose: panel.choose_layout.as_ref().map(|_| panel_prose(index)),
             })
             .collect(),
+        wire_colours: headers::wire_colours(words, board),
         figures: figures
             .iter()
             .map(|(name, title)| FigureName {
@@ -249,6 +266,26 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
 /// Whether the board can run a dedicated circulation pump, whether its layouts ask for one or not.
 fn runs_circulation(board: &Board) -> bool {
     runs(board, Device::Circulation)
+}
+
+fn own_notes(words: &Words, board: &Board) -> Vec<String> {
+    let note = |own: &crate::board::OwnDevice| {
+        let leader = own.runs_with?;
+        Some(capital(&match own.is_cord {
+            true => words.cord_of(own.device, leader),
+            false => words.runs_with(own.device, leader),
+        }))
+    };
+    board.devices.iter().filter(|own| runs(board, own.device)).filter_map(note).collect()
+}
+
+/// The devices of the board's own that are of a kind, as they stand in a sentence; `None` if there is
+/// none.
+fn own(words: &Words, board: &Board, kind: fn(Device) -> bool) -> Option<String> {
+    let all = board.devices.iter().map(|own| own.device);
+    let all: Vec<Device> = all.filter(|device| kind(*device) && runs(board, *device)).collect();
+    (!all.is_empty())
+        .then(|| words.and(&all.iter().map(|it| words.the_device(*it)).collect::<Vec<_>>()))
 }
 
 /// Whether the board can run a device.

@@ -69,6 +69,7 @@ fn cord(words: &Words, planned: &PlannedCase<'_>, device: DeviceId, fit: CordFit
         CordFit::Turned if socket.key_drawn.is_none() => words.wires_changed_ends(device, code),
         CordFit::Turned => words.cord_is_turned(device, code),
         CordFit::Closed => words.cord_has_no_gap(device, code),
+        CordFit::Out => words.plug_is_out(device, code),
         CordFit::OneDown => words.plug_is_off(device, end, code),
         CordFit::OneUp => words.plug_is_off(device, end.opposite(), code),
     }

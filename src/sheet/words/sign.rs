@@ -5,18 +5,12 @@ use crate::decide::DevicePlan;
 use crate::decide::currents::Running;
 use crate::decide::jumpers::allowances;
 use crate::decide::mistakes::{House, Limit, Observation, PlannedCase, Sign, State, Trip};
-use crate::decide::usual;
 use crate::units::Watts;
 use crate::words::Words;
 
 /// Whether a device is run by a button: the board has a panel, and a panel has a button for it.
 pub fn has_button(board: &Board, device: Device) -> bool {
-    !board.panels.is_empty() && usual::has_button(device)
-}
-
-/// Whether it hums on too low a voltage.
-fn is_motor(device: Device) -> bool {
-    matches!(device, Device::Pump(_) | Device::Circulation | Device::Blower)
+    !board.panels.is_empty() && device.has_button()
 }
 
 /// A sign as it is noticed, without the numbers of a case: `the blower does nothing`.
@@ -71,7 +65,7 @@ pub fn does(words: &Words, board: &Board, sign: Sign, speeds: &[Speeds]) -> Stri
         Sign::Ungrounded(_) => words.does_no_ground(),
         Sign::StaysLive(_) => words.does_stay_live(),
         Sign::Destroyed(_) => words.does_burn_out(),
-        Sign::RunsHot(device) if is_motor(device) => words.does_hum(),
+        Sign::RunsHot(device) if device.is_motor() => words.does_hum(),
         Sign::RunsHot(_) => words.does_work_weakly(),
         Sign::NeverStops(_) => words.does_never_stop(),
         Sign::DoesNothing(_) => words.does_nothing(),

@@ -18,5 +18,8 @@ pub(super) fn metadata(about: &About) -> Metadata {
     if !about.author.is_empty() {
         metadata = metadata.authors(vec![about.author.clone()]);
     }
+    if let Some(mark) = about.mark {
+        metadata = metadata.keywords(vec![mark.to_string()]).document_id(mark.to_string());
+    }
     metadata
 }

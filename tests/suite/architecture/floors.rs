@@ -2,8 +2,9 @@
 
 use super::sources;
 
-const COMMON: &[&str] = &["units", "geometry", "source", "diagnostic", "english", "reading"];
-const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide", "job_problems"];
+const COMMON: &[&str] =
+    &["units", "geometry", "source", "diagnostic", "english", "reading", "mark"];
+const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide", "job_problems", "meaning"];
 /// Of the common modules those that `decide` has no use for: its results are data.
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];

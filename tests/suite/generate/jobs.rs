@@ -145,7 +145,7 @@ fn equipment(
     let mut entries = Vec::new();
     for header in board.header_ids() {
         let Some(device) = board.device_at(header, layout) else { continue };
-        let speeds = layout.speeds_of(&board.columns, device);
+        let speeds = board.speeds_at(layout, device);
         let group = match board[header].feed {
             Feed::Group(group) => group,
             Feed::Jumper(jumper) => *meant

@@ -16,6 +16,7 @@ pub fn document(blocks: Vec<Block>) -> Document {
         head: ("Heron 8, OC-8120 revision D".into(), "Otterbrook Controls".into()),
         foot: "Isolate and lock out before you open the box.".into(),
         page_of: "page {n} of {m}".into(),
+        mark: None,
         density: lidsheet::document::Density::Roomy,
         blocks,
     }

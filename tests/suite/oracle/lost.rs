@@ -3,8 +3,9 @@
 
 use std::collections::BTreeMap;
 
+use super::search::{limited, moves, tied};
 use lidsheet::board::{
-    Allowance, Board, Conductor, Device, Feed, GroupSource, Job, Node, System, TerminalId,
+    Allowance, Board, Conductor, Device, Feed, GroupSource, Job, Node, Speeds, System, TerminalId,
 };
 use lidsheet::decide::mistakes::{AsBuilt, Command, Mistake, PlannedCase, simulate};
 use lidsheet::decide::{DeviceId, Plan};
@@ -199,7 +200,7 @@ fn one(right: &PlannedCase<'_>, lost: &AsBuilt, hanging: &[Hangs], name: &str, t
     let state = simulate(right, lost);
     // What the layout has for it; a job can lack that, and then nothing is known.
     let pumps = state.roles.iter().map(|role| role.role);
-    let mover = pumps.filter(|it| matches!(it, Device::Pump(_) | Device::Circulation)).min();
+    let mover = pumps.filter(|it| moves(*it)).min();
     let allowance = right.wiring.breaker.allowance;
     let dry = state.water == Some(false);
     let mut found: BTreeMap<(usize, Command), (f64, f64)> = BTreeMap::new();
@@ -230,10 +231,18 @@ fn one(right: &PlannedCase<'_>, lost: &AsBuilt, hanging: &[Hangs], name: &str, t
             let all = hanging.iter().zip(&chosen);
             all.clone().find(|(it, _)| it.device == wanted).map(|(_, (command, _))| *command)
         };
+        let differ = |one: &Hangs, other: &Hangs| {
+            let off = |it: &Hangs| on(it.device) == Some(Command::Off);
+            tied(right.board, one.device, other.device) && off(one) != off(other)
+        };
+        if hanging.iter().any(|one| hanging.iter().any(|other| differ(one, other))) {
+            continue;
+        }
         if on(Device::Heater) == Some(Command::High) {
-            let counts = hanging.iter().zip(&chosen).filter(|(it, (command, _))| {
-                it.device.counts_for_allowance() && *command == Command::High
-            });
+            let counts = hanging
+                .iter()
+                .zip(&chosen)
+                .filter(|(it, (command, _))| limited(it.device) && *command == Command::High);
             let over = match allowance {
                 None => false,
                 Some(Allowance::Loads(most)) => counts.count() > usize::from(most),
@@ -244,10 +253,19 @@ fn one(right: &PlannedCase<'_>, lost: &AsBuilt, hanging: &[Hangs], name: &str, t
                 let gently = hanging.iter().any(|it| {
                     it.device == mover && it.commands.iter().any(|(c, _)| *c == Command::Low)
                 });
-                let counts = mover.counts_for_allowance() && !gently;
+                let counts = limited(mover) && !gently;
                 on(mover) == Some(Command::Off)
                     && !(counts && allowance == Some(Allowance::Loads(0)))
             });
+            let still = still
+                || mover.is_some_and(|mover| {
+                    let two = right.board.layout(right.layout.number).is_some_and(|layout| {
+                        layout.speeds_of(&right.board.columns, mover) == Some(Speeds::Two)
+                    });
+                    let with = hanging.iter().filter(|it| tied(right.board, it.device, mover));
+                    let with = with.filter(|it| on(it.device) == Some(Command::Off));
+                    (two || !limited(mover)) && with.count() > 0
+                });
             if over || still || dry {
                 continue;
             }

@@ -52,8 +52,12 @@ pub fn slots(board: &Board, number: LayoutNumber) -> Vec<Slot> {
             if !set.contains(number) {
                 continue;
             }
-            let column = board.columns.iter().position(|column| column == device);
+            // A further cord is there whenever its device is.
+            let own = board.devices.iter().find(|own| own.device == *device && own.is_cord);
+            let of = own.and_then(|own| own.runs_with).unwrap_or(*device);
+            let column = board.columns.iter().position(|column| *column == of);
             let speeds = column.map(|column| layout.speeds[column]);
+            let speeds = if own.is_some() { speeds.map(|it| it.min(Speeds::One)) } else { speeds };
             if speeds != Some(Speeds::None) {
                 all.push(Slot {
                     header: HeaderId(index),
@@ -72,6 +76,41 @@ fn may_be(role: Role, device: Device) -> bool {
         Role::AnyPump => matches!(device, Device::Pump(_)),
         Role::Named(named) => named == device,
     }
+}
+
+/// Whether a current on high lasts.
+pub fn long(device: Device) -> bool {
+    match device {
+        Device::Own(_) => device.traits().continuous,
+        _ => matches!(device, Device::Heater | Device::Circulation | Device::Ozonator),
+    }
+}
+
+/// Whether the heater allowance holds it back.
+pub fn limited(device: Device) -> bool {
+    match device {
+        Device::Own(_) => device.traits().counted,
+        _ => matches!(device, Device::Pump(_) | Device::Blower),
+    }
+}
+
+/// Whether it moves the water that the heater waits for.
+pub fn moves(device: Device) -> bool {
+    match device {
+        Device::Own(_) => device.traits().moves_water,
+        _ => matches!(device, Device::Pump(_) | Device::Circulation),
+    }
+}
+
+/// Whether one of two is on exactly when the other is, as the board's specification says.
+pub fn tied(board: &Board, one: Device, other: Device) -> bool {
+    let with = |device: Device| {
+        board.devices.iter().find(|own| own.device == device).and_then(|own| own.runs_with)
+    };
+    one != other
+        && (with(one) == Some(other)
+            || with(other) == Some(one)
+            || with(one).is_some() && with(one) == with(other))
 }
 
 /// The layouts that fit, by trying every way to spread the devices.
@@ -213,6 +252,7 @@ enum Kind {
 #[derive(Clone)]
 struct Load {
     fitted: Option<usize>,
+    device: Device,
     header: HeaderId,
     group: GroupId,
     kind: Kind,
@@ -431,12 +471,8 @@ impl Oracle<'_> {
                 }
                 let low = fitted.low.map(|low| low.amps.0);
                 let high = fitted.high.amps.0;
-                let long = matches!(slot.device, Device::Circulation | Device::Ozonator);
-                let kind = match slot.device {
-                    Device::Pump(_) | Device::Blower => Kind::Limited,
-                    _ => Kind::Free,
-                };
-                let on_high = if long { self.factor } else { 1.0 };
+                let kind = if limited(slot.device) { Kind::Limited } else { Kind::Free };
+                let on_high = if long(slot.device) { self.factor } else { 1.0 };
                 let counted_low = low.unwrap_or(0.0) * self.factor;
                 (kind, low, high, counted_low, high * on_high, fitted.power_factor.unwrap_or(1.0))
             }
@@ -451,6 +487,7 @@ impl Oracle<'_> {
         };
         Some(Load {
             fitted: next,
+            device: slot.device,
             header: slot.header,
             group,
             kind,
@@ -535,9 +572,15 @@ impl Oracle<'_> {
         let jets = (1..=9)
             .find_map(|number| loads.iter().find(|load| device(load) == Device::Pump(number)));
         let fed = |load: &Load, amps: f64| if load.flow.is_some() { amps } else { 0.0 };
-        let water = circulation.or(jets);
+        let others = || loads.iter().filter(|load| matches!(device(load), Device::Own(_)));
+        let own = others().filter(|load| moves(device(load))).min_by_key(|load| device(load));
+        let water = circulation.or(jets).or(own);
+        let with = water.map_or(0.0, |water| {
+            let with = loads.iter().filter(|load| tied(self.board, device(load), device(water)));
+            with.map(|load| fed(load, load.high)).sum()
+        });
         let water = water.map_or(0.0, |load| fed(load, load.low.unwrap_or(load.high)));
-        fed(heater, heater.high) + water <= most.0 * (1.0 + 1e-9)
+        fed(heater, heater.high) + water + with <= most.0 * (1.0 + 1e-9)
     }
 
     fn tabs_hold(&self, jumpers: &[GroupId]) -> bool {
@@ -572,7 +615,7 @@ impl Oracle<'_> {
     }
 
     /// Every state that the allowance permits; for each the speed of each load: 0, 1 or 2.
-    fn states(loads: &[&Load], allowance: Option<Allowance>) -> Vec<Vec<u8>> {
+    fn states(&self, loads: &[&Load], allowance: Option<Allowance>) -> Vec<Vec<u8>> {
         let mut all: Vec<Vec<u8>> = vec![Vec::new()];
         for load in loads {
             let speeds: &[u8] = if load.low.is_some() { &[0, 1, 2] } else { &[0, 2] };
@@ -587,6 +630,15 @@ impl Oracle<'_> {
                 })
                 .collect();
         }
+        all.retain(|state| {
+            let together = |(at, load): (usize, &&Load)| {
+                loads.iter().zip(state).all(|(other, speed)| {
+                    let tied = tied(self.board, load.device, other.device);
+                    !tied || (*speed > 0) == (state[at] > 0)
+                })
+            };
+            loads.iter().enumerate().all(together)
+        });
         all.retain(|state| {
             let on = |kind| {
                 state.iter().zip(loads).filter(|(s, load)| **s == 2 && load.kind == kind).count()
@@ -618,9 +670,12 @@ impl Oracle<'_> {
         let here: Vec<&Load> = loads
             .iter()
             .copied()
-            .filter(|load| load.kind == Kind::Heater || part(load).0 != (0.0, 0.0))
+            .filter(|load| {
+                let with = loads.iter().any(|it| tied(self.board, it.device, load.device));
+                load.kind == Kind::Heater || with || part(load).0 != (0.0, 0.0)
+            })
             .collect();
-        let states = Self::states(&here, allowance);
+        let states = self.states(&here, allowance);
         self.evaluations += states.len() * here.len();
         let mut largest: f64 = 0.0;
         for state in states {
@@ -652,7 +707,10 @@ impl Oracle<'_> {
         let here: Vec<&Load> = loads
             .iter()
             .copied()
-            .filter(|load| load.kind == Kind::Heater || part(load).0 != (0.0, 0.0))
+            .filter(|load| {
+                let with = loads.iter().any(|it| tied(self.board, it.device, load.device));
+                load.kind == Kind::Heater || with || part(load).0 != (0.0, 0.0)
+            })
             .collect();
         let unknown = |load: &Load| {
             load.fitted.is_some_and(|index| self.job.equipment[index].power_factor.is_none())
@@ -660,7 +718,7 @@ impl Oracle<'_> {
         if !here.iter().any(|load| unknown(load)) {
             return Some(self.largest(loads, allowance, part));
         }
-        let states = Self::states(&here, allowance);
+        let states = self.states(&here, allowance);
         let steps = 1440;
         if states.len() * here.len() > 20_000 {
             self.too_large = true;

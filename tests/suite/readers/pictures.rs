@@ -133,6 +133,7 @@ pub fn both(scene: &lidsheet::scene::Scene, per_mm: u8) -> (Picture, Picture) {
         head: Default::default(),
         foot: String::new(),
         page_of: String::new(),
+        mark: None,
         density: lidsheet::document::Density::Roomy,
         blocks,
     };

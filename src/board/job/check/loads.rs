@@ -73,9 +73,7 @@ fn cord(written: &spec::Fitted, problems: &mut Problems) -> Option<Cord> {
 fn is_motor(role: Role) -> bool {
     match role {
         Role::AnyPump => true,
-        Role::Named(device) => {
-            matches!(device, Device::Circulation | Device::Pump(_) | Device::Blower)
-        }
+        Role::Named(device) => device.is_motor(),
     }
 }
 
@@ -120,7 +118,7 @@ fn speeds(
 ) -> Option<Speeds> {
     let has_two = match role {
         Role::AnyPump => true,
-        Role::Named(device) => matches!(device, Device::Pump(_) | Device::Blower),
+        Role::Named(device) => device.counts_for_allowance(),
     };
     let low = written.amps.value().and_then(|amps| amps.low).map(|low| low.span);
     let low = low.or_else(|| written.hp.value().and_then(|hp| hp.low).map(|low| low.span));

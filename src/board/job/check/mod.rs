@@ -246,7 +246,7 @@ fn equipment(
     let (mut heater, mut fitted) = (None, Vec::new());
     let mut seen: Vec<(Device, Span)> = Vec::new();
     for written in field.value().into_iter().flatten() {
-        let role = written.device.get().and_then(|word| role(word, problems));
+        let role = written.device.get().and_then(|word| role(word, board, problems));
         if let (Some(role), Some(word)) = (role, written.device.get()) {
             served(role, word.span, board, problems);
             if let Role::Named(device) = role {
@@ -285,22 +285,26 @@ const WORDS: [&str; 16] = [
     "pump 9",
 ];
 
-fn role(word: &Name, problems: &mut Problems) -> Option<Role> {
+fn role(word: &Name, board: &Board, problems: &mut Problems) -> Option<Role> {
     if word.value == "pump" {
         return Some(Role::AnyPump);
     }
-    if let Some(device) = Device::parse(&word.value) {
+    if let Some(device) = board.device(&word.value) {
         return Some(Role::Named(device));
     }
+    let own: Vec<String> = board.devices.iter().map(|own| own.device.to_string()).collect();
     let mut problem =
         Problem::new(Code::UnknownWord, word.span, format!("`{}` is not a device", word.value))
             .label("no device of the language")
-            .nearest(&word.value, WORDS);
+            .nearest(&word.value, WORDS.into_iter().chain(own.iter().map(String::as_str)));
     if problem.help.is_none() {
         problem = problem.help(
             "the devices are circulation, pump, blower, ozonator, light, sound and heater; write \
              `pump 2` for a jet pump that must have this number",
         );
+        if !own.is_empty() {
+            problem = problem.note(format!("the board's own are {}", own.join(", ")));
+        }
     }
     problems.error(problem);
     None
@@ -315,6 +319,7 @@ fn served(role: Role, span: Span, board: &Board, problems: &mut Problems) {
         let what = match role {
             Role::Named(Device::Sound) => "a sound system".to_owned(),
             Role::Named(Device::Circulation) => "a circulation pump".to_owned(),
+            Role::Named(own @ Device::Own(_)) => own.the(),
             role => format!("{article} {role}"),
         };
         problems.error(

@@ -42,6 +42,7 @@ fn shared(loads: &[(Phasor, Phasor)]) -> (Vec<f64>, f64) {
             parts: vec![load(Command::High, *line, *siemens)],
             class: AllowanceClass::Free,
             moves_water: false,
+            together: None,
             windings: [0.0, 0.0],
         })
         .collect();
@@ -125,7 +126,16 @@ fn player() -> impl Strategy<Value = (Player, bool)> {
             }
             parts.push(load(Command::High, line, siemens));
             let class = if limited { AllowanceClass::Limited } else { AllowanceClass::Free };
-            (Player { parts, class, moves_water: false, windings: [0.0, size(siemens)] }, second)
+            (
+                Player {
+                    parts,
+                    class,
+                    moves_water: false,
+                    together: None,
+                    windings: [0.0, size(siemens)],
+                },
+                second,
+            )
         },
     )
 }
@@ -296,6 +306,7 @@ fn equal_devices_are_not_told_apart() {
             .to_vec(),
         class: AllowanceClass::Free,
         moves_water: false,
+        together: None,
         windings: [0.0, 0.0],
     };
     let mut players = vec![device(120.0, 1.0); 12];

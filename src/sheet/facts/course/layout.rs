@@ -96,6 +96,11 @@ pub fn fitted_words(words: &Words, wanted: &Wanted) -> String {
         Role::Named(Device::Pump(number)) => {
             words.fitted_numbered_jet_pump(&number.to_string(), wanted.speeds)
         }
+        // No article fits the words of every board.
+        Role::Named(own @ Device::Own(_)) if wanted.speeds == Speeds::Two => {
+            words.served_with_speeds(own, wanted.speeds)
+        }
+        Role::Named(own @ Device::Own(_)) => words.the_device(own),
         Role::Named(device) => words.fitted_device(device, wanted.speeds),
     }
 }

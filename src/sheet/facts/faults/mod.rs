@@ -199,9 +199,7 @@ fn neutral_ground<M>(case: &impl FinderCase<M>) -> (Key, CheckWords) {
 /// What the board moves water with for the heater, as the simulation takes it: the circulation pump,
 /// or else its first jet pump.
 fn moves_water(devices: &[Device]) -> Option<Device> {
-    let circulation = devices.iter().find(|device| **device == Device::Circulation);
-    let pump = || devices.iter().find(|device| matches!(device, Device::Pump(_)));
-    circulation.or_else(pump).copied()
+    devices.iter().copied().filter(|device| device.moves_water()).min()
 }
 
 /// The signs that are about no device.

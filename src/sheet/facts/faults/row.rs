@@ -203,8 +203,14 @@ impl<T: Copy + PartialEq> Shared<'_, T> {
         // A thing can have two of a kind, as a device two jumpers.
         let mut of_each: Vec<(T, String)> = Vec::new();
         let mut see: Vec<Value> = Vec::new();
+        let mut told: Vec<(T, &str)> = Vec::new();
         for (thing, row) in &self.of {
             for part in &row.correct {
+                // Two causes can be found by one check.
+                if told.contains(&(*thing, part.words.as_str())) {
+                    continue;
+                }
+                told.push((*thing, &part.words));
                 match of_each.last_mut().filter(|(known, _)| known == thing) {
                     Some((_, listed)) => *listed = words.semicolon(listed, &part.words),
                     None => of_each.push((*thing, part.words.clone())),

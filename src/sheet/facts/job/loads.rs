@@ -58,10 +58,12 @@ pub fn fuses(words: &Words, board: &Board, wiring: &Wiring) -> Vec<String> {
         .collect()
 }
 
-pub fn allowance(words: &Words, wiring: &Wiring) -> Option<String> {
+pub fn allowance(words: &Words, board: &Board, wiring: &Wiring) -> Option<String> {
     let allowed = match wiring.heater?.allowance? {
         Allowance::Loads(count) => usize::from(count),
-        Allowance::Amps(_) => return waits(wiring).map(|found| waits_words(words, wiring, &found)),
+        Allowance::Amps(_) => {
+            return waits(board, wiring).map(|found| waits_words(words, wiring, &found));
+        }
     };
     let counted: Vec<Device> = wiring
         .devices

@@ -10,14 +10,15 @@ mod warnings;
 pub use plugs::plug_figure;
 
 use super::super::panel::panel_prose;
-use crate::board::{Allowance, Board, CurrentSource, Device, Job, PanelId};
+use crate::board::{Allowance, Board, CurrentSource, Device, HeaderId, Job, PanelId};
 use crate::decide::heater::{LITRES_PER_GALLON, amps_on, kelvin_per_hour, resistance_ohms};
 use crate::decide::reason::{EmptyReason, LayoutReason, NeededReason};
-use crate::decide::{Finding, LayoutChoice, Rules, WireVerdict, Wiring};
+use crate::decide::{DevicePlan, Finding, LayoutChoice, Rules, WireVerdict, Wiring};
+use crate::english::capital;
 use crate::standards::conductors::Metal;
 use crate::units::{Volts, Watts};
 use crate::words::Words;
-use types::{Breaker, Conductor, Empty, Heater, JobFacts, Panel, Run};
+use types::{Breaker, Conductor, Empty, FurtherPlugs, Heater, JobFacts, Panel, Run};
 
 /// Words what was decided for a job.
 pub fn job(
@@ -64,7 +65,7 @@ pub fn job(
         switches_moved: wiring.switches.iter().any(|setting| !setting.moved.is_empty()),
         switches,
         heater: heater(words, wiring),
-        allowance: loads::allowance(words, wiring),
+        allowance: loads::allowance(words, board, wiring),
         allowance_counts: wiring
             .heater
             .is_some_and(|it| matches!(it.allowance, Some(Allowance::Loads(_)))),
@@ -89,11 +90,27 @@ pub fn job(
         low_unknown: loads::with_source(words, wiring, |source| {
             *source == CurrentSource::NoMoreThanHigh
         }),
+        wire_colours: plugs::colours(words, wiring),
+        further: further(words, board, wiring),
         live: plugs::live(board, wiring),
         buttons: wiring.devices.iter().any(|plan| plan.device.counts_for_allowance()),
         fuses: loads::fuses(words, board, wiring),
         warnings: warnings::warnings(words, job, findings),
     }
+}
+
+/// Devices with more than one plug, each with all of its headers.
+fn further(words: &Words, board: &Board, wiring: &Wiring) -> Vec<FurtherPlugs> {
+    let all = || wiring.devices.iter();
+    let one = |plan: &DevicePlan| {
+        let cords = all().filter(|cord| board.cord_of(cord.device) == Some(plan.device));
+        let cords: Vec<HeaderId> = cords.map(|cord| cord.header).collect();
+        let headers = std::iter::once(plan.header).chain(cords.iter().copied());
+        let codes: Vec<String> = headers.map(|header| board[header].code.clone()).collect();
+        let says = words.further_plug(plan.device, &words.and(&codes));
+        (!cords.is_empty()).then(|| FurtherPlugs { says: capital(&says), codes })
+    };
+    all().filter_map(one).collect()
 }
 
 fn empty(words: &Words, board: &Board, wiring: &Wiring) -> Vec<Empty> {

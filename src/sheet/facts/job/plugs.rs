@@ -1,7 +1,8 @@
 //! Each plug at its header, and which of several pumps belongs there.
 
+use super::super::headers::{WireKey, key_of_letters};
 use super::types::{Cavity, Live, Plug};
-use crate::board::{Board, Device, Job, Pin, Speeds};
+use crate::board::{Board, Device, Job, Pin, Speeds, WireColour};
 use crate::decide::{
     DevicePlan, GroupVoltage, Nameplate, PlateLoad, PumpMark, Wiring, nameplate, pump_mark,
 };
@@ -20,10 +21,10 @@ pub fn plugs(words: &Words, board: &Board, job: &Job, wiring: &Wiring) -> Vec<Pl
 fn plug(words: &Words, board: &Board, job: &Job, wiring: &Wiring, plan: &DevicePlan) -> Plug {
     let header = &board[plan.header];
     let live = plan.voltage.live_common();
-    let cavity = |pin: &Option<Pin>| Cavity {
-        words: pin.map_or_else(|| words.cavity_empty(), |pin| words.pin_name(pin)),
+    let cavity = |(pin, colour): (Option<Pin>, Option<WireColour>)| Cavity {
+        words: words.cavity(pin, colour),
         empty: pin.is_none(),
-        live: live.filter(|_| *pin == Some(Pin::Common)).map(|line| line.to_string()),
+        live: live.filter(|_| pin == Some(Pin::Common)).map(|line| line.to_string()),
     };
     let plate = nameplate(job, plan);
     Plug {
@@ -36,11 +37,16 @@ fn plug(words: &Words, board: &Board, job: &Job, wiring: &Wiring, plan: &DeviceP
         which: plate.as_ref().and_then(|plate| which(words, job, wiring, plan, plate)),
         read_from: words.pins_read_from(plan.pins.read_from),
         key: header.key.map(|side| words.key_side(side)),
-        pins: plan.pins.pins.iter().map(cavity).collect(),
+        pins: plan.pins.cavities().map(cavity).collect(),
         ground: plan.pins.pins.contains(&Some(Pin::Ground)),
         isolated: matches!(plan.voltage, GroupVoltage::Isolated { .. }),
         figure: plug_figure(&header.code),
     }
+}
+
+/// The wires in all plugs.
+pub fn colours(words: &Words, wiring: &Wiring) -> Vec<WireKey> {
+    key_of_letters(words, wiring.devices.iter().flat_map(|plan| plan.pins.cavities()))
 }
 
 /// What a nameplate says. Speeds are told only of what can have two.

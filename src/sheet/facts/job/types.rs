@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::super::headers::WireKey;
+
 /// All that the sheets of a job say beside their drawings.
 #[derive(Serialize)]
 pub struct JobFacts {
@@ -23,6 +25,8 @@ pub struct JobFacts {
     pub moving: Option<String>,
     /// Every plug, in the order of the headers.
     pub plugs: Vec<Plug>,
+    /// Devices with more than one plug.
+    pub further: Vec<FurtherPlugs>,
     pub empty: Vec<Empty>,
     pub layout: u8,
     /// Lower layouts for the same devices that cannot be wired as the job asks.
@@ -59,6 +63,8 @@ pub struct JobFacts {
     pub from_table: Vec<String>,
     /// Devices whose current at low speed is taken to be that at high speed.
     pub low_unknown: Vec<String>,
+    /// The wires in the plugs.
+    pub wire_colours: Vec<WireKey>,
     /// Headers whose *common* pin is live, by the line that it is on.
     pub live: Vec<Live>,
     /// Whether there is something with a button.
@@ -200,4 +206,13 @@ pub struct Run {
 pub struct Live {
     pub codes: Vec<String>,
     pub line: String,
+}
+
+/// A device with more than one plug.
+#[derive(Serialize)]
+pub struct FurtherPlugs {
+    /// The labels of its headers.
+    pub codes: Vec<String>,
+    /// That all of its plugs must be connected, in a sentence.
+    pub says: String,
 }

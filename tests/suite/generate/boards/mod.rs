@@ -3,6 +3,7 @@
 //! [`generate`] makes one from a number alone. [`board`] makes one of given sizes, so that a
 //! property test can shrink the sizes and keep the number.
 
+mod cords;
 pub mod dice;
 mod feed;
 mod hardware;
@@ -86,7 +87,7 @@ pub fn board(knobs: &Knobs, seed: u64) -> String {
             isolated: knobs.isolated,
         },
     );
-    let matrix = roles::matrix(
+    let mut matrix = roles::matrix(
         &mut dice,
         &roles::Wish {
             headers: knobs.headers.max(1),
@@ -102,6 +103,7 @@ pub fn board(knobs: &Knobs, seed: u64) -> String {
         2 => Entry::Ways,
         _ => Entry::Panel,
     };
+    matrix.declare(&mut Dice::new(seed ^ 0x0D0E_71CE), knobs.isolated > 0);
     let mut hardware = hardware::hardware(&mut dice, knobs, &feed, &matrix, entry);
     hardware.keeps = own.often(35);
     let mut text = String::from("lidsheet: 1\n");
@@ -288,7 +290,15 @@ fn headers(
         if let Some(side) = socket.key {
             write!(out, ", key drawn: {side}")?;
         }
-        writeln!(out, ", pins: [{}] }}", socket.pins.join(", "))?;
+        write!(out, ", pins: [{}]", socket.pins.join(", "))?;
+        cords::write(out, knobs, &socket.name, &socket.pins)?;
+        writeln!(out, " }}")?;
+    }
+    if !matrix.own.is_empty() {
+        writeln!(out, "devices:")?;
+    }
+    for (name, keys) in &matrix.own {
+        writeln!(out, "  {name}: {{ {keys} }}")?;
     }
     writeln!(out, "headers:")?;
     for (index, (header, role)) in hardware.headers.iter().zip(&matrix.headers).enumerate() {

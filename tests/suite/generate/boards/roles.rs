@@ -25,12 +25,92 @@ pub struct Role {
 }
 
 pub struct Matrix {
+    /// Devices of the board's own, with their keys.
+    pub own: Vec<(String, String)>,
     pub columns: Vec<String>,
     pub rows: Vec<(usize, Vec<u8>)>,
     pub headers: Vec<Role>,
 }
 
+/// Built-in devices that may be replaced, by what, and with which keys.
+const OWN: [(&str, &str, &str); 5] = [
+    ("ozonator", "UV lamp", "continuous: true"),
+    ("light", "fountain", ""),
+    ("circulation", "loop pump", "motor: true, continuous: true, moves water: true"),
+    ("blower", "heat pump", "motor: true, counts for allowance: true, continuous: true"),
+    ("pump 3", "mist fan", "motor: true, counts for allowance: true"),
+];
+
 impl Matrix {
+    /// Takes devices of the board's own in place of some built-in ones.
+    pub fn declare(&mut self, dice: &mut Dice, isolated: bool) {
+        for (built_in, name, keys) in OWN {
+            let low = class(built_in, isolated) == Class::Low;
+            let served = |role: &Role| role.serves.iter().any(|(_, device)| device == built_in);
+            if low || !self.headers.iter().any(served) || !dice.often(50) {
+                continue;
+            }
+            let rename = |device: &mut String| {
+                if device == built_in {
+                    *device = name.to_owned();
+                }
+            };
+            self.columns.iter_mut().for_each(rename);
+            let served = self.headers.iter_mut().flat_map(|role| &mut role.serves);
+            served.map(|(_, device)| device).for_each(rename);
+            self.own.push((name.to_owned(), keys.to_owned()));
+        }
+        self.tie(dice);
+    }
+
+    /// Lets some of them run with another device that is there in every layout of theirs.
+    fn tie(&mut self, dice: &mut Dice) {
+        let served: BTreeSet<String> = self
+            .headers
+            .iter()
+            .flat_map(|role| role.serves.iter().map(|(_, device)| device.clone()))
+            .collect();
+        let entry = |device: &String, row: &[u8]| {
+            self.columns.iter().position(|column| column == device).map_or(1, |at| row[at])
+        };
+        let mut followers: BTreeSet<String> = BTreeSet::new();
+        let mut leaders: BTreeSet<String> = BTreeSet::new();
+        for (name, keys) in &mut self.own {
+            if class(name, false) != Class::Small || leaders.contains(name) || !dice.often(60) {
+                continue;
+            }
+            let fits = |leader: &&String| {
+                *leader != name
+                    && *leader != "heater"
+                    && !followers.contains(*leader)
+                    && self
+                        .rows
+                        .iter()
+                        .all(|(_, row)| entry(name, row) == 0 || entry(leader, row) > 0)
+            };
+            let comma = if keys.is_empty() { "" } else { ", " };
+            let column = |it: &&String| {
+                self.columns.contains(*it) && *it != name && !followers.contains(*it)
+            };
+            let columns: Vec<String> = served.iter().filter(column).cloned().collect();
+            if !self.columns.contains(name) && !columns.is_empty() && dice.often(50) {
+                let leader = dice.pick(&columns).clone();
+                *keys += &format!("{comma}cord of: {leader}");
+                followers.insert(name.clone());
+                leaders.insert(leader);
+                continue;
+            }
+            let all: Vec<String> = served.iter().filter(fits).cloned().collect();
+            if all.is_empty() {
+                continue;
+            }
+            let leader = dice.pick(&all).clone();
+            *keys += &format!("{comma}runs with: {leader}");
+            followers.insert(name.clone());
+            leaders.insert(leader);
+        }
+    }
+
     /// The most pumps and blowers that any layout has.
     pub fn most_on_high(&self) -> usize {
         let motor = |device: &String| class(device, true) == Class::Motor;
@@ -92,7 +172,7 @@ pub fn matrix(dice: &mut Dice, wish: &Wish) -> Matrix {
         })
         .collect();
     let columns = columns.iter().map(|index| devices[*index].clone()).collect();
-    Matrix { columns, rows, headers }
+    Matrix { own: Vec::new(), columns, rows, headers }
 }
 
 fn class(device: &str, isolated: bool) -> Class {
@@ -100,6 +180,7 @@ fn class(device: &str, isolated: bool) -> Class {
         "heater" => Class::Heater,
         "light" | "sound" if isolated => Class::Low,
         "circulation" | "ozonator" | "light" | "sound" => Class::Small,
+        "UV lamp" | "fountain" | "loop pump" => Class::Small,
         _ => Class::Motor,
     }
 }

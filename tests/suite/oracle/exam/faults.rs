@@ -75,7 +75,7 @@ pub fn notice(board: &Board, task: &Notice) {
     assert!(!all.iter().flatten().any(names), "{task:?}");
     let words = |signs: &[Sign]| -> Vec<String> {
         let text = format!("{signs:?}");
-        ["Circulation", "Pump(", "Blower", "Ozonator", "Light", "Sound", "Heater"]
+        ["Circulation", "Pump(", "Blower", "Ozonator", "Light", "Sound", "Heater", "Own("]
             .into_iter()
             .flat_map(|word| text.match_indices(word).map(|(at, _)| word_at(&text, at)))
             .collect::<Vec<String>>()
@@ -92,7 +92,11 @@ pub fn notice(board: &Board, task: &Notice) {
 
 /// The name of a device in a text, a pump with its number; `HeaterNever` tells of the heater.
 fn word_at(text: &str, at: usize) -> String {
-    let length = if text[at..].starts_with("Pump(") { 6 } else { 5 };
+    let length = match &text[at..] {
+        own if own.starts_with("Own(") => own.find(", ").unwrap_or(5),
+        pump if pump.starts_with("Pump(") => 6,
+        _ => 5,
+    };
     text[at..].chars().take(length).collect()
 }
 

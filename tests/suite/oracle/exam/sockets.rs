@@ -129,7 +129,10 @@ pub fn which_header(board: &Board, task: &WhichHeader) {
             (EmptyWhy::ServesNothing, None) => {}
             (EmptyWhy::DeviceNotFitted(device), Some((_, would))) => {
                 assert_eq!(device, *would);
-                let column = board.columns.iter().position(|it| *it == device).expect("a column");
+                // A further cord is there whenever its device is.
+                let own = board.devices.iter().find(|own| own.device == device && own.is_cord);
+                let of = own.and_then(|own| own.runs_with).unwrap_or(device);
+                let column = board.columns.iter().position(|it| *it == of).expect("a column");
                 assert_eq!(row.speeds[column], Speeds::None);
             }
             other => panic!("{other:?} {task:?}"),

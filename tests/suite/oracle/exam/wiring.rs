@@ -9,7 +9,7 @@ use lidsheet::decide::exercises::{
 };
 
 use super::all_differ;
-use crate::oracle::search::{Gives, Phasor, gives, slots};
+use crate::oracle::search::{Gives, Phasor, gives, limited, long, slots};
 
 fn volts(board: &Board, supply: SupplyId, group: GroupId) -> Option<f64> {
     gives(board, supply, group).volts()
@@ -97,7 +97,7 @@ pub fn move_jumpers(board: &Board, task: &MoveJumpers) {
 
 /// What a load counts for on low and on high.
 fn counted(task: &SetSwitches, load: &LoadAt) -> (f64, f64) {
-    let long = matches!(load.device, Device::Heater | Device::Circulation | Device::Ozonator);
+    let long = long(load.device);
     assert_eq!(load.continuous, long);
     let low = load.low.map_or(0.0, |low| low.0 * task.factor);
     (low, if long { load.high.0 * task.factor } else { load.high.0 })
@@ -124,11 +124,7 @@ fn worst(board: &Board, task: &SetSwitches, allowance: u8) -> f64 {
         })
         .collect();
     let counts: Vec<(f64, f64)> = task.loads.iter().map(|load| counted(task, load)).collect();
-    let limited: Vec<bool> = task
-        .loads
-        .iter()
-        .map(|load| matches!(load.device, Device::Pump(_) | Device::Blower))
-        .collect();
+    let limited: Vec<bool> = task.loads.iter().map(|load| limited(load.device)).collect();
     // The hand adds plain numbers: with all on, no line may carry another sum of phasors.
     for line in &lines {
         let mut sum = (0.0, 0.0);
@@ -296,7 +292,7 @@ fn slips(board: &Board, task: &SetSwitches, needs: &[(u8, f64)]) {
 /// everything at its least, and what gains most on high; or all on high without the heater.
 fn added(task: &SetSwitches, needs: &[(u8, f64)]) -> Option<u8> {
     let mains = || task.loads.iter().filter(|load| load.conductors.is_some());
-    let limited = |load: &&LoadAt| matches!(load.device, Device::Pump(_) | Device::Blower);
+    let limited = |load: &&LoadAt| limited(load.device);
     let fixed: f64 = mains().filter(|load| !limited(load)).map(|load| counted(task, load).1).sum();
     let heater: f64 = mains()
         .filter(|load| load.device == Device::Heater)

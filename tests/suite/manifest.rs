@@ -1,0 +1,144 @@
+//! Nothing stale in the folder of outputs: what a build knows of earlier builds, what it deletes, and
+//! what a mark tells.
+
+use crate::cli::{GOOD, Project};
+
+const WREN: &str = include_str!("../version-1/wren-3.yaml");
+const JOB: &str = include_str!("../version-1/jobs/2231.yaml");
+
+/// The mark of an output by the manifest.
+fn mark(project: &Project, input: &str) -> String {
+    let text = std::fs::read(project.at("out/manifest.json")).expect("a manifest");
+    let read: serde_json::Value = serde_json::from_slice(&text).expect("JSON");
+    let made = &read["inputs"][input];
+    made["marks"]["en"]["now"].as_str().unwrap_or_else(|| panic!("{read:#}")).to_owned()
+}
+
+fn two_boards() -> Project {
+    Project::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/wren-3.yaml", WREN)
+        .run("build")
+        .ok()
+}
+
+#[test]
+fn what_no_input_makes_is_told_and_deleted_on_request() {
+    let project = two_boards().file("out/wren-3/mine.txt", "mine");
+    std::fs::remove_file(project.at("specs/wren-3.yaml")).unwrap();
+    let project =
+        project.run("build").ok().says("note: out/wren-3/wiring-sheets.pdf is from an earlier");
+    let project = project.run("build --deny-stale").fails().has("out/wren-3/wiring-sheets.pdf");
+    let project = project
+        .run("build --prune --deny-stale")
+        .ok()
+        .says("deleted out/wren-3/wiring-sheets.pdf")
+        .lacks("out/wren-3/wiring-sheets.pdf")
+        .lacks("out/wren-3/board-plan.svg")
+        .has("out/wren-3/mine.txt")
+        .has("out/heron-8/wiring-sheets.pdf");
+    let project = project.run("build --prune --deny-stale").ok();
+    assert!(!project.out().contains("deleted"), "{}", project.out());
+}
+
+/// A build of one board of many says nothing of the others, and deletes nothing of theirs.
+#[test]
+fn a_build_of_one_leaves_the_others() {
+    two_boards()
+        .run("build specs/heron-8.yaml --prune --deny-stale")
+        .ok()
+        .has("out/wren-3/wiring-sheets.pdf")
+        .run("build --deny-stale")
+        .ok();
+}
+
+#[test]
+fn what_somebody_changed_is_not_deleted() {
+    let project = two_boards().file("out/wren-3/board-plan.svg", "<svg/>");
+    std::fs::remove_file(project.at("specs/wren-3.yaml")).unwrap();
+    project
+        .run("build --prune")
+        .ok()
+        .says("out/wren-3/board-plan.svg is from an earlier build, and somebody changed it")
+        .has("out/wren-3/board-plan.svg")
+        .lacks("out/wren-3/wiring-sheets.pdf");
+}
+
+/// What is refused now keeps its last sheets, and they are not stale.
+#[test]
+fn a_refused_board_keeps_its_sheets() {
+    let bad = GOOD.replace("groups: [A, B], shipped: A", "groups: [A, B], shipped: C");
+    two_boards()
+        .file("specs/heron-8.yaml", bad)
+        .run("build --prune")
+        .fails()
+        .has("out/heron-8/wiring-sheets.pdf")
+        .file("specs/heron-8.yaml", GOOD)
+        .run("build --deny-stale")
+        .ok();
+}
+
+#[test]
+fn a_folder_of_another_board_is_not_taken_over() {
+    let project = Project::new().file("a/x.yaml", GOOD).run("build a").ok().file("b/x.yaml", WREN);
+    let before = std::fs::read(project.at("out/x/wiring-sheets.pdf")).unwrap();
+    let project = project.run("build b").fails().complains("error[L054]").complains("a/x.yaml");
+    assert_eq!(std::fs::read(project.at("out/x/wiring-sheets.pdf")).unwrap(), before);
+    // It was moved: then it is the same board.
+    std::fs::remove_file(project.at("a/x.yaml")).unwrap();
+    project.run("build b").ok();
+}
+
+#[test]
+fn a_manifest_that_is_not_ours_is_left_alone() {
+    let text = "{ \"lidsheet\": 1, \"inputs\": 7 }";
+    let project = two_boards().file("out/manifest.json", text).run("build --prune");
+    let project = project.fails().complains("error[L057]").has("out/wren-3/wiring-sheets.pdf");
+    assert_eq!(std::fs::read_to_string(project.at("out/manifest.json")).unwrap(), text);
+}
+
+#[test]
+fn another_board_under_the_same_revision_is_a_warning() {
+    let moved = GOOD.replacen("shipped: B", "shipped: A", 1);
+    let project = two_boards().file("specs/heron-8.yaml", &moved).run("build").ok();
+    let project = project.complains("warning[L058]");
+    // The sheets are those of the new state now.
+    let project = project.run("build").ok();
+    assert!(!project.err().contains("L058"), "{}", project.err());
+    let dated = moved.replace("revision: D", "revision: E").replacen("shipped: A", "shipped: B", 1);
+    let project = project.file("specs/heron-8.yaml", dated).run("build").ok();
+    assert!(!project.err().contains("L058"), "{}", project.err());
+}
+
+#[test]
+fn a_mark_tells_whose_sheets_it_is_on_and_whether_they_are_todays() {
+    let project = two_boards().file("specs/jobs/2231.yaml", JOB).run("build").ok();
+    let (board, job) =
+        (mark(&project, "../specs/heron-8.yaml"), mark(&project, "../specs/jobs/2231.yaml"));
+    assert_ne!(board, job);
+    // It is what the sheets show.
+    let of = |name: &str| {
+        String::from_utf8_lossy(&std::fs::read(project.at(name)).unwrap()).into_owned()
+    };
+    assert!(of("out/index.html").contains(&board) && of("out/index.html").contains(&job));
+
+    let project =
+        project.run(&format!("check --mark {board}")).ok().says("today's sheets of board Heron 8");
+    let loose = job.to_lowercase().replace('-', "");
+    let project = project.run(&format!("check --mark {loose}")).ok().says("job 2231");
+    let project = project.run("check --mark 2222-2222").fails().says("no board and no job");
+    let project = project.run("check --mark 1111-1111").trouble().complains("is no mark");
+
+    // Another state: the old mark is known, and is not today's; a change of the board is one of the job.
+    let other = GOOD.replace("revision: D", "revision: E");
+    let project = project.file("specs/heron-8.yaml", other);
+    let project =
+        project.run(&format!("check --mark {job}")).fails().says("NOT TODAY'S").says("2231");
+    let project = project.run("build").ok();
+    let new = mark(&project, "../specs/heron-8.yaml");
+    let project =
+        project.run(&format!("check --mark {board}")).fails().says("NOT TODAY'S").says(&new);
+    let project = project.says("revision D of");
+    std::fs::remove_file(project.at("specs/jobs/2231.yaml")).unwrap();
+    project.run(&format!("check --mark {job}")).fails().says("gone or has errors now");
+}
