@@ -14,7 +14,4 @@ and_last = { $rest } et { $last }
 or_two = { $first } ou { $second }
 or_last = { $rest } ou { $last }
 comma = { $first }, { $rest }
-<<<<<<< HEAD
-=======
 checked_by = no
->>>>>>> main
