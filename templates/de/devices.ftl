@@ -43,6 +43,13 @@ device_sound = Audio
     .dem = der Audioanlage
     .des = der Audioanlage
     .ein = eine Audioanlage
+# One that the board's specification declares, under its own name. Its gender is not known.
+device_own = { $number }
+    .the = das Gerät { $number }
+    .den = das Gerät { $number }
+    .dem = dem Gerät { $number }
+    .des = des Geräts { $number }
+    .ein = ein Gerät { $number }
 
 device_name = { DEVICE($device) }
 the_device = { DEVICE($device, form: "the") }

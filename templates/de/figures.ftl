@@ -63,7 +63,16 @@ wire_colour = { $colour ->
     [TQ] türkis
     [SR] silber
     [GNYE] grün-gelb
+    [bare] blank
    *[other] { $colour }
+}
+wire_letters = { $colour ->
+    [bare] blank
+   *[other] { $colour }
+}
+wire_colour_in_key = { $colour ->
+    [bare] ohne Isolierung
+   *[other] { wire_colour }
 }
 group_gives = { $group } { $volts }
 groups_give = Gruppen: { $groups }.
@@ -155,6 +164,8 @@ pin_name = { $pin ->
     [signal] Signal
    *[screen] Schirm
 }
+pin_and_letters = { pin_name } { wire_letters }
+pin_and_colour = { pin_name } ({ wire_colour })
 cavity_empty = leer
 key_mark = Nase
 live_mark = unter Spannung

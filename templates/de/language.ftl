@@ -3,6 +3,9 @@
 # The tag of the language (BCP 47). Plurals follow the rules of CLDR for it.
 language_tag = de
 
+# The person of the trade who has checked the words, or `no`: every sheet then says so.
+checked_by = no
+
 # Between whole and tenth.
 decimal_mark = ,
 

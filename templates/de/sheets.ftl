@@ -19,6 +19,12 @@ side_name = { $side ->
        *[left] links
     }
 
+# The foot of every page. The mark is eight letters and digits.
+foot_and_mark = { $foot } · Marke { $mark }
+
+# Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
+words_unchecked = Keine Fachperson hat die Wörter dieser Sprache geprüft. Wenn sie und das englische Blatt nicht übereinstimmen, gilt das englische Blatt.
+
 ## Signal words of ISO 3864-2.
 signal_danger = GEFAHR
 signal_warning = WARNUNG
@@ -107,6 +113,9 @@ why_board = Mit Lastgrenze { $next } führt eine Ader der Zuleitung { $amps }. D
 # Where the allowance is a current.
 allowance_amps = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Wenn die Heizung und ihre Pumpe laufen, bleiben { $remains }. Darüber wartet die Heizung.
 allowance_amps_all = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Alle eingebauten Geräte zusammen überschreiten das nicht.
+further_plug = { DEVICE($device, form: "the") } hat mehr als einen Stecker. Alle anschließen: { $headers }.
+cord_of = { DEVICE($cord, form: "the") } ist eine weitere Geräteleitung { DEVICE($device, form: "des") }, mit eigenem Stecker. Beide anschließen.
+runs_with = { DEVICE($device, form: "the") } läuft immer, wenn { DEVICE($leader, form: "the") } läuft.
 allowance_amps_waits = Bei eingeschalteter Heizung hält die Steuerplatine die Summe aller Ströme auf höchstens { $amps }. Die Heizung wartet, während diese zusammen laufen: { $sets }.
 allowance_none = { $count ->
         [1] Bei eingeschalteter Heizung darf { DEVICE($devices, form: "the") } nicht auf hoher Stufe laufen.
@@ -164,6 +173,8 @@ index_plan = Plan
 index_maker = Hersteller
 index_part = Teilenummer
 index_revision_head = Revision
+index_mark = Marke
+index_in_language = { $what }, { $language }
 index_revision = { $revision }, { $date }
 index_files = Blätter
 index_job_head = Auftrag
