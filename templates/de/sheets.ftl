@@ -23,7 +23,7 @@ side_name = { $side ->
 foot_and_mark = { $foot } · Marke { $mark }
 
 # Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
-words_unchecked = Keine Fachperson hat die Wörter dieser Sprache geprüft. Wenn sie und das englische Blatt nicht übereinstimmen, gilt das englische Blatt.
+words_unchecked = Keine Fachperson hat die Wörter dieser Sprache geprüft. Wenn das deutsche und das englische Blatt nicht übereinstimmen, gilt das englische Blatt.
 
 ## Signal words of ISO 3864-2.
 signal_danger = GEFAHR
