@@ -1,0 +1,19 @@
+### Cómo escribe el español los números y las listas.
+
+# The tag of the language (BCP 47). Plurals follow the rules of CLDR for it.
+language_tag = es
+
+# The person of the trade who has checked the words, or `no`: every sheet then says so.
+checked_by = no
+
+# Between whole and tenth.
+decimal_mark = ,
+
+# A number with its unit. What stands between is a no-break space.
+quantity = { $number }{"\u00a0"}{ $unit }
+
+and_two = { $first } y { $second }
+and_last = { $rest } y { $last }
+or_two = { $first } o { $second }
+or_last = { $rest } o { $last }
+comma = { $first }, { $rest }
