@@ -237,11 +237,9 @@ impl Front {
     fn document(self, material: &Material<'_>, mut blocks: Vec<Block>) -> Document {
         let about = &material.board.about;
         let title = Block::Title { text: self.title.clone(), subtitle: self.subtitle };
-        let unchecked = (!material.words.is_checked()).then(|| {
-            let english = Words::english();
-            let both = [material.words.words_unchecked(), english.words_unchecked()];
-            Block::Paragraph(vec![Inline::Strong(both.join(" "))])
-        });
+        let unchecked = material.words.unchecked_notice();
+        let unchecked =
+            unchecked.map(|both| Block::Paragraph(vec![Inline::Strong(both.join(" "))]));
         cautions::opening(&mut blocks, |head| {
             head.splice(0..0, [title].into_iter().chain(unchecked));
         });

@@ -40,7 +40,7 @@ macro_rules! language {
 }
 
 /// All of them, English first: the others are translations of it.
-pub static LANGUAGES: [Language; 2] = [
+pub static LANGUAGES: [Language; 4] = [
     Language {
         tag: "en",
         name: "English",
@@ -48,6 +48,8 @@ pub static LANGUAGES: [Language; 2] = [
         templates: &[],
         words: OnceLock::new(),
     },
+    language!("de", "Deutsch"),
+    language!("es", "español"),
     language!("fr", "français"),
 ];
 

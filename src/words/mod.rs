@@ -154,9 +154,15 @@ impl Words {
         &self.tag
     }
 
-    /// Whether a person of the trade has checked the words of the language.
+    /// Whether a person of the trade has checked the words of the language: somebody is named.
     pub fn is_checked(&self) -> bool {
-        self.checked_by != "no"
+        !matches!(self.checked_by.trim(), "" | "no")
+    }
+
+    /// What every sheet must say while nobody of the trade has checked the words: in the language, and in
+    /// English.
+    pub fn unchecked_notice(&self) -> Option<[String; 2]> {
+        (!self.is_checked()).then(|| [self, &Self::english()].map(Self::words_unchecked))
     }
 
     /// The signal words, in the order of [`Signal::ALL`](crate::document::Signal::ALL).

@@ -1,10 +1,11 @@
 //! The rows of the fault finder, read off its tables as a technician reads them: against the data that
 //! they come from, against voltages that are worked out anew, and on their pages.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::compile::demo;
-use crate::faults::{back_of, section_of, tables, with_jobs};
+use crate::faults::{self, tables, with_jobs};
 use crate::oracle::words::says;
 use lidsheet::board::{Board, Conductor, Device, Job, Speeds, SupplyId, System};
 use lidsheet::decide::faults::{Check, CheckTarget, Fault};
@@ -128,6 +129,27 @@ fn parts(correct: &str) -> Vec<(BTreeSet<Device>, String)> {
     all
 }
 
+thread_local! {
+    /// The devices of the board's own whose sheet is read.
+    static OWN: RefCell<Vec<Device>> = const { RefCell::new(Vec::new()) };
+}
+
+fn note_own(board: &Board) {
+    OWN.set(board.devices.iter().map(|own| own.device).collect());
+}
+
+/// The fault finder of a board; its own devices are known from then on.
+fn section_of(board: &Board) -> Vec<Block> {
+    note_own(board);
+    faults::section_of(board)
+}
+
+/// The same of a job.
+fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
+    note_own(board);
+    faults::back_of(board, job, plan)
+}
+
 /// The devices of a list: `The circulation pump, pump 1, 2 or the blower`.
 #[track_caller]
 fn devices_in(list: &str) -> BTreeSet<Device> {
@@ -144,7 +166,12 @@ fn known_devices(list: &str) -> Option<BTreeSet<Device>> {
         let device = match number.and_then(|number| number.parse().ok()) {
             Some(number) => Device::Pump(number),
             None if word == "circulation pump" => Device::Circulation,
-            None => Device::parse(word)?,
+            None => {
+                let own = OWN.with_borrow(|own| {
+                    own.iter().copied().find(|it| it.to_string().to_lowercase() == word)
+                });
+                own.or_else(|| Device::parse(word))?
+            }
         };
         pump = matches!(device, Device::Pump(_));
         found.insert(device);
@@ -637,9 +664,7 @@ fn a_blown_fuse_is_looked_for_behind_it() {
         let jet = |device: Device| matches!(device, Device::Pump(_));
         let causes: [(&str, &dyn Fn(Device) -> bool); 4] = [
             ("shaft of the motor, turned by hand", &jet),
-            ("motor plugs out: each pin to ground", &|device| {
-                jet(device) || matches!(device, Device::Blower | Device::Circulation)
-            }),
+            ("motor plugs out: each pin to ground", &|device| device.is_motor()),
             ("hose of the ozonator, plug out", &|device| device == Device::Ozonator),
             ("blower and its air loop", &|device| device == Device::Blower),
         ];

@@ -288,12 +288,17 @@ fn an_insert_says_all_that_was_decided() {
         for device in wiring.devices.iter() {
             let code = &board[device.header].code;
             let live = device.voltage.live_common();
-            let pin = |pin: &Option<board::Pin>| match (pin, live) {
-                (None, _) => "empty".to_owned(),
-                (Some(board::Pin::Common), Some(line)) => format!("common, live ({line})"),
-                (Some(pin), _) => pin.to_string(),
+            let pin = |(pin, colour): (Option<board::Pin>, Option<board::WireColour>)| {
+                let colour = colour.map_or_else(String::new, |it| format!(" ({})", it.words));
+                match (pin, live) {
+                    (None, _) => "empty".to_owned(),
+                    (Some(board::Pin::Common), Some(line)) => {
+                        format!("common{colour}, live ({line})")
+                    }
+                    (Some(pin), _) => format!("{pin}{colour}"),
+                }
             };
-            let pins: Vec<String> = device.pins.pins.iter().map(pin).collect();
+            let pins: Vec<String> = device.pins.cavities().map(pin).collect();
             let start = format!("{code} | {}", device.device);
             row(&start, &format!(": {}", pins.join(", ")));
         }

@@ -4,7 +4,7 @@ use crate::compile;
 use crate::generate::{self, jobs};
 use crate::inserts::{all_jobs, faults, job, read_job, words};
 use crate::oracle::drawing;
-use lidsheet::board::{Board, Job, Pin};
+use lidsheet::board::{Board, Job, Pin, WireColour};
 use lidsheet::build::{PlannedJob, card_pages};
 use lidsheet::decide::reason::LayoutReason;
 use lidsheet::decide::{self, Plan, ReadFrom};
@@ -352,7 +352,9 @@ fn the_pins_of_each_plug_are_drawn_in_their_order() {
             let mut found: Vec<(f64, f64, String)> = scene
                 .text_boxes()
                 .into_iter()
-                .filter(|(_, text)| text == "empty" || Pin::parse(text).is_some())
+                .filter(|(_, text)| {
+                    text == "empty" || text.split(' ').next().and_then(Pin::parse).is_some()
+                })
                 .map(|(area, text)| (area.middle().x, area.middle().y, text))
                 .collect();
             match device.pins.read_from {
@@ -360,8 +362,12 @@ fn the_pins_of_each_plug_are_drawn_in_their_order() {
                 ReadFrom::Left => found.sort_by(|a, b| a.0.total_cmp(&b.0)),
             }
             let found: Vec<String> = found.into_iter().map(|(.., text)| text).collect();
-            let pin = |pin: &Option<Pin>| pin.map_or("empty".to_owned(), |pin| pin.to_string());
-            let wanted: Vec<String> = device.pins.pins.iter().map(pin).collect();
+            let cavity = |(pin, colour): (Option<Pin>, Option<WireColour>)| match (pin, colour) {
+                (None, _) => "empty".to_owned(),
+                (Some(pin), None) => pin.to_string(),
+                (Some(pin), Some(colour)) => format!("{pin} {}", colour.letters),
+            };
+            let wanted: Vec<String> = device.pins.cavities().map(cavity).collect();
             assert_eq!(found, wanted, "{name}: {}", device.device);
             let live = scene.text_boxes().iter().any(|(_, text)| text.starts_with("live"));
             let common = device.pins.pins.contains(&Some(Pin::Common));
