@@ -36,6 +36,12 @@ device_sound = audio
     .du = du système audio
     .au = au système audio
     .a = un système audio
+# One that the board's specification declares, under its own name. Its gender is not known.
+device_own = { $number }
+    .the = l’appareil { $number }
+    .du = de l’appareil { $number }
+    .au = à l’appareil { $number }
+    .a = un appareil { $number }
 
 device_name = { DEVICE($device) }
 the_device = { DEVICE($device, form: "the") }

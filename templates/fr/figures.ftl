@@ -63,7 +63,16 @@ wire_colour = { $colour ->
     [TQ] turquoise
     [SR] argent
     [GNYE] vert et jaune
+    [bare] nu
    *[other] { $colour }
+}
+wire_letters = { $colour ->
+    [bare] nu
+   *[other] { $colour }
+}
+wire_colour_in_key = { $colour ->
+    [bare] sans isolant
+   *[other] { wire_colour }
 }
 group_gives = { $group } { $volts }
 groups_give = Groupes : { $groups }.
@@ -158,6 +167,8 @@ pin_name = { $pin ->
     [signal] signal
    *[screen] blindage
 }
+pin_and_letters = { pin_name } { wire_letters }
+pin_and_colour = { pin_name } ({ wire_colour })
 cavity_empty = vide
 key_mark = ergot
 live_mark = sous tension

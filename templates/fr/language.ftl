@@ -3,6 +3,9 @@
 # The tag of the language (BCP 47). Plurals follow the rules of CLDR for it.
 language_tag = fr
 
+# The person of the trade who has checked the words, or `no`: every sheet then says so.
+checked_by = no
+
 # Between whole and tenth.
 decimal_mark = ,
 
@@ -14,4 +17,3 @@ and_last = { $rest } et { $last }
 or_two = { $first } ou { $second }
 or_last = { $rest } ou { $last }
 comma = { $first }, { $rest }
-checked_by = no

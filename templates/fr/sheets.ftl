@@ -107,6 +107,9 @@ why_board = Avec le quota { $next }, un fil d’alimentation conduit { $amps }. 
 # Where the allowance is a current.
 allowance_amps = Réchauffeur en marche, la platine maintient la somme de tous les courants à { $amps } au plus. Avec le réchauffeur et sa pompe en marche, il reste { $remains }. Au-delà, le réchauffeur attend.
 allowance_amps_all = Réchauffeur en marche, la platine maintient la somme de tous les courants à { $amps } au plus. Tous les appareils installés ensemble ne dépassent pas cette valeur.
+further_plug = { DEVICE($device, form: "the") } a plus d’une fiche. Branchez toutes ses fiches : { $headers }.
+cord_of = { DEVICE($device, form: "the") } a un autre cordon, avec sa propre fiche : { DEVICE($cord) }. Branchez les deux cordons.
+runs_with = { DEVICE($device, form: "the") } fonctionne chaque fois que { DEVICE($leader, form: "the") } fonctionne.
 allowance_amps_waits = Réchauffeur en marche, la platine maintient la somme de tous les courants à { $amps } au plus. Le réchauffeur attend quand fonctionnent ensemble : { $sets }.
 allowance_none = { $count ->
         [1] Réchauffeur en marche, { DEVICE($devices, form: "the") } ne peut pas fonctionner à grande vitesse.
@@ -183,7 +186,7 @@ index_refused = { $sheets ->
 }
 index_earlier = Créé par une version antérieure
 
-# Le pied de chaque page. La marque a huit lettres et chiffres.
+# The foot of every page. The mark is eight letters and digits.
 foot_and_mark = { $foot } · Marque { $mark }
 words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si cette fiche et la fiche anglaise ne disent pas la même chose, la fiche anglaise fait foi.
 index_mark = Marque
