@@ -188,6 +188,6 @@ index_earlier = Créé par une version antérieure
 
 # The foot of every page. The mark is eight letters and digits.
 foot_and_mark = { $foot } · Marque { $mark }
-words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si cette fiche et la fiche anglaise ne disent pas la même chose, la fiche anglaise fait foi.
+words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si la feuille française et la feuille anglaise ne disent pas la même chose, la feuille anglaise fait foi.
 index_mark = Marque
 index_in_language = { $what }, { $language }
