@@ -4,7 +4,7 @@ use crate::compile;
 use crate::generate::{self, jobs};
 use crate::inserts::{all_jobs, faults, job, read_job, words};
 use crate::oracle::drawing;
-use lidsheet::board::{Board, Job, Pin, WireColour};
+use lidsheet::board::{Board, Job, Pin};
 use lidsheet::build::{PlannedJob, card_pages};
 use lidsheet::decide::reason::LayoutReason;
 use lidsheet::decide::{self, Plan, ReadFrom};
@@ -349,26 +349,33 @@ fn the_pins_of_each_plug_are_drawn_in_their_order() {
             let set = &mut Typesetter::new();
             let scene = figure::plug(&planned.board, device, &Words::english(), set, 40.0);
             assert_eq!(drawing::faults(&scene), Vec::<String>::new(), "{name}");
-            let mut found: Vec<(f64, f64, String)> = scene
-                .text_boxes()
-                .into_iter()
-                .filter(|(_, text)| {
-                    text == "empty" || text.split(' ').next().and_then(Pin::parse).is_some()
-                })
-                .map(|(area, text)| (area.middle().x, area.middle().y, text))
-                .collect();
-            match device.pins.read_from {
-                ReadFrom::Top => found.sort_by(|a, b| a.1.total_cmp(&b.1)),
-                ReadFrom::Left => found.sort_by(|a, b| a.0.total_cmp(&b.0)),
-            }
-            let found: Vec<String> = found.into_iter().map(|(.., text)| text).collect();
-            let cavity = |(pin, colour): (Option<Pin>, Option<WireColour>)| match (pin, colour) {
-                (None, _) => "empty".to_owned(),
-                (Some(pin), None) => pin.to_string(),
-                (Some(pin), Some(colour)) => format!("{pin} {}", colour.letters),
+            // The letters of the color stand behind the name of the pin, or under it.
+            let in_order = |of: &dyn Fn(&str) -> Option<String>| -> Vec<String> {
+                let boxes = scene.text_boxes().into_iter();
+                let mut found: Vec<(f64, f64, String)> = boxes
+                    .filter_map(|(area, text)| Some((area.middle().x, area.middle().y, of(&text)?)))
+                    .collect();
+                match device.pins.read_from {
+                    ReadFrom::Top => found.sort_by(|a, b| a.1.total_cmp(&b.1)),
+                    ReadFrom::Left => found.sort_by(|a, b| a.0.total_cmp(&b.0)),
+                }
+                found.into_iter().map(|(.., text)| text).collect()
             };
-            let wanted: Vec<String> = device.pins.cavities().map(cavity).collect();
-            assert_eq!(found, wanted, "{name}: {}", device.device);
+            let named = |text: &str| {
+                let word = text.split(' ').next()?;
+                (text == "empty" || Pin::parse(word).is_some()).then(|| word.to_owned())
+            };
+            let letters = |text: &str| {
+                let word = text.split(' ').next_back()?;
+                let known = device.pins.colours.iter().flatten().any(|it| it.letters == word);
+                known.then(|| word.to_owned())
+            };
+            let pin = |pin: &Option<Pin>| pin.map_or("empty".to_owned(), |pin| pin.to_string());
+            let wanted: Vec<String> = device.pins.pins.iter().map(pin).collect();
+            assert_eq!(in_order(&named), wanted, "{name}: {}", device.device);
+            let colours = device.pins.colours.iter().flatten();
+            let wanted: Vec<String> = colours.map(|it| it.letters.to_owned()).collect();
+            assert_eq!(in_order(&letters), wanted, "{name}: {}", device.device);
             let live = scene.text_boxes().iter().any(|(_, text)| text.starts_with("live"));
             let common = device.pins.pins.contains(&Some(Pin::Common));
             assert_eq!(live, common && device.voltage.live_common().is_some(), "{name}");
