@@ -5,17 +5,26 @@ use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::compile::{Checked, Content, check_board, check_file};
+use super::compile::{
+    Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
+    own_templates, pdf, templates,
+};
 use super::find::{self, Input, shown};
 use super::git;
+use super::index;
 use super::job::plan_on;
+use super::output::{self, OutFile, Placed};
 use super::read::read;
+use super::unwritten;
 use crate::board::{Board, Job};
 use crate::compare::{Changes, JobFate, JobOn};
 use crate::decide::Plan;
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{Code, Problem, Problems, Severity};
+use crate::page::{self, Paper};
+use crate::sheet::{self, ChangeSheet, SheetJob};
 use crate::source::Sources;
 use crate::spec;
+use crate::text::Typesetter;
 
 /// What to compare.
 #[derive(Clone, Copy, Debug)]
@@ -70,6 +79,15 @@ pub struct PlannedOn {
 }
 
 impl PlannedOn {
+    /// The codes of the errors, each once, in their order.
+    pub fn error_codes(&self) -> Vec<&'static str> {
+        let errors = self.problems.sorted().into_iter();
+        let errors = errors.filter(|problem| problem.code.severity() == Severity::Error);
+        let mut codes: Vec<&str> = errors.map(|problem| problem.code.text()).collect();
+        codes.dedup();
+        codes
+    }
+
     /// The job on the board that it was planned on.
     pub fn on<'a>(&'a self, board: &'a Board) -> JobOn<'a> {
         JobOn { board, planned: self.planned.as_ref().map(|(job, plan)| (job, plan)) }
@@ -191,4 +209,71 @@ fn is_on(bytes: &[u8], shown: &str, names: [Option<&OsStr>; 2]) -> bool {
     let path = job.board.get().map(|path| PathBuf::from(&path.value));
     let name = path.as_deref().and_then(Path::file_name);
     name.is_some_and(|name| names.contains(&Some(name)))
+}
+
+/// Where a change sheet goes, and how it looks.
+#[derive(Clone, Copy, Debug)]
+pub struct ChangeSheetOrder<'a> {
+    /// The folder of outputs.
+    pub out: &'a Path,
+    /// The paper.
+    pub paper: Paper,
+    /// A folder with templates of the user's own.
+    pub templates: Option<&'a Path>,
+}
+
+/// What came of a change sheet.
+#[derive(Debug, Default)]
+pub struct ChangeSheetReport {
+    /// What is wrong with templates or outputs.
+    pub problems: Problems,
+    /// The texts of the templates.
+    pub sources: Sources,
+    /// What became of the file; `None` if there is an error.
+    pub placed: Option<Placed>,
+}
+
+/// Writes the change sheet of two boards; nothing if one of them has errors.
+pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> ChangeSheetReport {
+    let mut report = ChangeSheetReport::default();
+    let own = order.templates.map(|folder| own_templates(folder, &mut report.problems));
+    if report.problems.failed().is_some() {
+        return report;
+    }
+    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let Some(files) = make(found, &look, &mut report) else { return report };
+    match output::place(order.out, &files) {
+        // Drawings in the folder are none of this sheet's business.
+        Ok(placed) => report.placed = Some(Placed { stale: Vec::new(), ..placed }),
+        Err(error) => drop(report.problems.error(unwritten(error))),
+    }
+    report
+}
+
+/// The change sheet as a file.
+fn make(
+    found: &Comparison,
+    look: &SheetOptions,
+    report: &mut ChangeSheetReport,
+) -> Option<Vec<OutFile>> {
+    let (old, new) = found.boards()?;
+    let changes = found.changes.as_ref()?;
+    let jobs = found.jobs.iter().map(|job| SheetJob {
+        name: &job.name,
+        fate: &job.fate,
+        case: job.new.on(new).case(),
+        codes: job.new.error_codes(),
+    });
+    let jobs: Vec<SheetJob<'_>> = jobs.collect();
+    let marks = [look.mark_of_board(old), look.mark_of_board(new)];
+    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs };
+    let ChangeSheetReport { problems, sources, .. } = report;
+    let mut texts = FileContext { shown: &found.new.shown, sources, problems };
+    let files = catching_panics(&mut texts, &mut Typesetter::new(), |texts, set| {
+        let templates = templates(look, texts)?;
+        let document = sheet::change_sheet(&sheet, &templates, texts.problems)?;
+        let pages = page::lay_out(&document, look.paper, set);
+        Ok(vec![OutFile { name: index::CHANGES.to_owned(), bytes: pdf(&pages, texts)? }])
+    });
+    files.ok()
 }

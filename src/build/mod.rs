@@ -16,7 +16,10 @@ mod output;
 mod read;
 mod reading;
 
-pub use changes::{ComparedJob, Comparison, ComparisonOrder, PlannedOn, compare};
+pub use changes::{
+    ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
+    compare, write_change_sheet,
+};
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, insert_pages};

@@ -9,9 +9,13 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
+use super::build::PaperName;
 use super::json::ProblemJson;
 use super::terminal::Terminal;
-use crate::build::{Comparison, ComparisonOrder, Content, compare};
+use crate::build::{
+    ChangeSheetOrder, ChangeSheetReport, Comparison, ComparisonOrder, Content, compare,
+    write_change_sheet,
+};
 use crate::diagnostic::Problems;
 use crate::source::Sources;
 
@@ -30,6 +34,7 @@ Examples:
   lidsheet changes old/heron-8.yaml specs/heron-8.yaml
   lidsheet changes HEAD~1:specs/heron-8.yaml specs/heron-8.yaml
   lidsheet changes v2:specs/heron-8.yaml specs/heron-8.yaml --jobs specs/jobs
+  lidsheet changes old/heron-8.yaml specs/heron-8.yaml --out out/changes
   lidsheet changes old/heron-8.yaml specs/heron-8.yaml --format json")]
 pub struct Args {
     /// The old board: a file, or REV:path of a git checkout
@@ -43,6 +48,18 @@ pub struct Args {
     /// The folder of jobs [default: the folder `jobs` beside NEW]
     #[arg(long, value_name = "DIR")]
     jobs: Option<PathBuf>,
+
+    /// Write change-sheet.pdf into this folder, too
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+
+    /// The paper of the change sheet
+    #[arg(long, value_enum, default_value_t = PaperName::A4, requires = "out")]
+    paper: PaperName,
+
+    /// A folder with templates of your own, in place of those of the same name
+    #[arg(long, value_name = "DIR", requires = "out")]
+    templates: Option<PathBuf>,
 
     /// How to write what differs
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -67,22 +84,40 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             return terminal.trouble(&message);
         }
     }
+    let sheet = match &args.out {
+        Some(out) => {
+            let (paper, templates) = (args.paper.into(), args.templates.as_deref());
+            write_change_sheet(&found, &ChangeSheetOrder { out, paper, templates })
+        }
+        None => ChangeSheetReport::default(),
+    };
     let written = match args.format {
-        Format::Json => terminal.json(&json::ChangesJson::new(&found, problems(&found))),
+        Format::Json => terminal.json(&json::ChangesJson::new(&found, problems(&found, &sheet))),
         Format::Text => {
             terminal.problems(&found.general, &Sources::default());
+            terminal.problems(&sheet.problems, &sheet.sources);
             for file in [&found.old, &found.new] {
                 let mut errors = file.problems.clone();
                 errors.retain(|problem| problem.code.severity().word() == "error");
                 terminal.problems(&errors, &file.sources);
             }
             match text::text(&found) {
-                Some(text) => terminal.result(&text),
+                Some(text) => terminal.result(&(text + &wrote(&sheet))),
                 None => terminal.summary("nothing is compared: a board has errors\n"),
             }
         }
     };
-    status(&found).max(written)
+    let made = if sheet.problems.counts().0 > 0 { Status::Trouble } else { Status::Clean };
+    status(&found).max(made).max(written)
+}
+
+/// A line for the sheet that was written, or was there already as it is.
+fn wrote(sheet: &ChangeSheetReport) -> String {
+    let lines = sheet.placed.iter().flat_map(|placed| {
+        let written = placed.written.iter().map(|path| format!("\nwrote {path}\n"));
+        written.chain(placed.kept.iter().map(|path| format!("\nunchanged {path}\n")))
+    });
+    lines.collect()
 }
 
 fn status(found: &Comparison) -> Status {
@@ -95,10 +130,11 @@ fn status(found: &Comparison) -> Status {
 }
 
 /// What is wrong with the boards and the folder of jobs. What is wrong with a job stands with it.
-fn problems(found: &Comparison) -> Vec<ProblemJson> {
+fn problems(found: &Comparison, sheet: &ChangeSheetReport) -> Vec<ProblemJson> {
     let none = Sources::default();
-    let files: [(&Problems, &Sources); 3] = [
+    let files: [(&Problems, &Sources); 4] = [
         (&found.general, &none),
+        (&sheet.problems, &sheet.sources),
         (&found.old.problems, &found.old.sources),
         (&found.new.problems, &found.new.sources),
     ];

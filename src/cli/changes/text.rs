@@ -97,21 +97,23 @@ fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {
             0,
         ));
     }
-    let lines: [(&str, fn(&JobFate) -> bool); 3] = [
-        ("Jobs that were refused and are correct now", |fate| matches!(fate, JobFate::FineNow)),
-        ("Jobs that are refused on both boards", |fate| matches!(fate, JobFate::StillRefused)),
-        ("Jobs without any difference", |fate| matches!(fate, JobFate::Same)),
-    ];
-    let mut any = false;
-    for (words, is) in lines {
-        let names: Vec<String> =
-            found.jobs.iter().filter(|job| is(&job.fate)).map(|job| job.name.clone()).collect();
-        if !names.is_empty() {
-            if !std::mem::replace(&mut any, true) {
-                out.push('\n');
-            }
-            out.push_str(&paragraph(&format!("{words}: {}.", and(&names)), 0));
+    let (mut correct, mut refused, mut same) = (Vec::new(), Vec::new(), Vec::new());
+    for job in &found.jobs {
+        match job.fate {
+            JobFate::FineNow => correct.push(job.name.clone()),
+            JobFate::StillRefused => refused.push(job.name.clone()),
+            JobFate::Same => same.push(job.name.clone()),
+            JobFate::RefusedNow | JobFate::Changed(_) => {}
         }
+    }
+    let lines = [
+        ("Jobs that were refused and are correct now", correct),
+        ("Jobs that are refused on both boards", refused),
+        ("Jobs without any difference", same),
+    ];
+    for (words, names) in lines.iter().filter(|(_, names)| !names.is_empty()) {
+        out.push('\n');
+        out.push_str(&paragraph(&format!("{words}: {}.", and(names)), 0));
     }
 }
 
