@@ -20,6 +20,11 @@ pub fn text(found: &Comparison) -> Option<String> {
         out.push_str("\nNothing differs.\n");
         return Some(out);
     }
+    let same = |board: &Board| (board.about.revision.clone(), board.about.dated);
+    if same(old) == same(new) {
+        let words = "Revision and date are the same. Only the marks tell their sheets apart.";
+        out.push_str(&paragraph(words, 0));
+    }
     of_boards(&mut out, changes);
     of_jobs(&mut out, found, new);
     Some(out)
@@ -79,6 +84,12 @@ fn of_boards(out: &mut String, changes: &Changes) {
 }
 
 fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {
+    if found.jobs.iter().any(|job| matches!(job.fate, JobFate::Changed(_))) {
+        heading(out, "Jobs to change");
+        let words = "These steps are for a control box with the new board. A control box with the old \
+                     board keeps its old lid insert.";
+        out.push_str(&paragraph(words, 0));
+    }
     for job in &found.jobs {
         if let JobFate::Changed(change) = &job.fate {
             heading(out, &format!("Job {}", job.name));

@@ -47,6 +47,8 @@ pub struct Change {
     old: About,
     new: About,
     same: bool,
+    /// Whether revision and date do not tell that something differs.
+    same_revision: bool,
     renames: Vec<RenameFacts>,
     groups: Vec<Group>,
     /// Those with something to do.
@@ -157,6 +159,7 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         old: about(sheet.old, old_mark),
         new: about(sheet.new, new_mark),
         same: sheet.changes.is_empty(),
+        same_revision: !sheet.changes.is_empty() && same_revision(sheet.old, sheet.new),
         renames: sheet.changes.renames.iter().map(rename).collect(),
         groups: groups(words, &sheet.changes.things),
         jobs: jobs
@@ -175,6 +178,10 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         still_refused: named(|fate| matches!(fate, JobFate::StillRefused)),
         unchanged: named(|fate| matches!(fate, JobFate::Same)),
     }
+}
+
+fn same_revision(old: &Board, new: &Board) -> bool {
+    (&old.about.revision, old.about.dated) == (&new.about.revision, new.about.dated)
 }
 
 fn about(board: &Board, mark: Mark) -> About {
