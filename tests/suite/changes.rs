@@ -575,7 +575,7 @@ fn a_change_sheet_warns_before_its_steps() {
         at("key siderightleft"),
         at("These steps are for a control box with the new board."),
         at("Live parts in this control box."),
-        at("If the old wiring stays, the plug of pump 2 is in end for end at J3."),
+        at("If the old wiring stays, the plug of pump 2 is in end for end at J3:"),
         at("the metal of pump 2 is live"),
         at("Turn off every supply. Lock off, tag and test."),
         at("Turn the plug at J3 (pump 2) round."),

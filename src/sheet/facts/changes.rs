@@ -124,6 +124,8 @@ struct DangerFacts {
     /// As templates write it: `DANGER`.
     signal: &'static str,
     hidden: bool,
+    /// Whether it is what several differences do together.
+    together: bool,
     mistakes: String,
     signs: Vec<String>,
 }
@@ -283,6 +285,7 @@ fn danger(words: &Words, case: &PlannedCase<'_>, found: &OldWiring) -> DangerFac
             Danger::Damage | Danger::None => "NOTICE",
         },
         hidden: found.unnoticed(),
+        together: found.mistakes.len() > 1,
         mistakes: words.and(&mistakes.collect::<Vec<_>>()),
         signs: found.signs.iter().map(sign).collect(),
     }
