@@ -579,7 +579,7 @@ fn a_change_sheet_warns_before_its_steps() {
         at("the metal of pump 2 is live"),
         at("Turn off every supply. Lock off, tag and test."),
         at("Turn the plug at J3 (pump 2) round."),
-        at("Close and fasten the cover."),
+        at("Put the new lid insert into the lid. Close and fasten the cover."),
     ];
     assert!(order.is_sorted(), "{order:?}\n{text}");
     for line in ran.out.lines().take(2) {
@@ -596,4 +596,39 @@ fn a_change_sheet_warns_before_its_steps() {
 
 fn order_of_own() -> [&'static str; 5] {
     [BOTH[0], BOTH[1], BOTH[2], "--templates", "own"]
+}
+
+/// A number is entered with the supply on, so the cover is closed before; what the panel needs for it
+/// stands on the work card.
+#[test]
+fn a_layout_is_entered_behind_a_closed_cover() {
+    let desk = tempfile::tempdir().expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    for file in ["curlew-10.yaml", "curlew-10-layouts.csv", "curlew-10-s2.csv"] {
+        fs::copy(specs.join(file), desk.path().join(file)).expect("copied");
+    }
+    let table = desk.path().join("curlew-10-layouts.csv");
+    let text = fs::read_to_string(&table).expect("text");
+    let row = |number: &str| {
+        let row = text.lines().find_map(|line| line.strip_prefix(number)).expect("a row");
+        format!("{number}{row}\n")
+    };
+    let (eleven, twelve) = (row("11,"), row("12,"));
+    let swapped = text
+        .replace(&eleven, &twelve.replacen("12,", "eleven,", 1))
+        .replace(&twelve, &eleven.replacen("11,", "12,", 1))
+        .replace("eleven,", "11,");
+    fs::write(&table, swapped).expect("written");
+    let (old, jobs) = (specs.join("curlew-10.yaml"), specs.join("jobs"));
+    let [old, jobs] = [&old, &jobs].map(|path| path.to_str().expect("text"));
+    let ran = run(desk.path(), &["changes", old, "curlew-10.yaml", "--jobs", jobs]);
+    assert_eq!((ran.status, ran.err.as_str()), (1, ""), "{}", ran.out);
+    let job = &ran.out[ran.out.find("JOB 2237").expect("it is named")..];
+    let job = job.split_whitespace().collect::<Vec<_>>().join(" ");
+    let at = |words: &str| job.find(words).unwrap_or_else(|| panic!("{words}\n{job}"));
+    let closed = at("Put the new lid insert into the lid. Close and fasten the cover.");
+    assert!(at("1. Turn off every supply.") < closed);
+    let entered = "With the cover closed, turn the supply on. Enter layout 11 in place of 12, as the \
+                   new work card shows.";
+    assert!(closed < at(entered));
 }

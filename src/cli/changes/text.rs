@@ -4,7 +4,7 @@ use super::super::table::{columns, paragraph, table};
 use super::words;
 use crate::board::Board;
 use crate::build::{ComparedJob, Comparison, PlannedOn, mark_of_board};
-use crate::compare::{Changes, JobChange, JobFate, OldWiring, Presence, Rename};
+use crate::compare::{Changes, JobChange, JobFate, OldWiring, Presence, Rename, Step};
 use crate::decide::mistakes::PlannedCase;
 use crate::english::and;
 use crate::meaning::Concern;
@@ -152,9 +152,15 @@ fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Boar
         out.push_str("No work in the control box.\n");
     } else {
         let first = "Turn off every supply. Lock off, tag and test.".to_owned();
-        let last = "Close and fasten the cover. Put the new lid insert into the lid.".to_owned();
-        let work = change.steps.iter().map(|step| words::step(change, step));
-        for (number, step) in (1..).zip(std::iter::once(first).chain(work).chain([last])) {
+        let closed = "Put the new lid insert into the lid. Close and fasten the cover.".to_owned();
+        // A panel works with the supply on: that comes when the cover is closed.
+        let on_panel = |step: &&Step| matches!(step, Step::Layout { .. });
+        let (entry, work): (Vec<&Step>, Vec<&Step>) = change.steps.iter().partition(on_panel);
+        let [entry, work] = [entry, work].map(|steps| {
+            steps.into_iter().map(|step| words::step(change, step)).collect::<Vec<_>>()
+        });
+        let all = std::iter::once(first).chain(work).chain([closed]).chain(entry);
+        for (number, step) in (1..).zip(all) {
             out.push_str(&columns(&format!("{number:>3}. "), &step));
         }
     }

@@ -195,7 +195,7 @@ pub fn step(change: &JobChange, step: &Step) -> String {
         Step::Layout { from, to } => {
             let instead = from.as_ref().map(|from| format!(" in place of {from}"));
             format!(
-                "Close the cover. Turn the supply on. Enter layout {to}{} on the panel.",
+                "With the cover closed, turn the supply on. Enter layout {to}{}, as the new work card shows.",
                 instead.unwrap_or_default()
             )
         }
