@@ -25,6 +25,7 @@ use crate::sheet::{self, ChangeSheet, SheetJob};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
+use crate::words::Language;
 
 /// What to compare.
 #[derive(Clone, Copy, Debug)]
@@ -218,6 +219,8 @@ pub struct ChangeSheetOrder<'a> {
     pub out: &'a Path,
     /// The paper.
     pub paper: Paper,
+    /// The language.
+    pub language: &'static Language,
     /// A folder with templates of the user's own.
     pub templates: Option<&'a Path>,
 }
@@ -240,7 +243,7 @@ pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> C
     if report.problems.failed().is_some() {
         return report;
     }
-    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let look = SheetOptions::new(order.paper, order.language, own.unwrap_or_default());
     let Some(files) = make(found, &look, &mut report) else { return report };
     match output::place(order.out, &files) {
         // Drawings in the folder are none of this sheet's business.

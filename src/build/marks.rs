@@ -20,7 +20,7 @@ pub fn mark_of_job(planned: &PlannedJob) -> Mark {
 
 /// The content mark of a board's English sheets, with the templates that are compiled in.
 pub fn mark_of_board(board: &Board) -> Mark {
-    SheetOptions::new(Paper::A4, Vec::new()).mark_of_board(board)
+    SheetOptions::new(Paper::A4, english(), Vec::new()).mark_of_board(board)
 }
 
 /// Where a mark is looked for.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry};
+use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry, Pin, WireColour};
 use crate::decide::{DevicePlan, LayoutChoice, PinOrder, ReadFrom, WireVerdict, Wiring};
 use crate::meaning::Value;
 
@@ -154,9 +154,14 @@ fn of_device(board: &Board, device: &DevicePlan, say: &mut impl FnMut(Subject, V
     say(Subject::Device(plug), device.device.into());
     say(Subject::Header(plug), code(&header.code));
     say(Subject::Connector(plug), code(&board[header.socket].name));
-    let PinOrder { read_from, pins } = &device.pins;
-    let pins = pins.iter().map(|pin| pin.map_or_else(|| "-".to_owned(), |pin| pin.to_string()));
-    say(Subject::Pins(plug), pins.collect::<Vec<_>>().into());
+    let PinOrder { read_from, pins: _, colours: _ } = &device.pins;
+    let cavity = |(pin, colour): (Option<Pin>, Option<WireColour>)| match (pin, colour) {
+        (None, _) => "-".to_owned(),
+        (Some(pin), None) => pin.to_string(),
+        (Some(pin), Some(colour)) => format!("{pin} {}", colour.letters),
+    };
+    let pins: Vec<String> = device.pins.cavities().map(cavity).collect();
+    say(Subject::Pins(plug), pins.into());
     let read_from = match read_from {
         ReadFrom::Top => "top",
         ReadFrom::Left => "left",

@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
-use super::build::PaperName;
+use super::build::{PaperName, language};
 use super::json::ProblemJson;
 use super::terminal::Terminal;
 use crate::build::{
@@ -18,6 +18,7 @@ use crate::build::{
 };
 use crate::diagnostic::Problems;
 use crate::source::Sources;
+use crate::words::Language;
 
 /// Show what differs between two boards, and what that means for their jobs
 ///
@@ -57,6 +58,10 @@ pub struct Args {
     #[arg(long, value_enum, default_value_t = PaperName::A4, requires = "out")]
     paper: PaperName,
 
+    /// The language of the change sheet
+    #[arg(long, default_value = "en", value_name = "LANGUAGE", value_parser = language, requires = "out")]
+    language: &'static Language,
+
     /// A folder with templates of your own, in place of those of the same name
     #[arg(long, value_name = "DIR", requires = "out")]
     templates: Option<PathBuf>,
@@ -87,7 +92,10 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let sheet = match &args.out {
         Some(out) => {
             let (paper, templates) = (args.paper.into(), args.templates.as_deref());
-            write_change_sheet(&found, &ChangeSheetOrder { out, paper, templates })
+            write_change_sheet(
+                &found,
+                &ChangeSheetOrder { out, paper, language: args.language, templates },
+            )
         }
         None => ChangeSheetReport::default(),
     };
