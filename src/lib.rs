@@ -99,6 +99,7 @@
 pub mod board;
 pub mod build;
 pub mod cli;
+pub mod compare;
 pub mod decide;
 pub mod diagnostic;
 pub mod document;

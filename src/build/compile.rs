@@ -16,7 +16,7 @@ use crate::mark::{Contents, Edition, Mark};
 use crate::meaning::{self, Meaning};
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Templates};
-use crate::source::Sources;
+use crate::source::{FileId, Sources};
 use crate::spec;
 use crate::text::Typesetter;
 use crate::words::{Language, Words};
@@ -47,7 +47,8 @@ pub struct Checked {
 }
 
 impl Checked {
-    fn new(shown: &str) -> Self {
+    /// A file of which nothing is known yet.
+    pub fn new(shown: &str) -> Self {
         Self {
             shown: shown.to_owned(),
             sources: Sources::default(),
@@ -75,8 +76,30 @@ pub fn check_file(input: &Input) -> Checked {
 /// Checks a text that people are shown as `shown`; the tables that it names lie in or below
 /// `folder`.
 pub fn check_bytes(shown: &str, bytes: Vec<u8>, folder: &Path) -> Checked {
+    caught(shown, |checked| judge(checked, bytes, folder))
+}
+
+/// Checks the text of a board whose tables come from `load`.
+pub fn check_board(shown: &str, bytes: Vec<u8>, load: &mut LoadTable<'_>) -> Checked {
+    caught(shown, |checked| {
+        let Checked { shown, sources, problems, .. } = checked;
+        let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
+        if spec::is_job(&sources.file(file).text) {
+            checked.content = Content::Job(None);
+            return;
+        }
+        judge_board(checked, file, load);
+    })
+}
+
+/// Gives the bytes of a table that a board names, or why it cannot.
+pub type LoadTable<'a> = dyn FnMut(&str) -> Result<Vec<u8>, String> + 'a;
+
+/// What `judge` makes of a file. If it stops half-way, that is a mistake of ours, and an error of the
+/// file.
+fn caught(shown: &str, judge: impl FnOnce(&mut Checked)) -> Checked {
     let mut checked = Checked::new(shown);
-    let outcome = catch_unwind(AssertUnwindSafe(|| judge(&mut checked, bytes, folder)));
+    let outcome = catch_unwind(AssertUnwindSafe(|| judge(&mut checked)));
     if outcome.is_err() {
         checked.problems.error(our_fault(shown, "checking stopped half-way"));
         checked.content = Content::Refused;
@@ -92,8 +115,14 @@ fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
         *content = Content::Job(planned.ok().map(Box::new));
         return;
     }
-    let mut load = |table: &str| read_table(folder, table);
-    let Ok(spec) = spec::parse(file, sources, &mut load, problems) else { return };
+    judge_board(checked, file, &mut |table| read_table(folder, table));
+}
+
+fn judge_board(checked: &mut Checked, file: FileId, load: &mut LoadTable<'_>) {
+    let Checked { sources, problems, content, .. } = checked;
+    let Ok(spec) = spec::parse(file, sources, &mut |table: &str| load(table), problems) else {
+        return;
+    };
     if let Ok(board) = board::check(&spec, sources, problems) {
         *content = Content::Board(Box::new(board));
     }

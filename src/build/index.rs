@@ -32,6 +32,8 @@ pub const HANDOUT: &str = "course-handout.pdf";
 pub const ANSWERS: &str = "course-answers.pdf";
 /// Its cards.
 pub const CARDS: &str = "course-cards.pdf";
+/// The change sheet of two boards.
+pub const CHANGES: &str = "change-sheet.pdf";
 /// The drawing that stands for a board or a job.
 const PLAN: &str = "board-plan.svg";
 

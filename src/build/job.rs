@@ -38,12 +38,32 @@ pub fn plan(
         }));
     };
     let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
-    let accepted = board::Acceptances::read(&spec.accepted, problems);
-    let job = board::check_job(&spec, &board, problems)?;
-    let plan = decide::plan(&board, &job);
-    problems.extend(job_problems(&board, &job, &plan));
-    accepted.apply(problems);
+    let (job, plan) = planned(&spec, &board, problems)?;
     Ok(PlannedJob { board, job, plan })
+}
+
+/// Reads the job of `file` and plans it on `board`, whatever board it names.
+pub fn plan_on(
+    file: FileId,
+    board: &Board,
+    sources: &Sources,
+    problems: &mut Problems,
+) -> Result<(Job, Plan), Reported> {
+    let spec = spec::parse_job(file, sources, problems)?;
+    planned(&spec, board, problems)
+}
+
+fn planned(
+    spec: &spec::Job,
+    board: &Board,
+    problems: &mut Problems,
+) -> Result<(Job, Plan), Reported> {
+    let accepted = board::Acceptances::read(&spec.accepted, problems);
+    let job = board::check_job(spec, board, problems)?;
+    let plan = decide::plan(board, &job);
+    problems.extend(job_problems(board, &job, &plan));
+    accepted.apply(problems);
+    Ok((job, plan))
 }
 
 /// The board that a job names.

@@ -7,6 +7,7 @@ use super::find::{self, shown};
 use super::job::PlannedJob;
 use super::manifest::{Manifest, path_from};
 use super::{FileKind, check_all};
+use crate::board::Board;
 use crate::diagnostic::Problems;
 use crate::mark::Mark;
 use crate::page::Paper;
@@ -15,6 +16,11 @@ use crate::words::{LANGUAGES, english};
 /// The content mark of a job's English sheets, with the templates that are compiled in.
 pub fn mark_of_job(planned: &PlannedJob) -> Mark {
     SheetOptions::new(Paper::A4, english(), Vec::new()).mark_of_job(planned)
+}
+
+/// The content mark of a board's English sheets, with the templates that are compiled in.
+pub fn mark_of_board(board: &Board) -> Mark {
+    SheetOptions::new(Paper::A4, Vec::new()).mark_of_board(board)
 }
 
 /// Where a mark is looked for.

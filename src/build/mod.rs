@@ -2,9 +2,11 @@
 //! is put together in the order of the inputs, so the same inputs give the same report and the
 //! same bytes on any number of threads. Nothing here prints.
 
+mod changes;
 mod compile;
 mod deps;
 mod find;
+mod git;
 mod handout;
 mod index;
 mod insert;
@@ -15,12 +17,16 @@ mod output;
 mod read;
 mod reading;
 
+pub use changes::{
+    ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
+    compare, write_change_sheet,
+};
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, insert_pages};
 pub use job::PlannedJob;
 pub use manifest::{Fate, Stale};
-pub use marks::{MarkOwner, MarkSearch, mark_of_job, owners_of_mark};
+pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
 

@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, check, completions, handout, mistakes, plan};
+use super::{build, changes, check, completions, handout, mistakes, plan};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -24,7 +24,7 @@ pub struct Args {
 const EXIT: &str = "\
 Exit status:
   0  all is well
-  1  a specification has errors, or a job is refused
+  1  a specification has errors, or a job is refused; for `changes`: something differs
   2  the command line is wrong, or a file cannot be read or written";
 
 #[derive(Debug, Subcommand)]
@@ -33,6 +33,7 @@ pub enum Command {
     Check(check::Args),
     Plan(plan::Args),
     Mistakes(mistakes::Args),
+    Changes(changes::Args),
     Handout(handout::Args),
     Completions(completions::Args),
 }

@@ -4,6 +4,7 @@
 
 mod args;
 mod build;
+mod changes;
 mod check;
 mod completions;
 mod handout;
@@ -28,7 +29,7 @@ use terminal::Terminal;
 enum Status {
     /// 0: all is well.
     Clean,
-    /// 1: a specification has errors.
+    /// 1: a specification has errors; two boards to compare are not alike.
     Errors,
     /// 2: the command line is wrong, or a file cannot be read or written.
     Trouble,
@@ -61,6 +62,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Build(command) => build::run(&command, &terminal),
         Command::Check(command) => check::run(&command, &terminal),
         Command::Plan(command) => plan::run(&command, &terminal),
+        Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),

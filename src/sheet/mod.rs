@@ -2,6 +2,7 @@
 
 mod card;
 mod cautions;
+mod changes;
 mod compose;
 mod course;
 mod facts;
@@ -17,8 +18,10 @@ mod templates;
 pub mod words;
 
 pub use card::work_card;
+pub use changes::change_sheet;
 pub use compose::wiring_sheets;
 pub use course::{Course, answer_sheet, course_cards, course_handout};
+pub use facts::{ChangeSheet, SheetJob};
 pub use figures::{Figure, board_plan_room, figures};
 pub use insert::{SoundJob, job_board_plans, job_plan_room, lid_insert};
 pub use intake::intake_form;

@@ -69,6 +69,7 @@ const ALONE: &[(&str, &str)] = built_in![
     "exercise",
     "answer",
     "example",
+    "changes",
 ];
 
 /// The safety messages that every sheet carries. Only a whole language has its own, and it is held

@@ -18,6 +18,7 @@ mod axe;
 mod board_plan;
 mod boards;
 mod catalogue;
+mod changes;
 mod check_cli;
 mod cli;
 mod conformance;

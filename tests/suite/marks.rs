@@ -27,7 +27,7 @@ fn mark(board: &Board) -> Mark {
 
 /// The canonical text of a board in another form: comments, quotes, the things of each section in
 /// another order.
-fn in_another_form(text: &str, dice: &mut Dice) -> String {
+pub fn in_another_form(text: &str, dice: &mut Dice) -> String {
     // Rows of layouts and switches are lists, whose order is their own.
     let loose =
         ["terminals", "links", "groups", "jumpers", "fuses", "sockets", "headers", "panels"];

@@ -18,6 +18,7 @@ const OWN: &[&str] = &[
     "switches",
     "sockets",
     "panel",
+    "changes",
     "intake",
     "work-card",
     "lid-insert",

@@ -3,6 +3,7 @@
 //! Every value is text or a number; it is escaped when it is put into a template. Only `link`
 //! fields are Markdown already: a code that leads to its place.
 
+mod changes;
 pub mod course;
 mod entry;
 mod faults;
@@ -16,6 +17,7 @@ mod remaining;
 mod supplies;
 mod switches;
 
+pub use changes::{ChangeSheet, SheetJob};
 pub use job::plug_figure;
 
 use std::collections::BTreeMap;
@@ -158,6 +160,12 @@ pub fn facts_of_sheets(
 pub fn facts_of_intake(words: &Words, board: &Board, file: &str) -> Value {
     let form = Value::from(Serde(intake::form(words, board, file)));
     merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("form", form)]))])
+}
+
+/// The facts of the new board, and what differs from the old one.
+pub fn facts_of_changes(words: &Words, sheet: &ChangeSheet<'_>) -> Value {
+    let change = Value::from(Serde(changes::changes(words, sheet)));
+    merge_maps([facts(words, sheet.new, &[]), Value::from(BTreeMap::from([("change", change)]))])
 }
 
 /// The same, and what was decided for a job with what its plan found. `figures` are those of the

@@ -4,7 +4,8 @@ use super::sources;
 
 const COMMON: &[&str] =
     &["units", "geometry", "source", "diagnostic", "english", "reading", "mark"];
-const BOARD_HALF: &[&str] = &["standards", "spec", "board", "decide", "job_problems", "meaning"];
+const BOARD_HALF: &[&str] =
+    &["standards", "spec", "board", "decide", "job_problems", "meaning", "compare"];
 /// Of the common modules those that `decide` has no use for: its results are data.
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];

@@ -6,8 +6,8 @@ use lidsheet::diagnostic::Problems;
 use lidsheet::document::Document;
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
-    Figure, Section, SoundJob, Templates, figures, intake_form, lid_insert, sections,
-    wiring_sheets, work_card,
+    ChangeSheet, Figure, Section, SheetJob, SoundJob, Templates, change_sheet, figures,
+    intake_form, lid_insert, sections, wiring_sheets, work_card,
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
@@ -60,6 +60,51 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
             other => panic!("{}: {other:?}", checked.shown),
         }
     }
+    change_sheet_of_heron(own, &mut problems, &mut all);
     assert!(all.len() > 20, "{} sheets were found", all.len());
     (all, problems)
+}
+
+/// The change sheet of a demo board with a key, a fuse, two groups and a name that are others.
+fn change_sheet_of_heron(own: &[(&str, String)], problems: &mut Problems, all: &mut Vec<Sheet>) {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let specs = root.join("specs");
+    let folder = tempfile::tempdir().expect("a folder");
+    let new = folder.path().join("heron-8.yaml");
+    let mut text = std::fs::read_to_string(specs.join("heron-8.yaml")).expect("it is there");
+    for (from, to) in [
+        ("122, 124], socket: power-4, key: right", "122, 124], socket: power-4, key: left"),
+        ("rating: 15 A", "rating: 12 A"),
+        ("between: [T1, T2], volts: 240", "between: [T1, T3], volts: 120"),
+        ("tabs: 5, between: [T1, T3], volts: 120", "tabs: 5, between: [T1, T2], volts: 240"),
+        ("  J2: ", "  J9: "),
+    ] {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    std::fs::write(&new, text).expect("written");
+    let jobs = specs.join("jobs");
+    let old = specs.join("heron-8.yaml");
+    let found = build::compare(&build::ComparisonOrder { old: &old, new: &new, jobs: Some(&jobs) });
+    let (old, new) = found.boards().expect("both are sound");
+    let jobs: Vec<SheetJob<'_>> = found
+        .jobs
+        .iter()
+        .map(|job| SheetJob {
+            name: &job.name,
+            fate: &job.fate,
+            case: job.new.on(new).case(),
+            codes: job.new.error_codes(),
+        })
+        .collect();
+    let marks = [old, new].map(build::mark_of_board);
+    let changes = found.changes.as_ref().expect("compared");
+    let mut templates = Templates::built_in(&mut Sources::default());
+    for (name, text) in own {
+        let id = Sources::default().add(*name, text.as_str());
+        assert!(templates.replace(name, id, text), "{name}");
+    }
+    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs };
+    let document = change_sheet(&sheet, &templates, problems).expect("the template is sound");
+    all.push(Sheet { name: "heron-8.yaml, change sheet".into(), sections: sections(&document) });
 }

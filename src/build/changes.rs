@@ -1,0 +1,279 @@
+//! Two boards and the jobs on them, read to be compared. The old board may be a revision of a git
+//! checkout.
+
+use std::ffi::OsStr;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::compile::{
+    Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
+    own_templates, pdf, templates,
+};
+use super::find::{self, Input, shown};
+use super::git;
+use super::index;
+use super::job::plan_on;
+use super::output::{self, OutFile, Placed};
+use super::read::read;
+use super::unwritten;
+use crate::board::{Board, Job};
+use crate::compare::{Changes, JobFate, JobOn};
+use crate::decide::Plan;
+use crate::diagnostic::{Code, Problem, Problems, Severity};
+use crate::page::{self, Paper};
+use crate::sheet::{self, ChangeSheet, SheetJob};
+use crate::source::Sources;
+use crate::spec;
+use crate::text::Typesetter;
+
+/// What to compare.
+#[derive(Clone, Copy, Debug)]
+pub struct ComparisonOrder<'a> {
+    /// The old board: a file, or `REV:path` of a git checkout.
+    pub old: &'a Path,
+    /// The new board.
+    pub new: &'a Path,
+    /// The folder of jobs; without one the folder `jobs` beside the new board, if there is one.
+    pub jobs: Option<&'a Path>,
+}
+
+/// Two boards compared, and the jobs on them.
+#[derive(Debug)]
+pub struct Comparison {
+    /// Problems that belong to no file's text.
+    pub general: Problems,
+    /// The old board.
+    pub old: Checked,
+    /// The new board.
+    pub new: Checked,
+    /// What is another; `None` if one of them has errors.
+    pub changes: Option<Changes>,
+    /// The jobs on one of them, in the order of their files.
+    pub jobs: Vec<ComparedJob>,
+}
+
+/// A job that is planned on both boards.
+#[derive(Debug)]
+pub struct ComparedJob {
+    /// The file as people are shown it.
+    pub shown: String,
+    /// The name of the job; that of its file if it has none.
+    pub name: String,
+    /// On the old board.
+    pub old: PlannedOn,
+    /// On the new board.
+    pub new: PlannedOn,
+    /// What becomes of it.
+    pub fate: JobFate,
+}
+
+/// A job planned on one of two boards.
+#[derive(Debug)]
+pub struct PlannedOn {
+    /// Its text.
+    pub sources: Sources,
+    /// What is wrong with it there.
+    pub problems: Problems,
+    /// The job and its plan; `None` if an error was reported before it was planned.
+    pub planned: Option<(Job, Plan)>,
+}
+
+impl PlannedOn {
+    /// The codes of the errors, each once, in their order.
+    pub fn error_codes(&self) -> Vec<&'static str> {
+        let errors = self.problems.sorted().into_iter();
+        let errors = errors.filter(|problem| problem.code.severity() == Severity::Error);
+        let mut codes: Vec<&str> = errors.map(|problem| problem.code.text()).collect();
+        codes.dedup();
+        codes
+    }
+
+    /// The job on the board that it was planned on.
+    pub fn on<'a>(&'a self, board: &'a Board) -> JobOn<'a> {
+        JobOn { board, planned: self.planned.as_ref().map(|(job, plan)| (job, plan)) }
+    }
+}
+
+impl Comparison {
+    /// Both boards, if they are sound.
+    pub fn boards(&self) -> Option<(&Board, &Board)> {
+        match (&self.old.content, &self.new.content) {
+            (Content::Board(old), Content::Board(new)) => Some((old, new)),
+            _ => None,
+        }
+    }
+}
+
+/// Reads and compares.
+pub fn compare(order: &ComparisonOrder<'_>) -> Comparison {
+    let mut general = Problems::default();
+    let (old, old_name) = read_old(order.old);
+    let new = check_file(&input(order.new));
+    let comparison =
+        Comparison { general: Problems::default(), old, new, changes: None, jobs: Vec::new() };
+    let Some((old, new)) = comparison.boards() else { return comparison };
+    let changes = Changes::between(old, new);
+    let names = [old_name.as_deref(), order.new.file_name()];
+    let folder = match order.jobs {
+        Some(folder) => Some(folder.to_owned()),
+        None => Some(order.new.with_file_name("jobs")).filter(|folder| folder.is_dir()),
+    };
+    let inputs = folder.map(|folder| jobs_in(&folder, &mut general)).unwrap_or_default();
+    let both = [(&comparison.old.sources, old), (&comparison.new.sources, new)];
+    let jobs = inputs.iter().filter_map(|input| job(input, names, both, &changes, &mut general));
+    let jobs: Vec<ComparedJob> = jobs.collect();
+    Comparison { general, changes: Some(changes), jobs, ..comparison }
+}
+
+/// The specifications in a folder of jobs; that there are none is no error.
+fn jobs_in(folder: &Path, general: &mut Problems) -> Vec<Input> {
+    let mut found = Problems::default();
+    let inputs = find::find(&[folder.to_owned()], &mut found);
+    found.retain(|problem| problem.code != Code::NothingFound);
+    general.extend(found);
+    inputs
+}
+
+fn input(path: &Path) -> Input {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    Input { path: path.to_owned(), shown: shown(path), stem }
+}
+
+/// The old board, and the name of its file. A file of that name wins over a revision.
+fn read_old(old: &Path) -> (Checked, Option<std::ffi::OsString>) {
+    let text = old.to_string_lossy();
+    let revision = match fs::metadata(old) {
+        Err(_) => git::Revision::parse(&text),
+        Ok(_) => None,
+    };
+    let Some(revision) = revision else {
+        return (check_file(&input(old)), old.file_name().map(OsStr::to_owned));
+    };
+    let name = PathBuf::from(revision.path()).file_name().map(OsStr::to_owned);
+    let shown = shown(old);
+    let checked = match revision.read() {
+        Ok(bytes) => check_board(&shown, bytes, &mut |table| revision.read_beside(table)),
+        Err(why) => {
+            let mut checked = Checked::new(&shown);
+            let message = format!("this cannot be read: {why}");
+            checked.problems.error(Problem::of_file(Code::FileUnread, shown, message));
+            checked
+        }
+    };
+    (checked, name)
+}
+
+/// The job of a file, if it is one on a board of these names.
+fn job(
+    input: &Input,
+    names: [Option<&OsStr>; 2],
+    boards: [(&Sources, &Board); 2],
+    changes: &Changes,
+    general: &mut Problems,
+) -> Option<ComparedJob> {
+    let bytes = match read(&input.path) {
+        Ok(bytes) => bytes,
+        Err(why) => {
+            general.error(why.of(&input.shown));
+            return None;
+        }
+    };
+    if !is_on(&bytes, &input.shown, names) {
+        return None;
+    }
+    let [(old_sources, old_board), (new_sources, new_board)] = boards;
+    let planned = |sources: &Sources, board: &Board| {
+        let (mut sources, mut problems) = (sources.clone(), Problems::default());
+        let planned = spec::admit(input.shown.as_str(), bytes.clone(), &mut sources, &mut problems)
+            .and_then(|file| plan_on(file, board, &sources, &mut problems))
+            .ok();
+        PlannedOn { sources, problems, planned }
+    };
+    let (old, new) = (planned(old_sources, old_board), planned(new_sources, new_board));
+    let fate = JobFate::between(old.on(old_board), new.on(new_board), &changes.renames);
+    let named = new.planned.as_ref().or(old.planned.as_ref());
+    let name = named.map_or_else(|| input.stem.clone(), |(job, _)| job.name.clone());
+    Some(ComparedJob { shown: input.shown.clone(), name, old, new, fate })
+}
+
+/// Whether bytes are a job whose board's file has one of these names.
+fn is_on(bytes: &[u8], shown: &str, names: [Option<&OsStr>; 2]) -> bool {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let Ok(file) = spec::admit(shown, bytes.to_vec(), &mut sources, &mut problems) else {
+        return false;
+    };
+    if !spec::is_job(&sources.file(file).text) {
+        return false;
+    }
+    let Ok(job) = spec::parse_job(file, &sources, &mut problems) else { return false };
+    let path = job.board.get().map(|path| PathBuf::from(&path.value));
+    let name = path.as_deref().and_then(Path::file_name);
+    name.is_some_and(|name| names.contains(&Some(name)))
+}
+
+/// Where a change sheet goes, and how it looks.
+#[derive(Clone, Copy, Debug)]
+pub struct ChangeSheetOrder<'a> {
+    /// The folder of outputs.
+    pub out: &'a Path,
+    /// The paper.
+    pub paper: Paper,
+    /// A folder with templates of the user's own.
+    pub templates: Option<&'a Path>,
+}
+
+/// What came of a change sheet.
+#[derive(Debug, Default)]
+pub struct ChangeSheetReport {
+    /// What is wrong with templates or outputs.
+    pub problems: Problems,
+    /// The texts of the templates.
+    pub sources: Sources,
+    /// What became of the file; `None` if there is an error.
+    pub placed: Option<Placed>,
+}
+
+/// Writes the change sheet of two boards; nothing if one of them has errors.
+pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> ChangeSheetReport {
+    let mut report = ChangeSheetReport::default();
+    let own = order.templates.map(|folder| own_templates(folder, &mut report.problems));
+    if report.problems.failed().is_some() {
+        return report;
+    }
+    let look = SheetOptions::new(order.paper, own.unwrap_or_default());
+    let Some(files) = make(found, &look, &mut report) else { return report };
+    match output::place(order.out, &files) {
+        // Drawings in the folder are none of this sheet's business.
+        Ok(placed) => report.placed = Some(Placed { stale: Vec::new(), ..placed }),
+        Err(error) => drop(report.problems.error(unwritten(error))),
+    }
+    report
+}
+
+/// The change sheet as a file.
+fn make(
+    found: &Comparison,
+    look: &SheetOptions,
+    report: &mut ChangeSheetReport,
+) -> Option<Vec<OutFile>> {
+    let (old, new) = found.boards()?;
+    let changes = found.changes.as_ref()?;
+    let jobs = found.jobs.iter().map(|job| SheetJob {
+        name: &job.name,
+        fate: &job.fate,
+        case: job.new.on(new).case(),
+        codes: job.new.error_codes(),
+    });
+    let jobs: Vec<SheetJob<'_>> = jobs.collect();
+    let marks = [look.mark_of_board(old), look.mark_of_board(new)];
+    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs };
+    let ChangeSheetReport { problems, sources, .. } = report;
+    let mut texts = FileContext { shown: &found.new.shown, sources, problems };
+    let files = catching_panics(&mut texts, &mut Typesetter::new(), |texts, set| {
+        let templates = templates(look, texts)?;
+        let document = sheet::change_sheet(&sheet, &templates, texts.problems)?;
+        let pages = page::lay_out(&document, look.paper, set);
+        Ok(vec![OutFile { name: index::CHANGES.to_owned(), bytes: pdf(&pages, texts)? }])
+    });
+    files.ok()
+}

@@ -1,0 +1,221 @@
+//! The wire types of `changes --format json`. The keys are an interface; values are words and numbers
+//! of the specification language.
+
+use serde::Serialize;
+
+use super::super::json::ProblemJson;
+use super::words;
+use crate::board::Board;
+use crate::build::{ComparedJob, Comparison, mark_of_board};
+use crate::compare::{JobChange, JobFate, OldWiring, Presence, Rename, ThingChange};
+use crate::decide::mistakes::{Danger, PlannedCase};
+use crate::meaning::{Concern, Value};
+use crate::sheet::words as sheet_words;
+use crate::words::Words;
+
+/// What differs between two boards. All but the problems is null if one of them has errors.
+#[derive(Debug, Serialize)]
+pub struct ChangesJson {
+    old: Option<BoardJson>,
+    new: Option<BoardJson>,
+    /// Whether anything differs.
+    differs: Option<bool>,
+    renames: Option<Vec<RenameJson>>,
+    changes: Option<Vec<ChangeJson>>,
+    jobs: Option<Vec<JobJson>>,
+    problems: Vec<ProblemJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct BoardJson {
+    name: String,
+    part: String,
+    revision: String,
+    dated: String,
+    /// The content mark of its English sheets.
+    mark: String,
+}
+
+#[derive(Debug, Serialize)]
+struct RenameJson {
+    kind: &'static str,
+    from: String,
+    to: String,
+}
+
+/// What differs about one thing, under its new name.
+#[derive(Debug, Serialize)]
+struct ChangeJson {
+    /// `wiring`, `words`, `drawing` or `record`.
+    concern: &'static str,
+    kind: &'static str,
+    name: String,
+    /// `both`, `new` or `old`: the boards that have it.
+    on: &'static str,
+    facts: Vec<FactJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct FactJson {
+    fact: &'static str,
+    /// Of several facts of this name, which: a terminal, a layout, positions of switches.
+    of: Option<String>,
+    before: Option<String>,
+    after: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct JobJson {
+    job: String,
+    file: String,
+    /// `same`, `changed`, `refused now`, `correct now` or `still refused`.
+    result: &'static str,
+    /// What the old wiring does on the new board, where that is dangerous.
+    dangers: Vec<DangerJson>,
+    /// Differences that no simulation judges.
+    not_simulated: Vec<String>,
+    /// What to do at the locked-off box, in order.
+    steps: Vec<String>,
+    renames: Vec<RenameJson>,
+    decisions: Vec<DecisionJson>,
+    /// What is wrong with it on the new board.
+    problems: Vec<ProblemJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct DangerJson {
+    mistakes: Vec<String>,
+    danger: &'static str,
+    noticed: bool,
+    signs: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct DecisionJson {
+    decision: String,
+    before: Option<String>,
+    after: Option<String>,
+}
+
+impl ChangesJson {
+    /// The wire form.
+    pub fn new(found: &Comparison, problems: Vec<ProblemJson>) -> Self {
+        let both = found.boards().zip(found.changes.as_ref());
+        let Some(((old, new), changes)) = both else {
+            let (old, new, differs) = (None, None, None);
+            let (renames, changes, jobs) = (None, None, None);
+            return Self { old, new, differs, renames, changes, jobs, problems };
+        };
+        Self {
+            old: Some(board(old)),
+            new: Some(board(new)),
+            differs: Some(!changes.is_empty()),
+            renames: Some(changes.renames.iter().map(rename).collect()),
+            changes: Some(changes.things.iter().map(change).collect()),
+            jobs: Some(found.jobs.iter().map(|one| job(one, new)).collect()),
+            problems,
+        }
+    }
+}
+
+fn board(board: &Board) -> BoardJson {
+    let about = &board.about;
+    BoardJson {
+        name: about.name.clone(),
+        part: about.part.clone(),
+        revision: about.revision.clone(),
+        dated: about.dated.to_string(),
+        mark: mark_of_board(board).to_string(),
+    }
+}
+
+fn rename(rename: &Rename) -> RenameJson {
+    RenameJson { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
+}
+
+fn change(change: &ThingChange) -> ChangeJson {
+    let text = |value: &Option<Value>| value.as_ref().map(ToString::to_string);
+    let facts = change.facts.iter().map(|fact| FactJson {
+        fact: fact.which.property.word(),
+        of: Some(fact.which.of.clone()).filter(|of| !of.is_empty()),
+        before: text(&fact.before),
+        after: text(&fact.after),
+    });
+    ChangeJson {
+        concern: match change.concern {
+            Concern::Wiring => "wiring",
+            Concern::Words => "words",
+            Concern::Drawing => "drawing",
+            Concern::Record => "record",
+        },
+        kind: change.thing.kind.word(),
+        name: change.thing.name.clone(),
+        on: match change.presence {
+            Presence::Stayed => "both",
+            Presence::Added => "new",
+            Presence::Removed => "old",
+        },
+        facts: facts.collect(),
+    }
+}
+
+fn job(job: &ComparedJob, new: &Board) -> JobJson {
+    let bare = JobJson {
+        job: job.name.clone(),
+        file: job.shown.clone(),
+        result: match &job.fate {
+            JobFate::Same => "same",
+            JobFate::StillRefused => "still refused",
+            JobFate::RefusedNow => "refused now",
+            JobFate::FineNow => "correct now",
+            JobFate::Changed(_) => "changed",
+        },
+        dangers: Vec::new(),
+        not_simulated: Vec::new(),
+        steps: Vec::new(),
+        renames: Vec::new(),
+        decisions: Vec::new(),
+        problems: ProblemJson::all(&job.new.problems, &job.new.sources),
+    };
+    match (&job.fate, job.new.on(new).case()) {
+        (JobFate::Changed(change), Some(case)) => changed(bare, change, &case),
+        _ => bare,
+    }
+}
+
+fn changed(bare: JobJson, change: &JobChange, case: &PlannedCase<'_>) -> JobJson {
+    let text = |value: &Option<Value>| value.as_ref().map(ToString::to_string);
+    let subject = |it| words::subject(change, it);
+    let decisions = change.decisions.iter().map(|it| DecisionJson {
+        decision: subject(&it.subject),
+        before: text(&it.before),
+        after: text(&it.after),
+    });
+    JobJson {
+        dangers: change.dangers.iter().map(|found| danger(case, found)).collect(),
+        not_simulated: change.unjudged.iter().map(subject).collect(),
+        steps: change.steps.iter().map(|step| words::step(change, step)).collect(),
+        renames: change.renames.iter().map(rename).collect(),
+        decisions: decisions.collect(),
+        ..bare
+    }
+}
+
+fn danger(case: &PlannedCase<'_>, found: &OldWiring) -> DangerJson {
+    let english = Words::english();
+    let sign = |it| sheet_words::observed(&english, case, &found.state, it);
+    DangerJson {
+        mistakes: {
+            let all = found.mistakes.iter();
+            all.map(|it| sheet_words::mistake(&english, case, *it)).collect()
+        },
+        danger: match found.danger() {
+            Danger::Deadly => "deadly",
+            Danger::Fire => "fire",
+            Danger::Damage => "damage",
+            Danger::None => "none",
+        },
+        noticed: !found.unnoticed(),
+        signs: found.signs.iter().map(sign).collect(),
+    }
+}

@@ -1,0 +1,33 @@
+//! The change sheet: what differs between two boards, and what to do at the boxes of their jobs.
+
+use super::compose::{Material, compose};
+use super::facts::{self, ChangeSheet};
+use super::templates::Templates;
+use crate::diagnostic::{Problems, Reported};
+use crate::document::{Density, Document};
+use crate::meaning;
+
+/// The change sheet of two boards.
+///
+/// # Errors
+/// A template that cannot be filled, or that holds what a sheet cannot hold.
+pub fn change_sheet(
+    sheet: &ChangeSheet<'_>,
+    templates: &Templates,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let both = [sheet.old, sheet.new].map(meaning::of_board);
+    let material = Material {
+        board: sheet.new,
+        words: templates.words(),
+        cautions: templates.own_cautions(),
+        templates: templates.named("changes"),
+        facts: &facts::facts_of_changes(templates.words(), sheet),
+        figures: &[],
+        prose: &|_| None,
+        pieces: &[],
+        mark: templates.mark(&[&both[0], &both[1]]),
+        density: Density::Close,
+    };
+    compose(&material, problems)
+}

@@ -1,0 +1,599 @@
+//! `lidsheet changes`: what differs between two boards, and what that asks of their jobs.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use assert_cmd::prelude::*;
+use lidsheet::board::Board;
+use lidsheet::compare::Changes;
+use lidsheet::diagnostic::Severity;
+use lidsheet::meaning::{self, Kind, Property, Thing, Which};
+use lidsheet::spec;
+use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
+use serde_json::Value;
+
+use crate::compile::compile;
+use crate::generate::{self, specimen::Dice};
+use crate::marks::in_another_form;
+use crate::readers::reading;
+
+fn board_of(text: &str) -> Option<Board> {
+    let found = compile(text);
+    let sound = found.problems.iter().all(|problem| problem.code.severity() != Severity::Error);
+    found.board.filter(|_| sound)
+}
+
+/// Which fact a mutation changes.
+type Expected = (Thing, Which);
+
+/// The kinds of mutation, as they are counted.
+const MUTATIONS: [&str; 7] = ["key", "group", "rating", "title", "place", "switch", "layout"];
+
+/// The value of a key in a thing's line: where it begins and ends.
+fn value_at(line: &str, key: &str) -> Option<(usize, usize)> {
+    let start = line.find(&format!(", {key}: "))? + key.len() + 4;
+    let rest = &line[start..];
+    let end = rest.find(", ").unwrap_or(usize::MAX).min(rest.find(" }").unwrap_or(usize::MAX));
+    (end <= rest.len()).then_some((start, start + end))
+}
+
+/// The canonical text of a board with one thing changed, and the fact that then is another.
+fn mutated(text: &str, board: &Board, kind: &str, dice: &mut Dice) -> Option<(String, Expected)> {
+    let lines: Vec<&str> = text.lines().collect();
+    let mut found: Vec<(usize, String, Expected)> = Vec::new();
+    let (mut section, mut bank) = (String::new(), String::new());
+    for (at, line) in lines.iter().enumerate() {
+        if !line.starts_with(' ') {
+            section = line.trim_end_matches(':').to_owned();
+        }
+        let bare = |name: &str| name.trim().trim_matches('"').to_owned();
+        if section == "switches" && line.starts_with("  ") && !line.starts_with("   ") {
+            bank = bare(line.trim_end_matches(':'));
+        }
+        let Some((name, rest)) = line.split_once(": ").map(|(a, b)| (bare(a), b)) else { continue };
+        let fact = |kind, property, of: &str| {
+            (Thing { kind, name: name.clone() }, Which { property, of: of.to_owned() })
+        };
+        let with = |(from, until): (usize, usize), new: String| {
+            format!("{}{new}{}", &line[..from], &line[until..])
+        };
+        match (kind, section.as_str()) {
+            ("key", "headers") => {
+                let Some(range) = value_at(line, "key") else { continue };
+                let other = match &line[range.0..range.1] {
+                    "right" => "left",
+                    "left" => "right",
+                    "up" => "down",
+                    _ => "up",
+                };
+                let fact = fact(Kind::Header, Property::Key, "");
+                found.push((at, with(range, other.to_owned()), fact));
+            }
+            ("group", "headers") => {
+                let Some(range) = value_at(line, "group") else { continue };
+                let own = bare(&line[range.0..range.1]);
+                let others = board.groups.iter().filter(|group| group.code != own);
+                found.extend(others.map(|group| {
+                    let fact = fact(Kind::Header, Property::Feed, "");
+                    (at, with(range, format!("\"{}\"", group.code)), fact)
+                }));
+            }
+            ("rating", "fuses") => {
+                let Some(range) = value_at(line, "rating") else { continue };
+                let amps: f64 = line[range.0..range.1].trim_end_matches(" A").parse().ok()?;
+                let fact = fact(Kind::Fuse, Property::Rating, "");
+                found.push((at, with(range, format!("{} A", amps + 0.5)), fact));
+            }
+            ("title", "headers") => {
+                let Some(start) = line.find("title: \"") else { continue };
+                let start = start + "title: \"".len();
+                let fact = fact(Kind::Header, Property::Title, "");
+                found.push((at, with((start, start), "Z".to_owned()), fact));
+            }
+            ("place", "headers" | "fuses") => {
+                let Some(start) = line.find(" at: [") else { continue };
+                let start = start + " at: [".len();
+                let Some(length) = line[start..].find(',') else { continue };
+                let x: f64 = line[start..start + length].parse().ok()?;
+                let kind = if section == "fuses" { Kind::Fuse } else { Kind::Header };
+                let fact = fact(kind, Property::At, "");
+                found.push((at, with((start, start + length), (x + 0.25).to_string()), fact));
+            }
+            ("switch", "switches") => {
+                let Some(start) = line.find("when off: \"") else { continue };
+                let start = start + "when off: \"".len();
+                let thing = Thing { kind: Kind::Switches, name: format!("{bank} {name}") };
+                let which = Which { property: Property::Setting, of: "off".to_owned() };
+                found.push((at, with((start, start), "Z ".to_owned()), (thing, which)));
+            }
+            ("layout", "layouts") if line.starts_with("    ") => {
+                let cells = rest.trim_matches(['[', ']']).split(", ");
+                let cells: Vec<&str> = cells.map(|cell| cell.trim_matches('"')).collect();
+                let number: u32 = name.parse().ok()?;
+                for (index, cell) in cells.iter().enumerate() {
+                    let other = match *cell {
+                        "1" => "2",
+                        "2" => "1",
+                        _ => continue,
+                    };
+                    let mut row = cells.clone();
+                    row[index] = other;
+                    let thing = Thing { kind: Kind::Layout, name: format!("{number:03}") };
+                    let of = board.columns[index].to_string();
+                    let which = Which { property: Property::Speeds, of };
+                    found.push((at, format!("    {number}: [{}]", row.join(", ")), (thing, which)));
+                }
+            }
+            _ => {}
+        }
+    }
+    let (at, line, expected) = found.get(dice.roll(found.len().max(1) as u64) as usize).cloned()?;
+    let mut all: Vec<&str> = lines;
+    all[at] = &line;
+    Some((all.join("\n") + "\n", expected))
+}
+
+/// Of generated boards: nothing differs from the same board in another form; of one mutation exactly
+/// that fact is named, in both directions.
+#[test]
+fn changes_name_one_mutation_and_nothing_else() {
+    let mut runner = TestRunner::new(generate::cases(96));
+    let counted = RefCell::new(BTreeMap::<&str, usize>::new());
+    let result = runner.run(&(generate::any_board(), any::<u64>()), |(text, seed)| {
+        let mut dice = Dice::new(seed);
+        let printed = spec::print(&compile(&text).spec.expect("it can be read"));
+        let board = board_of(&printed).expect("sound");
+        let form = board_of(&in_another_form(&printed, &mut dice)).expect("sound");
+        prop_assert!(Changes::between(&board, &form).is_empty());
+        for kind in MUTATIONS {
+            let Some((other, (thing, which))) = mutated(&printed, &board, kind, &mut dice) else {
+                continue;
+            };
+            let Some(changed) = board_of(&other) else { continue };
+            for (old, new) in [(&board, &changed), (&changed, &board)] {
+                let found = Changes::between(old, new);
+                prop_assert!(found.renames.is_empty(), "{:?}", found);
+                let [only] = &found.things[..] else {
+                    return Err(TestCaseError::fail(format!("{kind}: {found:#?}\n{other}")));
+                };
+                prop_assert_eq!(&only.thing, &thing);
+                prop_assert_eq!(only.facts.len(), 1, "{:?}", &only);
+                prop_assert_eq!(&only.facts[0].which, &which);
+                prop_assert_ne!(&only.facts[0].before, &only.facts[0].after);
+            }
+            *counted.borrow_mut().entry(kind).or_default() += 1;
+        }
+        Ok(())
+    });
+    if let Err(error) = result {
+        panic!("{error}");
+    }
+    let counted = counted.into_inner();
+    eprintln!("{counted:?}");
+    assert!(counted.values().sum::<usize>() >= 200, "{counted:?}");
+    for kind in MUTATIONS {
+        assert!(counted.get(kind).is_some_and(|count| *count >= 8), "{kind}: {counted:?}");
+    }
+}
+
+/// Of two boards that have nothing to do with each other every fact is told that the lines of their
+/// meanings do not share, and no other.
+#[test]
+fn changes_are_the_lines_that_are_not_shared() {
+    let mut runner = TestRunner::new(generate::cases(64));
+    let two = (generate::any_board(), generate::any_board());
+    let result = runner.run(&two, |(old, new)| {
+        let (old, new) = (board_of(&old).expect("sound"), board_of(&new).expect("sound"));
+        let changes = Changes::between(&old, &new);
+        if !changes.renames.is_empty() {
+            return Ok(());
+        }
+        let lines = |board: &Board| -> BTreeSet<String> {
+            let text = meaning::of_board(board).lines();
+            text.lines().map(str::to_owned).collect()
+        };
+        let (old, new) = (lines(&old), lines(&new));
+        let facts = || changes.things.iter().flat_map(|thing| &thing.facts);
+        let gone = facts().filter(|fact| fact.before.is_some()).count();
+        let came = facts().filter(|fact| fact.after.is_some()).count();
+        prop_assert_eq!(gone, old.difference(&new).count());
+        prop_assert_eq!(came, new.difference(&old).count());
+        Ok(())
+    });
+    if let Err(error) = result {
+        panic!("{error}");
+    }
+}
+
+const HERON: &str = include_str!("../../specs/heron-8.yaml");
+
+#[test]
+fn a_renamed_thing_is_a_rename_and_nothing_else() {
+    let board = board_of(HERON).expect("sound");
+    for (kind, from, to, places) in [
+        (Kind::Header, "J2", "J9", &[("  J2:", "  J9:")][..]),
+        (Kind::Jumper, "W4", "W9", &[("  W4:", "  W9:"), ("jumper: W4", "jumper: W9")]),
+        (Kind::Fuse, "F4", "F9", &[("  F4:", "  F9:"), ("fuse: F4", "fuse: F9")]),
+        (Kind::Terminal, "T3", "T9", &[("  T3:", "  T9:"), ("T3: N", "T9: N"), (", T3]", ", T9]")]),
+    ] {
+        let text = places.iter().fold(HERON.to_owned(), |text, (a, b)| text.replace(a, b));
+        let changed = board_of(&text).expect("sound");
+        let found = Changes::between(&board, &changed);
+        assert!(found.things.is_empty(), "{to}: {found:#?}");
+        let names: Vec<_> =
+            found.renames.iter().map(|it| (it.kind, it.from.as_str(), it.to.as_str())).collect();
+        assert_eq!(names, [(kind, from, to)]);
+    }
+    // Elsewhere it is another header.
+    let moved = HERON.replace(
+        "  J2: { title: Pump 1,      part: main, at: [96, 124]",
+        "  J9: { title: Pump 1,      part: main, at: [95, 124]",
+    );
+    let found = Changes::between(&board, &board_of(&moved).expect("sound"));
+    assert!(found.renames.is_empty());
+    assert_eq!(found.things.len(), 2, "{found:#?}");
+}
+
+/// What a run printed, and how it ended.
+struct Ran {
+    status: i32,
+    out: String,
+    err: String,
+}
+
+fn run(folder: &Path, arguments: &[&str]) -> Ran {
+    let output = Command::cargo_bin("lidsheet")
+        .expect("it is built")
+        .args(arguments)
+        .current_dir(folder)
+        .env("GIT_CEILING_DIRECTORIES", folder.parent().expect("a parent"))
+        .output()
+        .expect("it runs");
+    Ran {
+        status: output.status.code().expect("it ends by itself"),
+        out: String::from_utf8(output.stdout).expect("text"),
+        err: String::from_utf8(output.stderr).expect("text"),
+    }
+}
+
+fn json(folder: &Path, arguments: &[&str]) -> (i32, Value) {
+    let ran = run(folder, &[arguments, &["--format", "json"]].concat());
+    assert_eq!(ran.err, "", "the JSON alone tells everything");
+    (ran.status, serde_json::from_str(&ran.out).expect("one object"))
+}
+
+/// A folder with the demo board in `old/` and in `new/`, and its jobs beside both.
+fn desk() -> (tempfile::TempDir, Vec<String>) {
+    let desk = tempfile::tempdir().expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let mut names = Vec::new();
+    for side in ["old", "new"] {
+        fs::create_dir_all(desk.path().join(side).join("jobs")).expect("made");
+        fs::write(desk.path().join(side).join("heron-8.yaml"), HERON).expect("written");
+    }
+    for entry in fs::read_dir(specs.join("jobs")).expect("it is there") {
+        let path = entry.expect("readable").path();
+        let text = fs::read_to_string(&path).expect("text");
+        let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+        for side in ["old", "new"] {
+            fs::write(desk.path().join(side).join("jobs").join(&name), &text).expect("written");
+        }
+        if text.contains("../heron-8.yaml") {
+            names.push(name.trim_end_matches(".yaml").to_owned());
+        }
+    }
+    names.sort();
+    assert!(names.len() >= 4, "{names:?}");
+    (desk, names)
+}
+
+fn change(desk: &tempfile::TempDir, places: &[(&str, &str)]) {
+    let mut text = HERON.to_owned();
+    for (from, to) in places {
+        assert!(text.contains(from), "{from}");
+        text = text.replacen(from, to, 1);
+    }
+    fs::write(desk.path().join("new/heron-8.yaml"), text).expect("written");
+}
+
+const BOTH: [&str; 3] = ["changes", "old/heron-8.yaml", "new/heron-8.yaml"];
+
+/// Two JSON values are the same, numbers to a ten thousandth.
+fn alike(a: &Value, b: &Value) -> bool {
+    match (a, b) {
+        (Value::Number(a), Value::Number(b)) => {
+            (a.as_f64().expect("a number") - b.as_f64().expect("a number")).abs() < 5e-5
+        }
+        (Value::Array(a), Value::Array(b)) => {
+            a.len() == b.len() && a.iter().zip(b).all(|(a, b)| alike(a, b))
+        }
+        (Value::Object(a), Value::Object(b)) => {
+            a.len() == b.len() && a.iter().all(|(key, a)| b.get(key).is_some_and(|b| alike(a, b)))
+        }
+        _ => a == b,
+    }
+}
+
+/// What `plan --format json` decides, without what is only about it.
+fn plans(desk: &Path, side: &str, names: &[String]) -> Vec<Value> {
+    let one = |name: &String| {
+        let (_, mut plan) = json(desk, &["plan", &format!("{side}/jobs/{name}.yaml")]);
+        let all = plan.as_object_mut().expect("an object");
+        for key in ["board", "mark", "problems", "other_layouts", "passed_layouts"] {
+            assert!(all.remove(key).is_some(), "{key}");
+        }
+        plan
+    };
+    names.iter().map(one).collect()
+}
+
+/// Whether a plan has what the JSON of a plan does not show.
+type Beside = fn(&Value) -> bool;
+
+#[test]
+fn a_job_is_named_exactly_if_its_decisions_differ() {
+    let (desk, names) = desk();
+    let before = plans(desk.path(), "old", &names);
+    let never: Beside = |_| false;
+    let uses_f3: Beside = |plan| {
+        let devices = plan["devices"].as_array();
+        devices.is_some_and(|all| all.iter().any(|device| device["fuse"] == "F3"))
+    };
+    let four_wires: Beside = |plan| plan["supply"] == "four-wire";
+    let swapped = [
+        ("between: [T1, T2], volts: 240", "between: [T1, T3], volts: 120"),
+        (
+            "between: [T1, T3], volts: 120 }\n\njumpers",
+            "between: [T1, T2], volts: 240 }\n\njumpers",
+        ),
+    ];
+    let cases: [(&[(&str, &str)], Beside); 14] = [
+        (
+            &[(
+                "at: [122, 124], socket: power-4, key: right",
+                "at: [122, 124], socket: power-4, key: left",
+            )],
+            never,
+        ),
+        (&[("title: Pump 2", "title: Pump two")], never),
+        (&[("revision: D", "revision: E")], never),
+        (&[("rating: 15 A", "rating: 12 A")], uses_f3),
+        (&[("9:  [1, 2, 1, 1, 0]", "9:  [1, 2, 2, 1, 0]")], never),
+        (
+            &[
+                ("6:  [0, 2, 1, 0, 1]", "6:  [1, 2, 1, 0, 1]"),
+                ("7:  [1, 2, 1, 0, 1]", "7:  [0, 2, 1, 0, 1]"),
+            ],
+            never,
+        ),
+        (&[("  J2: ", "  J9: ")], never),
+        (&[("max current: 48 A", "max current: 40 A")], never),
+        (
+            &[
+                ("off off: 20 A", "off off: 21 A"),
+                ("on off: 28 A", "on off: 37 A"),
+                ("off on: 36 A", "off on: 28 A"),
+            ],
+            never,
+        ),
+        (&swapped, never),
+        (
+            &[(
+                "T1: L1, T2: L2, T3: N, TG: PE }\n  three",
+                "T1: L2, T2: L1, T3: N, TG: PE }\n  three",
+            )],
+            four_wires,
+        ),
+        (&[("6: 6, 7: 7", "6: 7, 7: 6")], never),
+        (&[("when on: 50 Hz supply., shipped: off", "when on: 50 Hz supply., shipped: on")], never),
+        (&[("socket: power-3, key: up", "socket: power-3, key: down")], never),
+    ];
+    let mut seen = (0, 0);
+    for (places, beside) in cases {
+        change(&desk, places);
+        let after = plans(desk.path(), "new", &names);
+        let (status, found) = json(desk.path(), &BOTH);
+        assert_eq!(status, 1, "{places:?}");
+        let jobs = found["jobs"].as_array().expect("jobs");
+        assert_eq!(jobs.len(), names.len(), "jobs of other boards are left out");
+        for (((name, before), after), job) in names.iter().zip(&before).zip(&after).zip(jobs) {
+            assert_eq!(job["job"], name.as_str());
+            let refused = |plan: &Value| plan["layout"].is_null();
+            let wanted = match (refused(before), refused(after)) {
+                (true, true) => "still refused",
+                (false, true) => "refused now",
+                (true, false) => "correct now",
+                _ if !alike(before, after) || beside(after) => "changed",
+                _ => "same",
+            };
+            assert_eq!(job["result"], wanted, "{name} after {places:?}\n{job:#}");
+            let named = job["decisions"].as_array().expect("a list").len()
+                + job["renames"].as_array().expect("a list").len();
+            assert_eq!(named > 0, wanted == "changed", "{name}");
+            match wanted {
+                "changed" => seen.0 += 1,
+                "same" => seen.1 += 1,
+                _ => {}
+            }
+        }
+    }
+    eprintln!("{seen:?}");
+    assert!(seen.0 >= 20 && seen.1 >= 20, "{seen:?}");
+}
+
+/// A key that faces the other side: the plug is turned, and what it does unturned is told first.
+#[test]
+fn the_danger_of_the_old_wiring_comes_before_the_steps() {
+    let (desk, _) = desk();
+    change(
+        &desk,
+        &[(
+            "at: [122, 124], socket: power-4, key: right",
+            "at: [122, 124], socket: power-4, key: left",
+        )],
+    );
+    let (_, found) = json(desk.path(), &BOTH);
+    let job = &found["jobs"][0];
+    assert_eq!(job["job"], "2231");
+    assert_eq!(job["dangers"][0]["danger"], "deadly");
+    assert_eq!(
+        job["steps"],
+        serde_json::json!([
+            "Turn the plug at J3 (pump 2) round. The key of J3 is now on the left."
+        ])
+    );
+    let text = run(desk.path(), &BOTH);
+    let (danger, lock, turn) = (
+        text.out.find("DANGER, if the old wiring stays"),
+        text.out.find("1. Turn off every supply. Lock off, tag and test."),
+        text.out.find("2. Turn the plug at J3"),
+    );
+    assert!(danger.is_some() && danger < lock && lock < turn, "{}", text.out);
+    assert!(text.out.lines().all(|line| line.chars().count() <= 80), "{}", text.out);
+    change(&desk, &[("6: 6, 7: 7", "6: 7, 7: 6"), ("rating: 15 A", "rating: 12 A")]);
+    let (_, found) = json(desk.path(), &BOTH);
+    let steps = found["jobs"][0]["steps"].to_string();
+    assert!(steps.contains("Turn selector S2 from 7 to 6."), "{steps}");
+    assert!(steps.contains("Replace the 15 A fuse F3 with a 12 A fuse."), "{steps}");
+    let unknown = found["jobs"][0]["not_simulated"].to_string();
+    assert!(unknown.contains("fuse F3"), "{unknown}");
+}
+
+#[test]
+fn the_same_board_has_no_changes() {
+    let (desk, _) = desk();
+    let ran = run(desk.path(), &BOTH);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    assert!(ran.out.ends_with("\nNothing differs.\n"), "{}", ran.out);
+    let (status, found) = json(desk.path(), &BOTH);
+    assert_eq!((status, &found["differs"]), (0, &Value::Bool(false)));
+    // Comments and the order of things say nothing.
+    change(
+        &desk,
+        &[
+            ("  F1: ", "  # In front of pump 1.\n  F1: "),
+            (
+                "  J1: { title: Heater,      part: main, at: [196, 118]",
+                "  J1: { part: main, title: Heater, at: [196, 118]",
+            ),
+        ],
+    );
+    assert_eq!(json(desk.path(), &BOTH).0, 0);
+}
+
+#[test]
+fn what_cannot_be_compared_is_trouble() {
+    let (desk, _) = desk();
+    let at = |arguments: &[&str]| run(desk.path(), arguments);
+    let ran = at(&["changes", "old/none.yaml", "new/heron-8.yaml"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("old/none.yaml") && ran.out.contains("nothing is compared"));
+    let ran = at(&["changes", "old/jobs/2231.yaml", "new/heron-8.yaml"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("old/jobs/2231.yaml is a job; name two boards"), "{}", ran.err);
+    change(&desk, &[("shipped: A }", "shipped: Q }")]);
+    let ran = at(&BOTH);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("new/heron-8.yaml:"), "{}", ran.err);
+    change(&desk, &[]);
+    let ran = at(&[&BOTH[..], &["--jobs", "none"]].concat());
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("none"), "{}", ran.err);
+}
+
+fn git(folder: &Path, arguments: &[&str]) {
+    let who = ["-c", "user.name=A person", "-c", "user.email=person@example.org"];
+    let ran = Command::new("git").args(who).args(arguments).current_dir(folder).output();
+    let ran = ran.expect("git is installed");
+    assert!(ran.status.success(), "{}", String::from_utf8_lossy(&ran.stderr));
+}
+
+/// A board of an earlier revision, with the tables that it had then.
+#[test]
+fn the_old_board_can_be_a_revision() {
+    let desk = tempfile::tempdir().expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let folder = desk.path().join("boards");
+    fs::create_dir(&folder).expect("made");
+    for file in ["curlew-10.yaml", "curlew-10-layouts.csv", "curlew-10-s2.csv"] {
+        fs::copy(specs.join(file), folder.join(file)).expect("copied");
+    }
+    let old = ["changes", "HEAD:boards/curlew-10.yaml", "boards/curlew-10.yaml"];
+    let ran = run(desk.path(), &old);
+    assert_eq!(ran.status, 2, "no checkout");
+    assert!(ran.err.contains("git says: not a git repository"), "{}", ran.err);
+
+    git(desk.path(), &["init", "--quiet"]);
+    git(desk.path(), &["add", "."]);
+    git(desk.path(), &["commit", "--quiet", "--message", "Boards"]);
+    let ran = run(desk.path(), &old);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+
+    // A cell of the table says one speed in place of two, or the other way round.
+    let table = folder.join("curlew-10-layouts.csv");
+    let text = fs::read_to_string(&table).expect("text");
+    let (head, last) = text.trim_end().rsplit_once('\n').expect("rows");
+    let at = last.rfind(['1', '2']).expect("a device");
+    let speeds = if last.as_bytes()[at] == b'1' { "2" } else { "1" };
+    let row = format!("{}{speeds}{}", &last[..at], &last[at + 1..]);
+    fs::write(&table, format!("{head}\n{row}\n")).expect("written");
+    let (status, found) = json(desk.path(), &old);
+    assert_eq!((status, &found["changes"][0]["kind"]), (1, &Value::from("layout")), "{found:#}");
+    let ran = run(desk.path(), &["changes", "v9:boards/curlew-10.yaml", "boards/curlew-10.yaml"]);
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("git says: ") && ran.err.contains("v9"), "{}", ran.err);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_wins_over_a_revision_of_its_name() {
+    let (desk, _) = desk();
+    let name = "HEAD:heron-8.yaml";
+    fs::write(desk.path().join(name), HERON).expect("written");
+    let ran = run(desk.path(), &["changes", name, "new/heron-8.yaml"]);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+}
+
+/// Danger and lock-off come before the work, in the sheet as in the text.
+#[test]
+fn a_change_sheet_warns_before_its_steps() {
+    let (desk, _) = desk();
+    let to = "at: [122, 124], socket: power-4, key: left";
+    change(&desk, &[("at: [122, 124], socket: power-4, key: right", to)]);
+    let order = [&BOTH[..], &["--out", "out", "--paper", "letter"]].concat();
+    let ran = run(desk.path(), &order);
+    assert_eq!((ran.status, ran.err.as_str()), (1, ""));
+    assert!(ran.out.ends_with("\nwrote out/change-sheet.pdf\n"), "{}", ran.out);
+    let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+    let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+    let at = |words: &str| text.find(words).unwrap_or_else(|| panic!("{words}\n{text}"));
+    let order = [
+        at("key siderightleft"),
+        at("These steps are for a control box with the new board."),
+        at("Live parts in this control box."),
+        at("If the old wiring stays, the plug of pump 2 is in end for end at J3:"),
+        at("the metal of pump 2 is live"),
+        at("Turn off every supply. Lock off, tag and test."),
+        at("Turn the plug at J3 (pump 2) round."),
+        at("Close and fasten the cover."),
+    ];
+    assert!(order.is_sorted(), "{order:?}\n{text}");
+    for line in ran.out.lines().take(2) {
+        let (_, mark) = line.rsplit_once("mark ").expect("a mark");
+        at(mark);
+    }
+    at("Revision and date are the same on both boards.");
+    fs::create_dir(desk.path().join("own")).expect("made");
+    fs::write(desk.path().join("own/changes.md"), "{{ nothing.of.it }}\n").expect("written");
+    let ran = run(desk.path(), &[&order_of_own()[..], &["--out", "out"]].concat());
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("own/changes.md"), "{}", ran.err);
+}
+
+fn order_of_own() -> [&'static str; 5] {
+    [BOTH[0], BOTH[1], BOTH[2], "--templates", "own"]
+}
