@@ -33,7 +33,7 @@ macro_rules! language {
             templates: files!($tag:
                 "cautions.md", "front.md", "supply.md", "voltages.md", "layouts.md", "switches.md", "panel.md",
                 "sockets.md", "faults.md", "intake.md", "work-card.md", "lid-insert.md", "back.md",
-                "handout.md", "answers.md", "cards.md", "exercise.md", "answer.md", "example.md"),
+                "handout.md", "answers.md", "cards.md", "exercise.md", "answer.md", "example.md", "changes.md"),
             words: OnceLock::new(),
         }
     };
