@@ -1,5 +1,4 @@
-//! Which outputs came of which inputs, for programs that decide what to build: a rule file of Make, which
-//! Ninja reads as well, or JSON.
+//! Which outputs came of which inputs, for programs that decide what to build: rules of Make, or JSON.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;

@@ -332,8 +332,8 @@ fn note(
 ///
 /// # Errors
 /// Why it cannot be written, as a problem.
-pub fn write_dependencies(report: &Report, path: &Path) -> Result<(), Problem> {
-    deps::place(report, path).map_err(unwritten)
+pub fn write_dependencies(report: &Report, path: &Path) -> Result<(), Box<Problem>> {
+    deps::place(report, path).map_err(|error| Box::new(unwritten(error)))
 }
 
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same

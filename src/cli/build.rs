@@ -125,7 +125,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     if let Some(path) = &args.deps
         && let Err(problem) = build::write_dependencies(&report, path)
     {
-        report.general.error(problem);
+        report.general.error(*problem);
     }
     terminal.problems(&report.general, &Sources::default());
     for file in &report.files {

@@ -173,7 +173,6 @@ fn changes_name_one_mutation_and_nothing_else() {
         panic!("{error}");
     }
     let counted = counted.into_inner();
-    eprintln!("{counted:?}");
     assert!(counted.values().sum::<usize>() >= 200, "{counted:?}");
     for kind in MUTATIONS {
         assert!(counted.get(kind).is_some_and(|count| *count >= 8), "{kind}: {counted:?}");
@@ -421,7 +420,6 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
             }
         }
     }
-    eprintln!("{seen:?}");
     assert!(seen.0 >= 20 && seen.1 >= 20, "{seen:?}");
 }
 

@@ -23,7 +23,7 @@ fn translations() -> impl Iterator<Item = &'static Language> {
 const ENGLISH: &[&str] = &[
     "the", "of", "with", "and", "is", "are", "this", "that", "from", "which", "does", "not",
     "when", "each", "wire", "wires", "switch", "layout", "ground", "before", "only", "check",
-    "set", "turn", "press", "empty", "high", "low", "shipped", "unused", "page",
+    "set", "turn", "press", "empty", "high", "low", "shipped", "unused",
 ];
 
 /// The English words of a text, those of the board left out.
