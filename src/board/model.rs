@@ -132,6 +132,18 @@ pub struct About {
     pub designators: Designators,
 }
 
+impl About {
+    /// Revision and date, as a person tells states of a board apart: `D of 2026-09-14`.
+    pub fn dated_revision(&self) -> String {
+        format!("{} of {}", self.revision, self.dated)
+    }
+
+    /// Whether revision and date do not tell it from another.
+    pub fn is_same_revision(&self, other: &Self) -> bool {
+        (&self.revision, self.dated) == (&other.revision, other.dated)
+    }
+}
+
 /// A calendar date.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Date {

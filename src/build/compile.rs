@@ -13,7 +13,7 @@ use super::read::{Unread, read, read_table};
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::{Contents, Edition, Mark};
-use crate::meaning::{self, Meaning};
+use crate::meaning;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Templates};
 use crate::source::{FileId, Sources};
@@ -194,18 +194,13 @@ impl SheetOptions {
 
     /// The mark of the sheets of a board.
     pub fn mark_of_board(&self, board: &Board) -> Mark {
-        self.mark(&[&meaning::of_board(board)])
+        self.mark(&[meaning::of_board(board).lines()])
     }
 
-    /// The mark of the sheets of a job.
-    pub fn mark_of_job(&self, PlannedJob { board, job, .. }: &PlannedJob) -> Mark {
-        self.mark(&[&meaning::of_board(board), &meaning::of_job(board, job)])
-    }
-
-    fn mark(&self, meanings: &[&Meaning]) -> Mark {
-        let said: Vec<String> = meanings.iter().map(|meaning| meaning.lines()).collect();
+    /// The mark of the sheets of what says these facts: of a board, and of a job, if it is one.
+    pub fn mark(&self, said: &[String]) -> Mark {
         let (language, edition) = (self.words.tag(), &self.edition);
-        Mark::of(&Contents { said: &said, language, edition })
+        Mark::of(&Contents { said, language, edition })
     }
 }
 

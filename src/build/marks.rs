@@ -2,25 +2,31 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{Content, SheetOptions, own_templates};
+use super::compile::{SheetOptions, own_templates};
 use super::find::{self, shown};
 use super::job::PlannedJob;
 use super::manifest::{Manifest, path_from};
+use super::state::State;
 use super::{FileKind, check_all};
 use crate::board::Board;
 use crate::diagnostic::Problems;
 use crate::mark::Mark;
+use crate::meaning;
 use crate::page::Paper;
-use crate::words::{LANGUAGES, english};
+use crate::sheet::Templates;
+use crate::source::Sources;
+use crate::words::LANGUAGES;
 
 /// The content mark of a job's English sheets, with the templates that are compiled in.
 pub fn mark_of_job(planned: &PlannedJob) -> Mark {
-    SheetOptions::new(Paper::A4, english(), Vec::new()).mark_of_job(planned)
+    let PlannedJob { board, job, .. } = planned;
+    let both = [&meaning::of_board(board), &meaning::of_job(board, job)];
+    Templates::built_in(&mut Sources::default()).mark(&both)
 }
 
 /// The content mark of a board's English sheets, with the templates that are compiled in.
 pub fn mark_of_board(board: &Board) -> Mark {
-    SheetOptions::new(Paper::A4, english(), Vec::new()).mark_of_board(board)
+    Templates::built_in(&mut Sources::default()).mark(&[&meaning::of_board(board)])
 }
 
 /// Where a mark is looked for.
@@ -70,36 +76,23 @@ pub fn owners_of_mark(
     let mut earlier: Vec<_> = manifest.with_mark(mark).collect();
     for (checked, input) in check_all(&inputs).iter().zip(&inputs) {
         let key = path_from(search.out, &input.path);
-        let (kind, name, board, todays) = match &checked.content {
-            Content::Board(board) => {
-                let todays: Vec<Mark> =
-                    looks.iter().map(|look| look.mark_of_board(board)).collect();
-                (FileKind::Board, &board.about.name, &**board, todays)
-            }
-            Content::Job(Some(planned)) => {
-                let todays = looks.iter().map(|look| look.mark_of_job(planned)).collect();
-                (FileKind::Job, &planned.job.name, &planned.board, todays)
-            }
-            Content::Job(None) | Content::Refused => continue,
-        };
+        let Some(state) = State::of(&checked.content) else { continue };
+        let todays = state.marks(&looks);
         // The sheets in any language can be today's; of others the English mark is told.
-        let today = todays.iter().find(|today| **today == mark).or(todays.first());
-        let Some(today) = today.copied() else { continue };
+        let today = todays.iter().find(|(_, today)| *today == mark).or(todays.first());
+        let Some((_, today)) = today.cloned() else { continue };
         let before = earlier.iter().position(|known| known.input == key);
         let before = before.map(|index| earlier.remove(index));
         if today != mark && before.is_none() {
             continue;
         }
-        let about = &board.about;
-        let revision = match before.filter(|_| today != mark) {
-            Some(before) => before.revision.to_owned(),
-            None => format!("{} of {}", about.revision, about.dated),
-        };
+        let State { kind, name, revision, .. } = state;
+        let before = before.filter(|_| today != mark);
         owners.push(MarkOwner {
             file: input.shown.clone(),
             kind: Some(kind),
-            name: name.clone(),
-            revision,
+            name,
+            revision: before.map_or(revision, |before| before.revision.to_owned()),
             today: Some(today),
         });
     }

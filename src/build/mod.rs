@@ -16,6 +16,7 @@ mod marks;
 mod output;
 mod read;
 mod reading;
+mod state;
 
 pub use changes::{
     ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
@@ -36,8 +37,7 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::mark::{Mark, sum_of};
-use crate::meaning;
+use crate::mark::Mark;
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
@@ -45,8 +45,9 @@ use crate::words::Language;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
-use manifest::{Made, Manifest, Marks};
+use manifest::Manifest;
 use output::{OutFile, Unwritten};
+use state::State;
 
 /// What to build, and where to.
 #[derive(Clone, Debug)]
@@ -144,6 +145,9 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
     all
 }
 
+/// What came of a file, and what it says with the mark of its sheets in each language.
+type Noted = (FileReport, Option<(State, Vec<(String, Mark)>)>);
+
 /// Compiles every specification of `order` and puts the sheets in their places.
 pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let mut general = Problems::default();
@@ -178,13 +182,13 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let work = || {
         let mut checked = check_all(&inputs);
         if let Some(manifest) = &kept {
-            refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
+            state::refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
         }
         checked
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
-                let state = State::of(&checked.content, &looks);
+                let state = State::of(&checked.content);
                 let listed = match &checked.content {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
@@ -193,26 +197,26 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
                 let report = make(checked, input, &order.out, &looks, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
-                let marks = state.as_ref().map(|state| state.marks.clone()).unwrap_or_default();
-                let listed = listed.refused(refused.then_some(errors)).marked(marks);
+                let marks = state.as_ref().map(|state| state.marks(&looks)).unwrap_or_default();
+                let listed = listed.refused(refused.then_some(errors)).marked(marks.clone());
                 progress(Progress::Done);
-                ((report, state), listed)
+                ((report, state.map(|state| (state, marks))), listed)
             })
             .collect()
     };
-    let done: Vec<((FileReport, Option<State>), Listed)> = match pool(order.threads) {
+    let done: Vec<(Noted, Listed)> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
-    let (made, listed): (Vec<(FileReport, Option<State>)>, Vec<Listed>) = done.into_iter().unzip();
-    let (mut files, states): (Vec<FileReport>, Vec<Option<State>>) = made.into_iter().unzip();
+    let (made, listed): (Vec<Noted>, Vec<Listed>) = done.into_iter().unzip();
+    let (mut files, states): (Vec<FileReport>, Vec<_>) = made.into_iter().unzip();
     once(&mut files);
     let mut stale = Vec::new();
     if let Some(manifest) = &mut kept {
         for (((report, state), input), key) in files.iter_mut().zip(states).zip(&inputs).zip(&keys)
         {
             let Some(state) = state else { continue };
-            note(manifest, report, state, (input, key), &order.out);
+            state::note(manifest, report, state, (input, key), &order.out);
         }
         match manifest.sweep(&order.out, order.prune) {
             Ok(found) => stale = found,
@@ -236,95 +240,6 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         report.general.error(unwritten(error));
     }
     report
-}
-
-/// What a file says, for the manifest.
-struct State {
-    name: String,
-    revision: String,
-    said: String,
-    /// The mark of its sheets in each language, by the tag.
-    marks: Vec<(String, Mark)>,
-}
-
-impl State {
-    /// That of a sound board or job.
-    fn of(content: &Content, looks: &[SheetOptions]) -> Option<Self> {
-        let marks = |mark: &dyn Fn(&SheetOptions) -> Mark| -> Vec<(String, Mark)> {
-            looks.iter().map(|look| (look.words.tag().to_owned(), mark(look))).collect()
-        };
-        let (name, board, said, marks) = match content {
-            Content::Board(board) => {
-                let said = meaning::of_board(board).lines();
-                let marks = marks(&|look| look.mark_of_board(board));
-                (board.about.name.clone(), &**board, said, marks)
-            }
-            Content::Job(Some(planned)) => {
-                let PlannedJob { board, job, .. } = &**planned;
-                let said = meaning::of_job(board, job).lines();
-                (job.name.clone(), board, said, marks(&|look| look.mark_of_job(planned)))
-            }
-            Content::Job(None) | Content::Refused => return None,
-        };
-        let about = &board.about;
-        let revision = format!("{} of {}", about.revision, about.dated);
-        Some(Self { name, revision, said: sum_of(said.as_bytes()), marks })
-    }
-}
-
-/// Refuses the files whose outputs would take the place of those of another that is still there.
-fn refuse_taken(
-    checked: &mut [Checked],
-    inputs: &[Input],
-    keys: &[String],
-    manifest: &Manifest,
-    out: &Path,
-) {
-    for ((checked, input), key) in checked.iter_mut().zip(inputs).zip(keys) {
-        let Some(holder) = manifest.holder(out, &input.stem, key) else { continue };
-        let holder = find::shown(&out.join(holder));
-        let message = format!("its outputs would take the place of those of {holder}");
-        let problem = Problem::of_file(Code::SameOutput, &input.shown, message)
-            .note("an earlier build made them, and that file is still there")
-            .help("give one of the two files another name, or build them into different folders");
-        checked.problems.error(problem);
-        checked.content = Content::Refused;
-    }
-}
-
-/// Notes in the manifest what was made of a file, and warns if the file says something else than its
-/// revision did before.
-fn note(
-    manifest: &mut Manifest,
-    report: &mut FileReport,
-    state: State,
-    (input, key): (&Input, &str),
-    out: &Path,
-) {
-    let Outcome::Made { placed, of } = &report.outcome else { return };
-    let State { name, revision, said, marks } = state;
-    let before = manifest.of(key);
-    let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
-    if silent && *of == FileKind::Board {
-        let message =
-            format!("the board says something else than before under revision {revision}");
-        let problem = Problem::of_file(Code::SameRevision, &report.shown, message)
-            .help("give it a new revision, or a new date: sheets of both may be in use");
-        report.problems.warning(problem);
-    }
-    let path = |name: &str| format!("{}/{name}", input.stem);
-    let files = placed.sums.iter().map(|(name, sum)| (path(name), sum.clone())).collect();
-    let now = |mark: Mark| Marks { now: mark.to_string(), earlier: Vec::new() };
-    let made = Made {
-        folder: input.stem.clone(),
-        name,
-        revision,
-        said,
-        marks: marks.into_iter().map(|(tag, mark)| (tag, now(mark))).collect(),
-        files,
-        stale: BTreeMap::new(),
-    };
-    manifest.take(out, key, made);
 }
 
 /// Writes which output came of which inputs to a file: as JSON if its name ends in `.json`, or else as rules

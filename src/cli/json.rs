@@ -1,9 +1,20 @@
 //! The wire types of `--format json`: renaming a field inside never breaks a user's script.
 
+use clap::ValueEnum;
 use serde::Serialize;
 
+use crate::decide::mistakes::Danger;
 use crate::diagnostic::{Accepted, Problem, Problems};
 use crate::source::Sources;
+
+/// How a result is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ResultFormat {
+    /// For people, with problems on standard error
+    Text,
+    /// For machines: one object on standard output, problems included
+    Json,
+}
 
 /// One problem. Lines and columns count from 1; they are null for a problem with a file as a whole.
 #[derive(Debug, Serialize)]
@@ -56,5 +67,15 @@ impl ProblemJson {
             }),
             accepted: None,
         }
+    }
+}
+
+/// The word for how bad something is.
+pub fn danger_word(danger: Danger) -> &'static str {
+    match danger {
+        Danger::Deadly => "deadly",
+        Danger::Fire => "fire",
+        Danger::Damage => "damage",
+        Danger::None => "none",
     }
 }

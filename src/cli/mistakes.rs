@@ -2,18 +2,17 @@
 
 use std::path::PathBuf;
 
-use clap::ValueEnum;
 use serde::Serialize;
 
 use super::Status;
 use super::check::{judge, read_one};
-use super::json::ProblemJson;
+use super::json::{ProblemJson, ResultFormat, danger_word};
 use super::table::{columns, paragraph};
 use super::terminal::Terminal;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
     Consequence, Danger, Mistake, Observation, Pair, PlannedCase, State, consequences, pairs,
-    unnoticed,
+    unnoticed, worst,
 };
 use crate::diagnostic::Problems;
 use crate::sheet::words;
@@ -42,17 +41,8 @@ pub struct Args {
     pairs: bool,
 
     /// How to write what is found
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
-}
-
-/// How the list is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For people, with problems on standard error
-    Text,
-    /// For machines: one object on standard output, problems included
-    Json,
+    #[arg(long, value_enum, default_value_t = ResultFormat::Text)]
+    format: ResultFormat,
 }
 
 /// Mistakes and what comes of them, in words.
@@ -91,8 +81,8 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         Some(if args.pairs { of_pairs(&case) } else { of_single(&case) })
     });
     let written = match args.format {
-        Format::Json => json(planned, list, &general, file, terminal),
-        Format::Text => {
+        ResultFormat::Json => json(planned, list, &general, file, terminal),
+        ResultFormat::Text => {
             terminal.problems(&general, &Sources::default());
             if let Some(file) = file {
                 terminal.problems(&file.problems, &file.sources);
@@ -144,17 +134,12 @@ fn entry(
     state: &State,
     signs: &[Observation],
 ) -> Entry {
-    let danger = signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None);
+    let danger = worst(signs);
     let noticed = !unnoticed(signs);
     let english = Words::english();
     Entry {
         mistakes: mistakes.iter().map(|it| words::mistake(&english, planned, *it)).collect(),
-        danger: match danger {
-            Danger::Deadly => "deadly",
-            Danger::Fire => "fire",
-            Danger::Damage => "damage",
-            Danger::None => "none",
-        },
+        danger: danger_word(danger),
         noticed,
         signs: signs.iter().map(|seen| words::observed(&english, planned, state, seen)).collect(),
         class: Class::of(danger, noticed),

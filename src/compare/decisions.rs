@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry, Pin, WireColour};
+use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry, WireColour};
 use crate::decide::{DevicePlan, LayoutChoice, PinOrder, ReadFrom, WireVerdict, Wiring};
 use crate::meaning::Value;
 
@@ -59,6 +59,8 @@ pub enum Subject {
     Amps(Plug),
     /// Its current on low.
     LowAmps(Plug),
+    /// The colors of the wires in its plug, by their letters; cavities without one are `-`.
+    Colours(Plug),
     /// What the heater gives.
     HeaterWatts,
     /// What a supply conductor carries at the worst.
@@ -154,14 +156,13 @@ fn of_device(board: &Board, device: &DevicePlan, say: &mut impl FnMut(Subject, V
     say(Subject::Device(plug), device.device.into());
     say(Subject::Header(plug), code(&header.code));
     say(Subject::Connector(plug), code(&board[header.socket].name));
-    let PinOrder { read_from, pins: _, colours: _ } = &device.pins;
-    let cavity = |(pin, colour): (Option<Pin>, Option<WireColour>)| match (pin, colour) {
-        (None, _) => "-".to_owned(),
-        (Some(pin), None) => pin.to_string(),
-        (Some(pin), Some(colour)) => format!("{pin} {}", colour.letters),
-    };
-    let pins: Vec<String> = device.pins.cavities().map(cavity).collect();
-    say(Subject::Pins(plug), pins.into());
+    let PinOrder { read_from, pins, colours } = &device.pins;
+    let pins = pins.iter().map(|pin| pin.map_or_else(|| "-".to_owned(), |pin| pin.to_string()));
+    say(Subject::Pins(plug), pins.collect::<Vec<_>>().into());
+    if colours.iter().any(Option::is_some) {
+        let letters = |wire: &Option<WireColour>| wire.map_or("-", |wire| wire.letters).to_owned();
+        say(Subject::Colours(plug), colours.iter().map(letters).collect::<Vec<_>>().into());
+    }
     let read_from = match read_from {
         ReadFrom::Top => "top",
         ReadFrom::Left => "left",

@@ -8,6 +8,7 @@ use crate::board::{Board, Handle, HeaderId, LayoutEntry, LayoutNumber, SelectorI
 use crate::decide::DeviceId;
 use crate::decide::mistakes::{
     AsBuilt, CordFit, Danger, Mistake, Observation, PlannedCase, State, signs, simulate, unnoticed,
+    worst,
 };
 use crate::meaning::Value;
 
@@ -25,7 +26,7 @@ pub struct OldWiring {
 impl OldWiring {
     /// The worst of it.
     pub fn danger(&self) -> Danger {
-        self.signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None)
+        worst(&self.signs)
     }
 
     /// Whether nobody notices it who uses the spa.

@@ -306,6 +306,11 @@ impl Meaning {
     }
 }
 
+/// The number of a layout without the zeros that sort it among others.
+pub fn unpadded(number: &str) -> &str {
+    number.trim_start_matches('0')
+}
+
 /// A text without what parts lines, so that no two sets of facts have the same lines.
 fn line_part(text: &str) -> String {
     text.replace('\\', "\\\\").replace('\t', "\\t").replace('\n', "\\n")

@@ -107,7 +107,7 @@ impl fmt::Display for Value {
             Value::Size(Size { width, height }) => {
                 write!(f, "{} mm by {} mm", number(*width), number(*height))
             }
-            Value::Side(side) => f.write_str(side_word(*side)),
+            Value::Side(side) => f.write_str(side.word()),
             Value::Flag(flag) => f.write_str(if *flag { "yes" } else { "no" }),
             Value::Number(value) => value.fmt(f),
             Value::Factor(value) => f.write_str(&number(*value)),
@@ -137,14 +137,4 @@ impl fmt::Display for Value {
 pub fn positions_words(positions: &[bool]) -> String {
     let words: Vec<&str> = positions.iter().map(|on| if *on { "on" } else { "off" }).collect();
     words.join(" ")
-}
-
-/// An edge in the word of the language.
-pub fn side_word(side: Side) -> &'static str {
-    match side {
-        Side::Up => "up",
-        Side::Right => "right",
-        Side::Down => "down",
-        Side::Left => "left",
-    }
 }

@@ -7,10 +7,9 @@ use crate::geometry::{Path, Point, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
-use super::break_pages::{Heights, Material, break_pages};
 use super::collector::{Collector, Column, Section, Within};
 use super::look::{Look, TextLook};
-use super::strip::{After, Begins, Collected, Marked, Strip, since_page_break};
+use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
     Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, step,
     summary, table,
@@ -272,11 +271,7 @@ impl Collector<'_> {
 
     /// Collects blocks if all of them have room below what is set; whether they have.
     fn stands_below(&mut self, blocks: &[Block], column: Column, within: Within) -> bool {
-        let pages = |to: &Self| {
-            let strips = since_page_break(&to.to.strips);
-            let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
-            break_pages(material, Heights::all(to.area_height)).len()
-        };
+        let pages = |to: &Self| side_by_side::open_pages(to).1.len();
         let before = pages(self);
         let (to, section, level) = (self.to.clone(), self.section, self.level);
         self.together(blocks, column, within);

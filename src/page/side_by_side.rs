@@ -192,11 +192,16 @@ fn used(to: &Collector<'_>, before: f64) -> f64 {
 /// The same for columns that a page does not hold: they begin where what is set so far ends, unless
 /// that is too far down.
 fn used_before_cut(to: &Collector<'_>, before: f64) -> f64 {
-    let strips = since_page_break(&to.to.strips);
-    let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
-    let pages = break_pages(material, Heights::all(to.area_height));
+    let (strips, pages) = open_pages(to);
     let used = before + pages.last().map_or(0.0, |page| bottom(page, strips));
     if used < to.area_height * LATEST { used } else { self::used(to, before) }
+}
+
+/// What is set since the last page break, and the pages that it takes.
+pub(super) fn open_pages<'a>(to: &'a Collector<'_>) -> (&'a [Strip], Vec<BrokenPage>) {
+    let strips = since_page_break(&to.to.strips);
+    let material = Material { strips, frames: &to.to.frames, heads: &to.to.heads };
+    (strips, break_pages(material, Heights::all(to.area_height)))
 }
 
 /// Puts headings and figures where the strips that they lie in landed: `places` has the new strip

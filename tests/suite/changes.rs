@@ -6,7 +6,6 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use assert_cmd::prelude::*;
 use lidsheet::board::Board;
 use lidsheet::compare::Changes;
 use lidsheet::diagnostic::Severity;
@@ -19,6 +18,7 @@ use serde_json::Value;
 use crate::compile::compile;
 use crate::generate::{self, specimen::Dice};
 use crate::marks::in_another_form;
+use crate::plan_cli::Ran;
 use crate::readers::reading;
 
 fn board_of(text: &str) -> Option<Board> {
@@ -237,26 +237,10 @@ fn a_renamed_thing_is_a_rename_and_nothing_else() {
     assert_eq!(found.things.len(), 2, "{found:#?}");
 }
 
-/// What a run printed, and how it ended.
-struct Ran {
-    status: i32,
-    out: String,
-    err: String,
-}
-
 fn run(folder: &Path, arguments: &[&str]) -> Ran {
-    let output = Command::cargo_bin("lidsheet")
-        .expect("it is built")
-        .args(arguments)
-        .current_dir(folder)
-        .env("GIT_CEILING_DIRECTORIES", folder.parent().expect("a parent"))
-        .output()
-        .expect("it runs");
-    Ran {
-        status: output.status.code().expect("it ends by itself"),
-        out: String::from_utf8(output.stdout).expect("text"),
-        err: String::from_utf8(output.stderr).expect("text"),
-    }
+    let mut command = assert_cmd::Command::cargo_bin("lidsheet").expect("it is built");
+    let command = command.args(arguments).current_dir(folder);
+    Ran::of(command.env("GIT_CEILING_DIRECTORIES", folder.parent().expect("a parent")))
 }
 
 fn json(folder: &Path, arguments: &[&str]) -> (i32, Value) {
@@ -629,4 +613,42 @@ fn a_layout_is_entered_behind_a_closed_cover() {
     let entered = "With the cover closed, turn the supply on. Enter layout 11 in place of 12, as the \
                    new work card shows.";
     assert!(closed < at(entered));
+}
+
+/// Colors that are said for the first time are no work and no danger, and they hide neither: a plug whose
+/// pins turned is as dangerous as without them.
+#[test]
+fn colors_of_wires_are_told_apart_from_the_order_of_pins() {
+    let colored = include_str!("../../specs/wren-3.yaml");
+    let colors = |line: &&str| line.trim_start().starts_with("wires: [");
+    assert_eq!(colored.lines().filter(colors).count(), 2);
+    let plain: Vec<&str> =
+        colored.lines().map(|line| if colors(&line) { "  }" } else { line }).collect();
+    let plain = plain.join("\n");
+    assert!(!plain.contains("wires: ["), "{plain}");
+    let key = plain.lines().find(|line| line.contains("J2:")).expect("a header");
+    let (from, to) = match key.contains("key: right") {
+        true => ("key: right", "key: left"),
+        false => ("key: left", "key: right"),
+    };
+    let turned = colored.replace(key, &key.replace(from, to));
+    assert_ne!(turned, colored);
+    let scratch = tempfile::tempdir().unwrap();
+    let folder = scratch.path();
+    std::fs::create_dir_all(folder.join("old")).unwrap();
+    std::fs::create_dir_all(folder.join("jobs")).unwrap();
+    std::fs::write(folder.join("old/wren-3.yaml"), &plain).unwrap();
+    let job = include_str!("../../specs/jobs/2233.yaml");
+    std::fs::write(folder.join("jobs/2233.yaml"), job).unwrap();
+    let compared = |new: &str| {
+        std::fs::write(folder.join("wren-3.yaml"), new).unwrap();
+        run(folder, &["changes", "old/wren-3.yaml", "wren-3.yaml"])
+    };
+    let only_colors = compared(colored).out;
+    assert!(only_colors.contains("wire colors of pump 1"), "{only_colors}");
+    assert!(only_colors.contains("No work in the control box"), "{only_colors}");
+    assert!(!only_colors.contains("not simulated"), "{only_colors}");
+    let both = compared(&turned).out;
+    assert!(both.contains("DANGER"), "{both}");
+    assert!(both.contains("Turn the plug at J2"), "{both}");
 }

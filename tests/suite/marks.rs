@@ -129,7 +129,7 @@ fn marks_of_the_demo_differ() {
     }
     let version_1 = include_str!("../version-1/heron-8.yaml");
     let board = board_of(version_1).expect("sound");
-    insta::assert_snapshot!(mark(&board));
+    assert_snapshot!("marks__marks_of_a_board", mark(&board).to_string());
 }
 
 /// A revision, a title, a place and a jumper's group each give another mark; so do the language and the

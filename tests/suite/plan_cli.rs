@@ -6,27 +6,28 @@ use assert_cmd::Command;
 use serde_json::Value;
 
 /// What a run printed, and how it ended.
-struct Ran {
-    status: i32,
-    out: String,
-    err: String,
+pub struct Ran {
+    pub status: i32,
+    pub out: String,
+    pub err: String,
+}
+
+impl Ran {
+    pub fn of(command: &mut Command) -> Self {
+        let output = command.output().expect("it runs");
+        Self {
+            status: output.status.code().expect("it ends by itself"),
+            out: String::from_utf8(output.stdout).expect("text"),
+            err: String::from_utf8(output.stderr).expect("text"),
+        }
+    }
 }
 
 fn run_with(arguments: &[&str], folder: &str, input: &str) -> Ran {
-    let output = Command::cargo_bin("lidsheet")
-        .expect("it is built")
-        .arg("plan")
-        .args(arguments)
-        .current_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(folder))
-        .env("COLUMNS", "100")
-        .write_stdin(input)
-        .output()
-        .expect("it runs");
-    Ran {
-        status: output.status.code().expect("it ends by itself"),
-        out: String::from_utf8(output.stdout).expect("text"),
-        err: String::from_utf8(output.stderr).expect("text"),
-    }
+    let mut command = Command::cargo_bin("lidsheet").expect("it is built");
+    let command = command.arg("plan").args(arguments);
+    let command = command.current_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(folder));
+    Ran::of(command.env("COLUMNS", "100").write_stdin(input))
 }
 
 fn run(arguments: &[&str]) -> Ran {

@@ -3,12 +3,12 @@
 
 use serde::Serialize;
 
-use super::super::json::ProblemJson;
+use super::super::json::{ProblemJson, danger_word};
 use super::words;
 use crate::board::Board;
 use crate::build::{ComparedJob, Comparison, mark_of_board};
 use crate::compare::{JobChange, JobFate, OldWiring, Presence, Rename, ThingChange};
-use crate::decide::mistakes::{Danger, PlannedCase};
+use crate::decide::mistakes::PlannedCase;
 use crate::meaning::{Concern, Value};
 use crate::sheet::words as sheet_words;
 use crate::words::Words;
@@ -209,12 +209,7 @@ fn danger(case: &PlannedCase<'_>, found: &OldWiring) -> DangerJson {
             let all = found.mistakes.iter();
             all.map(|it| sheet_words::mistake(&english, case, *it)).collect()
         },
-        danger: match found.danger() {
-            Danger::Deadly => "deadly",
-            Danger::Fire => "fire",
-            Danger::Damage => "damage",
-            Danger::None => "none",
-        },
+        danger: danger_word(found.danger()),
         noticed: !found.unnoticed(),
         signs: found.signs.iter().map(sign).collect(),
     }

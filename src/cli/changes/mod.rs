@@ -6,11 +6,9 @@ mod words;
 
 use std::path::PathBuf;
 
-use clap::ValueEnum;
-
 use super::Status;
 use super::build::{PaperName, language};
-use super::json::ProblemJson;
+use super::json::{ProblemJson, ResultFormat};
 use super::terminal::Terminal;
 use crate::build::{
     ChangeSheetOrder, ChangeSheetReport, Comparison, ComparisonOrder, Content, compare,
@@ -67,17 +65,8 @@ pub struct Args {
     templates: Option<PathBuf>,
 
     /// How to write what differs
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
-}
-
-/// How the differences are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For people, with problems on standard error
-    Text,
-    /// For machines: one object on standard output, problems included
-    Json,
+    #[arg(long, value_enum, default_value_t = ResultFormat::Text)]
+    format: ResultFormat,
 }
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
@@ -100,8 +89,10 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         None => ChangeSheetReport::default(),
     };
     let written = match args.format {
-        Format::Json => terminal.json(&json::ChangesJson::new(&found, problems(&found, &sheet))),
-        Format::Text => {
+        ResultFormat::Json => {
+            terminal.json(&json::ChangesJson::new(&found, problems(&found, &sheet)))
+        }
+        ResultFormat::Text => {
             terminal.problems(&found.general, &Sources::default());
             terminal.problems(&sheet.problems, &sheet.sources);
             for file in [&found.old, &found.new] {

@@ -20,8 +20,7 @@ pub fn text(found: &Comparison) -> Option<String> {
         out.push_str("\nNothing differs.\n");
         return Some(out);
     }
-    let same = |board: &Board| (board.about.revision.clone(), board.about.dated);
-    if same(old) == same(new) {
+    if old.about.is_same_revision(&new.about) {
         let words = "Revision and date are the same. Only the marks tell their sheets apart.";
         out.push_str(&paragraph(words, 0));
     }
@@ -192,7 +191,7 @@ fn danger(case: &PlannedCase<'_>, found: &OldWiring) -> String {
     let hidden = if found.unnoticed() { ", not seen in use" } else { "" };
     let clause = format!(
         "{}{hidden}, if the old wiring stays: {}",
-        words::signal(found.danger()),
+        sheet_words::signal(found.danger()).word(),
         mistakes.join("; and ")
     );
     let mut out = paragraph(&sheet_words::sentence(&english, &clause), 0);

@@ -2,9 +2,8 @@
 
 use crate::board::{Device, Speeds};
 use crate::compare::{DecisionChange, JobChange, Plug, Step, Subject};
-use crate::decide::mistakes::Danger;
 use crate::geometry::Side;
-use crate::meaning::{Concern, Kind, Property as P, Thing, Value, Which};
+use crate::meaning::{Concern, Kind, Property as P, Thing, Value, Which, unpadded};
 use crate::units::shortest;
 
 /// The heading of what concerns somebody.
@@ -25,7 +24,7 @@ pub fn thing(thing: &Thing) -> String {
             Some((bank, numbers)) => format!("switch {numbers} of {bank}"),
             None => format!("switch {name}"),
         },
-        Kind::Layout => format!("layout {}", number(name)),
+        Kind::Layout => format!("layout {}", unpadded(name)),
         Kind::Part => format!("circuit board {name}"),
         Kind::Socket => format!("connector type {name}"),
         Kind::Bank => format!("switch bank {name}"),
@@ -35,16 +34,11 @@ pub fn thing(thing: &Thing) -> String {
     }
 }
 
-/// The number of a layout without the zeros that sort it.
-fn number(name: &str) -> &str {
-    name.trim_start_matches('0')
-}
-
 /// What a fact says of a thing: `key side`, `wire on T1`.
 pub fn fact(which: &Which) -> String {
     let of = &which.of;
     let plain = match which.property {
-        P::Serves => return format!("device in layout {}", number(of)),
+        P::Serves => return format!("device in layout {}", unpadded(of)),
         P::Lands => return format!("wire on {of}"),
         P::Links => return format!("position of link {of}"),
         P::Speeds => return of.clone(),
@@ -105,15 +99,6 @@ fn side(side: Side) -> &'static str {
         Side::Right => "right",
         Side::Down => "bottom",
         Side::Left => "left",
-    }
-}
-
-/// The signal word of old wiring that is dangerous.
-pub fn signal(danger: Danger) -> &'static str {
-    match danger {
-        Danger::Deadly => "DANGER",
-        Danger::Fire => "WARNING",
-        Danger::Damage | Danger::None => "NOTICE",
     }
 }
 
@@ -230,6 +215,7 @@ pub fn subject(change: &JobChange, subject: &Subject) -> String {
         Subject::Volts(plug) => format!("voltage of {}", name(plug)),
         Subject::Amps(plug) => format!("current of {}", name(plug)),
         Subject::LowAmps(plug) => format!("current of {} at low speed", name(plug)),
+        Subject::Colours(plug) => format!("wire colors of {}", name(plug)),
         Subject::HeaterWatts => "heater output".to_owned(),
         Subject::Current(conductor) => format!("current on {conductor}"),
         Subject::Needed => "load on the breaker".to_owned(),

@@ -26,7 +26,7 @@ mod tests;
 pub use as_built::{AsBuilt, CordAt, NeutralPath};
 pub use cords::CordFit;
 pub use pairs::{Pair, pairs};
-pub use sign::{Danger, Heat, House, Limit, Observation, Sign, Trip, unnoticed};
+pub use sign::{Danger, Heat, House, Limit, Observation, Sign, Trip, unnoticed, worst};
 pub use signs::signs;
 pub use simulate::simulate;
 pub use single::single_mistakes;
@@ -146,7 +146,7 @@ pub struct Consequence {
 impl Consequence {
     /// The worst of it.
     pub fn danger(&self) -> Danger {
-        self.signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None)
+        worst(&self.signs)
     }
 
     /// Whether there is a house in which nothing of it is noticed by who uses the spa.

@@ -259,6 +259,11 @@ impl House {
     }
 }
 
+/// The worst of what is seen.
+pub fn worst(signs: &[Observation]) -> Danger {
+    signs.iter().map(|seen| seen.sign.danger()).max().unwrap_or(Danger::None)
+}
+
 /// Whether there is a house, protected or not, in which nobody notices anything of this.
 pub fn unnoticed(signs: &[Observation]) -> bool {
     (0..2).any(|house| {

@@ -7,10 +7,10 @@ use crate::board::{Board, Speeds};
 use crate::compare::{
     Changes, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, ThingChange,
 };
-use crate::decide::mistakes::{Danger, PlannedCase};
+use crate::decide::mistakes::PlannedCase;
 use crate::mark::Mark;
-use crate::meaning::{Concern, Kind, Property, Value, Which};
-use crate::sheet::words as clauses;
+use crate::meaning::{Concern, Kind, Property, Value, Which, unpadded};
+use crate::sheet::words::{self as clauses, signal};
 use crate::words::Words;
 
 /// What a change sheet is about.
@@ -161,7 +161,8 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         old: about(sheet.old, old_mark),
         new: about(sheet.new, new_mark),
         same: sheet.changes.is_empty(),
-        same_revision: !sheet.changes.is_empty() && same_revision(sheet.old, sheet.new),
+        same_revision: !sheet.changes.is_empty()
+            && sheet.old.about.is_same_revision(&sheet.new.about),
         renames: sheet.changes.renames.iter().map(rename).collect(),
         groups: groups(words, &sheet.changes.things),
         jobs: jobs
@@ -180,10 +181,6 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         still_refused: named(|fate| matches!(fate, JobFate::StillRefused)),
         unchanged: named(|fate| matches!(fate, JobFate::Same)),
     }
-}
-
-fn same_revision(old: &Board, new: &Board) -> bool {
-    (&old.about.revision, old.about.dated) == (&new.about.revision, new.about.dated)
 }
 
 fn about(board: &Board, mark: Mark) -> About {
@@ -224,7 +221,7 @@ fn thing(words: &Words, change: &ThingChange) -> ThingFacts {
     ThingFacts {
         kind: change.thing.kind.word(),
         name: match change.thing.kind {
-            Kind::Layout => unpadded(name),
+            Kind::Layout => unpadded(name).to_owned(),
             _ => name.clone(),
         },
         on: match change.presence {
@@ -239,14 +236,9 @@ fn thing(words: &Words, change: &ThingChange) -> ThingFacts {
 /// Of several facts, which.
 fn of(which: &Which) -> String {
     match which.property {
-        Property::Serves => unpadded(&which.of),
+        Property::Serves => unpadded(&which.of).to_owned(),
         _ => which.of.clone(),
     }
-}
-
-/// The number of a layout without the zeros that sort it.
-fn unpadded(number: &str) -> String {
-    number.trim_start_matches('0').to_owned()
 }
 
 fn value(words: &Words, value: Option<&Value>) -> Worded {
@@ -279,11 +271,7 @@ fn danger(words: &Words, case: &PlannedCase<'_>, found: &OldWiring) -> DangerFac
     let mistakes = found.mistakes.iter().map(|it| clauses::mistake(words, case, *it));
     let sign = |it| clauses::observed(words, case, &found.state, it);
     DangerFacts {
-        signal: match found.danger() {
-            Danger::Deadly => "DANGER",
-            Danger::Fire => "WARNING",
-            Danger::Damage | Danger::None => "NOTICE",
-        },
+        signal: signal(found.danger()).word(),
         hidden: found.unnoticed(),
         together: found.mistakes.len() > 1,
         mistakes: words.and(&mistakes.collect::<Vec<_>>()),

@@ -14,6 +14,8 @@ pub use check::{bank, expected, landing_of, layout, look, pins};
 pub use mistake::mistake;
 pub use sign::{does, has_button, noticed, observed};
 
+use crate::decide::mistakes::Danger;
+use crate::document::Signal;
 use crate::english::capital;
 use crate::words::Words;
 
@@ -21,6 +23,15 @@ use crate::words::Words;
 pub fn sentence(_words: &Words, clause: &str) -> String {
     let stop = if clause.ends_with(['.', '?', '!', '\u{201d}']) { "" } else { "." };
     format!("{}{stop}", capital(clause))
+}
+
+/// The signal word that a danger asks for.
+pub fn signal(danger: Danger) -> Signal {
+    match danger {
+        Danger::Deadly => Signal::Danger,
+        Danger::Fire => Signal::Warning,
+        Danger::Damage | Danger::None => Signal::Notice,
+    }
 }
 
 /// Numbers of ways in a list: `1, 2 and 5`.

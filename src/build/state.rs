@@ -1,0 +1,112 @@
+//! What a checked file says, and what the manifest of the outputs keeps of it.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use super::compile::{Checked, Content, SheetOptions};
+use super::find::{Input, shown};
+use super::job::PlannedJob;
+use super::manifest::{Made, Manifest, Marks};
+use super::{FileKind, FileReport, Outcome};
+use crate::diagnostic::{Code, Problem};
+use crate::mark::{Mark, sum_of};
+use crate::meaning;
+
+/// What a sound board or job says.
+pub struct State {
+    /// What it is.
+    pub kind: FileKind,
+    /// The name of the board or job.
+    pub name: String,
+    /// Revision and date of the board.
+    pub revision: String,
+    /// The facts of the board, one a line, and those of the job, if it is one.
+    said: Vec<String>,
+}
+
+impl State {
+    /// That of a file's content; `None` if it has errors.
+    pub fn of(content: &Content) -> Option<Self> {
+        let (board, job) = match content {
+            Content::Board(board) => (&**board, None),
+            Content::Job(Some(planned)) => {
+                let PlannedJob { board, job, .. } = &**planned;
+                (board, Some(job))
+            }
+            Content::Job(None) | Content::Refused => return None,
+        };
+        let of_job = job.map(|job| meaning::of_job(board, job).lines());
+        Some(Self {
+            kind: if job.is_some() { FileKind::Job } else { FileKind::Board },
+            name: job.map_or(&board.about.name, |job| &job.name).clone(),
+            revision: board.about.dated_revision(),
+            said: [meaning::of_board(board).lines()].into_iter().chain(of_job).collect(),
+        })
+    }
+
+    /// The mark of its sheets in each language, by the tag.
+    pub fn marks(&self, looks: &[SheetOptions]) -> Vec<(String, Mark)> {
+        looks.iter().map(|look| (look.words.tag().to_owned(), look.mark(&self.said))).collect()
+    }
+
+    /// The sum of what the file itself says, whatever the language and the edition of the sheets.
+    fn sum(&self) -> String {
+        sum_of(self.said.last().map_or("", String::as_str).as_bytes())
+    }
+}
+
+/// Refuses the files whose outputs would take the place of those of another that is still there.
+pub fn refuse_taken(
+    checked: &mut [Checked],
+    inputs: &[Input],
+    keys: &[String],
+    manifest: &Manifest,
+    out: &Path,
+) {
+    for ((checked, input), key) in checked.iter_mut().zip(inputs).zip(keys) {
+        let Some(holder) = manifest.holder(out, &input.stem, key) else { continue };
+        let holder = shown(&out.join(holder));
+        let message = format!("its outputs would take the place of those of {holder}");
+        let problem = Problem::of_file(Code::SameOutput, &input.shown, message)
+            .note("an earlier build made them, and that file is still there")
+            .help("give one of the two files another name, or build them into different folders");
+        checked.problems.error(problem);
+        checked.content = Content::Refused;
+    }
+}
+
+/// Notes in the manifest what was made of a file, and warns if the file says something else than its
+/// revision did before.
+pub fn note(
+    manifest: &mut Manifest,
+    report: &mut FileReport,
+    (state, marks): (State, Vec<(String, Mark)>),
+    (input, key): (&Input, &str),
+    out: &Path,
+) {
+    let Outcome::Made { placed, of } = &report.outcome else { return };
+    let said = state.sum();
+    let State { name, revision, .. } = state;
+    let before = manifest.of(key);
+    let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
+    if silent && *of == FileKind::Board {
+        let message =
+            format!("the board says something else than before under revision {revision}");
+        let problem = Problem::of_file(Code::SameRevision, &report.shown, message)
+            .help("give it a new revision, or a new date: sheets of both may be in use");
+        report.problems.warning(problem);
+    }
+    let path = |name: &str| format!("{}/{name}", input.stem);
+    let files = placed.sums.iter().map(|(name, sum)| (path(name), sum.clone())).collect();
+    let now = |mark: Mark| Marks { now: mark.to_string(), earlier: Vec::new() };
+    let made = Made {
+        folder: input.stem.clone(),
+        name,
+        revision,
+        said,
+        marks: marks.into_iter().map(|(tag, mark)| (tag, now(mark))).collect(),
+        files,
+        stale: BTreeMap::new(),
+    };
+    manifest.take(out, key, made);
+}
