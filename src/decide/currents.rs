@@ -112,11 +112,15 @@ impl Draw {
         self.together == Together::On
     }
 
-    /// What is drawn by one that must run when it does so the least, and what the board adds up for
-    /// that.
-    fn at_the_least(&self) -> (Running, f64, f64) {
+    fn has_low(&self) -> bool {
+        self.class == AllowanceClass::Limited && self.low > 0.0
+    }
+
+    /// How one that must run adds the least to what the board adds up, what it draws then, and what is
+    /// added. A low speed may draw more than the high one.
+    fn that_adds_least(&self) -> (Running, f64, f64) {
         let [low, high] = self.adds;
-        if self.class == AllowanceClass::Limited && self.low > 0.0 {
+        if self.has_low() && (low <= high || self.high <= 0.0) {
             (Running::Low, self.low, low)
         } else {
             (Running::High, self.high, high)
@@ -128,10 +132,14 @@ impl Draw {
         let [low, high] = self.adds;
         let mut all = Vec::new();
         if self.must_run() {
-            let (running, amps, adds) = self.at_the_least();
-            if running == Running::Low && self.high > 0.0 {
-                let worth = (self.high - amps).max(0.0) * size(self.along);
-                all.push((Running::High, Take { worth, cost: (high - adds).max(0.0) }));
+            let (least, amps, adds) = self.that_adds_least();
+            let (other, more, cost) = match least {
+                Running::Low => (Running::High, self.high, high),
+                _ => (Running::Low, self.low, low),
+            };
+            if more > 0.0 && self.has_low() {
+                let worth = (more - amps).max(0.0) * size(self.along);
+                all.push((other, Take { worth, cost: cost - adds }));
             }
             return all;
         }
@@ -158,11 +166,8 @@ impl Draw {
 
 /// How many of the draws run on high whatever is chosen, and count for the heater allowance.
 pub(super) fn always_high(draws: &[Draw]) -> usize {
-    let always = |draw: &&Draw| {
-        draw.class == AllowanceClass::Limited
-            && draw.must_run()
-            && draw.at_the_least().0 == Running::High
-    };
+    let always =
+        |draw: &&Draw| draw.class == AllowanceClass::Limited && draw.must_run() && !draw.has_low();
     draws.iter().filter(always).count()
 }
 
@@ -257,7 +262,7 @@ pub(super) fn beside_heater(
 ) -> Option<(f64, Vec<Running>)> {
     let heater = draws.iter().position(|draw| draw.class == AllowanceClass::Heater)?;
     let always = draws.iter().filter(|draw| draw.must_run());
-    let always: f64 = always.map(|draw| draw.at_the_least().2).sum();
+    let always: f64 = always.map(|draw| draw.that_adds_least().2).sum();
     let left = budget * (1.0 + 1e-9) - draws.get(heater)?.adds[1] - always;
     if left < 0.0 {
         return None;
@@ -275,7 +280,7 @@ pub(super) fn beside_heater(
             .zip(draws)
             .map(|((way, ways), draw)| {
                 let on = way.checked_sub(1).and_then(|way| ways.get(way));
-                let least = if draw.must_run() { draw.at_the_least().0 } else { Running::Off };
+                let least = if draw.must_run() { draw.that_adds_least().0 } else { Running::Off };
                 on.map_or(least, |(running, _)| *running)
             })
             .collect();
@@ -287,7 +292,7 @@ pub(super) fn beside_heater(
     let own = draws
         .iter()
         .filter(|draw| draw.must_run())
-        .fold(own, |sum, draw| sum + draw.at_the_least().1 * size(draw.along));
+        .fold(own, |sum, draw| sum + draw.that_adds_least().1 * size(draw.along));
     let (_, chosen) =
         budget::best(&takes, left, known - own, &mut |chosen| value(&states(chosen)) - own)?;
     let running = states(&chosen);
@@ -503,8 +508,10 @@ pub(super) fn running(
             if draw.must_run() {
                 if high.iter().any(|(_, i)| *i == index) {
                     Running::High
+                } else if draw.has_low() {
+                    Running::Low
                 } else {
-                    draw.at_the_least().0
+                    Running::High
                 }
             } else if off {
                 Running::Off
@@ -684,7 +691,7 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig {
             failure_persistence: None,
-            ..ProptestConfig::with_cases(2000)
+            ..ProptestConfig::with_cases(6000)
         })]
 
         #[test]
@@ -734,6 +741,32 @@ mod tests {
         assert!((none.amount() - 20.0).abs() < 1e-12);
         // As a current: 33.9 A are too little for all three.
         assert!((most(Allowance::Amps(Amps(33.9))).amount() - 20.0).abs() < 1e-12);
+    }
+
+    /// By hand: a pump that draws 2.0 A on low and 0.1 A on high, with a lamp of 2.5 A that is on when it
+    /// is, and a heater of 10.8 A. Of 13.5 A that the heater allows, low is too much (15.3 A); high is not
+    /// (13.4 A).
+    #[test]
+    fn a_low_speed_may_draw_more_than_the_high_one() {
+        let along = Complex::new(1.0, 0.0);
+        let draw = |low, high, class, together| Draw {
+            along,
+            low,
+            high,
+            class,
+            adds: [low, high],
+            together,
+        };
+        let with = Together::With(0);
+        let draws = [
+            draw(2.0, 0.1, AllowanceClass::Limited, with),
+            draw(0.0, 2.5, AllowanceClass::Free, with),
+            draw(0.0, 10.8, AllowanceClass::Heater, Together::Alone),
+        ];
+        let most = |amps| worst(&draws, Some(Allowance::Amps(Amps(amps)))).amount();
+        assert!((most(13.5) - 13.4).abs() < 1e-12);
+        assert!((most(13.3) - 10.8).abs() < 1e-12);
+        assert!((most(15.4) - 15.3).abs() < 1e-12);
     }
 
     /// Two pumps of 10 A and 6 A, a heater of 16 A, all in one direction: with an allowance of one

@@ -319,6 +319,9 @@ mod tests {
     proptest! {
         #[test]
         fn no_word_has_more_syllables_than_letters(word in "[a-zé'-]{1,24}") {
+            // A unit is read as the word that it stands for, which is longer.
+            let unit = |part: &str| found(UNITS, part.trim_matches(is_apostrophe)).is_some();
+            prop_assume!(!word.split('-').any(unit));
             let found = syllables(&word);
             prop_assert!(found >= 1 && found <= word.chars().count().max(1) + 1, "{found}");
         }
