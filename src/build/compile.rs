@@ -240,11 +240,18 @@ fn make_sheets(
     let form = sheet::intake_form(board, file, &templates, texts.problems)?;
     let pages = page::lay_out(&form, look.paper, set);
     let form = OutFile { name: index::FORM.to_owned(), bytes: pdf(&pages, texts)? };
+    let finder = match sheet::board_fault_finder(board, &templates, texts.problems)? {
+        Some(finder) => {
+            let bytes = pdf(&page::lay_out(&finder, look.paper, set), texts)?;
+            Some(OutFile { name: index::FINDER.to_owned(), bytes })
+        }
+        None => None,
+    };
     let drawings = figures.iter().map(|figure| OutFile {
         name: format!("{}.svg", figure.name),
         bytes: write::svg(&figure.scene).into_bytes(),
     });
-    Ok([sheets, form].into_iter().chain(drawings).collect())
+    Ok([sheets, form].into_iter().chain(finder).chain(drawings).collect())
 }
 
 /// The templates that are compiled in, with those of the user's own in their places.

@@ -26,6 +26,8 @@ pub const FORM: &str = "intake-form.pdf";
 pub const CARD: &str = "work-card.pdf";
 /// What stays in the lid of its control box.
 pub const INSERT: &str = "lid-insert.pdf";
+/// What is wrong with a board or a job that does not run as it should, and what to check.
+pub const FINDER: &str = "fault-finder.pdf";
 /// The course of a board: what `build` never makes, and lists where it lies.
 pub const HANDOUT: &str = "course-handout.pdf";
 /// Its answers.
@@ -298,6 +300,7 @@ impl Found {
             (FORM, words.index_form_of(of)),
             (CARD, words.index_work_card_of(of)),
             (INSERT, words.index_insert_of(of)),
+            (FINDER, words.index_finder_of(of)),
             (HANDOUT, words.index_handout_of(of)),
             (ANSWERS, words.index_answers_of(of)),
             (CARDS, words.index_cards_of(of)),

@@ -1,11 +1,11 @@
-//! The sheets of a job that was planned: its work card, its lid insert and its board plan.
+//! The sheets of a job that was planned: its work card, its lid insert, its fault finder and its board plan.
 
 use super::compile::{FileContext, SheetOptions, catching_panics, pdf, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::{Block, Document};
+use crate::document::Document;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Figure, SoundJob, Templates};
 use crate::text::Typesetter;
@@ -39,9 +39,11 @@ fn make_sheets(
         })
         .collect();
     let insert = insert_of(&job, plans, &templates, look.paper, set, texts.problems)?;
+    let finder = finder_of(&job, &templates, look.paper, set, texts.problems)?;
     let card = OutFile { name: index::CARD.to_owned(), bytes: pdf(&card, texts)? };
     let insert = OutFile { name: index::INSERT.to_owned(), bytes: pdf(&insert, texts)? };
-    Ok([card, insert].into_iter().chain(drawings).collect())
+    let finder = OutFile { name: index::FINDER.to_owned(), bytes: pdf(&finder, texts)? };
+    Ok([card, insert, finder].into_iter().chain(drawings).collect())
 }
 
 /// A job's work card.
@@ -69,8 +71,7 @@ fn card_of(
     Ok(page::lay_out(&document, paper, set))
 }
 
-/// A job's lid insert: how its control box is wired, and after it the fault finder, from a new page
-/// on unless the last page before it holds only a few lines.
+/// A job's lid insert: how its control box is wired.
 ///
 /// # Errors
 /// The job is refused, a template cannot be used, or the board plan has no room for all that the job
@@ -95,28 +96,33 @@ fn insert_of(
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    let mut document = sheet::lid_insert(job, plans, set, paper, templates, problems)?;
-    let back = document.blocks.iter().position(|block| *block == Block::PageBreak);
-    if let Some(back) = back {
-        let blocks = document.blocks.get(..back).unwrap_or_default().to_vec();
-        let front = page::lay_out(&Document { blocks, ..document.clone() }, paper, set);
-        if front.pages.len() > 1 && last_page(&front) < LEAST {
-            document.blocks.remove(back);
-        }
-    }
+    let document = sheet::lid_insert(job, plans, set, paper, templates, problems)?;
     Ok(page::lay_out(&document, paper, set))
 }
 
-/// Where the last page of what comes before the fault finder is filled less than this, the fault
-/// finder begins on it: no page is there for a few lines.
-const LEAST: f64 = 0.6;
+/// A job's fault finder.
+///
+/// # Errors
+/// The job is refused, or a template cannot be used.
+pub fn finder_pages(
+    planned: &PlannedJob,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    finder_of(&sound(planned, problems)?, templates, paper, set, problems)
+}
 
-/// How far down the last page is filled, as a part of its height.
-fn last_page(pages: &Pages) -> f64 {
-    let boxes = pages.pages.last().map(|page| page.text_boxes()).unwrap_or_default();
-    let bottoms = boxes.iter().map(|(area, _)| area.bottom);
-    let lowest = bottoms.filter(|bottom| *bottom <= pages.area.bottom).fold(0.0, f64::max);
-    (lowest - pages.area.top) / pages.area.height()
+fn finder_of(
+    job: &SoundJob<'_>,
+    templates: &Templates,
+    paper: Paper,
+    set: &mut Typesetter,
+    problems: &mut Problems,
+) -> Result<Pages, Reported> {
+    let document = sheet::job_fault_finder(job, templates, problems)?;
+    Ok(page::lay_out(&document, paper, set))
 }
 
 /// What the sheets of a job say, each with its name, without the board plan; none if it is refused.
@@ -132,7 +138,8 @@ pub fn job_words(
     let card = sheet::work_card(&job, set, paper, templates, problems);
     let space = vec![Figure::no_board_plan()];
     let insert = sheet::lid_insert(&job, space, set, paper, templates, problems);
-    let all = [("work card", card), ("lid insert", insert)];
+    let finder = sheet::job_fault_finder(&job, templates, problems);
+    let all = [("work card", card), ("lid insert", insert), ("fault finder", finder)];
     all.into_iter().filter_map(|(name, made)| Some((name, made.ok()?))).collect()
 }
 

@@ -24,7 +24,7 @@ pub use changes::{
 };
 pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
-pub use insert::{card_pages, insert_pages};
+pub use insert::{card_pages, finder_pages, insert_pages};
 pub use job::PlannedJob;
 pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};

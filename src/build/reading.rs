@@ -11,7 +11,8 @@ use crate::text::Typesetter;
 /// A text that is measured by itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Reading {
-    /// What it belongs to: `specification`, `wiring sheets`, `intake form`, `work card`, `lid insert`.
+    /// What it belongs to: `specification`, `wiring sheets`, `intake form`, `work card`, `lid insert`,
+    /// `fault finder`.
     pub of: &'static str,
     /// The section; empty for all of it.
     pub section: String,
@@ -35,6 +36,9 @@ pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
                 sheet::wiring_sheets(board, &figures, &templates, Paper::A4, problems)
             {
                 all.extend(of_sheet("wiring sheets", &sheets));
+            }
+            if let Ok(Some(finder)) = sheet::board_fault_finder(board, &templates, problems) {
+                all.extend(of_sheet("fault finder", &finder));
             }
             let file = shown.rsplit('/').next().unwrap_or_default();
             if let Ok(form) = sheet::intake_form(board, file, &templates, problems) {

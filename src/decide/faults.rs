@@ -109,6 +109,11 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     turned_round(seen)
 }
 
+/// Whether a job on the board can be planned whose plates suit it: there is a fault finder of the board.
+pub fn can_be_sampled(board: &Board) -> bool {
+    sample_jobs(board).iter().any(|(_, plan)| plan.sound().is_some())
+}
+
 fn of_currents(sign: Sign) -> bool {
     matches!(
         sign,

@@ -35,7 +35,7 @@ pub(crate) mod sample;
 
 pub use breaker::{BreakerChoice, HeaterCount, SettingNeed};
 pub use exercises::{Exercise, Task, exercises};
-pub use faults::{board_faults, fault_finder};
+pub use faults::{board_faults, can_be_sampled, fault_finder};
 pub use findings::Finding;
 pub use headroom::{Headroom, headroom, headrooms};
 pub use jumpers::suits;

@@ -1,4 +1,4 @@
-//! The lid insert of a job: how its control box is wired, then the fault finder.
+//! The lid insert of a job: how its control box is wired.
 
 use super::compose::{Material, compose};
 use super::facts;
@@ -62,8 +62,7 @@ pub fn job_board_plans(
     figures
 }
 
-/// The lid insert of a job with its board plan, which [`job_board_plans`] draws. After a page break it
-/// has the fault finder; [`crate::build::insert_pages`] takes that break out where little stands before it.
+/// The lid insert of a job with its board plan, which [`job_board_plans`] draws.
 ///
 /// # Errors
 /// A template that cannot be filled, or that holds what a sheet cannot hold; a board plan that has
@@ -89,14 +88,12 @@ pub fn lid_insert(
         ));
     }
     figures.extend(super::figures::of_selector(board, wiring, words, set));
-    let mut parts = templates.named("lid-insert");
-    parts.extend(templates.named("back"));
     let names = super::figures::names(&figures);
     let material = Material {
         board,
         words,
         cautions: templates.own_cautions(),
-        templates: parts,
+        templates: templates.named("lid-insert"),
         facts: &facts::facts_of_insert(words, &job.case, job.findings, &names, wide),
         figures: &figures,
         prose: &|_| None,

@@ -55,14 +55,14 @@ macro_rules! built_in {
 
 /// The templates of the wiring sheets that are compiled in, in the order of their sections.
 const SECTIONS: &[(&str, &str)] =
-    built_in!["front", "supply", "voltages", "layouts", "switches", "panel", "sockets", "faults"];
+    built_in!["front", "supply", "voltages", "layouts", "switches", "panel", "sockets"];
 
 /// Those of sheets that are one template.
 const ALONE: &[(&str, &str)] = built_in![
+    "fault-finder",
     "intake",
     "work-card",
     "lid-insert",
-    "back",
     "handout",
     "answers",
     "cards",

@@ -32,7 +32,7 @@ macro_rules! language {
             phrases: files!($tag: "language.ftl", "devices.ftl", "figures.ftl", "faults.ftl", "sheets.ftl", "course.ftl"),
             templates: files!($tag:
                 "cautions.md", "front.md", "supply.md", "voltages.md", "layouts.md", "switches.md", "panel.md",
-                "sockets.md", "faults.md", "intake.md", "work-card.md", "lid-insert.md", "back.md",
+                "sockets.md", "fault-finder.md", "intake.md", "work-card.md", "lid-insert.md",
                 "handout.md", "answers.md", "cards.md", "exercise.md", "answer.md", "example.md", "changes.md"),
             words: OnceLock::new(),
         }

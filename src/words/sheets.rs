@@ -161,6 +161,7 @@ phrases! {
     index_work_card_of(of: &str);
     /// `Lid insert of job 2231`
     index_insert_of(of: &str);
+    index_finder_of(of: &str);
     /// `Course handout of Heron 8`
     index_handout_of(of: &str);
     /// `Course answers of Heron 8`

@@ -151,6 +151,7 @@ index_sheets_of = Verdrahtungsblätter: { $of }
 index_form_of = Aufnahmebogen: { $of }
 index_work_card_of = Arbeitskarte: { $of }
 index_insert_of = Deckelblatt: { $of }
+index_finder_of = Fehlersuche: { $of }
 index_handout_of = Kursunterlage: { $of }
 index_answers_of = Kurslösungen: { $of }
 index_cards_of = Kurskarten: { $of }

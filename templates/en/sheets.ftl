@@ -151,6 +151,7 @@ index_sheets_of = Wiring sheets of { $of }
 index_form_of = Intake form of { $of }
 index_work_card_of = Work card of { $of }
 index_insert_of = Lid insert of { $of }
+index_finder_of = Fault finder of { $of }
 index_handout_of = Course handout of { $of }
 index_answers_of = Course answers of { $of }
 index_cards_of = Course cards of { $of }

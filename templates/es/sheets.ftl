@@ -151,6 +151,7 @@ index_sheets_of = Hojas de cableado de { $of }
 index_form_of = Formulario de toma de datos de { $of }
 index_work_card_of = Hoja de trabajo de { $of }
 index_insert_of = Hoja de la tapa de { $of }
+index_finder_of = Búsqueda de averías de { $of }
 index_handout_of = Cuaderno del curso de { $of }
 index_answers_of = Respuestas del curso de { $of }
 index_cards_of = Fichas del curso de { $of }

@@ -144,6 +144,7 @@ index_sheets_of = Feuilles de câblage : { $of }
 index_form_of = Formulaire de relevé : { $of }
 index_work_card_of = Bon de travail : { $of }
 index_insert_of = Feuille de couvercle : { $of }
+index_finder_of = Recherche de pannes : { $of }
 index_handout_of = Support de cours : { $of }
 index_answers_of = Réponses du cours : { $of }
 index_cards_of = Cartes d’exercices : { $of }

@@ -8,7 +8,7 @@ use std::path::Path;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::{parser, serializer};
 use lidsheet::board::{Board, Meaning};
-use lidsheet::build::{Content, card_pages, insert_pages};
+use lidsheet::build::{Content, card_pages, finder_pages, insert_pages};
 use lidsheet::decide::exercises::exercises;
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Pages, Paper, lay_out};
@@ -334,6 +334,8 @@ fn work_cards_and_lid_inserts() {
         allowed.extend(english_words(&planned.job.name));
         allowed.extend(planned.job.customer.iter().flat_map(|customer| english_words(customer)));
         check(&checked.shown, &said(&card.expect("it is made")), &allowed);
+        let finder = finder_pages(&planned, &templates, Paper::A4, &mut set, &mut problems);
+        check(&checked.shown, &said(&finder.expect("it is made")), &allowed);
         // A longer language may leave the plan no room, which is told; what is made is foreign.
         let Ok(insert) = insert else { continue };
         made += 1;

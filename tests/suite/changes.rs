@@ -561,7 +561,7 @@ fn a_change_sheet_warns_before_its_steps() {
         at("the metal of pump 2 is live"),
         at("Turn off every supply. Lock off, tag and test."),
         at("Turn the plug at J3 (pump 2) round."),
-        at("Put the new lid insert into the lid. Close and fasten the cover."),
+        at("Put the new lid insert and fault finder into the lid. Close and fasten the cover."),
     ];
     assert!(order.is_sorted(), "{order:?}\n{text}");
     for line in ran.out.lines().take(2) {
@@ -608,7 +608,8 @@ fn a_layout_is_entered_behind_a_closed_cover() {
     let job = &ran.out[ran.out.find("JOB 2237").expect("it is named")..];
     let job = job.split_whitespace().collect::<Vec<_>>().join(" ");
     let at = |words: &str| job.find(words).unwrap_or_else(|| panic!("{words}\n{job}"));
-    let closed = at("Put the new lid insert into the lid. Close and fasten the cover.");
+    let closed =
+        at("Put the new lid insert and fault finder into the lid. Close and fasten the cover.");
     assert!(at("1. Turn off every supply.") < closed);
     let entered = "With the cover closed, turn the supply on. Enter layout 11 in place of 12, as the \
                    new work card shows.";

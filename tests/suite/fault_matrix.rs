@@ -139,15 +139,15 @@ fn note_own(board: &Board) {
 }
 
 /// The fault finder of a board; its own devices are known from then on.
-fn section_of(board: &Board) -> Vec<Block> {
+fn of_board(board: &Board) -> Vec<Block> {
     note_own(board);
-    faults::section_of(board)
+    faults::of_board(board)
 }
 
 /// The same of a job.
-fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
+fn of_job(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     note_own(board);
-    faults::back_of(board, job, plan)
+    faults::of_job(board, job, plan)
 }
 
 /// The devices of a list: `The circulation pump, pump 1, 2 or the blower`.
@@ -419,7 +419,7 @@ fn printed<M>(
 }
 
 #[test]
-fn the_section_of_a_board_is_its_data() {
+fn the_fault_finder_of_a_board_is_its_data() {
     for name in demo::BOARDS {
         let board = demo::board(name);
         let mut headers: BTreeMap<Device, Vec<String>> = BTreeMap::new();
@@ -432,7 +432,7 @@ fn the_section_of_a_board_is_its_data() {
             }
         }
         let speeds = |device| all.iter().filter(|(d, _)| *d == device).map(|(_, s)| *s).collect();
-        let blocks = section_of(&board);
+        let blocks = of_board(&board);
         let rows = printed(&board, &board_faults(&board), &blocks, &headers, speeds, name);
         assert!(rows > 10, "{name}: {rows}");
     }
@@ -442,12 +442,12 @@ fn the_section_of_a_board_is_its_data() {
 fn with_backs(count: usize, mut judge: impl FnMut(&PlannedCase<'_>, &Plan, &[Block], &str)) {
     with_jobs(count, |board: &Board, job: &Job, plan: &Plan, name: &str| {
         let planned = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
-        judge(&planned, plan, &back_of(board, job, plan), name);
+        judge(&planned, plan, &of_job(board, job, plan), name);
     });
 }
 
 #[test]
-fn the_back_of_an_insert_is_its_data() {
+fn the_fault_finder_of_a_job_is_its_data() {
     with_backs(25, |planned, _, blocks, name| {
         let (board, devices) = (planned.board, &planned.wiring.devices);
         let headers =
@@ -513,7 +513,7 @@ fn rows_are_numbered_complete_and_live_ones_come_last() {
     };
     with_backs(25, |_, _, blocks, name| judge(blocks, name));
     for name in demo::BOARDS {
-        judge(&section_of(&demo::board(name)), name);
+        judge(&of_board(&demo::board(name)), name);
     }
     assert!(live > 100, "{live}");
 }
@@ -652,7 +652,7 @@ fn what_needs_power_is_checked_with_the_cover_closed() {
         }
     };
     with_backs(5, |_, _, blocks, name| judge(blocks, name));
-    demo::BOARDS.iter().for_each(|name| judge(&section_of(&demo::board(name)), name));
+    demo::BOARDS.iter().for_each(|name| judge(&of_board(&demo::board(name)), name));
     assert!(powered > 20, "{powered}");
 }
 
@@ -720,7 +720,7 @@ fn a_shared_fuse_is_on_several_headers() {
         let board = demo::board(name);
         let serving = services(&board).into_iter().filter(|service| !service.served.is_empty());
         let headers = serving.map(|service| service.header.0).collect();
-        shared += judge(&board, &headers, &section_of(&board), name);
+        shared += judge(&board, &headers, &of_board(&board), name);
     }
     assert!(shared > 8, "{shared}");
 }
@@ -740,7 +740,7 @@ fn what_is_drawn_is_not_said_to_have_no_drawing() {
         }
     };
     with_backs(1, |_, _, blocks, name| judge(blocks, name));
-    demo::BOARDS.iter().for_each(|name| judge(&section_of(&demo::board(name)), name));
+    demo::BOARDS.iter().for_each(|name| judge(&of_board(&demo::board(name)), name));
     assert!(drawn > 20, "{drawn}");
 }
 
@@ -771,7 +771,7 @@ fn usual_causes_are_marked_and_fit_the_equipment() {
     let jobs = demo::jobs();
     let of = |name: &str| {
         let planned = jobs.iter().find(|planned| planned.name == name).expect("it is there");
-        shown(&back_of(&planned.board, &planned.job, &planned.plan))
+        shown(&of_job(&planned.board, &planned.job, &planned.plan))
     };
     let signs = of("2231");
     let under = |noticed: &str| {
@@ -813,7 +813,7 @@ mod misleading {
         let job = spec::parse_job(file, &sources, &mut problems)
             .and_then(|spec| board::check_job(&spec, &heron, &mut problems))
             .unwrap_or_else(|_| panic!("{:#?}", problems.sorted()));
-        back_of(&heron, &job, &decide::plan(&heron, &job))
+        of_job(&heron, &job, &decide::plan(&heron, &job))
     }
 
     fn signs() -> Vec<Shown> {
@@ -889,7 +889,7 @@ mod misleading {
     #[test]
     fn what_is_commonest_has_a_row_on_every_insert() {
         for planned in demo::jobs() {
-            let signs = shown(&back_of(&planned.board, &planned.job, &planned.plan));
+            let signs = shown(&of_job(&planned.board, &planned.job, &planned.plan));
             for noticed in
                 ["breaker trips at once", "breaker trips when the heater", "smells of burning"]
             {

@@ -14,10 +14,8 @@ use lidsheet::decide::mistakes::{
 use lidsheet::decide::{DeviceId, Plan, board_faults, fault_finder};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Document, Inline, RowMark, Table, plain_text};
-use lidsheet::page::Paper;
-use lidsheet::sheet::{Figure, SoundJob, Templates, figures, lid_insert, wiring_sheets, words};
+use lidsheet::sheet::{SoundJob, Templates, board_fault_finder, job_fault_finder, words};
 use lidsheet::source::Sources;
-use lidsheet::text::Typesetter;
 use lidsheet::words::Words;
 
 /// Calls `judge` with the demo jobs and `count` generated ones.
@@ -218,34 +216,55 @@ fn told_numbers(seen: &Observation, observed: &str, name: &str) -> usize {
     told
 }
 
-pub fn section_of(board: &Board) -> Vec<Block> {
+pub fn of_board(board: &Board) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let figures = figures(board, &Words::english(), &mut Typesetter::new(), Paper::A4);
-    let document = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
-    after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
+    let document = board_fault_finder(board, &templates, &mut problems);
+    let document = document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted()));
+    opened(document.expect("its layouts can be planned"))
 }
 
-pub fn back_of(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
+pub fn of_job(board: &Board, job: &Job, plan: &Plan) -> Vec<Block> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
     let job = SoundJob::of(board, job, plan).expect("it is sound");
-    let (mut set, space) = (Typesetter::new(), vec![Figure::no_board_plan()]);
-    let document = lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
-    after_heading(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
+    let document = job_fault_finder(&job, &templates, &mut problems);
+    opened(document.unwrap_or_else(|_| panic!("{:#?}", problems.sorted())))
 }
 
-/// What stands from the heading of the fault finder on, columns opened.
-fn after_heading(document: Document) -> Vec<Block> {
+/// With its template emptied, a fault finder still has its safety messages: those of a board and of a job.
+#[test]
+fn no_template_can_take_a_caution_of_a_fault_finder_away() {
+    let (mut sources, mut problems) = (Sources::default(), Problems::default());
+    let mut templates = Templates::built_in(&mut sources);
+    let empty = sources.add("fault-finder.md", "");
+    assert!(templates.replace("fault-finder.md", empty, ""));
+    let jobs = demo::jobs();
+    let demo::Planned { board, job, plan, .. } = &jobs[0];
+    let of_board = board_fault_finder(board, &templates, &mut problems);
+    let job = SoundJob::of(board, job, plan).expect("it is sound");
+    let of_job = job_fault_finder(&job, &templates, &mut problems);
+    for document in
+        [of_board.expect("it is made").expect("there is one"), of_job.expect("it is made")]
+    {
+        let said = told(&document.blocks);
+        for wanted in [
+            "Lock the breaker off and test that no voltage is left before every check.",
+            "These faults can kill while the spa seems to work.",
+            "These sheets do not take the place of a trained person.",
+        ] {
+            assert!(said.contains(wanted), "{wanted}: {said}");
+        }
+    }
+}
+
+/// The blocks of a sheet, columns opened.
+fn opened(document: Document) -> Vec<Block> {
     let open = document.blocks.into_iter().flat_map(|block| match block {
         Block::Columns { blocks, .. } => blocks,
         block => vec![block],
     });
-    open.skip_while(|block| {
-        !matches!(block, Block::Heading { text, .. }
-            if plain_text(text).starts_with("Fault finder"))
-    })
-    .collect()
+    open.collect()
 }
 
 /// The tables of a fault finder by the heading before them.
@@ -270,22 +289,22 @@ fn hidden_dangers_come_first() {
     for name in demo::BOARDS {
         let board = demo::board(name);
         let faults = board_faults(&board);
-        hidden_first(&board, &faults, &section_of(&board), "##", name);
+        hidden_first(&board, &faults, &of_board(&board), name);
     }
     for planned in demo::jobs() {
         let demo::Planned { name, board, job, plan } = &planned;
         let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
         let faults = fault_finder(&right, &consequences(&right));
-        hidden_first(board, &faults, &back_of(board, job, plan), "###", name);
+        hidden_first(board, &faults, &of_job(board, job, plan), name);
     }
 }
 
 /// What is so if something is not right, and of what.
 type Hidden = BTreeSet<(&'static str, String)>;
 
-fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], level: &str, name: &str) {
+fn hidden_first<M>(board: &Board, faults: &[Fault<M>], blocks: &[Block], name: &str) {
     let text = told(blocks);
-    let at = |heading: &str| text.find(&format!("\n{level} {heading}\n"));
+    let at = |heading: &str| text.find(&format!("\n## {heading}\n"));
     let hidden = at("Check these even if all works").expect("it is there");
     assert!(at("Symptoms").is_some_and(|next| hidden < next), "{name}");
     let tables = tables(blocks);
@@ -418,16 +437,16 @@ fn told(blocks: &[Block]) -> String {
 
 #[test]
 fn heron_8_reads_well() {
-    assert_snapshot!("faults__heron_8_reads_well", told(&section_of(&demo::board("heron-8"))));
+    assert_snapshot!("faults__heron_8_reads_well", told(&of_board(&demo::board("heron-8"))));
 }
 
 #[test]
-fn the_back_of_job_2231_reads_well() {
+fn the_finder_of_job_2231_reads_well() {
     let jobs = demo::jobs();
     let planned = jobs.iter().find(|planned| planned.name == "2231").expect("it is there");
     assert_snapshot!(
-        "faults__the_back_of_job_2231_reads_well",
-        told(&back_of(&planned.board, &planned.job, &planned.plan))
+        "faults__the_finder_of_job_2231_reads_well",
+        told(&of_job(&planned.board, &planned.job, &planned.plan))
     );
 }
 

@@ -62,9 +62,9 @@ fn the_drawings_of_heron_8() {
     assert_eq!(
         names,
         [
-            ["supply-1", "supply-2", "supply-3"],
-            ["questions-1", "switches-1", "selector-1"],
-            ["sockets-1", "sockets-2", "sockets-3"]
+            &["supply-1", "supply-2", "supply-3"][..],
+            &["questions-1", "switches-1", "selector-1"],
+            &["sockets-1", "sockets-2"],
         ]
         .concat(),
         "each has a snapshot"

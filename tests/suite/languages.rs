@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use lidsheet::build::{Content, card_pages, insert_pages};
+use lidsheet::build::{Content, card_pages, finder_pages, insert_pages};
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Paper, lay_out};
-use lidsheet::sheet::{Templates, figures, intake_form, wiring_sheets};
+use lidsheet::sheet::{Templates, board_fault_finder, figures, intake_form, wiring_sheets};
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
 use lidsheet::words::{LANGUAGES, Language, english};
@@ -94,6 +94,12 @@ fn what_nobody_checked_says_so_and_holds_no_english() {
                 sheets.push((format!("{name} {paper:?}"), said(&pages), allowed(&board)));
             }
             let mut problems = Problems::default();
+            let finder = board_fault_finder(&board, &templates, &mut problems);
+            let finder = finder.expect("it is made").expect("its layouts can be planned");
+            for paper in Paper::ALL {
+                let name = format!("finder of {name} {paper:?}");
+                sheets.push((name, said(&lay_out(&finder, paper, &mut set)), allowed(&board)));
+            }
             let form = intake_form(&board, &format!("{name}.yaml"), &templates, &mut problems);
             let pages = lay_out(&form.expect("it is made"), Paper::A4, &mut set);
             // The form has the words of a job file.
@@ -110,7 +116,8 @@ fn what_nobody_checked_says_so_and_holds_no_english() {
                 let mut problems = Problems::default();
                 let card = card_pages(&planned, &templates, paper, &mut set, &mut problems);
                 let insert = insert_pages(&planned, &templates, paper, &mut set, &mut problems);
-                for (pages, what) in [(card, "card"), (insert, "insert")] {
+                let finder = finder_pages(&planned, &templates, paper, &mut set, &mut problems);
+                for (pages, what) in [(card, "card"), (insert, "insert"), (finder, "finder")] {
                     let Ok(pages) = pages else {
                         panic!(
                             "{}: {}",

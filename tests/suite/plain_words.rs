@@ -22,8 +22,7 @@ const OWN: &[&str] = &[
     "intake",
     "work-card",
     "lid-insert",
-    "faults",
-    "back",
+    "fault-finder",
 ];
 
 /// Those of a course.

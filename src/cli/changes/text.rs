@@ -151,7 +151,9 @@ fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Boar
         out.push_str("No work in the control box.\n");
     } else {
         let first = "Turn off every supply. Lock off, tag and test.".to_owned();
-        let closed = "Put the new lid insert into the lid. Close and fasten the cover.".to_owned();
+        let closed =
+            "Put the new lid insert and fault finder into the lid. Close and fasten the cover."
+                .to_owned();
         // A panel works with the supply on: that comes when the cover is closed.
         let on_panel = |step: &&Step| matches!(step, Step::Layout { .. });
         let (entry, work): (Vec<&Step>, Vec<&Step>) = change.steps.iter().partition(on_panel);

@@ -10,7 +10,7 @@ use crate::text::Typesetter;
 use crate::words::Words;
 
 /// Space inside a cell's frame, mm.
-const PAD: f64 = 1.8;
+const PAD: f64 = 1.5;
 /// Between the two drawings of a cell, mm.
 const GAP: f64 = 2.4;
 
@@ -80,7 +80,7 @@ pub(super) fn close_up(
         let lines = set.lines(text, look::NOTE, inner);
         y = mark::stack(&mut scene, Point::new(PAD, y), &lines);
     }
-    y += 1.6;
+    y += 1.0;
     let (main_size, drawn_width) = (main.size, drawn.width);
     let left = PAD + ((inner - drawn_width) / 2.0).max(0.0);
     if let Some(side) = side {

@@ -22,7 +22,7 @@ pub(in crate::figure) struct Scale {
 }
 
 pub(super) const LARGE: Scale =
-    Scale { pitch: 7.2, cavity: 5.0, body: 8.8, key_deep: 1.8, key_long: 6.0 };
+    Scale { pitch: 6.4, cavity: 4.8, body: 8.4, key_deep: 1.8, key_long: 6.0 };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.2, cavity: 3.0, body: 5.6, key_deep: 1.3, key_long: 4.0 };
 

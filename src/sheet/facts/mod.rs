@@ -30,6 +30,7 @@ use super::figures::Room;
 use super::markdown::escaped;
 use super::panel::panel_prose;
 use crate::board::{Board, Device, Fuse, LayoutSet};
+use crate::decide;
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{Finding, services};
 use crate::english::capital;
@@ -141,7 +142,7 @@ pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Valu
     Value::from(Serde(gathered(words, board, figures)))
 }
 
-/// The same, the fault finder of the board, and what has room beside or below what.
+/// The same, and what has room beside or below what.
 pub fn facts_of_sheets(
     words: &Words,
     board: &Board,
@@ -149,11 +150,17 @@ pub fn facts_of_sheets(
     room: Room,
 ) -> Value {
     let own = BTreeMap::from([
-        ("faults", Value::from(Serde(faults::of_board(words, board)))),
+        ("faulty", Value::from(decide::can_be_sampled(board))),
         ("contents_beside_plan", Value::from(room.contents_beside_plan)),
         ("words_beside_supply", Value::from(room.words_beside_supply)),
     ]);
     merge_maps([facts(words, board, figures), Value::from(own)])
+}
+
+/// The facts of a board and its fault finder; `None` if it has none.
+pub fn facts_of_board_faults(words: &Words, board: &Board) -> Option<Value> {
+    let finder = Value::from(Serde(faults::of_board(words, board)?));
+    Some(merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("faults", finder)]))]))
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
@@ -182,8 +189,14 @@ pub fn facts_of_job(
     merge_maps([facts(words, board, figures), Value::from(own)])
 }
 
-/// Those of [`facts_of_job`] with the fault finder of the job; `wide` if two columns have room on a
-/// page.
+/// Those of [`facts_of_job`] with the fault finder of the job.
+pub fn facts_of_job_faults(words: &Words, case: &PlannedCase<'_>, findings: &[Finding]) -> Value {
+    let finder = Value::from(Serde(faults::of_job(words, case)));
+    let own = BTreeMap::from([("faults", finder)]);
+    merge_maps([facts_of_job(words, case, findings, &[]), Value::from(own)])
+}
+
+/// Those of [`facts_of_job`]; `wide` if two columns have room on a page.
 pub fn facts_of_insert(
     words: &Words,
     case: &PlannedCase<'_>,
@@ -191,9 +204,8 @@ pub fn facts_of_insert(
     figures: &[(String, String)],
     wide: bool,
 ) -> Value {
-    let finder = Value::from(Serde(faults::of_job(words, case)));
     let job = facts_of_job(words, case, findings, figures);
-    let own = BTreeMap::from([("faults", finder), ("wide", Value::from(wide))]);
+    let own = BTreeMap::from([("wide", Value::from(wide))]);
     merge_maps([job, Value::from(own)])
 }
 

@@ -39,6 +39,8 @@ struct Landing {
     ground: bool,
     /// `None` if nothing lands there.
     conductor: Option<String>,
+    /// Its letters alone: `L1`.
+    letters: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -96,6 +98,7 @@ fn supply(words: &Words, board: &Board, id: SupplyId) -> Supply {
                 terminal: terminal.code.clone(),
                 wire: terminal.wire.map(|wire| words.colour_and_letters(wire)),
                 ground: terminal.ground,
+                letters: conductor.map(|one| one.to_string()),
                 conductor: conductor.map(|one| {
                     words.conductor_and_name(&one.to_string(), &words.conductor_name(one))
                 }),

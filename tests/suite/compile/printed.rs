@@ -31,9 +31,9 @@ fn make(paper: &str) -> Vec<Named> {
     }
     let mut paths = Vec::new();
     pdfs(folder.path(), &mut paths);
-    // Sheets, form and course of each board; card and insert of each job.
+    // Sheets, finder, form and course of each board; card, insert and finder of each job.
     // The dense board is there for its sheets alone.
-    assert_eq!(paths.len(), 3 * 5 + 2 + 11 * 2, "{paths:?}");
+    assert_eq!(paths.len(), 3 * 6 + 3 + 11 * 3, "{paths:?}");
     let name = |path: &Path| path.strip_prefix(folder.path()).expect("in it").display().to_string();
     paths.iter().map(|path| (name(path), std::fs::read(path).expect("it is there"))).collect()
 }

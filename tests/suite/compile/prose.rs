@@ -6,8 +6,8 @@ use lidsheet::diagnostic::Problems;
 use lidsheet::document::Document;
 use lidsheet::page::Paper;
 use lidsheet::sheet::{
-    ChangeSheet, Figure, Section, SheetJob, SoundJob, Templates, change_sheet, figures,
-    intake_form, lid_insert, sections, wiring_sheets, work_card,
+    ChangeSheet, Figure, Section, SheetJob, SoundJob, Templates, board_fault_finder, change_sheet,
+    figures, intake_form, job_fault_finder, lid_insert, sections, wiring_sheets, work_card,
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
@@ -44,6 +44,9 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                 let figures = figures(board, &Words::english(), &mut set, Paper::A4);
                 let sheets = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
                 take("wiring sheets", &sheets.expect("the templates are sound"));
+                let finder = board_fault_finder(board, &templates, &mut problems);
+                let finder = finder.expect("the template is sound");
+                take("fault finder", &finder.expect("its layouts can be planned"));
                 let form = intake_form(board, &file, &templates, &mut problems);
                 take("intake form", &form.expect("the template is sound"));
             }
@@ -56,6 +59,8 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
                 let insert =
                     lid_insert(&job, space, &mut set, Paper::A4, &templates, &mut problems);
                 take("lid insert", &insert.expect("the template is sound"));
+                let finder = job_fault_finder(&job, &templates, &mut problems);
+                take("fault finder", &finder.expect("the template is sound"));
             }
             other => panic!("{}: {other:?}", checked.shown),
         }

@@ -1,9 +1,7 @@
 //! The fault finder of a board: right is what its plates and its layout ask for.
 
-use minijinja::Value;
-
 use super::super::super::words::{expected, has_button, pins, way_numbers};
-use super::super::{layout_words, link, socket_link};
+use super::super::layout_words;
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
@@ -15,14 +13,13 @@ use crate::board::{
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::usual::{Symptom, moments};
-use crate::decide::{board_faults, pin_order, pin_order_for, services};
+use crate::decide::{board_faults, can_be_sampled, pin_order, pin_order_for, services};
 use crate::units::{Amps, Watts};
 use crate::words::Words;
 
 /// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
 pub fn finder(words: &Words, board: &Board) -> Option<Finder> {
-    let faults = board_faults(board);
-    (!faults.is_empty()).then(|| gathered(&faults, &OfBoard::new(words, board)))
+    can_be_sampled(board).then(|| gathered(&board_faults(board), &OfBoard::new(words, board)))
 }
 
 struct OfBoard<'a> {
@@ -145,7 +142,7 @@ impl<'a> OfBoard<'a> {
     }
 
     /// The close-ups of a device's headers.
-    fn close_ups(&self, device: Device) -> Vec<Value> {
+    fn close_ups(&self, device: Device) -> Vec<String> {
         let headers = self.headers(device).into_iter();
         headers.map(|header| self.see(Place::Header(&self.board[header].code))).collect()
     }
@@ -218,15 +215,14 @@ impl FinderCase<Instance> for OfBoard<'_> {
         headers.into_iter().any(|header| !super::is_keyed(self.board, header))
     }
 
-    fn see(&self, place: Place<'_>) -> Value {
+    fn see(&self, place: Place<'_>) -> String {
         let words = self.words;
         match place {
-            Place::Plan => link(&words.see_plan(), "plan"),
-            Place::Supply => link(&words.see_supply(), "supply"),
-            Place::Voltages => link(&words.see_voltages(), "voltages"),
-            Place::Layouts => link(&words.see_layouts(), "layouts"),
-            Place::Header(code) => socket_link(code),
-            Place::Bank(code) => link(code, "switches"),
+            Place::Plan => words.see_plan(),
+            Place::Supply => words.see_supply(),
+            Place::Voltages => words.see_voltages(),
+            Place::Layouts => words.see_layouts(),
+            Place::Header(code) | Place::Bank(code) => code.to_owned(),
         }
     }
 
@@ -295,9 +291,7 @@ impl FinderCase<Instance> for OfBoard<'_> {
             CheckTarget::Layout => (words.all_layout_fits(), self.see(Place::Layouts)),
             CheckTarget::Jumper(_) => (words.all_jumpers(), self.see(Place::Voltages)),
             CheckTarget::Plug(_) => (words.all_plugs(), self.see(Place::Plan)),
-            CheckTarget::Cord(_) => {
-                (words.all_cords_drawn(), link(&words.see_headers(), "sockets"))
-            }
+            CheckTarget::Cord(_) => (words.all_cords_drawn(), words.see_headers()),
             CheckTarget::Bank(id) => {
                 (words.all_switches(), self.see(Place::Bank(&self.board[id].code)))
             }

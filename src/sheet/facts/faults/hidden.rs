@@ -1,6 +1,5 @@
 //! What nobody notices, turned round once more: from what to check to what is so otherwise.
 
-use minijinja::Value;
 use serde::Serialize;
 
 use super::{FinderCase, names};
@@ -25,7 +24,7 @@ pub struct Hidden {
 pub struct HiddenCheck {
     pub check: String,
     /// Where it is drawn.
-    pub see: Vec<Value>,
+    pub see: Vec<String>,
     /// It is measured on live parts.
     pub live: bool,
 }

@@ -1,7 +1,5 @@
 //! The fault finder of a job: right is what its plan says.
 
-use minijinja::Value;
-
 use super::super::super::words::{bank, expected, landing_of, layout, look, pins};
 use super::hidden::HiddenCheck;
 use super::row::{CheckRow, CheckWords, Key, SignRow};
@@ -113,13 +111,13 @@ impl FinderCase<Mistake> for OfJob<'_> {
     }
 
     /// The front of the insert has the drawings; paper needs no links.
-    fn see(&self, place: Place<'_>) -> Value {
-        Value::from(match place {
+    fn see(&self, place: Place<'_>) -> String {
+        match place {
             Place::Plan | Place::Voltages => self.words.see_plan(),
             Place::Supply => self.words.see_supply(),
             Place::Layouts => self.see_layout(),
             Place::Header(code) | Place::Bank(code) => code.to_owned(),
-        })
+        }
     }
 
     fn expected(&self, devices: &[Device]) -> String {

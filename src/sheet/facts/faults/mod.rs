@@ -10,7 +10,6 @@ mod row;
 mod usual;
 mod volts;
 
-use minijinja::Value;
 use serde::Serialize;
 
 use super::super::words::{has_button, noticed};
@@ -70,8 +69,8 @@ trait FinderCase<M> {
     /// Whether the wires in the plug of a device can lie in the wrong order: somebody ended its cord anew,
     /// or it has no keyed plug.
     fn can_be_turned(&self, device: Device) -> bool;
-    /// Where something is drawn, as Markdown.
-    fn see(&self, place: Place<'_>) -> Value;
+    /// Where something is drawn.
+    fn see(&self, place: Place<'_>) -> String;
     /// What a meter reads where a sign is looked for: at the terminals of `devices`, or at all.
     fn expected(&self, devices: &[Device]) -> String;
     /// A check under a sign. `own` is the device that the sign is about.

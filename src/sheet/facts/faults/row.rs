@@ -1,7 +1,6 @@
 //! The rows of the matrix: what is noticed, and under it checks with what is correct and where that
 //! is drawn.
 
-use minijinja::Value;
 use serde::Serialize;
 
 use crate::board::{BankId, Device, LinkId};
@@ -28,7 +27,7 @@ pub struct CheckRow {
     /// One part, or one for each device of which something else is correct.
     correct: Vec<Part>,
     /// Where it is drawn.
-    see: Vec<Value>,
+    see: Vec<String>,
     /// It is measured on live parts.
     live: bool,
     /// The first of those that are.
@@ -88,7 +87,7 @@ pub enum Key {
 pub struct CheckWords {
     pub what: String,
     pub correct: String,
-    pub see: Vec<Value>,
+    pub see: Vec<String>,
 }
 
 impl CheckRow {
@@ -202,7 +201,7 @@ impl<T: Copy + PartialEq> Shared<'_, T> {
     ) -> CheckRow {
         // A thing can have two of a kind, as a device two jumpers.
         let mut of_each: Vec<(T, String)> = Vec::new();
-        let mut see: Vec<Value> = Vec::new();
+        let mut see: Vec<String> = Vec::new();
         let mut told: Vec<(T, &str)> = Vec::new();
         for (thing, row) in &self.of {
             for part in &row.correct {
