@@ -13,7 +13,9 @@ mod selector;
 mod switch;
 pub mod voltage;
 
-pub use check::{Acceptances, check};
+pub use check::{
+    Acceptances, SpokenBoard, check, check_languages, in_other_language, lacks_language,
+};
 pub use device::{Device, OwnRole, Speeds, Traits};
 pub use handle::{Handle, HandleMap};
 pub use job::{

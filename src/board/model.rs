@@ -109,6 +109,9 @@ pub struct Board {
     pub panels: Vec<Panel>,
     /// How much prose its specification holds, and how easy that is to read.
     pub prose: Counts,
+    /// The languages of words that stand in for those that the language of this board lacks, each once:
+    /// tags.
+    pub stand_ins: Vec<String>,
 }
 
 /// What is printed on a board.

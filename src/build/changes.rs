@@ -17,7 +17,7 @@ use super::output::{self, OutFile, Placed};
 use super::read::read;
 use super::unwritten;
 use crate::board::{Board, Job};
-use crate::compare::{Changes, JobFate, JobOn};
+use crate::compare::{Changes, JobFate, JobOn, ThingChange};
 use crate::decide::Plan;
 use crate::diagnostic::{Code, Problem, Problems, Severity};
 use crate::page::{self, Paper};
@@ -49,6 +49,8 @@ pub struct Comparison {
     pub new: Checked,
     /// What is another; `None` if one of them has errors.
     pub changes: Option<Changes>,
+    /// What is another besides in further languages, by their tags: words.
+    pub in_languages: Vec<(String, Vec<ThingChange>)>,
     /// The jobs on one of them, in the order of their files.
     pub jobs: Vec<ComparedJob>,
 }
@@ -96,6 +98,11 @@ impl PlannedOn {
 }
 
 impl Comparison {
+    /// Whether anything is another in any language; `None` if a board has errors.
+    pub fn differs(&self) -> Option<bool> {
+        Some(!self.changes.as_ref()?.is_empty() || !self.in_languages.is_empty())
+    }
+
     /// Both boards, if they are sound.
     pub fn boards(&self) -> Option<(&Board, &Board)> {
         match (&self.old.content, &self.new.content) {
@@ -110,10 +117,17 @@ pub fn compare(order: &ComparisonOrder<'_>) -> Comparison {
     let mut general = Problems::default();
     let (old, old_name) = read_old(order.old);
     let new = check_file(&input(order.new));
-    let comparison =
-        Comparison { general: Problems::default(), old, new, changes: None, jobs: Vec::new() };
+    let comparison = Comparison {
+        general: Problems::default(),
+        old,
+        new,
+        changes: None,
+        in_languages: Vec::new(),
+        jobs: Vec::new(),
+    };
     let Some((old, new)) = comparison.boards() else { return comparison };
     let changes = Changes::between(old, new);
+    let in_languages = in_languages(&comparison, &changes);
     let names = [old_name.as_deref(), order.new.file_name()];
     let folder = match order.jobs {
         Some(folder) => Some(folder.to_owned()),
@@ -123,7 +137,26 @@ pub fn compare(order: &ComparisonOrder<'_>) -> Comparison {
     let both = [(&comparison.old.sources, old), (&comparison.new.sources, new)];
     let jobs = inputs.iter().filter_map(|input| job(input, names, both, &changes, &mut general));
     let jobs: Vec<ComparedJob> = jobs.collect();
-    Comparison { general, changes: Some(changes), jobs, ..comparison }
+    Comparison { general, changes: Some(changes), in_languages, jobs, ..comparison }
+}
+
+/// What is another in the further languages of both boards and is not among `changes`.
+fn in_languages(found: &Comparison, changes: &Changes) -> Vec<(String, Vec<ThingChange>)> {
+    let mut tags: Vec<&String> = Vec::new();
+    for spoken in [&found.old, &found.new].into_iter().filter_map(|it| it.spoken.as_ref()) {
+        for (tag, _) in spoken.others() {
+            if !tags.contains(&tag) {
+                tags.push(tag);
+            }
+        }
+    }
+    let beyond = |tag: &String| {
+        let (old, new) = (found.old.content_in(tag), found.new.content_in(tag));
+        let (Content::Board(old), Content::Board(new)) = (&*old, &*new) else { return None };
+        let beyond = Changes::between(old, new).beyond(changes);
+        (!beyond.is_empty()).then(|| (tag.clone(), beyond))
+    };
+    tags.into_iter().filter_map(beyond).collect()
 }
 
 /// The specifications in a folder of jobs; that there are none is no error.
@@ -259,8 +292,14 @@ fn make(
     look: &SheetOptions,
     report: &mut ChangeSheetReport,
 ) -> Option<Vec<OutFile>> {
-    let (old, new) = found.boards()?;
-    let changes = found.changes.as_ref()?;
+    let tag = look.words.tag();
+    let spoken = [found.old.content_in(tag), found.new.content_in(tag)];
+    let [Content::Board(old), Content::Board(new)] = spoken.each_ref().map(AsRef::as_ref) else {
+        return None;
+    };
+    let (old, new): (&Board, &Board) = (old, new);
+    let in_language = Changes::between(old, new);
+    let changes = found.changes.as_ref().map(|_| &in_language)?;
     let jobs = found.jobs.iter().map(|job| SheetJob {
         name: &job.name,
         fate: &job.fate,

@@ -1,5 +1,6 @@
 //! One specification: read, checked, and made into sheets. In memory; only tables are read.
 
+use std::borrow::Cow;
 use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -10,6 +11,7 @@ use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
 use super::read::{Unread, read, read_table};
+use super::spoken::Spoken;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::{Contents, Edition, Mark};
@@ -42,8 +44,10 @@ pub struct Checked {
     pub sources: Sources,
     /// What is wrong with them.
     pub problems: Problems,
-    /// What is in it.
+    /// What is in it; words that are given by language in English, or else in the first that there is.
     pub content: Content,
+    /// The words of the board in other languages, if they are given by language.
+    pub spoken: Option<Box<Spoken>>,
 }
 
 impl Checked {
@@ -54,6 +58,28 @@ impl Checked {
             sources: Sources::default(),
             problems: Problems::default(),
             content: Content::Refused,
+            spoken: None,
+        }
+    }
+
+    /// What is in it, with the words of the board in the language of a tag.
+    pub fn content_in(&self, tag: &str) -> Cow<'_, Content> {
+        let board = self.spoken.as_ref().and_then(|spoken| spoken.board_in(tag, &self.sources));
+        match (board, &self.content) {
+            (Some(board), Content::Board(_)) => Cow::Owned(Content::Board(Box::new(board))),
+            (Some(board), Content::Job(Some(planned))) => {
+                let PlannedJob { job, plan, .. } = (**planned).clone();
+                Cow::Owned(Content::Job(Some(Box::new(PlannedJob { board, job, plan }))))
+            }
+            _ => Cow::Borrowed(&self.content),
+        }
+    }
+
+    /// Warns if the board's words are given by language and none of them is in that of a tag.
+    pub fn warn_of_language(&mut self, tag: &str) {
+        let Content::Board(_) = self.content else { return };
+        if let Some(problem) = self.spoken.as_ref().and_then(|spoken| spoken.lacks(tag)) {
+            self.problems.warning(problem);
         }
     }
 }
@@ -108,23 +134,30 @@ fn caught(shown: &str, judge: impl FnOnce(&mut Checked)) -> Checked {
 }
 
 fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
-    let Checked { shown, sources, problems, content } = checked;
+    let Checked { shown, sources, problems, content, spoken } = checked;
     let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
     if spec::is_job(&sources.file(file).text) {
-        let planned = job::plan(file, folder, sources, problems);
-        *content = Content::Job(planned.ok().map(Box::new));
+        *content = Content::Job(match job::plan(file, folder, sources, problems) {
+            Ok((planned, words)) => {
+                *spoken = words;
+                Some(Box::new(planned))
+            }
+            Err(_) => None,
+        });
         return;
     }
     judge_board(checked, file, &mut |table| read_table(folder, table));
 }
 
 fn judge_board(checked: &mut Checked, file: FileId, load: &mut LoadTable<'_>) {
-    let Checked { sources, problems, content, .. } = checked;
+    let Checked { sources, problems, content, spoken, .. } = checked;
     let Ok(spec) = spec::parse(file, sources, &mut |table: &str| load(table), problems) else {
         return;
     };
-    if let Ok(board) = board::check(&spec, sources, problems) {
+    if let Ok(checked) = board::check_languages(&spec, sources, problems) {
+        let (board, words) = Spoken::of(spec, checked);
         *content = Content::Board(Box::new(board));
+        *spoken = words;
     }
 }
 
@@ -349,7 +382,7 @@ mod tests {
     #[test]
     fn our_own_mistakes_are_problems() {
         let heron = include_bytes!("../../tests/version-1/heron-8.yaml").to_vec();
-        let Checked { shown, mut sources, mut problems, content } =
+        let Checked { shown, mut sources, mut problems, content, .. } =
             check_bytes("heron.yaml", heron, Path::new("."));
         let Content::Board(mut board) = content else { panic!("{:?}", problems.sorted()) };
         board.parts.clear();

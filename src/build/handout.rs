@@ -72,17 +72,20 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     let mut report = HandoutReport::default();
     let folder = order.templates.as_ref();
     let own = folder.map(|folder| own_templates(folder, &mut report.general));
-    let Content::Board(board) = checked.content.clone() else { return report };
+    let Content::Board(first) = checked.content.clone() else { return report };
     if report.general.failed().is_some() {
         return report;
     }
     let look = SheetOptions::new(order.paper, order.language, own.unwrap_or_default());
+    checked.warn_of_language(look.words.tag());
+    let spoken = checked.content_in(look.words.tag()).into_owned();
+    let Content::Board(board) = spoken else { return report };
     let Checked { shown, sources, problems, .. } = checked;
     let mut given = 0;
     let mut set = Typesetter::new();
     let mut texts = FileContext { shown, sources, problems };
     let files = catching_panics(&mut texts, &mut set, |texts, set| {
-        let all = exercises(&board, order.exercises, order.seed);
+        let all = exercises(&first, order.exercises, order.seed);
         given = all.len();
         if all.is_empty() { Ok(Vec::new()) } else { make(&board, &all, texts, &look, order, set) }
     });

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::read::{Unread, read, read_table};
+use super::spoken::Spoken;
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -29,7 +30,7 @@ pub fn plan(
     folder: &Path,
     sources: &mut Sources,
     problems: &mut Problems,
-) -> Result<PlannedJob, Reported> {
+) -> Result<(PlannedJob, Option<Box<Spoken>>), Reported> {
     let spec = spec::parse_job(file, sources, problems)?;
     let Some(path) = spec.board.get() else {
         return Err(problems.failed().unwrap_or_else(|| {
@@ -37,9 +38,10 @@ pub fn plan(
             problems.error(Problem::new(Code::MissingKey, spec.place, message))
         }));
     };
-    let board = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
+    let fetched = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
+    let (board, spoken) = fetched;
     let (job, plan) = planned(&spec, &board, problems)?;
-    Ok(PlannedJob { board, job, plan })
+    Ok((PlannedJob { board, job, plan }, spoken))
 }
 
 /// Reads the job of `file` and plans it on `board`, whatever board it names.
@@ -72,7 +74,7 @@ fn fetch(
     job: FileId,
     folder: &Path,
     sources: &mut Sources,
-) -> Result<Board, Box<Problem>> {
+) -> Result<(Board, Option<Box<Spoken>>), Box<Problem>> {
     let shown = path_from_job(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
@@ -96,7 +98,7 @@ fn fetch(
         }
         let mut load = |table: &str| read_table(&tables, table);
         let spec = spec::parse(file, sources, &mut load, &mut found)?;
-        board::check(&spec, sources, &mut found)
+        board::check_languages(&spec, sources, &mut found).map(|board| Spoken::of(spec, board))
     });
     checked.map_err(|_| {
         let (errors, _) = found.counts();

@@ -6,7 +6,7 @@ use super::compile::{SheetOptions, own_templates};
 use super::find::{self, shown};
 use super::job::PlannedJob;
 use super::manifest::{Manifest, path_from};
-use super::state::State;
+use super::state::{self, State};
 use super::{FileKind, check_all};
 use crate::board::Board;
 use crate::diagnostic::Problems;
@@ -76,8 +76,8 @@ pub fn owners_of_mark(
     let mut earlier: Vec<_> = manifest.with_mark(mark).collect();
     for (checked, input) in check_all(&inputs).iter().zip(&inputs) {
         let key = path_from(search.out, &input.path);
-        let Some(state) = State::of(&checked.content) else { continue };
-        let todays = state.marks(&looks);
+        let Some(state) = State::of(checked) else { continue };
+        let todays = state::marks(checked, &looks);
         // The sheets in any language can be today's; of others the English mark is told.
         let today = todays.iter().find(|(_, today)| *today == mark).or(todays.first());
         let Some((_, today)) = today.cloned() else { continue };

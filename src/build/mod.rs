@@ -16,6 +16,7 @@ mod marks;
 mod output;
 mod read;
 mod reading;
+mod spoken;
 mod state;
 
 pub use changes::{
@@ -188,7 +189,9 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
-                let state = State::of(&checked.content);
+                let state = State::of(&checked);
+                let marks = state.as_ref().map(|_| state::marks(&checked, &looks));
+                let marks = marks.unwrap_or_default();
                 let listed = match &checked.content {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
@@ -197,7 +200,6 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
                 let report = make(checked, input, &order.out, &looks, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
-                let marks = state.as_ref().map(|state| state.marks(&looks)).unwrap_or_default();
                 let listed = listed.refused(refused.then_some(errors)).marked(marks.clone());
                 progress(Progress::Done);
                 ((report, state.map(|state| (state, marks))), listed)
@@ -270,27 +272,30 @@ fn pool(threads: Option<usize>) -> Option<rayon::ThreadPool> {
 
 /// The sheets of one file that was checked, in their places.
 fn make(
-    checked: Checked,
+    mut checked: Checked,
     input: &Input,
     out: &Path,
     looks: &[SheetOptions],
     set: &mut Typesetter,
 ) -> FileReport {
-    let Checked { shown, mut sources, mut problems, content } = checked;
-    let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-    let (sheets, of): (Result<Vec<_>, Reported>, FileKind) = match &content {
-        Content::Job(Some(planned)) => {
-            let made = looks.iter().map(|look| insert::job_sheets(planned, &mut texts, look, set));
-            (made.collect(), FileKind::Job)
-        }
-        Content::Board(board) => {
-            let made = looks.iter().map(|look| compile::sheets(board, &mut texts, look, set));
-            (made.collect(), FileKind::Board)
-        }
+    looks.iter().for_each(|look| checked.warn_of_language(look.words.tag()));
+    let spoken: Vec<Content> =
+        looks.iter().map(|look| checked.content_in(look.words.tag()).into_owned()).collect();
+    let Checked { shown, mut sources, mut problems, content, .. } = checked;
+    let of = match &content {
+        Content::Job(Some(_)) => FileKind::Job,
+        Content::Board(_) => FileKind::Board,
         Content::Job(None) | Content::Refused => {
             return FileReport { shown, sources, problems, outcome: Outcome::Refused };
         }
     };
+    let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
+    let made = looks.iter().zip(&spoken).filter_map(|(look, content)| match content {
+        Content::Job(Some(planned)) => Some(insert::job_sheets(planned, &mut texts, look, set)),
+        Content::Board(board) => Some(compile::sheets(board, &mut texts, look, set)),
+        Content::Job(None) | Content::Refused => None,
+    });
+    let sheets: Result<Vec<_>, Reported> = made.collect();
     // All languages or none: the sheets of one must not tell what those of another do not.
     let outcome = match sheets {
         Ok(sheets) => match place_each(&out.join(&input.stem), looks, &sheets) {

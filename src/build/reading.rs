@@ -24,7 +24,7 @@ pub struct Reading {
 /// compiled in. Nothing for a file that is refused. What is wrong on the way is added to its
 /// problems.
 pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
-    let Checked { shown, sources, problems, content } = checked;
+    let Checked { shown, sources, problems, content, .. } = checked;
     let mut all = Vec::new();
     let templates = Templates::built_in(sources);
     match content {

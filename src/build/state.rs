@@ -5,9 +5,9 @@ use std::path::Path;
 
 use super::compile::{Checked, Content, SheetOptions};
 use super::find::{Input, shown};
-use super::job::PlannedJob;
 use super::manifest::{Made, Manifest, Marks};
 use super::{FileKind, FileReport, Outcome};
+use crate::board::{Board, Job};
 use crate::diagnostic::{Code, Problem};
 use crate::mark::{Mark, sum_of};
 use crate::meaning;
@@ -20,39 +20,54 @@ pub struct State {
     pub name: String,
     /// Revision and date of the board.
     pub revision: String,
-    /// The facts of the board, one a line, and those of the job, if it is one.
-    said: Vec<String>,
+    /// The sum of what the file itself says, whatever the language and the edition of the sheets.
+    said: String,
 }
 
 impl State {
-    /// That of a file's content; `None` if it has errors.
-    pub fn of(content: &Content) -> Option<Self> {
-        let (board, job) = match content {
-            Content::Board(board) => (&**board, None),
-            Content::Job(Some(planned)) => {
-                let PlannedJob { board, job, .. } = &**planned;
-                (board, Some(job))
+    /// That of a file; `None` if it has errors.
+    pub fn of(checked: &Checked) -> Option<Self> {
+        let (board, job) = board_and_job(&checked.content)?;
+        let mut said = facts(&checked.content).pop().unwrap_or_default();
+        // What a board says in other languages belongs to it, too.
+        if let (None, Some(spoken)) = (job, &checked.spoken) {
+            for (tag, board) in spoken.others() {
+                said.push_str(tag);
+                said.push('\n');
+                said.push_str(&meaning::of_board(board).lines());
             }
-            Content::Job(None) | Content::Refused => return None,
-        };
-        let of_job = job.map(|job| meaning::of_job(board, job).lines());
+        }
         Some(Self {
             kind: if job.is_some() { FileKind::Job } else { FileKind::Board },
             name: job.map_or(&board.about.name, |job| &job.name).clone(),
             revision: board.about.dated_revision(),
-            said: [meaning::of_board(board).lines()].into_iter().chain(of_job).collect(),
+            said: sum_of(said.as_bytes()),
         })
     }
+}
 
-    /// The mark of its sheets in each language, by the tag.
-    pub fn marks(&self, looks: &[SheetOptions]) -> Vec<(String, Mark)> {
-        looks.iter().map(|look| (look.words.tag().to_owned(), look.mark(&self.said))).collect()
+fn board_and_job(content: &Content) -> Option<(&Board, Option<&Job>)> {
+    match content {
+        Content::Board(board) => Some((board, None)),
+        Content::Job(Some(planned)) => Some((&planned.board, Some(&planned.job))),
+        Content::Job(None) | Content::Refused => None,
     }
+}
 
-    /// The sum of what the file itself says, whatever the language and the edition of the sheets.
-    fn sum(&self) -> String {
-        sum_of(self.said.last().map_or("", String::as_str).as_bytes())
-    }
+/// The facts of the board, one a line, and those of the job, if it is one; none if there are errors.
+fn facts(content: &Content) -> Vec<String> {
+    let Some((board, job)) = board_and_job(content) else { return Vec::new() };
+    let of_job = job.map(|job| meaning::of_job(board, job).lines());
+    [meaning::of_board(board).lines()].into_iter().chain(of_job).collect()
+}
+
+/// The mark of a file's sheets in each language, by the tag: of its words in that language.
+pub fn marks(checked: &Checked, looks: &[SheetOptions]) -> Vec<(String, Mark)> {
+    let mark = |look: &SheetOptions| {
+        let tag = look.words.tag();
+        (tag.to_owned(), look.mark(&facts(&checked.content_in(tag))))
+    };
+    looks.iter().map(mark).collect()
 }
 
 /// Refuses the files whose outputs would take the place of those of another that is still there.
@@ -85,8 +100,7 @@ pub fn note(
     out: &Path,
 ) {
     let Outcome::Made { placed, of } = &report.outcome else { return };
-    let said = state.sum();
-    let State { name, revision, .. } = state;
+    let State { name, revision, said, .. } = state;
     let before = manifest.of(key);
     let silent = before.is_some_and(|before| before.revision == revision && before.said != said);
     if silent && *of == FileKind::Board {

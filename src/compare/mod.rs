@@ -73,6 +73,22 @@ impl Changes {
         Self { renames, things }
     }
 
+    /// What these changes tell and others do not: that of two boards in one language beyond that of the same
+    /// in another.
+    pub fn beyond(mut self, others: &Changes) -> Vec<ThingChange> {
+        let known = |change: &ThingChange, fact: &FactChange| {
+            let same = others.things.iter().filter(|other| other.thing == change.thing);
+            same.flat_map(|other| &other.facts).any(|other| other == fact)
+        };
+        for change in &mut self.things {
+            let mut facts = std::mem::take(&mut change.facts);
+            facts.retain(|fact| !known(change, fact));
+            change.facts = facts;
+        }
+        self.things.retain(|change| !change.facts.is_empty());
+        self.things
+    }
+
     /// Whether both say the same.
     pub fn is_empty(&self) -> bool {
         self.renames.is_empty() && self.things.is_empty()

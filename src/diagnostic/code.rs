@@ -363,6 +363,8 @@ codes! {
     LongTemplateSentence = "L705", Warning;
     /// Prose that names a thing that the board lacks.
     NamedInProse = "L706", Warning;
+    /// Words that lack a language.
+    WordsLacking = "L707", Warning;
 
     /// A mistake in the compiler itself.
     Internal = "L900", Error;

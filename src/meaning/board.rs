@@ -36,6 +36,8 @@ pub fn of_board(board: &Board) -> Meaning {
         panels,
         // How long texts are read: it follows from them.
         prose: _,
+        // The words that stand in are marked themselves.
+        stand_ins: _,
     } = board;
     of_about(&mut all, about);
     devices.iter().for_each(|own| of_device(&mut all, own));

@@ -240,8 +240,10 @@ impl Front {
         let unchecked = material.words.unchecked_notice();
         let unchecked =
             unchecked.map(|both| Block::Paragraph(vec![Inline::Strong(both.join(" "))]));
+        let stand_ins = material.words.stand_ins(&material.board.stand_ins);
+        let stand_ins = stand_ins.map(|text| Block::Paragraph(vec![Inline::Plain(text)]));
         cautions::opening(&mut blocks, |head| {
-            head.splice(0..0, [title].into_iter().chain(unchecked));
+            head.splice(0..0, [title].into_iter().chain(unchecked).chain(stand_ins));
         });
         Document {
             title: self.title,

@@ -32,6 +32,14 @@ impl<T> Field<T> {
         self.get().map(|spanned| &spanned.value)
     }
 
+    /// The value, to be changed, if there is one.
+    pub fn value_mut(&mut self) -> Option<&mut T> {
+        match self {
+            Field::Is(value) => Some(&mut value.value),
+            _ => None,
+        }
+    }
+
     /// Whether the key is not there.
     pub fn is_absent(&self) -> bool {
         matches!(self, Field::Absent)

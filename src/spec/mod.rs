@@ -13,6 +13,8 @@ mod tables;
 mod things;
 mod tree;
 mod values;
+mod wording;
+mod wordings;
 mod yaml_error;
 
 pub use fields::{Field, Section};
@@ -21,6 +23,8 @@ pub use job::{Fitted, Job, Marked, OfSpeeds, SHAPE as JOB_SHAPE, SupplyRun, pars
 pub use model::*;
 pub use print::print;
 pub use tables::way_range;
+pub use wording::{STAND_IN, Wording};
+pub use wordings::Worded;
 
 use crate::diagnostic::{Code, Problem, Problems, Reported, page};
 use crate::source::{FileId, Sources, Span};

@@ -3,6 +3,7 @@
 //! Two specifications are equal if they say the same, wherever it stands in their files.
 
 use super::fields::{Field, Section};
+use super::wording::Wording;
 use crate::geometry::{Point, Side, Size};
 use crate::source::{Span, Spanned};
 use crate::units::{Amps, Length, Volts, Watts};
@@ -65,7 +66,7 @@ pub struct About {
     /// `dated`, not yet read as a date.
     pub dated: Field<String>,
     /// `summary`.
-    pub summary: Field<String>,
+    pub summary: Field<Wording>,
     /// `max current`.
     pub max_current: Field<Amps>,
     /// `designators`, the name of a standard.
@@ -80,7 +81,7 @@ pub struct Part {
     /// Its name.
     pub name: Name,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `size`, mm.
     pub size: Field<Size>,
     /// `at`, mm on the drawing.
@@ -128,7 +129,7 @@ pub struct Supply {
     /// Its name.
     pub name: Name,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `system`, not yet read.
     pub system: Field<String>,
     /// `lands`: terminal to conductor.
@@ -214,7 +215,7 @@ pub struct Socket {
     /// Its name.
     pub name: Name,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `pitch`.
     pub pitch: Field<Length>,
     /// `key drawn`.
@@ -233,7 +234,7 @@ pub struct Header {
     /// Its designator.
     pub name: Name,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `part` and `at`.
     pub place: Place,
     /// `socket`.
@@ -336,13 +337,13 @@ pub struct SwitchField {
     /// `effect`, not yet read.
     pub effect: Field<String>,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `settings`: positions to meaning, in the file or in a table of its own.
-    pub settings: Field<Vec<(Name, Name)>>,
+    pub settings: Field<Vec<(Name, Spanned<Wording>)>>,
     /// `when off`.
-    pub when_off: Field<String>,
+    pub when_off: Field<Wording>,
     /// `when on`.
-    pub when_on: Field<String>,
+    pub when_on: Field<Wording>,
     /// `shipped`: positions.
     pub shipped: Field<String>,
 }
@@ -366,7 +367,7 @@ pub struct Panel {
     /// Its name.
     pub name: Name,
     /// `title`.
-    pub title: Field<String>,
+    pub title: Field<Wording>,
     /// `choose layout`: Markdown.
-    pub choose_layout: Field<String>,
+    pub choose_layout: Field<Wording>,
 }

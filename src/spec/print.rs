@@ -6,7 +6,9 @@ use std::fmt::Write;
 
 use super::fields::{Field, Section};
 use super::model::{Layouts, Name, Place, Serves, Spec, SwitchField, Use, Ways};
+use super::wording::Wording;
 use crate::geometry::{Point, Side, Size};
+use crate::source::Spanned;
 use crate::units::{Amps, Length, Volts, Watts};
 
 /// The whole specification as YAML.
@@ -19,7 +21,7 @@ pub fn print(spec: &Spec) -> String {
     map.field("part", &about.part, |v| quoted(v));
     map.field("revision", &about.revision, |v| quoted(v));
     map.field("dated", &about.dated, |v| quoted(v));
-    map.field("summary", &about.summary, |v| quoted(v));
+    map.field("summary", &about.summary, wording);
     map.field("max current", &about.max_current, amps);
     map.field("designators", &about.designators, |v| quoted(v));
     map.field("letters", &about.letters, |v| pairs(v));
@@ -28,7 +30,7 @@ pub fn print(spec: &Spec) -> String {
         let mut map = Map::new();
         map.field("size", &part.size, size);
         map.field("at", &part.at, point);
-        map.field("title", &part.title, |v| quoted(v));
+        map.field("title", &part.title, wording);
         (&part.name, map.close())
     });
     out.section("terminals", &spec.terminals, |terminal| {
@@ -45,7 +47,7 @@ pub fn print(spec: &Spec) -> String {
     });
     out.section("supplies", &spec.supplies, |supply| {
         let mut map = Map::new();
-        map.field("title", &supply.title, |v| quoted(v));
+        map.field("title", &supply.title, wording);
         map.field("system", &supply.system, |v| quoted(v));
         map.field("lands", &supply.lands, |v| pairs(v));
         map.field("links", &supply.links, |v| pairs(v));
@@ -74,7 +76,7 @@ pub fn print(spec: &Spec) -> String {
     });
     out.section("sockets", &spec.sockets, |socket| {
         let mut map = Map::new();
-        map.field("title", &socket.title, |v| quoted(v));
+        map.field("title", &socket.title, wording);
         map.field("pitch", &socket.pitch, |Length(v)| format!("{v} mm"));
         map.field("key drawn", &socket.key_drawn, side);
         map.field("pins", &socket.pins, |v| names(v));
@@ -94,7 +96,7 @@ pub fn print(spec: &Spec) -> String {
     });
     out.section("headers", &spec.headers, |header| {
         let mut map = Map::new();
-        map.field("title", &header.title, |v| quoted(v));
+        map.field("title", &header.title, wording);
         map.place(&header.place);
         map.field("socket", &header.socket, |v| quoted(v));
         map.field("key", &header.key, side);
@@ -129,8 +131,8 @@ pub fn print(spec: &Spec) -> String {
     });
     out.section("panels", &spec.panels, |panel| {
         let mut map = Map::new();
-        map.field("title", &panel.title, |v| quoted(v));
-        map.field("choose layout", &panel.choose_layout, |v| quoted(v));
+        map.field("title", &panel.title, wording);
+        map.field("choose layout", &panel.choose_layout, wording);
         (&panel.name, map.close())
     });
     if let Some(accepted) = spec.accepted.value() {
@@ -212,10 +214,10 @@ fn purpose(ways: &Ways) -> String {
                 field.as_ref();
             let mut map = Map::new();
             map.field("effect", effect, |v| quoted(v));
-            map.field("title", title, |v| quoted(v));
-            map.field("settings", settings, |v| pairs(v));
-            map.field("when off", when_off, |v| quoted(v));
-            map.field("when on", when_on, |v| quoted(v));
+            map.field("title", title, wording);
+            map.field("settings", settings, |v| settings_of(v));
+            map.field("when off", when_off, wording);
+            map.field("when on", when_on, wording);
             map.field("shipped", shipped, |v| quoted(v));
             map.close()
         }
@@ -279,6 +281,28 @@ fn pairs(pairs: &[(Name, Name)]) -> String {
     let pairs: Vec<String> =
         pairs.iter().map(|(k, v)| format!("{}: {}", quoted(&k.value), quoted(&v.value))).collect();
     format!("{{ {} }}", pairs.join(", "))
+}
+
+/// Words for people; by language if they are given so.
+fn wording(wording: &Wording) -> String {
+    if !wording.is_by_language() {
+        return quoted(wording);
+    }
+    let all = wording.by_language();
+    let all: Vec<String> = all
+        .map(|(tag, words)| format!("{}: {}", quoted(&tag.value), quoted(&words.value)))
+        .collect();
+    format!("{{ {} }}", all.join(", "))
+}
+
+fn settings_of(settings: &[(Name, Spanned<Wording>)]) -> String {
+    let all: Vec<String> = settings
+        .iter()
+        .map(|(positions, meaning)| {
+            format!("{}: {}", quoted(&positions.value), wording(&meaning.value))
+        })
+        .collect();
+    format!("{{ {} }}", all.join(", "))
 }
 
 /// A text as it is, if YAML cannot take it for anything else, or between double quotes.

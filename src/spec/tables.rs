@@ -6,7 +6,8 @@ use super::intake::{admit, path_problem};
 use super::model::{Bank, Layouts, Name, Row, SwitchField, Use, Ways};
 use super::things::{open, sits};
 use super::tree::YamlKind;
-use super::values::{pairs, side, text, title, whole_of, word, words};
+use super::values::{side, text, whole_of, word, words};
+use super::wording::{Wording, text_pairs, texts, titles};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
 
@@ -250,16 +251,16 @@ fn purpose(
     let fields = Fields::open(value.node, what, range.span, &known, problems);
     Use::Field(Box::new(SwitchField {
         effect: fields.may("effect", problems, word),
-        title: fields.may("title", problems, title),
+        title: fields.may("title", problems, titles),
         settings: fields.may("settings", problems, |value, problems| match &value.node.kind {
             YamlKind::Text(_) => {
                 let records = tables.read(value, problems).ok()?;
                 settings(records, range, bank, problems)
             }
-            _ => pairs(value, MEANING, problems),
+            _ => text_pairs(value, MEANING, problems),
         }),
-        when_off: fields.may("when off", problems, |v, p| text(v, MEANING, p)),
-        when_on: fields.may("when on", problems, |v, p| text(v, MEANING, p)),
+        when_off: fields.may("when off", problems, |v, p| texts(v, MEANING, p)),
+        when_on: fields.may("when on", problems, |v, p| texts(v, MEANING, p)),
         shipped: fields.must("shipped", problems, positions),
     }))
 }
@@ -295,7 +296,7 @@ fn settings(
     range: &Name,
     bank: &Name,
     problems: &mut Problems,
-) -> Option<Vec<(Name, Name)>> {
+) -> Option<Vec<(Name, Spanned<Wording>)>> {
     let mut records = records.into_iter();
     let heading = records.next()?;
     // A range that cannot be read is reported by the checker.
@@ -347,7 +348,8 @@ fn settings(
         let positions: Vec<&str> = record.iter().map(|cell| cell.value.as_str()).collect();
         let positions = Spanned::new(positions.join(" "), start.to(end));
         if let Some(all) = &mut all {
-            all.push((positions, meaning));
+            let words = Wording::plain(&meaning.value, meaning.span);
+            all.push((positions, Spanned::new(words, meaning.span)));
         }
     }
     all

@@ -7,9 +7,10 @@ use super::model::{
 };
 use super::tree::YamlKind;
 use super::values::{
-    amps, bare_volts, bare_watts, pairs, pitch, point, side, size, text, title, truth, volts,
-    whole, word, words,
+    amps, bare_volts, bare_watts, pairs, pitch, point, side, size, title, truth, volts, whole,
+    word, words,
 };
+use super::wording::{texts, titles};
 use crate::diagnostic::Problems;
 use crate::source::{Span, Spanned};
 
@@ -40,7 +41,7 @@ pub fn about(value: Value<'_>, place: Span, problems: &mut Problems) -> About {
         part: fields.must("part", problems, title),
         revision: fields.must("revision", problems, title),
         dated: fields.must("dated", problems, word),
-        summary: fields.must("summary", problems, |v, p| text(v, SUMMARY, p)),
+        summary: fields.must("summary", problems, |v, p| texts(v, SUMMARY, p)),
         max_current: fields.may("max current", problems, amps),
         designators: fields.may("designators", problems, word),
         letters: fields.may("letters", problems, |v, p| pairs(v, POSITION, p)),
@@ -52,7 +53,7 @@ pub fn part(name: &Name, value: Value<'_>, problems: &mut Problems) -> Part {
     let fields = open(name, value, &["title", "size", "at"], problems);
     Part {
         name: name.clone(),
-        title: fields.may("title", problems, title),
+        title: fields.may("title", problems, titles),
         size: fields.must("size", problems, size),
         at: fields.must("at", problems, point),
     }
@@ -85,7 +86,7 @@ pub fn supply(name: &Name, value: Value<'_>, problems: &mut Problems) -> Supply 
     let fields = open(name, value, &["title", "system", "lands", "links", "max current"], problems);
     Supply {
         name: name.clone(),
-        title: fields.must("title", problems, title),
+        title: fields.must("title", problems, titles),
         system: fields.must("system", problems, word),
         lands: fields.must("lands", problems, |v, p| pairs(v, 60, p)),
         links: fields.may("links", problems, |v, p| pairs(v, 60, p)),
@@ -135,7 +136,7 @@ pub fn socket(name: &Name, value: Value<'_>, problems: &mut Problems) -> Socket 
     let fields = open(name, value, &known, problems);
     Socket {
         name: name.clone(),
-        title: fields.must("title", problems, title),
+        title: fields.must("title", problems, titles),
         pitch: fields.must("pitch", problems, pitch),
         key_drawn: fields.may("key drawn", problems, side),
         pins: fields.must("pins", problems, words),
@@ -167,7 +168,7 @@ pub fn header(name: &Name, value: Value<'_>, problems: &mut Problems) -> Header 
     let fields = open(name, value, &known, problems);
     Header {
         name: name.clone(),
-        title: fields.must("title", problems, title),
+        title: fields.must("title", problems, titles),
         place: sits(&fields, problems),
         socket: fields.must("socket", problems, word),
         key: fields.may("key", problems, side),
@@ -227,8 +228,8 @@ pub fn panel(name: &Name, value: Value<'_>, problems: &mut Problems) -> Panel {
     let fields = open(name, value, &["title", "choose layout"], problems);
     Panel {
         name: name.clone(),
-        title: fields.must("title", problems, title),
-        choose_layout: fields.may("choose layout", problems, |v, p| text(v, STEPS, p)),
+        title: fields.must("title", problems, titles),
+        choose_layout: fields.may("choose layout", problems, |v, p| texts(v, STEPS, p)),
     }
 }
 

@@ -7,6 +7,7 @@ pub mod conductors;
 pub mod designators;
 pub mod fuses;
 pub mod iec;
+pub mod languages;
 pub mod nec;
 pub mod trips;
 pub mod wcag;

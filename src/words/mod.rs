@@ -34,6 +34,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use fluent_syntax::ast::Entry;
 
+use crate::standards::languages::language_of;
 use forms::Forms;
 
 /// Every phrase that Rust asks for.
@@ -163,6 +164,14 @@ impl Words {
     /// English.
     pub fn unchecked_notice(&self) -> Option<[String; 2]> {
         (!self.is_checked()).then(|| [self, &Self::english()].map(Self::words_unchecked))
+    }
+
+    /// What a sheet must say of words in other languages than its own, whose tags are given; nothing if there
+    /// are none.
+    pub fn stand_ins(&self, tags: &[String]) -> Option<String> {
+        let names: Vec<String> =
+            tags.iter().map(|tag| self.language_name(language_of(tag))).collect();
+        (!names.is_empty()).then(|| self.stand_in_words(&self.and(&names)))
     }
 
     /// The signal words, in the order of [`Signal::ALL`](crate::document::Signal::ALL).

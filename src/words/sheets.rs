@@ -20,6 +20,11 @@ phrases! {
     foot_and_mark(foot: &str, mark: &str);
     /// That nobody of the trade has checked the words, where that is so.
     words_unchecked();
+    /// What the mark behind words tells that the specification does not give in the language of the sheet:
+    /// `† These words are in {languages}. …`
+    stand_in_words(languages: &str);
+    /// A language by its tag, within a sentence: `English`
+    language_name(tag: &str);
     /// The same sheets in one of several languages: `{what}, {language}`
     index_in_language(what: &str, language: &str);
     // Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.

@@ -24,6 +24,16 @@ foot_and_mark = { $foot } · Marke { $mark }
 
 # Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
 words_unchecked = Keine Fachperson hat die Wörter dieser Sprache geprüft. Wenn das deutsche und das englische Blatt nicht übereinstimmen, gilt das englische Blatt.
+# Unter dem Titel, wenn der Spezifikation Wörter in der Sprache des Blatts fehlen.
+stand_in_words = † Diese Wörter sind auf { $languages }. Die Spezifikation enthält sie nicht in der Sprache dieses Blatts.
+# Der Name einer Sprache nach „auf“.
+language_name = { $tag ->
+    [en] Englisch
+    [de] Deutsch
+    [es] Spanisch
+    [fr] Französisch
+   *[other] einer anderen Sprache ({ $tag })
+}
 
 ## Signal words of ISO 3864-2.
 signal_danger = GEFAHR

@@ -24,6 +24,16 @@ foot_and_mark = { $foot } · Mark { $mark }
 
 # Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
 words_unchecked = No person of the trade has checked the words of this language. If they and the English sheet disagree, the English sheet counts.
+# Under the title, where the specification lacks words in the language of the sheet.
+stand_in_words = † These words are in { $languages }. The specification does not give them in the language of this sheet.
+# The name of a language, within a sentence.
+language_name = { $tag ->
+    [en] English
+    [de] German
+    [es] Spanish
+    [fr] French
+   *[other] another language ({ $tag })
+}
 
 ## Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
 signal_danger = DANGER

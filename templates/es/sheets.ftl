@@ -24,6 +24,16 @@ foot_and_mark = { $foot } · Marca { $mark }
 
 # Under the title, in the language and in English, while `checked_by` in language.ftl is `no`.
 words_unchecked = Ninguna persona del oficio ha revisado las palabras de este idioma. Si esta hoja y la hoja en inglés no coinciden, vale la hoja en inglés.
+# Debajo del título, donde la especificación no da palabras en el idioma de la hoja.
+stand_in_words = † Estas palabras están en { $languages }. La especificación no las da en el idioma de esta hoja.
+# El nombre de un idioma después de «en».
+language_name = { $tag ->
+    [en] inglés
+    [de] alemán
+    [es] español
+    [fr] francés
+   *[other] otro idioma ({ $tag })
+}
 
 ## Signal words of ANSI Z535; in other languages as ISO 3864-2 has them.
 signal_danger = PELIGRO

@@ -190,5 +190,15 @@ index_earlier = Créé par une version antérieure
 # The foot of every page. The mark is eight letters and digits.
 foot_and_mark = { $foot } · Marque { $mark }
 words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si la feuille française et la feuille anglaise ne disent pas la même chose, la feuille anglaise fait foi.
+# Sous le titre, là où la spécification ne donne pas de mots dans la langue de la feuille.
+stand_in_words = † Ces mots sont en { $languages }. La spécification ne les donne pas dans la langue de cette feuille.
+# Le nom d’une langue après « en ».
+language_name = { $tag ->
+    [en] anglais
+    [de] allemand
+    [es] espagnol
+    [fr] français
+   *[other] une autre langue ({ $tag })
+}
 index_mark = Marque
 index_in_language = { $what }, { $language }

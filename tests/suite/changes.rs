@@ -229,8 +229,8 @@ fn a_renamed_thing_is_a_rename_and_nothing_else() {
     }
     // Elsewhere it is another header.
     let moved = HERON.replace(
-        "  J2: { title: Pump 1,      part: main, at: [96, 124]",
-        "  J9: { title: Pump 1,      part: main, at: [95, 124]",
+        "  J2: { title: { en: Pump 1, de: Pumpe 1, es: Bomba 1, fr: Pompe 1 },\n        part: main, at: [96, 124]",
+        "  J9: { title: { en: Pump 1, de: Pumpe 1, es: Bomba 1, fr: Pompe 1 },\n        part: main, at: [95, 124]",
     );
     let found = Changes::between(&board, &board_of(&moved).expect("sound"));
     assert!(found.renames.is_empty());
@@ -342,7 +342,7 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
             )],
             never,
         ),
-        (&[("title: Pump 2", "title: Pump two")], never),
+        (&[("en: Pump 2,", "en: Pump two,")], never),
         (&[("revision: D", "revision: E")], never),
         (&[("rating: 15 A", "rating: 12 A")], uses_f3),
         (&[("9:  [1, 2, 1, 1, 0]", "9:  [1, 2, 2, 1, 0]")], never),
@@ -459,8 +459,8 @@ fn the_same_board_has_no_changes() {
         &[
             ("  F1: ", "  # In front of pump 1.\n  F1: "),
             (
-                "  J1: { title: Heater,      part: main, at: [196, 118]",
-                "  J1: { part: main, title: Heater, at: [196, 118]",
+                "        part: main, at: [196, 118], socket: studs-2",
+                "        socket: studs-2, at: [196, 118], part: main",
             ),
         ],
     );

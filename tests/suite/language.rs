@@ -40,7 +40,7 @@ proptest! {
         prop_assert!(first.board.is_some(), "{}", first.shown());
         let first = first.spec.expect("sound");
         let read = first.headers.entries[1].title.value().expect("read").clone();
-        prop_assert_eq!(&read, title);
+        prop_assert_eq!(read.as_str(), title);
         let second = compile(&print(&first)).spec.expect("readable");
         prop_assert!(first == second);
     }

@@ -80,7 +80,7 @@ fn what_nobody_checked_says_so_and_holds_no_english() {
         let [own, honest] = notice.expect("whoever checked it changes this test");
         let mut sheets: Vec<(String, Vec<String>, BTreeSet<String>)> = Vec::new();
         for name in demo::BOARDS {
-            let board = demo::board(name);
+            let board = demo::board_in(name, language.tag);
             let mut sources = Sources::default();
             let templates = Templates::in_language(language, &mut sources);
             for paper in Paper::ALL {
@@ -109,7 +109,9 @@ fn what_nobody_checked_says_so_and_holds_no_english() {
         }
         let jobs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs/jobs");
         for checked in lidsheet::build::check(&[jobs], &mut Problems::default()) {
-            let Content::Job(Some(planned)) = checked.content else { panic!("{}", checked.shown) };
+            let Content::Job(Some(planned)) = checked.content_in(language.tag).into_owned() else {
+                panic!("{}", checked.shown)
+            };
             let mut sources = Sources::default();
             let templates = Templates::in_language(language, &mut sources);
             for paper in [Paper::A4, Paper::A5] {

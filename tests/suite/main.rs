@@ -55,6 +55,7 @@ mod properties;
 mod published;
 mod published_wires;
 mod sheets;
+mod spoken;
 mod stale;
 mod textstat;
 mod version_1;

@@ -76,7 +76,7 @@ fn meaning(bank: &crate::spec::Bank, ways: Span, numbers: &[String]) -> Span {
     let of_one = [&field.when_off, &field.when_on].into_iter().filter_map(|it| it.get());
     let of_many = field.settings.value().into_iter().flatten().map(|(_, meaning)| meaning);
     let mut all = of_one.chain(of_many);
-    all.find(|meaning| numbers.contains(&meaning.value)).map_or(ways, |meaning| meaning.span)
+    all.find(|meaning| numbers.contains(&*meaning.value)).map_or(ways, |meaning| meaning.span)
 }
 
 /// A header that may carry more than its fuse.

@@ -2,7 +2,7 @@
 
 use super::super::Effect;
 use crate::diagnostic::{Code, Problem, Problems};
-use crate::spec::{Field, Name};
+use crate::spec::{Field, Name, Wording};
 
 /// Every effect that something depends on, with its word.
 const EFFECTS: [(&str, Effect); 5] = [
@@ -32,14 +32,14 @@ const OTHER_WORDS_FOR_EFFECTS: [(&str, &str); 10] = [
 pub fn effect(
     what: &str,
     effect: &Field<String>,
-    title: &Field<String>,
+    title: &Field<Wording>,
     problems: &mut Problems,
 ) -> Option<Option<Effect>> {
     if effect.is_unread() || title.is_unread() {
         return None;
     }
     let word = match (effect.get(), title.get()) {
-        (None, title) => return Some(title.map(|title| Effect::Titled(title.value.clone()))),
+        (None, title) => return Some(title.map(|title| Effect::Titled(title.value.shown()))),
         (Some(word), None) => word,
         (Some(word), Some(title)) => {
             problems.error(

@@ -22,7 +22,7 @@ pub fn sockets(spec: &Spec, problems: &mut Problems) -> Vec<Option<Socket>> {
         let (name, span) = named(&socket.name);
         Some(Socket {
             name,
-            title: socket.title.value()?.clone(),
+            title: socket.title.value()?.shown(),
             pitch: *socket.pitch.value()?,
             key_drawn: optional(&socket.key_drawn)?,
             pins: pins?,
@@ -99,7 +99,7 @@ pub fn headers(
         let (code, span) = named(&header.name);
         let header = Header {
             code,
-            title: header.title.value()?.clone(),
+            title: header.title.value()?.shown(),
             part,
             at,
             socket: SocketId(socket?),

@@ -14,6 +14,7 @@ mod electronics;
 mod entry;
 mod groups;
 mod headers;
+mod languages;
 mod layouts;
 mod letters;
 mod looks;
@@ -36,6 +37,7 @@ use crate::reading::Counts;
 use crate::source::{Sources, Span};
 use crate::spec::Spec;
 pub use accepted::Acceptances;
+pub use languages::lacks_language;
 pub(super) use looks::{likeness, strange};
 use names::Directory;
 use roles::Roles;
@@ -45,10 +47,64 @@ use roles::Roles;
 /// # Errors
 /// If `problems` holds an error, from here or from the reading of the specification.
 pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<Board, Reported> {
+    check_languages(spec, sources, problems).map(|spoken| spoken.board)
+}
+
+/// A board in the languages that its words are given in.
+#[derive(Clone, Debug)]
+pub struct SpokenBoard {
+    /// In English; if no words are English, in the first language that there is.
+    pub board: Board,
+    /// In each of the other languages, with its tag.
+    pub others: Vec<(String, Board)>,
+}
+
+/// Checks what `spec` says in every language that it has words of, and gives the board in each.
+///
+/// # Errors
+/// If `problems` holds an error, from here or from the reading of the specification.
+pub fn check_languages(
+    spec: &Spec,
+    sources: &Sources,
+    problems: &mut Problems,
+) -> Result<SpokenBoard, Reported> {
     let accepted = Acceptances::read(&spec.accepted, problems);
-    let checked = sound_board(spec, sources, problems);
+    let checked = in_all_languages(spec, sources, problems);
     accepted.apply(problems);
     checked
+}
+
+fn in_all_languages(
+    spec: &Spec,
+    sources: &Sources,
+    problems: &mut Problems,
+) -> Result<SpokenBoard, Reported> {
+    let tags = languages::in_order(spec);
+    let Some((first, rest)) = tags.split_first() else {
+        let board = sound_board(spec, sources, problems)?;
+        return Ok(SpokenBoard { board, others: Vec::new() });
+    };
+    languages::gaps(spec, &tags, problems);
+    let board = sound_board(&spec.spoken_in(first), sources, problems);
+    let mut others = Vec::new();
+    for tag in rest {
+        // What is wrong in every language is told once.
+        let mut found = Problems::default();
+        let spoken = sound_board(&spec.spoken_in(tag), sources, &mut found);
+        found.retain(|problem| !problems.contains(problem));
+        problems.extend(found);
+        others.extend(spoken.ok().map(|board| (tag.clone(), board)));
+    }
+    match problems.failed() {
+        Some(reported) => Err(reported),
+        None => Ok(SpokenBoard { board: board?, others }),
+    }
+}
+
+/// The board of a specification that was checked in a language that it has no words of: with the first
+/// that are given. `None` for a specification with errors.
+pub fn in_other_language(spec: &Spec, tag: &str, sources: &Sources) -> Option<Board> {
+    sound_board(&spec.spoken_in(tag), sources, &mut Problems::default()).ok()
 }
 
 fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Result<Board, Reported> {
@@ -82,6 +138,7 @@ fn sound_board(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Resul
     draft.panels = things::panels(spec);
     drawing::check(spec, &draft, problems);
     draft.prose = prose::check(spec, sources, problems);
+    draft.stand_ins = spec.stand_ins();
     draft.heater = things::heater(spec);
     if let Some(reported) = problems.failed() {
         return Err(reported);
@@ -121,6 +178,7 @@ struct Draft {
     selectors: Vec<Option<Selector>>,
     panels: Vec<Option<Panel>>,
     prose: Counts,
+    stand_ins: Vec<String>,
 }
 
 impl Draft {
@@ -148,6 +206,7 @@ impl Draft {
             selectors: whole(self.selectors)?,
             panels: whole(self.panels)?,
             prose: self.prose,
+            stand_ins: self.stand_ins,
         })
     }
 }

@@ -5,8 +5,8 @@ use crate::diagnostic::{Code, Problem, Problems};
 use crate::reading::{
     Counts, HIGHEST_GRADE, LONGEST_SENTENCE, Sentence, grade, hardest, sentences,
 };
-use crate::source::{Sources, Span};
-use crate::spec::{Field, Spec, Use};
+use crate::source::{Sources, Span, Spanned};
+use crate::spec::{Field, Spec, Use, Wording};
 use crate::units::fixed;
 
 /// What the steps of a panel show the layout number by.
@@ -22,7 +22,8 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts 
     for panel in &spec.panels.entries {
         let what = format!("panel {}", panel.name.value);
         if let Some(steps) = panel.choose_layout.get() {
-            prose.placeholders(&what, panel.name.span, &steps.value, steps.span, problems);
+            let place = steps.value.span().unwrap_or(steps.span);
+            prose.placeholders(&what, panel.name.span, &steps.value, place, problems);
         }
     }
     let all: Vec<(&Text, Sentence)> = texts
@@ -31,8 +32,8 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts 
         .collect();
     let counts: Vec<Counts> = all.iter().map(|(_, sentence)| sentence.counts()).collect();
     let long = prose.long_sentences(&all, problems);
-    // One mistake, one message: shorter sentences first.
-    if long == 0 {
+    // One mistake, one message: shorter sentences first. The grade is one of English.
+    if long == 0 && all.iter().all(|(text, _)| text.language.is_none_or(|tag| tag == "en")) {
         prose.hard_to_read(&all, &counts, problems);
     }
     counts.into_iter().sum()
@@ -42,6 +43,8 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts 
 struct Text<'a> {
     what: String,
     words: &'a str,
+    /// The language, if the words are given by language.
+    language: Option<&'a str>,
     span: Span,
 }
 
@@ -55,11 +58,9 @@ fn texts(spec: &Spec) -> Vec<Text<'_>> {
             let what = format!("way {} of {}", ways.name.value, bank.name.value);
             all.extend(of(&what, &field.when_off));
             all.extend(of(&what, &field.when_on));
-            all.extend(field.settings.value().into_iter().flatten().map(|(_, meaning)| Text {
-                what: what.clone(),
-                words: &meaning.value,
-                span: meaning.span,
-            }));
+            all.extend(
+                field.settings.value().into_iter().flatten().map(|(_, it)| text_of(&what, it)),
+            );
         }
     }
     for panel in &spec.panels.entries {
@@ -69,9 +70,13 @@ fn texts(spec: &Spec) -> Vec<Text<'_>> {
 }
 
 /// The text of a key, if it is there.
-fn of<'a>(what: &str, field: &'a Field<String>) -> Option<Text<'a>> {
-    let what = what.to_owned();
-    field.get().map(|text| Text { what, words: &text.value, span: text.span })
+fn of<'a>(what: &str, field: &'a Field<Wording>) -> Option<Text<'a>> {
+    field.get().map(|text| text_of(what, text))
+}
+
+fn text_of<'a>(what: &str, text: &'a Spanned<Wording>) -> Text<'a> {
+    let span = text.value.span().unwrap_or(text.span);
+    Text { what: what.to_owned(), words: &text.value, language: text.value.language(), span }
 }
 
 struct Prose<'a> {

@@ -8,8 +8,8 @@ use super::entry::layout_of;
 use super::names::Directory;
 use super::things::{named, place};
 use crate::diagnostic::{Code, Problem, Problems};
-use crate::source::Span;
-use crate::spec::{self, Field, Name, Spec, SwitchField, Use};
+use crate::source::{Span, Spanned};
+use crate::spec::{self, Field, Name, Spec, SwitchField, Use, Wording};
 
 /// The most ways that are set together.
 const TOGETHER: u8 = 6;
@@ -170,7 +170,7 @@ struct Settings<'a> {
 
 impl Settings<'_> {
     /// Positions and meanings, as `settings` or as `when off` and `when on`.
-    fn pairs(&self, problems: &mut Problems) -> Option<Vec<(Name, Name)>> {
+    fn pairs(&self, problems: &mut Problems) -> Option<Vec<(Name, Spanned<Wording>)>> {
         let SwitchField { settings, when_off, when_on, .. } = self.written;
         let what = self.what;
         let whens = !when_off.is_absent() || !when_on.is_absent();
@@ -203,7 +203,7 @@ impl Settings<'_> {
             }
             (Field::Is(settings), false) => Some(settings.value.clone()),
             (Field::Absent, true) => {
-                let pair = |position: &str, meaning: &Field<String>, problems: &mut Problems| {
+                let pair = |position: &str, meaning: &Field<Wording>, problems: &mut Problems| {
                     if meaning.is_absent() {
                         problems.error(
                             Problem::new(
@@ -216,7 +216,7 @@ impl Settings<'_> {
                     }
                     let meaning = meaning.get()?;
                     let position = Name::new(position.to_owned(), meaning.span);
-                    Some((position, Name::new(meaning.value.clone(), meaning.span)))
+                    Some((position, meaning.clone()))
                 };
                 let off = pair("off", when_off, problems);
                 let on = pair("on", when_on, problems);
@@ -228,7 +228,7 @@ impl Settings<'_> {
     /// The settings in the order of their positions, all off first; reports what is missing.
     fn read(
         &self,
-        pairs: &[(Name, Name)],
+        pairs: &[(Name, Spanned<Wording>)],
         effect: Option<&Effect>,
         problems: &mut Problems,
     ) -> Option<Vec<Setting>> {
@@ -255,7 +255,7 @@ impl Settings<'_> {
     fn one_kind(
         &self,
         settings: &[Setting],
-        pairs: &[(Name, Name)],
+        pairs: &[(Name, Spanned<Wording>)],
         problems: &mut Problems,
     ) -> Option<()> {
         let of = |counts: bool| {
@@ -285,7 +285,7 @@ impl Settings<'_> {
     fn single_hit(
         &self,
         settings: &[Setting],
-        pairs: &[(Name, Name)],
+        pairs: &[(Name, Spanned<Wording>)],
         problems: &mut Problems,
     ) -> bool {
         let entry = |on: &bool| Entry::OneOf(vec![usize::from(*on)]);
@@ -374,14 +374,25 @@ impl Settings<'_> {
 
     fn meaning(
         &self,
-        text: &Name,
+        words: &Spanned<Wording>,
         effect: Option<&Effect>,
         problems: &mut Problems,
     ) -> Option<Meaning> {
-        match effect {
-            Some(Effect::HeaterAllowance) => {}
-            Some(Effect::LayoutNumber) => return layout_of(text, problems).map(Meaning::Layout),
-            _ => return Some(Meaning::Words(text.value.clone())),
+        let number = matches!(effect, Some(Effect::HeaterAllowance | Effect::LayoutNumber));
+        if !number {
+            return Some(Meaning::Words(words.value.shown()));
+        }
+        if words.value.is_by_language() {
+            let message = format!("a setting of {} is given by language", self.what);
+            problems.error(
+                Problem::new(Code::WrongKind, words.span, message)
+                    .label("a number, which is the same in every language, belongs here"),
+            );
+            return None;
+        }
+        let text = &Name::new(String::clone(&words.value), words.span);
+        if matches!(effect, Some(Effect::LayoutNumber)) {
+            return layout_of(text, problems).map(Meaning::Layout);
         }
         allowance(text, problems).map(Meaning::Allowance)
     }

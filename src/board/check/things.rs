@@ -9,7 +9,7 @@ use super::words;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::Point;
 use crate::source::Span;
-use crate::spec::{self, Field, Name, Spec};
+use crate::spec::{self, Field, Name, Spec, Wording};
 
 /// The board's own data.
 pub fn about(
@@ -24,7 +24,7 @@ pub fn about(
         part: about.part.value()?.clone(),
         revision: about.revision.value()?.clone(),
         dated: dated?,
-        summary: about.summary.value()?.clone(),
+        summary: about.summary.value()?.shown(),
         max_current: optional(&about.max_current)?,
         designators: standard?,
     })
@@ -35,7 +35,7 @@ pub fn parts(spec: &Spec) -> Vec<Option<Part>> {
     let part = |part: &spec::Part| {
         Some(Part {
             name: part.name.value.clone(),
-            title: optional(&part.title)?,
+            title: worded(&part.title)?,
             size: *part.size.value()?,
             at: *part.at.value()?,
             span: part.name.span,
@@ -197,8 +197,8 @@ pub fn panels(spec: &Spec) -> Vec<Option<Panel>> {
         let (name, span) = named(&panel.name);
         Some(Panel {
             name,
-            title: panel.title.value()?.clone(),
-            choose_layout: optional(&panel.choose_layout)?,
+            title: panel.title.value()?.shown(),
+            choose_layout: worded(&panel.choose_layout)?,
             span,
         })
     };
@@ -247,6 +247,11 @@ pub fn place(
 ) -> Option<(PartId, Point)> {
     let part = all.parts.find_field(&place.part, asker, all, problems)?;
     Some((PartId(part), *place.at.value()?))
+}
+
+/// Words that may be absent, as a sheet shows them; the outer `None` says that they could not be read.
+fn worded(field: &Field<Wording>) -> Option<Option<String>> {
+    optional(field).map(|words| words.map(|words| words.shown()))
 }
 
 /// The value of a field that may be absent; the outer `None` says that it could not be read.

@@ -25,7 +25,7 @@ pub fn supplies(
         });
         let links = places(spec, all, supply, problems);
         let (name, span) = named(&supply.name);
-        let title = supply.title.value()?.clone();
+        let title = supply.title.value()?.shown();
         Some(Supply {
             name,
             title,

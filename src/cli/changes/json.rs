@@ -22,6 +22,8 @@ pub struct ChangesJson {
     differs: Option<bool>,
     renames: Option<Vec<RenameJson>>,
     changes: Option<Vec<ChangeJson>>,
+    /// What differs besides in further languages of the words.
+    in_languages: Option<Vec<InLanguageJson>>,
     jobs: Option<Vec<JobJson>>,
     problems: Vec<ProblemJson>,
 }
@@ -53,6 +55,13 @@ struct ChangeJson {
     /// `both`, `new` or `old`: the boards that have it.
     on: &'static str,
     facts: Vec<FactJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct InLanguageJson {
+    /// The tag of the language.
+    language: String,
+    changes: Vec<ChangeJson>,
 }
 
 #[derive(Debug, Serialize)]
@@ -103,15 +112,16 @@ impl ChangesJson {
         let both = found.boards().zip(found.changes.as_ref());
         let Some(((old, new), changes)) = both else {
             let (old, new, differs) = (None, None, None);
-            let (renames, changes, jobs) = (None, None, None);
-            return Self { old, new, differs, renames, changes, jobs, problems };
+            let (renames, changes, in_languages, jobs) = (None, None, None, None);
+            return Self { old, new, differs, renames, changes, in_languages, jobs, problems };
         };
         Self {
             old: Some(board(old)),
             new: Some(board(new)),
-            differs: Some(!changes.is_empty()),
+            differs: found.differs(),
             renames: Some(changes.renames.iter().map(rename).collect()),
             changes: Some(changes.things.iter().map(change).collect()),
+            in_languages: Some(found.in_languages.iter().map(in_language).collect()),
             jobs: Some(found.jobs.iter().map(|one| job(one, new)).collect()),
             problems,
         }
@@ -131,6 +141,11 @@ fn board(board: &Board) -> BoardJson {
 
 fn rename(rename: &Rename) -> RenameJson {
     RenameJson { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
+}
+
+fn in_language((language, changes): &(String, Vec<ThingChange>)) -> InLanguageJson {
+    let changes = changes.iter().map(change).collect();
+    InLanguageJson { language: language.clone(), changes }
 }
 
 fn change(change: &ThingChange) -> ChangeJson {

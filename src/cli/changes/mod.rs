@@ -120,10 +120,10 @@ fn wrote(sheet: &ChangeSheetReport) -> String {
 }
 
 fn status(found: &Comparison) -> Status {
-    match &found.changes {
+    match found.differs() {
         Some(_) if found.general.counts().0 > 0 => Status::Trouble,
-        Some(changes) if changes.is_empty() => Status::Clean,
-        Some(_) => Status::Errors,
+        Some(false) => Status::Clean,
+        Some(true) => Status::Errors,
         None => Status::Trouble,
     }
 }

@@ -4,7 +4,7 @@ use super::super::table::{columns, paragraph, table};
 use super::words;
 use crate::board::Board;
 use crate::build::{ComparedJob, Comparison, PlannedOn, mark_of_board};
-use crate::compare::{Changes, JobChange, JobFate, OldWiring, Presence, Rename, Step};
+use crate::compare::{Changes, JobChange, JobFate, OldWiring, Presence, Rename, Step, ThingChange};
 use crate::decide::mistakes::PlannedCase;
 use crate::english::and;
 use crate::meaning::Concern;
@@ -16,7 +16,7 @@ pub fn text(found: &Comparison) -> Option<String> {
     let (old, new) = found.boards()?;
     let changes = found.changes.as_ref()?;
     let mut out = format!("Old: {}\nNew: {}\n", board(old), board(new));
-    if changes.is_empty() {
+    if found.differs() == Some(false) {
         out.push_str("\nNothing differs.\n");
         return Some(out);
     }
@@ -25,6 +25,11 @@ pub fn text(found: &Comparison) -> Option<String> {
         out.push_str(&paragraph(words, 0));
     }
     of_boards(&mut out, changes);
+    for (tag, things) in &found.in_languages {
+        let rows = rows_of(things.iter());
+        heading(&mut out, &format!("Words in other languages: {tag}"));
+        out.push_str(&table(&["thing", "what", "before", "now"], &rows));
+    }
     of_jobs(&mut out, found, new);
     Some(out)
 }
@@ -55,31 +60,36 @@ fn of_boards(out: &mut String, changes: &Changes) {
         out.push_str(&table(&["thing", "old name", "new name"], &rows));
     }
     for concern in [Concern::Wiring, Concern::Words, Concern::Drawing, Concern::Record] {
-        let mut rows = Vec::new();
-        for change in changes.things.iter().filter(|it| it.concern == concern) {
-            let name = words::thing(&change.thing);
-            let mut first = match change.presence {
-                Presence::Stayed => name,
-                Presence::Added => format!("{name}: new"),
-                Presence::Removed => format!("{name}: removed"),
-            };
-            if change.facts.is_empty() {
-                rows.push(vec![std::mem::take(&mut first), "-".into(), "-".into(), "-".into()]);
-            }
-            for fact in &change.facts {
-                rows.push(vec![
-                    std::mem::take(&mut first),
-                    words::fact(&fact.which),
-                    words::value(fact.before.as_ref()),
-                    words::value(fact.after.as_ref()),
-                ]);
-            }
-        }
+        let rows = rows_of(changes.things.iter().filter(|it| it.concern == concern));
         if !rows.is_empty() {
             heading(out, words::concern(concern));
             out.push_str(&table(&["thing", "what", "before", "now"], &rows));
         }
     }
+}
+
+fn rows_of<'a>(changes: impl Iterator<Item = &'a ThingChange>) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
+    for change in changes {
+        let name = words::thing(&change.thing);
+        let mut first = match change.presence {
+            Presence::Stayed => name,
+            Presence::Added => format!("{name}: new"),
+            Presence::Removed => format!("{name}: removed"),
+        };
+        if change.facts.is_empty() {
+            rows.push(vec![std::mem::take(&mut first), "-".into(), "-".into(), "-".into()]);
+        }
+        for fact in &change.facts {
+            rows.push(vec![
+                std::mem::take(&mut first),
+                words::fact(&fact.which),
+                words::value(fact.before.as_ref()),
+                words::value(fact.after.as_ref()),
+            ]);
+        }
+    }
+    rows
 }
 
 fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {

@@ -31,6 +31,15 @@ pub fn board(name: &str) -> Board {
     }
 }
 
+/// A demo board with its words in the language of a tag.
+pub fn board_in(name: &str, tag: &str) -> Board {
+    let checked = checked(&Path::new(env!("CARGO_MANIFEST_DIR")).join("specs"), name);
+    match checked.content_in(tag).into_owned() {
+        Content::Board(board) => *board,
+        _ => panic!("{name}: {:?}", checked.problems.sorted()),
+    }
+}
+
 /// The demo board as it was in version 1 of the language: its number entered on a panel, its heater
 /// allowance a count. Tests that work a board by hand take these.
 pub fn version_1(name: &str) -> Board {
