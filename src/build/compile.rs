@@ -250,7 +250,7 @@ pub struct OwnTemplate {
 
 impl OwnTemplate {
     /// Whether it is the file that makes its folder a whole language.
-    fn names_language(&self) -> bool {
+    pub(super) fn names_language(&self) -> bool {
         let tag = b"\nlanguage_tag";
         self.name == "language.ftl"
             && (self.bytes.starts_with(&tag[1..])

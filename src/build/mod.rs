@@ -11,6 +11,7 @@ mod handout;
 mod index;
 mod insert;
 mod job;
+mod language;
 mod manifest;
 mod marks;
 mod output;
@@ -27,6 +28,7 @@ pub use compile::{Checked, Content, check_bytes};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
 pub use job::PlannedJob;
+pub use language::{LanguageReport, check_language, note_looked_at};
 pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
@@ -192,7 +194,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
                 let state = State::of(&checked);
                 let marks = state.as_ref().map(|_| state::marks(&checked, &looks));
                 let marks = marks.unwrap_or_default();
-                let listed = match &checked.content {
+                let listed = match &*checked.content_in(first.words.tag()) {
                     Content::Board(board) => Listed::of_board(board),
                     Content::Job(Some(planned)) => Listed::of_job(planned),
                     Content::Job(None) | Content::Refused => Listed::unknown(),

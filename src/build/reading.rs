@@ -4,9 +4,10 @@ use super::compile::{Checked, Content};
 use super::insert;
 use crate::document::Document;
 use crate::page::Paper;
-use crate::reading::Counts;
+use crate::reading::{Counts, ReadingLanguage};
 use crate::sheet::{self, Section, Templates};
 use crate::text::Typesetter;
+use crate::words::Language;
 
 /// A text that is measured by itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,14 +21,21 @@ pub struct Reading {
     pub counts: Counts,
 }
 
-/// Measures the prose of a file, and section by section that of its sheets in the words that are
-/// compiled in. Nothing for a file that is refused. What is wrong on the way is added to its
-/// problems.
-pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
-    let Checked { shown, sources, problems, content, .. } = checked;
+/// Measures the prose of a file in a language, and section by section that of its sheets in the words that
+/// are compiled in. Nothing for a file that is refused, and nothing in a language without a formula. What is
+/// wrong on the way is added to its problems.
+pub fn reading(
+    checked: &mut Checked,
+    language: &'static Language,
+    set: &mut Typesetter,
+) -> Vec<Reading> {
+    let content = checked.content_in(language.tag).into_owned();
+    let Checked { shown, sources, problems, .. } = checked;
+    let Some(reads_as) = ReadingLanguage::of_tag(language.tag) else { return Vec::new() };
+    let of_sheet = |of, document: &Document| of_sheet(of, document, reads_as);
     let mut all = Vec::new();
-    let templates = Templates::built_in(sources);
-    match content {
+    let templates = Templates::in_language(language, sources);
+    match &content {
         Content::Board(board) => {
             let (of, section) = ("specification", String::new());
             all.push(Reading { of, section, counts: board.prose });
@@ -55,8 +63,11 @@ pub fn reading(checked: &mut Checked, set: &mut Typesetter) -> Vec<Reading> {
     all
 }
 
-fn of_sheet(of: &'static str, document: &Document) -> Vec<Reading> {
-    let reading =
-        |section: Section| Reading { of, counts: section.counts(), section: section.title };
+fn of_sheet(of: &'static str, document: &Document, language: ReadingLanguage) -> Vec<Reading> {
+    let reading = |section: Section| Reading {
+        of,
+        counts: section.counts_in(language),
+        section: section.title,
+    };
     sheet::sections(document).into_iter().map(reading).collect()
 }

@@ -7,12 +7,13 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
-use super::check::{boards_and_jobs, count, judge};
+use super::tag::language;
 use super::terminal::Terminal;
+use super::verdict::{boards_and_jobs, count, judge};
 use crate::build::{self, Fate, FileKind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
-use crate::words::{LANGUAGES, Language};
+use crate::words::Language;
 
 /// Compile every board and every job under the paths into sheets
 ///
@@ -93,14 +94,6 @@ impl From<PaperName> for Paper {
             PaperName::Letter => Paper::Letter,
         }
     }
-}
-
-/// The language of a tag.
-pub fn language(tag: &str) -> Result<&'static Language, String> {
-    Language::of_tag(tag).ok_or_else(|| {
-        let known: Vec<&str> = LANGUAGES.iter().map(|language| language.tag).collect();
-        format!("the sheets are made in {}", known.join(", "))
-    })
 }
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {

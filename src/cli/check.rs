@@ -9,11 +9,14 @@ use super::Status;
 use super::json::ProblemJson;
 use super::mark;
 use super::reading;
+use super::tag::language;
 use super::terminal::Terminal;
+use super::verdict::{boards_and_jobs, count, judge};
 use crate::build::{self, Checked, Content};
-use crate::diagnostic::{self, Code, Problem, Problems};
+use crate::diagnostic::{self, Code, Problems};
 use crate::source::Sources;
 use crate::spec;
+use crate::words::Language;
 
 /// Report problems in specifications without writing anything
 #[derive(Debug, clap::Args)]
@@ -24,7 +27,9 @@ Examples:
   lidsheet check --format json - < draft.yaml
   lidsheet check --reading specs/heron-8.yaml
   lidsheet check --explain L401
-  lidsheet check --mark 7F3A-94KD")]
+  lidsheet check --mark 7F3A-94KD
+  lidsheet check --language de
+  lidsheet check --language de --templates my/de --looked-at supply.md")]
 pub struct Args {
     /// Specifications, and folders to search for them; `-` is standard input
     #[arg(default_value = "specs", value_name = "PATH")]
@@ -54,12 +59,20 @@ pub struct Args {
     #[arg(long, value_name = "MARK", conflicts_with_all = ["format", "deny_warnings", "accepted", "reading", "explain"])]
     mark: Option<String>,
 
+    /// List what is missing, unused or outdated in a language instead; with --reading, measure the sheets in it
+    #[arg(long, value_name = "LANGUAGE", value_parser = language, conflicts_with_all = ["explain", "mark", "accepted"])]
+    language: Option<&'static Language>,
+
+    /// Note that these phrases and pages of the folder with templates, or all, were compared with English
+    #[arg(long, value_name = "NAME", num_args = 0.., requires = "templates", requires = "language", conflicts_with = "reading")]
+    looked_at: Option<Vec<String>>,
+
     /// The folder of sheets, which knows the marks of earlier builds
     #[arg(long, default_value = "out", value_name = "DIR", requires = "mark")]
     out: PathBuf,
 
-    /// The folder with templates of your own that the sheets were made with
-    #[arg(long, value_name = "DIR", requires = "mark")]
+    /// The folder with templates of your own: those that the sheets were made with, or the language to be checked
+    #[arg(long, value_name = "DIR", conflicts_with = "reading")]
     templates: Option<PathBuf>,
 }
 
@@ -79,12 +92,29 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     if let Some(mark) = &args.mark {
         return mark::run(mark, &args.paths, (&args.out, args.templates.as_deref()), terminal);
     }
+    let folder = args.templates.as_deref();
+    match (args.language.filter(|_| !args.reading), &args.looked_at, folder) {
+        (Some(_), Some(names), Some(folder)) => {
+            return super::language::look(folder, names, terminal);
+        }
+        (Some(language), ..) => {
+            let how = (args.format == Format::Json, args.deny_warnings);
+            return super::language::run(language, folder, how, terminal);
+        }
+        (None, _, Some(_)) => {
+            return terminal.trouble("`--templates` belongs to `--mark` or `--language` here");
+        }
+        (None, ..) => {}
+    }
     let mut general = Problems::default();
     let mut files = match read(&args.paths, &mut general) {
         Ok(files) => files,
         Err(message) => return terminal.trouble(&message),
     };
-    let measured = args.reading.then(|| reading::measured(&mut files));
+    let measured = args.reading.then(|| {
+        let language = args.language.unwrap_or_else(|| crate::words::english());
+        reading::measured(&mut files, language)
+    });
     let status = judge(&general, files.iter().map(|file| &file.problems), args.deny_warnings);
     let written = match args.format {
         Format::Text => {
@@ -143,31 +173,6 @@ pub fn read_one(
     }
 }
 
-/// How a command ends that met these problems.
-pub fn judge<'a>(
-    general: &'a Problems,
-    files: impl Iterator<Item = &'a Problems>,
-    deny_warnings: bool,
-) -> Status {
-    let mut status = Status::Clean;
-    for problems in std::iter::once(general).chain(files) {
-        let trouble = |p: &Problem| {
-            matches!(
-                p.code,
-                Code::FileUnread | Code::TableUnread | Code::NothingFound | Code::OutputUnwritten
-            )
-        };
-        if problems.sorted().iter().any(trouble) {
-            status = status.max(Status::Trouble);
-        }
-        let (errors, warnings) = problems.counts();
-        if errors > 0 || (deny_warnings && warnings > 0) {
-            status = status.max(Status::Errors);
-        }
-    }
-    status
-}
-
 fn summary(general: &Problems, files: &[Checked]) -> String {
     let jobs = files.iter().filter(|file| matches!(file.content, Content::Job(_))).count();
     let what = boards_and_jobs(files.len() - jobs, jobs);
@@ -181,24 +186,6 @@ fn summary(general: &Problems, files: &[Checked]) -> String {
     let accepted = if accepted == 0 { String::new() } else { format!(", {accepted} accepted") };
     let (errors, warnings) = (count(errors, "error"), count(warnings, "warning"));
     format!("{what} checked: {errors}, {warnings}{accepted}\n")
-}
-
-/// `3 boards`, `1 job`, `3 boards and 1 job`.
-pub fn boards_and_jobs(boards: usize, jobs: usize) -> String {
-    match (boards, jobs) {
-        (_, 0) => count(boards, "board"),
-        (0, _) => count(jobs, "job"),
-        _ => format!("{} and {}", count(boards, "board"), count(jobs, "job")),
-    }
-}
-
-/// `no errors`, `1 error`, `2 errors`.
-pub fn count(number: usize, one: &str) -> String {
-    match number {
-        0 => format!("no {one}s"),
-        1 => format!("1 {one}"),
-        _ => format!("{number} {one}s"),
-    }
 }
 
 fn explain(code: &str, terminal: &Terminal) -> Status {

@@ -3,9 +3,11 @@
 use std::path::{Path, PathBuf};
 
 use super::Status;
-use super::build::{PaperName, language};
-use super::check::{count, judge, read_one};
+use super::build::PaperName;
+use super::check::read_one;
+use super::tag::language;
 use super::terminal::Terminal;
+use super::verdict::{count, judge};
 use crate::board::Board;
 use crate::build::{self, Cards, Checked, Content, HandoutMade, HandoutOrder};
 use crate::diagnostic::Problems;

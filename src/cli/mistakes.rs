@@ -5,10 +5,11 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use super::Status;
-use super::check::{judge, read_one};
+use super::check::read_one;
 use super::json::{ProblemJson, ResultFormat, danger_word};
 use super::table::{columns, paragraph};
 use super::terminal::Terminal;
+use super::verdict::judge;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
     Consequence, Danger, Mistake, Observation, Pair, PlannedCase, State, consequences, pairs,

@@ -9,12 +9,15 @@ mod check;
 mod completions;
 mod handout;
 mod json;
+mod language;
 mod mark;
 mod mistakes;
 mod plan;
 mod reading;
 mod table;
+mod tag;
 mod terminal;
+mod verdict;
 
 use std::ffi::OsString;
 use std::process::ExitCode;

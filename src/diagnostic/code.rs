@@ -382,6 +382,8 @@ codes! {
     PhraseMissing = "L915", Error;
     /// A file or a safety message that a language lacks.
     LanguageIncomplete = "L916", Error;
+    /// A phrase or page of a language whose English one has changed since they were compared.
+    PhraseOutdated = "L917", Warning;
 }
 
 impl Code {

@@ -1,14 +1,18 @@
-//! How easy a text is to read: its words, sentences and syllables, and two published formulas over
-//! their counts.
+//! How easy a text is to read: its words, sentences and syllables, and published formulas over their
+//! counts: two for English, one for German, Spanish and French each.
 //!
 //! What counts as a word, a sentence and a syllable is ours and is said in [`count`], [`sentences`]
 //! and [`syllables`]; the formulas are not. Other programs count a little differently:
 //! `tests/suite/textstat.rs` compares and says where.
 
+mod counting;
 mod exceptions;
+mod languages;
 mod sentences;
 mod syllables;
+mod vowels;
 
+pub use languages::{LEAST_EASE, ReadingLanguage};
 pub use sentences::{Sentence, sentences};
 pub use syllables::syllables;
 

@@ -33,7 +33,12 @@ impl<'a> Sentence<'a> {
 }
 
 /// What ends with a full stop and ends no sentence.
-const SHORT: &[&str] = &["e.g.", "i.e.", "approx.", "vs.", "cf.", "Fig.", "fig."];
+const SHORT: &[&str] = &[
+    "e.g.", "i.e.", "approx.", "vs.", "cf.", "Fig.", "fig.", // English
+    "z.B.", "d.h.", "bzw.", "ca.", "Nr.", "ggf.", "evtl.", "inkl.", // German
+    "aprox.", "núm.", "ej.", // Spanish
+    "env.", "ex.", "max.", "min.", // French
+];
 
 /// The sentences of a text, Markdown or not. One goes up to a full stop, question mark, exclamation
 /// mark or semicolon before a blank, closing quotes and brackets between them, or up to the end of a

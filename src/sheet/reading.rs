@@ -1,7 +1,7 @@
 //! The prose of a sheet, to be measured.
 
 use crate::document::{Block, Document, Inline, plain_text};
-use crate::reading::{Counts, count};
+use crate::reading::{Counts, ReadingLanguage};
 
 /// A section of a sheet: what comes before the first heading, or what follows one.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,7 +17,12 @@ pub struct Section {
 impl Section {
     /// How easy it is to read.
     pub fn counts(&self) -> Counts {
-        self.texts.iter().map(|text| count(text)).sum()
+        self.counts_in(ReadingLanguage::English)
+    }
+
+    /// How easy it is to read, in a language.
+    pub fn counts_in(&self, language: ReadingLanguage) -> Counts {
+        self.texts.iter().map(|text| language.count(text)).sum()
     }
 }
 

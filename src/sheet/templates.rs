@@ -79,9 +79,42 @@ pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md")
 /// Their file in the folder of a language.
 pub const CAUTIONS_FILE: &str = "cautions.md";
 
-/// How many steps a template may take. The largest board that the language allows needs less than
-/// a tenth of it.
-const STEPS: u64 = 20_000_000;
+macro_rules! pages {
+    ($($name:literal),* $(,)?) => {
+        &[$((concat!($name, ".md"), include_str!(concat!("../../templates/en/", $name, ".md")))),*]
+    };
+}
+
+/// All English pages by the names of their files.
+const ENGLISH_PAGES: &[(&str, &str)] = pages![
+    "front",
+    "supply",
+    "voltages",
+    "layouts",
+    "switches",
+    "panel",
+    "sockets",
+    "faults",
+    "intake",
+    "work-card",
+    "lid-insert",
+    "back",
+    "handout",
+    "answers",
+    "cards",
+    "exercise",
+    "answer",
+    "example",
+    "changes",
+    "cautions",
+];
+
+/// How many steps a template may take; 64 bytes of text that it makes on the way, shown or not, count as one.
+/// So no template takes more than 256 MB. The largest board that the language allows needs less than half.
+const STEPS: u64 = 4_000_000;
+
+/// The most text that a template may make, bytes.
+const MOST_TEXT: usize = 64 << 20;
 
 impl Templates {
     /// The templates that are compiled in. Their texts are added to `sources`, so that a problem
@@ -127,6 +160,12 @@ impl Templates {
             Self::in_language(language, &mut sources);
         }
         sources.iter().map(|(_, file)| file.name.clone()).collect()
+    }
+
+    /// All English files: phrases, templates and safety messages, by name.
+    pub fn english_files() -> impl Iterator<Item = (&'static str, &'static str)> {
+        let pages = ENGLISH_PAGES.iter().copied();
+        BUILT_IN.iter().copied().chain(pages)
     }
 
     /// The phrases of the language.
@@ -424,7 +463,11 @@ fn render(name: &str, text: &str, facts: &Value) -> Result<(String, Vec<OutputSp
         }
     });
     engine.add_template(name, text)?;
-    engine.get_template(name)?.render_with_spans(facts.clone())
+    let (text, pieces) = engine.get_template(name)?.render_with_spans(facts.clone())?;
+    if text.len() > MOST_TEXT {
+        return Err(ErrorKind::WriteFailure.into());
+    }
+    Ok((text, pieces))
 }
 
 /// The engine's own filters that only change or choose values; none that marks text as safe.
@@ -468,7 +511,8 @@ fn message(error: &Error) -> &'static str {
         ErrorKind::UnknownFilter => "the template uses a filter that does not exist",
         ErrorKind::UnknownTest => "the template uses a test that does not exist",
         ErrorKind::UnknownFunction => "the template uses a function that does not exist",
-        ErrorKind::OutOfFuel => "the template takes too many steps",
+        ErrorKind::OutOfFuel => "the template takes too many steps, or makes too much text",
+        ErrorKind::WriteFailure => "the template makes more than 64 MiB of text",
         _ => "the template cannot be filled",
     }
 }

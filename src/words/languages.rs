@@ -15,6 +15,8 @@ pub struct Language {
     pub phrases: &'static [(&'static str, &'static str)],
     /// Its templates and safety messages, by name; none of English, which `sheet` has.
     pub templates: &'static [(&'static str, &'static str)],
+    /// The English texts that it was last compared with; empty for English itself.
+    pub looked_at: &'static str,
     words: OnceLock<Arc<Words>>,
 }
 
@@ -34,6 +36,7 @@ macro_rules! language {
                 "cautions.md", "front.md", "supply.md", "voltages.md", "layouts.md", "switches.md", "panel.md",
                 "sockets.md", "fault-finder.md", "intake.md", "work-card.md", "lid-insert.md",
                 "handout.md", "answers.md", "cards.md", "exercise.md", "answer.md", "example.md", "changes.md"),
+            looked_at: include_str!(concat!("../../templates/", $tag, "/about/looked-at.txt")),
             words: OnceLock::new(),
         }
     };
@@ -46,6 +49,7 @@ pub static LANGUAGES: [Language; 4] = [
         name: "English",
         phrases: BUILT_IN,
         templates: &[],
+        looked_at: "",
         words: OnceLock::new(),
     },
     language!("de", "Deutsch"),

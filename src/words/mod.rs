@@ -13,6 +13,7 @@
 mod course;
 mod faults;
 mod figures;
+mod followed;
 mod forms;
 mod key;
 mod languages;
@@ -23,6 +24,7 @@ mod usual;
 #[cfg(test)]
 mod tests;
 
+pub use followed::{FollowedText, LOOKED_AT, followed_texts, read_looked_at, write_looked_at};
 pub use key::Key;
 pub use languages::{LANGUAGES, Language, english};
 

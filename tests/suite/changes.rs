@@ -372,7 +372,13 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
             four_wires,
         ),
         (&[("6: 6, 7: 7", "6: 7, 7: 6")], never),
-        (&[("when on: 50 Hz supply., shipped: off", "when on: 50 Hz supply., shipped: on")], never),
+        (
+            &[(
+                "Alimentation à 50 Hz. }\n        shipped: off",
+                "Alimentation à 50 Hz. }\n        shipped: on",
+            )],
+            never,
+        ),
         (&[("socket: power-3, key: up", "socket: power-3, key: down")], never),
     ];
     let mut seen = (0, 0);

@@ -35,6 +35,7 @@ mod jobs;
 mod jobs_refused;
 mod lag;
 mod language;
+mod language_check;
 mod languages;
 mod large;
 mod layout_entry;

@@ -3,7 +3,8 @@
 use super::named;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::reading::{
-    Counts, HIGHEST_GRADE, LONGEST_SENTENCE, Sentence, grade, hardest, sentences,
+    Counts, HIGHEST_GRADE, LEAST_EASE, LONGEST_SENTENCE, ReadingLanguage, Sentence, grade, hardest,
+    sentences,
 };
 use crate::source::{Sources, Span, Spanned};
 use crate::spec::{Field, Spec, Use, Wording};
@@ -30,11 +31,20 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts 
         .iter()
         .flat_map(|text| sentences(text.words).into_iter().map(move |sentence| (text, sentence)))
         .collect();
-    let counts: Vec<Counts> = all.iter().map(|(_, sentence)| sentence.counts()).collect();
+    let counts: Vec<Counts> =
+        all.iter().map(|(text, sentence)| text.reads_as.count_sentence(sentence)).collect();
     let long = prose.long_sentences(&all, problems);
-    // One mistake, one message: shorter sentences first. The grade is one of English.
-    if long == 0 && all.iter().all(|(text, _)| text.language.is_none_or(|tag| tag == "en")) {
-        prose.hard_to_read(&all, &counts, problems);
+    // One mistake, one message: shorter sentences first.
+    if long == 0 {
+        for language in ReadingLanguage::ALL {
+            let of: Vec<_> = all
+                .iter()
+                .zip(&counts)
+                .filter(|((text, _), _)| text.reads_as == language)
+                .map(|((text, sentence), counts)| (*text, *sentence, *counts))
+                .collect();
+            prose.hard_to_read(language, &of, problems);
+        }
     }
     counts.into_iter().sum()
 }
@@ -43,8 +53,8 @@ pub fn check(spec: &Spec, sources: &Sources, problems: &mut Problems) -> Counts 
 struct Text<'a> {
     what: String,
     words: &'a str,
-    /// The language, if the words are given by language.
-    language: Option<&'a str>,
+    /// The language that it is measured in: its own, or English for words that are the same in all.
+    reads_as: ReadingLanguage,
     span: Span,
 }
 
@@ -76,7 +86,9 @@ fn of<'a>(what: &str, field: &'a Field<Wording>) -> Option<Text<'a>> {
 
 fn text_of<'a>(what: &str, text: &'a Spanned<Wording>) -> Text<'a> {
     let span = text.value.span().unwrap_or(text.span);
-    Text { what: what.to_owned(), words: &text.value, language: text.value.language(), span }
+    let own = text.value.language().and_then(ReadingLanguage::of_tag);
+    let reads_as = own.unwrap_or(ReadingLanguage::English);
+    Text { what: what.to_owned(), words: &text.value, reads_as, span }
 }
 
 struct Prose<'a> {
@@ -107,30 +119,46 @@ impl Prose<'_> {
         found
     }
 
-    /// Reports prose that reads above [`HIGHEST_GRADE`], once, at the sentence that weighs most.
-    fn hard_to_read(&self, all: &[(&Text, Sentence)], counts: &[Counts], problems: &mut Problems) {
+    /// Reports prose in a language that is hard to read, once, at the sentence that weighs most.
+    fn hard_to_read(
+        &self,
+        language: ReadingLanguage,
+        all: &[(&Text, Sentence, Counts)],
+        problems: &mut Problems,
+    ) {
+        let counts: Vec<Counts> = all.iter().map(|(.., counts)| *counts).collect();
         let whole: Counts = counts.iter().copied().sum();
-        let worst = hardest(counts).and_then(|index| all.get(index));
-        let (Some((text, sentence)), Some(grade)) = (worst, grade(whole)) else { return };
-        if !whole.hard() {
-            return;
-        }
+        let worst = hardest(&counts).and_then(|index| all.get(index));
+        let Some((text, sentence, _)) = worst.filter(|_| language.is_hard(whole)) else { return };
         let average = |value: Option<f64>, digits| fixed(value.unwrap_or_default(), digits);
+        let (message, plain) = match language {
+            ReadingLanguage::English => (
+                format!(
+                    "the prose of this specification reads at grade {}",
+                    average(grade(whole), 1)
+                ),
+                format!("plain words read at grade {HIGHEST_GRADE} or below"),
+            ),
+            _ => {
+                let (ease, formula) = (average(language.ease(whole), 1), language.formula());
+                (
+                    format!(
+                        "the {language:?} prose of this specification has a reading ease of {ease}"
+                    ),
+                    format!("words that are not hard have {LEAST_EASE} or more by {formula}"),
+                )
+            }
+        };
         problems.warning(
-            Problem::new(
-                Code::HardProse,
-                self.narrow(text.span, sentence.text),
-                format!("the prose of this specification reads at grade {}", fixed(grade, 1)),
-            )
-            .label(format!("{} is the hardest of its sentences", beginning(sentence)))
-            .note(format!(
-                "{} words, {} to a sentence, {} syllables to a word; plain words read at grade \
-                 {HIGHEST_GRADE} or below",
-                whole.words,
-                average(whole.words_per_sentence(), 1),
-                average(whole.syllables_per_word(), 2),
-            ))
-            .help("use short words of everyday speech, and part long sentences"),
+            Problem::new(Code::HardProse, self.narrow(text.span, sentence.text), message)
+                .label(format!("{} is the hardest of its sentences", beginning(sentence)))
+                .note(format!(
+                    "{} words, {} to a sentence, {} syllables to a word; {plain}",
+                    whole.words,
+                    average(whole.words_per_sentence(), 1),
+                    average(whole.syllables_per_word(), 2),
+                ))
+                .help("use short words of everyday speech, and part long sentences"),
         );
     }
 

@@ -7,8 +7,9 @@ mod words;
 use std::path::PathBuf;
 
 use super::Status;
-use super::build::{PaperName, language};
+use super::build::PaperName;
 use super::json::{ProblemJson, ResultFormat};
+use super::tag::language;
 use super::terminal::Terminal;
 use crate::build::{
     ChangeSheetOrder, ChangeSheetReport, Comparison, ComparisonOrder, Content, compare,

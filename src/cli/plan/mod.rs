@@ -11,9 +11,10 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
-use super::check::{count, judge, read_one};
+use super::check::read_one;
 use super::json::ProblemJson;
 use super::terminal::Terminal;
+use super::verdict::{count, judge};
 use crate::board::Board;
 use crate::build::{Checked, Content, PlannedJob};
 use crate::diagnostic::Problems;

@@ -11,7 +11,7 @@ use lidsheet::sheet::{
 };
 use lidsheet::source::Sources;
 use lidsheet::text::Typesetter;
-use lidsheet::words::Words;
+use lidsheet::words::{Language, english};
 
 /// A sheet and its sections.
 pub struct Sheet {
@@ -23,6 +23,14 @@ pub struct Sheet {
 
 /// Every sheet of every file in `specs/` and `tests/inserts/`; `own` takes the place of templates.
 pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
+    let (mut all, mut problems) = sheets_in(english(), own);
+    change_sheet_of_heron(own, &mut problems, &mut all);
+    assert!(all.len() > 20, "{} sheets were found", all.len());
+    (all, problems)
+}
+
+/// The same in a language, without change sheets.
+pub fn sheets_in(language: &'static Language, own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let paths = ["specs", "tests/inserts"].map(|folder| root.join(folder));
     let mut problems = Problems::default();
@@ -31,7 +39,8 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
     for checked in build::check(&paths, &mut Problems::default()) {
         let file = checked.shown.rsplit('/').next().unwrap_or_default().to_owned();
         let mut sources = Sources::default();
-        let mut templates = Templates::built_in(&mut sources);
+        let mut templates = Templates::in_language(language, &mut sources);
+        let words = language.words();
         for (name, text) in own {
             let id = sources.add(*name, text.as_str());
             assert!(templates.replace(name, id, text), "{name}");
@@ -39,9 +48,9 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
         let mut take = |what: &str, document: &Document| {
             all.push(Sheet { name: format!("{file}, {what}"), sections: sections(document) });
         };
-        match &checked.content {
+        match &*checked.content_in(language.tag) {
             Content::Board(board) => {
-                let figures = figures(board, &Words::english(), &mut set, Paper::A4);
+                let figures = figures(board, &words, &mut set, Paper::A4);
                 let sheets = wiring_sheets(board, &figures, &templates, Paper::A4, &mut problems);
                 take("wiring sheets", &sheets.expect("the templates are sound"));
                 let finder = board_fault_finder(board, &templates, &mut problems);
@@ -65,8 +74,6 @@ pub fn sheets(own: &[(&str, String)]) -> (Vec<Sheet>, Problems) {
             other => panic!("{}: {other:?}", checked.shown),
         }
     }
-    change_sheet_of_heron(own, &mut problems, &mut all);
-    assert!(all.len() > 20, "{} sheets were found", all.len());
     (all, problems)
 }
 
