@@ -251,6 +251,18 @@ pub fn write_dependencies(report: &Report, path: &Path) -> Result<(), Box<Proble
     deps::place(report, path).map_err(|error| Box::new(unwritten(error)))
 }
 
+/// Puts files with their names into a folder, which is made if it is not there: each whole or not at all, and
+/// only those that changed.
+///
+/// # Errors
+/// Why one cannot be written, as a problem.
+pub fn place_files(folder: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Placed, Box<Problem>> {
+    let files: Vec<OutFile> =
+        files.into_iter().map(|(name, bytes)| OutFile { name, bytes }).collect();
+    let placed = output::place(folder, &files).map_err(|error| Box::new(unwritten(error)))?;
+    Ok(Placed { stale: Vec::new(), ..placed })
+}
+
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same
 /// whatever they are filled with.
 fn once(files: &mut [FileReport]) {

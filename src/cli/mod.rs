@@ -14,6 +14,7 @@ mod mistakes;
 mod plan;
 mod reading;
 mod table;
+mod tables;
 mod terminal;
 
 use std::ffi::OsString;
@@ -64,6 +65,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Plan(command) => plan::run(&command, &terminal),
         Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
+        Command::Tables(command) => tables::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
     }

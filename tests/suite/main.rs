@@ -56,6 +56,7 @@ mod published;
 mod published_wires;
 mod sheets;
 mod stale;
+mod tables;
 mod textstat;
 mod version_1;
 mod wording;
