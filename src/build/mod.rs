@@ -42,6 +42,7 @@ use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
+use crate::write::Dpi;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
@@ -67,6 +68,8 @@ pub struct Order {
     pub threads: Option<usize>,
     /// Whether outputs that nothing makes any more are deleted.
     pub prune: bool,
+    /// Whether figures are drawn as PNG, too, and how fine.
+    pub png: Option<Dpi>,
 }
 
 /// How far a build is.
@@ -164,7 +167,10 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let looks: Vec<SheetOptions> = order
         .languages
         .iter()
-        .map(|language| SheetOptions::new(order.paper, language, own.clone()))
+        .map(|language| SheetOptions {
+            png: order.png,
+            ..SheetOptions::new(order.paper, language, own.clone())
+        })
         .collect();
     let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
     let mut kept = match Manifest::read(&order.out) {

@@ -12,5 +12,5 @@ pub fn breaker_for(setting: Amps, rules: Rules) -> Option<Amps> {
 /// What everything else may add up to beside a heater that draws so much; `None` if the heater alone is
 /// above the setting.
 pub fn left_beside(setting: Amps, heater: Amps) -> Option<Amps> {
-    (setting.0 > heater.0).then(|| Amps(setting.0 - heater.0))
+    (setting.0 > heater.0).then_some(Amps(setting.0 - heater.0))
 }

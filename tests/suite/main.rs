@@ -51,6 +51,7 @@ mod paper;
 mod plain_words;
 mod plan_cli;
 mod plans;
+mod png;
 mod properties;
 mod published;
 mod published_wires;
