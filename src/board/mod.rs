@@ -13,7 +13,7 @@ mod selector;
 mod switch;
 pub mod voltage;
 
-pub use check::{Acceptances, check, effect_word};
+pub use check::{Acceptances, check, effect_word, known_effect};
 pub use device::{Device, OwnRole, Speeds, Traits};
 pub use handle::{Handle, HandleMap};
 pub use job::{

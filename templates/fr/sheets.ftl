@@ -191,3 +191,7 @@ foot_and_mark = { $foot } · Marque { $mark }
 words_unchecked = Aucune personne du métier n’a vérifié les mots de cette langue. Si la feuille française et la feuille anglaise ne disent pas la même chose, la feuille anglaise fait foi.
 index_mark = Marque
 index_in_language = { $what }, { $language }
+
+# The change sheet.
+width_by_height = { $width } sur { $height }
+place_on_plan = { $x } depuis la gauche, { $y } depuis le haut

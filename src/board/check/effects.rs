@@ -21,6 +21,11 @@ pub fn effect_word(effect: &Effect) -> &str {
     }
 }
 
+/// What ways are for by its word; `None` for any other word.
+pub fn known_effect(word: &str) -> Option<Effect> {
+    EFFECTS.iter().find(|(known, _)| *known == word).map(|(_, effect)| effect.clone())
+}
+
 /// What people call an effect, and the word that the language has for it.
 const OTHER_WORDS_FOR_EFFECTS: [(&str, &str); 10] = [
     ("reset", "restore"),
