@@ -116,6 +116,7 @@ pub mod sheet;
 pub mod source;
 pub mod spec;
 pub mod standards;
+pub mod tables;
 pub mod text;
 pub mod units;
 pub mod words;

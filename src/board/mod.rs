@@ -14,7 +14,8 @@ mod switch;
 pub mod voltage;
 
 pub use check::{
-    Acceptances, SpokenBoard, check, check_languages, in_other_language, lacks_language,
+    Acceptances, SpokenBoard, check, check_languages, effect_word, in_other_language, known_effect,
+    lacks_language,
 };
 pub use device::{Device, OwnRole, Speeds, Traits};
 pub use handle::{Handle, HandleMap};

@@ -91,6 +91,13 @@ impl PlannedOn {
         codes
     }
 
+    /// Code and message of each error, in their order.
+    pub fn errors(&self) -> Vec<(&'static str, String)> {
+        let errors = self.problems.sorted().into_iter();
+        let errors = errors.filter(|problem| problem.code.severity() == Severity::Error);
+        errors.map(|problem| (problem.code.text(), problem.message)).collect()
+    }
+
     /// The job on the board that it was planned on.
     pub fn on<'a>(&'a self, board: &'a Board) -> JobOn<'a> {
         JobOn { board, planned: self.planned.as_ref().map(|(job, plan)| (job, plan)) }
@@ -304,7 +311,7 @@ fn make(
         name: &job.name,
         fate: &job.fate,
         case: job.new.on(new).case(),
-        codes: job.new.error_codes(),
+        errors: job.new.errors(),
     });
     let jobs: Vec<SheetJob<'_>> = jobs.collect();
     let marks = [look.mark_of_board(old), look.mark_of_board(new)];

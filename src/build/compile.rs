@@ -17,12 +17,12 @@ use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning;
 use crate::page::{self, Pages, Paper};
-use crate::sheet::{self, Templates};
+use crate::sheet::{self, Figure, Templates};
 use crate::source::{FileId, Sources};
 use crate::spec;
 use crate::text::Typesetter;
 use crate::words::{Language, Words};
-use crate::write;
+use crate::write::{self, Dpi, PngFault};
 
 /// What was found in a file.
 #[derive(Clone, Debug)]
@@ -208,6 +208,8 @@ pub struct SheetOptions {
     pub words: Arc<Words>,
     /// The edition of the sheets.
     pub edition: Edition,
+    /// Whether figures are drawn as PNG, too.
+    pub png: Option<Dpi>,
 }
 
 impl SheetOptions {
@@ -216,7 +218,8 @@ impl SheetOptions {
     pub fn new(paper: Paper, language: &'static Language, templates: Vec<OwnTemplate>) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let edition = Templates::in_language(language, &mut sources).edition();
-        let mut scratch = Self { paper, language, templates, words: language.words(), edition };
+        let words = language.words();
+        let mut scratch = Self { paper, language, templates, words, edition, png: None };
         let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
         if let Ok(read) = self::templates(&scratch, &mut texts) {
             scratch.words = read.shared_words();
@@ -280,11 +283,38 @@ fn make_sheets(
         }
         None => None,
     };
-    let drawings = figures.iter().map(|figure| OutFile {
-        name: format!("{}.svg", figure.name),
-        bytes: write::svg(&figure.scene).into_bytes(),
-    });
+    let drawings = drawings(&figures, texts, look)?;
     Ok([sheets, form].into_iter().chain(finder).chain(drawings).collect())
+}
+
+/// Figures as files: each as SVG, and as PNG if that is asked for.
+pub fn drawings(
+    figures: &[Figure],
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
+) -> Result<Vec<OutFile>, Reported> {
+    let mut files = Vec::new();
+    for Figure { name, scene, .. } in figures {
+        let file = |ending, bytes| OutFile { name: format!("{name}.{ending}"), bytes };
+        files.push(file("svg", write::svg(scene).into_bytes()));
+        let Some(dpi) = look.png else { continue };
+        match write::png(scene, dpi) {
+            Ok(bytes) => files.push(file("png", bytes)),
+            Err(PngFault::TooLarge { width, height, most }) => {
+                let message = format!(
+                    "the figure `{name}` would have {width} by {height} pixels at {} dots to the inch",
+                    dpi.get()
+                );
+                let problem = Problem::of_file(Code::PictureTooLarge, texts.shown, message);
+                let help = format!("ask for {most} or fewer with `--png`");
+                return Err(texts.problems.error(problem.help(help)));
+            }
+            Err(PngFault::Undrawn(why)) => {
+                return Err(texts.problems.error(our_fault(texts.shown, &why)));
+            }
+        }
+    }
+    Ok(files)
 }
 
 /// The templates that are compiled in, with those of the user's own in their places.

@@ -1,6 +1,6 @@
 //! The sheets of a job that was planned: its work card, its lid insert, its fault finder and its board plan.
 
-use super::compile::{FileContext, SheetOptions, catching_panics, pdf, templates};
+use super::compile::{FileContext, SheetOptions, catching_panics, drawings, pdf, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
@@ -9,7 +9,6 @@ use crate::document::Document;
 use crate::page::{self, Pages, Paper};
 use crate::sheet::{self, Figure, SoundJob, Templates};
 use crate::text::Typesetter;
-use crate::write;
 
 /// The files of a job, or that an error was reported of it.
 pub fn job_sheets(
@@ -31,13 +30,7 @@ fn make_sheets(
     let job = sound(planned, texts.problems)?;
     let card = card_of(&job, &templates, look.paper, set, texts.problems)?;
     let plans = sheet::job_board_plans(&job, templates.words(), set, look.paper);
-    let drawings: Vec<OutFile> = plans
-        .iter()
-        .map(|plan| OutFile {
-            name: format!("{}.svg", plan.name),
-            bytes: write::svg(&plan.scene).into_bytes(),
-        })
-        .collect();
+    let drawings = drawings(&plans, texts, look)?;
     let insert = insert_of(&job, plans, &templates, look.paper, set, texts.problems)?;
     let finder = finder_of(&job, &templates, look.paper, set, texts.problems)?;
     let card = OutFile { name: index::CARD.to_owned(), bytes: pdf(&card, texts)? };

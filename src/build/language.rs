@@ -132,7 +132,8 @@ fn outdated(own: &[FollowedText], files: &Files, problems: &mut Problems) {
 }
 
 fn english() -> Vec<FollowedText> {
-    followed_texts(Templates::english_files())
+    let files: Vec<(String, &str)> = Templates::english_files().collect();
+    followed_texts(files.iter().map(|(name, text)| (name.as_str(), *text)))
 }
 
 /// Sums by the names of phrases and pages.

@@ -45,6 +45,7 @@ use crate::page::Paper;
 use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
+use crate::write::Dpi;
 use compile::{FileContext, SheetOptions, own_templates};
 use find::Input;
 use index::Listed;
@@ -70,6 +71,8 @@ pub struct Order {
     pub threads: Option<usize>,
     /// Whether outputs that nothing makes any more are deleted.
     pub prune: bool,
+    /// Whether figures are drawn as PNG, too, and how fine.
+    pub png: Option<Dpi>,
 }
 
 /// How far a build is.
@@ -167,7 +170,10 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let looks: Vec<SheetOptions> = order
         .languages
         .iter()
-        .map(|language| SheetOptions::new(order.paper, language, own.clone()))
+        .map(|language| SheetOptions {
+            png: order.png,
+            ..SheetOptions::new(order.paper, language, own.clone())
+        })
         .collect();
     let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
     let mut kept = match Manifest::read(&order.out) {
@@ -253,6 +259,18 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
 /// Why it cannot be written, as a problem.
 pub fn write_dependencies(report: &Report, path: &Path) -> Result<(), Box<Problem>> {
     deps::place(report, path).map_err(|error| Box::new(unwritten(error)))
+}
+
+/// Puts files with their names into a folder, which is made if it is not there: each whole or not at all, and
+/// only those that changed.
+///
+/// # Errors
+/// Why one cannot be written, as a problem.
+pub fn place_files(folder: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Placed, Box<Problem>> {
+    let files: Vec<OutFile> =
+        files.into_iter().map(|(name, bytes)| OutFile { name, bytes }).collect();
+    let placed = output::place(folder, &files).map_err(|error| Box::new(unwritten(error)))?;
+    Ok(Placed { stale: Vec::new(), ..placed })
 }
 
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same

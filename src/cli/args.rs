@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, changes, check, completions, handout, mistakes, plan};
+use super::{build, changes, check, completions, handout, mistakes, plan, tables};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -34,6 +34,7 @@ pub enum Command {
     Plan(plan::Args),
     Mistakes(mistakes::Args),
     Changes(changes::Args),
+    Tables(tables::Args),
     Handout(handout::Args),
     Completions(completions::Args),
 }

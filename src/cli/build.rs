@@ -14,6 +14,7 @@ use crate::build::{self, Fate, FileKind, Order, Outcome, Report};
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::words::Language;
+use crate::write::Dpi;
 
 /// Compile every board and every job under the paths into sheets
 ///
@@ -74,6 +75,11 @@ pub struct Args {
     #[arg(long, value_name = "FILE")]
     deps: Option<PathBuf>,
 
+    /// Write each figure as a PNG picture, too, with so many dots to the inch: 150 for a web page, 300
+    /// for print
+    #[arg(long, value_name = "DPI", value_parser = dpi)]
+    png: Option<Dpi>,
+
     /// Let outputs that no input makes any more fail, too
     #[arg(long)]
     deny_stale: bool,
@@ -96,6 +102,12 @@ impl From<PaperName> for Paper {
     }
 }
 
+fn dpi(text: &str) -> Result<Dpi, String> {
+    let [least, most] = Dpi::RANGE;
+    let dots = text.parse().ok().and_then(Dpi::new);
+    dots.ok_or_else(|| format!("this is a whole number from {least} to {most}"))
+}
+
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let mut tags: Vec<&str> = args.languages.iter().map(|language| language.tag).collect();
     tags.sort_unstable();
@@ -110,6 +122,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         templates: args.templates.clone(),
         threads: args.threads.map(NonZeroUsize::get),
         prune: args.prune,
+        png: args.png,
     };
     let bar = terminal.bar();
     let report = build::run(&order, &|progress| bar.show(progress));

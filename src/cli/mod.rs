@@ -15,6 +15,7 @@ mod mistakes;
 mod plan;
 mod reading;
 mod table;
+mod tables;
 mod tag;
 mod terminal;
 mod verdict;
@@ -67,6 +68,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Plan(command) => plan::run(&command, &terminal),
         Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
+        Command::Tables(command) => tables::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
     }

@@ -217,7 +217,8 @@ fn renamed(decisions: Decisions, renames: &Renames) -> (Decisions, Vec<Rename>) 
     let mut used = BTreeSet::new();
     let mut name = |kind: Kind, old: &str| -> String {
         let found = renames.iter().find(|rename| rename.kind == kind && rename.from == old);
-        used.extend(found.cloned());
+        // The name of a connector type is in the specification alone.
+        used.extend(found.filter(|rename| rename.kind != Kind::Socket).cloned());
         found.map_or(old, |rename| &rename.to).to_owned()
     };
     let mut all = Decisions::new();
@@ -227,6 +228,7 @@ fn renamed(decisions: Decisions, renames: &Renames) -> (Decisions, Vec<Rename>) 
             Subject::Fuse(code) => Subject::Fuse(name(Kind::Fuse, &code)),
             Subject::Jumper(code) => Subject::Jumper(name(Kind::Jumper, &code)),
             Subject::Empty(code) => Subject::Empty(name(Kind::Header, &code)),
+            Subject::Link(code) => Subject::Link(name(Kind::Link, &code)),
             other => other,
         };
         let kind = match &subject {
@@ -234,6 +236,8 @@ fn renamed(decisions: Decisions, renames: &Renames) -> (Decisions, Vec<Rename>) 
             Subject::Header(_) => Some(Kind::Header),
             Subject::JumperOf(_) => Some(Kind::Jumper),
             Subject::FuseOf(_) => Some(Kind::Fuse),
+            Subject::Jumper(_) | Subject::Group(_) => Some(Kind::Group),
+            Subject::Connector(_) => Some(Kind::Socket),
             _ => None,
         };
         let value = match (kind, value) {

@@ -20,26 +20,41 @@ pub struct Rename {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Renames(Vec<Rename>);
 
+/// The kinds of things that a person names, those first that others are told by.
+const NAMED: [Kind; 8] = [
+    Kind::Part,
+    Kind::Terminal,
+    Kind::Link,
+    Kind::Group,
+    Kind::Jumper,
+    Kind::Fuse,
+    Kind::Socket,
+    Kind::Header,
+];
+
 impl Renames {
     /// The things of `old` that are in `new` under another name: a header whose place, connector type
-    /// and devices agree, a jumper, fuse or terminal of which all facts agree. Where two could be
+    /// and devices agree, anything else that a person names of which all facts agree. Where two could be
     /// meant, none is.
     pub fn between(old: &Meaning, new: &Meaning) -> Self {
-        let mut all = Vec::new();
-        for kind in [Kind::Terminal, Kind::Jumper, Kind::Fuse, Kind::Header] {
-            let (gone, came) = (only_in(old, new, kind), only_in(new, old, kind));
+        let mut all = Self::default();
+        let new = super::facts_of(new);
+        for kind in NAMED {
+            // What it is told by is in the names of the new board already.
+            let known = all.applied_to(old);
+            let (gone, came) = (only_in(&known, &new, kind), only_in(&new, &known, kind));
             for (from, marks) in &gone {
                 let alike = |them: &Names| -> Vec<String> {
                     let alike = them.iter().filter(|(_, theirs)| theirs == marks);
                     alike.map(|(name, _)| name.clone()).collect()
                 };
                 if let ([_], [to]) = (&alike(&gone)[..], &alike(&came)[..]) {
-                    all.push(Rename { kind, from: from.clone(), to: to.clone() });
+                    all.0.push(Rename { kind, from: from.clone(), to: to.clone() });
                 }
             }
         }
-        all.sort();
-        Self(all)
+        all.0.sort();
+        all
     }
 
     /// All of them.
@@ -71,19 +86,26 @@ impl Renames {
     /// A fact in the names of the new board.
     fn fact(&self, old: &Meaning, of: Kind, which: &Which, value: &Value) -> (Which, Value) {
         let mut which = which.clone();
-        if (of, which.property) == (Kind::Supply, P::Lands) {
-            which.of = self.new_name(Kind::Terminal, &which.of).to_owned();
+        let kind_of_fact = match (of, which.property) {
+            (Kind::Supply, P::Lands) => Some(Kind::Terminal),
+            (Kind::Supply, P::Links) => Some(Kind::Link),
+            _ => None,
+        };
+        if let Some(kind) = kind_of_fact {
+            which.of = self.new_name(kind, &which.of).to_owned();
         }
-        let Some(kind) = named_kind(old, of, which.property, value) else {
-            return (which, value.clone());
+        // A name is that of the first kind of which there is such a thing.
+        let new = |name: &String| {
+            let mut kinds = named_kinds(of, which.property).iter();
+            let is = |kind: &&Kind| old.of(&Thing { kind: **kind, name: name.clone() }).is_some();
+            kinds.find(is).map_or(name.as_str(), |kind| self.new_name(*kind, name)).to_owned()
         };
         let value = match value {
-            Value::Code(code) => Value::Code(self.new_name(kind, code).to_owned()),
+            Value::Code(code) => Value::Code(new(code)),
             Value::Codes(codes) => {
-                let mut codes: Vec<String> =
-                    codes.iter().map(|code| self.new_name(kind, code).to_owned()).collect();
-                // Of a group the order counts: where *common* is.
-                if of != Kind::Group {
+                let mut codes: Vec<String> = codes.iter().map(new).collect();
+                // Of a group the order counts: where *common* is. So it does where nothing is named.
+                if of != Kind::Group && !named_kinds(of, which.property).is_empty() {
                     codes.sort();
                 }
                 Value::Codes(codes)
@@ -98,13 +120,13 @@ impl Renames {
 type Names = Vec<(String, BTreeMap<Which, Value>)>;
 
 /// The things of a kind that only `these` has, with what each is told by.
-fn only_in(these: &Meaning, those: &Meaning, kind: Kind) -> Names {
-    let only = |thing: &Thing| thing.kind == kind && those.of(thing).is_none();
+fn only_in(these: &Facts, those: &Facts, kind: Kind) -> Names {
+    let only = |thing: &Thing| thing.kind == kind && !those.contains_key(thing);
     let told_by = |which: &Which| {
         kind != Kind::Header || matches!(which.property, P::On | P::At | P::Socket | P::Serves)
     };
     these
-        .things()
+        .iter()
         .filter(|(thing, _)| only(thing))
         .map(|(thing, facts)| {
             let marks = facts.iter().filter(|(which, _)| told_by(which));
@@ -114,16 +136,16 @@ fn only_in(these: &Meaning, those: &Meaning, kind: Kind) -> Names {
         .collect()
 }
 
-/// The kind of the things that a fact names; `None` if it names none that can have another name.
-fn named_kind(old: &Meaning, of: Kind, property: P, value: &Value) -> Option<Kind> {
+/// The kinds of the things that a fact may name.
+fn named_kinds(of: Kind, property: P) -> &'static [Kind] {
     match (of, property) {
-        (Kind::Group | Kind::Link | Kind::Electronics, P::Between) => Some(Kind::Terminal),
-        (Kind::Link, P::Shipped) | (Kind::Supply, P::Links) => Some(Kind::Terminal),
-        (Kind::Header, P::Fuse) => Some(Kind::Fuse),
-        (Kind::Header, P::Feed) => {
-            let name = value.to_string();
-            old.of(&Thing { kind: Kind::Jumper, name }).map(|_| Kind::Jumper)
-        }
-        _ => None,
+        (_, P::On) => &[Kind::Part],
+        (Kind::Group | Kind::Electronics, P::Between) => &[Kind::Terminal, Kind::Link],
+        (Kind::Link, P::Between | P::Shipped) | (Kind::Supply, P::Links) => &[Kind::Terminal],
+        (Kind::Jumper, P::Groups | P::Shipped) => &[Kind::Group],
+        (Kind::Header, P::Fuse) => &[Kind::Fuse],
+        (Kind::Header, P::Socket) => &[Kind::Socket],
+        (Kind::Header, P::Feed) => &[Kind::Jumper, Kind::Group],
+        _ => &[],
     }
 }

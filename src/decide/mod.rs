@@ -14,6 +14,7 @@ pub mod heater;
 pub mod jumpers;
 pub mod lag;
 pub mod layout;
+pub mod limits;
 pub mod loads;
 pub mod mistakes;
 pub mod nameplate;

@@ -137,6 +137,8 @@ codes! {
     ManifestUnread = "L057", Error;
     /// A board that says something else under the same revision and date.
     SameRevision = "L058", Warning;
+    /// A drawing has more pixels than a picture may have.
+    PictureTooLarge = "L059", Error;
 
     // Names.
     /// A name that nothing defines.

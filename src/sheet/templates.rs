@@ -79,36 +79,6 @@ pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md")
 /// Their file in the folder of a language.
 pub const CAUTIONS_FILE: &str = "cautions.md";
 
-macro_rules! pages {
-    ($($name:literal),* $(,)?) => {
-        &[$((concat!($name, ".md"), include_str!(concat!("../../templates/en/", $name, ".md")))),*]
-    };
-}
-
-/// All English pages by the names of their files.
-const ENGLISH_PAGES: &[(&str, &str)] = pages![
-    "front",
-    "supply",
-    "voltages",
-    "layouts",
-    "switches",
-    "panel",
-    "sockets",
-    "faults",
-    "intake",
-    "work-card",
-    "lid-insert",
-    "back",
-    "handout",
-    "answers",
-    "cards",
-    "exercise",
-    "answer",
-    "example",
-    "changes",
-    "cautions",
-];
-
 /// How many steps a template may take; 64 bytes of text that it makes on the way, shown or not, count as one.
 /// So no template takes more than 256 MB. The largest board that the language allows needs less than half.
 const STEPS: u64 = 4_000_000;
@@ -163,9 +133,10 @@ impl Templates {
     }
 
     /// All English files: phrases, templates and safety messages, by name.
-    pub fn english_files() -> impl Iterator<Item = (&'static str, &'static str)> {
-        let pages = ENGLISH_PAGES.iter().copied();
-        BUILT_IN.iter().copied().chain(pages)
+    pub fn english_files() -> impl Iterator<Item = (String, &'static str)> {
+        let phrases = BUILT_IN.iter().map(|(name, text)| ((*name).to_owned(), *text));
+        let pages = SECTIONS.iter().chain(ALONE).map(|(name, text)| (format!("{name}.md"), *text));
+        phrases.chain(pages).chain([(CAUTIONS_FILE.to_owned(), CAUTIONS)])
     }
 
     /// The phrases of the language.

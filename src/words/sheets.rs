@@ -45,6 +45,11 @@ phrases! {
     wye(volts: &str);
     /// `{volts} V, single phase`
     single_phase(volts: &str);
+    // Places and sizes.
+    /// `{width} by {height}`
+    width_by_height(width: &str, height: &str);
+    /// `{x} from the left, {y} from the top`
+    place_on_plan(x: &str, y: &str);
     // Switches.
     /// `8 AWG copper`
     copper_wire(size: &str);

@@ -3,7 +3,9 @@
 mod escape;
 pub mod html;
 mod pdf;
+mod png;
 mod svg;
 
 pub use pdf::{PdfFault, pdf};
+pub use png::{Dpi, MOST_PIXELS, PngFault, png};
 pub use svg::svg;

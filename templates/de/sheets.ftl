@@ -205,3 +205,7 @@ index_refused = { $sheets ->
     }
 }
 index_earlier = Aus einem früheren Lauf
+
+# The change sheet.
+width_by_height = { $width } mal { $height }
+place_on_plan = { $x } von links, { $y } von oben

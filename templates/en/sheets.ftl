@@ -205,3 +205,7 @@ index_refused = { $sheets ->
     }
 }
 index_earlier = Made by an earlier build
+
+# The change sheet.
+width_by_height = { $width } by { $height }
+place_on_plan = { $x } from the left, { $y } from the top

@@ -205,3 +205,7 @@ index_refused = { $sheets ->
     }
 }
 index_earlier = De una creación anterior
+
+# The change sheet.
+width_by_height = { $width } por { $height }
+place_on_plan = { $x } desde la izquierda, { $y } desde arriba

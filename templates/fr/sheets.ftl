@@ -202,3 +202,7 @@ language_name = { $tag ->
 }
 index_mark = Marque
 index_in_language = { $what }, { $language }
+
+# The change sheet.
+width_by_height = { $width } sur { $height }
+place_on_plan = { $x } depuis la gauche, { $y } depuis le haut

@@ -61,6 +61,7 @@ fn built(paths: &[&Path], out: &Path) -> Report {
         templates: None,
         threads: None,
         prune: false,
+        png: None,
     };
     build::run(&order, &|_| {})
 }

@@ -71,7 +71,7 @@ fn the_words_of_the_pdf_name_everything() {
 }
 
 /// The drawing alone, which is on no page that its links could lead to.
-fn without_links(mut scene: Scene) -> Scene {
+pub fn without_links(mut scene: Scene) -> Scene {
     fn strip(items: &mut Vec<Item>) {
         items.retain(|item| !matches!(item, Item::Link { .. }));
         for item in items {

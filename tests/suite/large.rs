@@ -131,6 +131,7 @@ fn any_number_of_threads_gives_the_same_pages() {
             templates: None,
             threads: Some(threads),
             prune: false,
+            png: None,
         };
         let report = build::run(&order, &|_| {});
         assert_eq!(report.files.len(), 2);

@@ -38,6 +38,7 @@ fn the_sheets_in_out_are_fresh() {
         templates: None,
         threads: None,
         prune: false,
+        png: None,
     };
     let report = build::run(&order, &|_| {});
     let refused = report.files.iter().filter(|f| f.outcome == Outcome::Refused);

@@ -13,6 +13,19 @@ const EFFECTS: [(&str, Effect); 5] = [
     ("layout number", Effect::LayoutNumber),
 ];
 
+/// The word of the specification language for what ways are for, or the title that it gives them.
+pub fn effect_word(effect: &Effect) -> &str {
+    match effect {
+        Effect::Titled(title) => title,
+        known => EFFECTS.iter().find(|(_, one)| one == known).map_or("", |(word, _)| word),
+    }
+}
+
+/// What ways are for by its word; `None` for any other word.
+pub fn known_effect(word: &str) -> Option<Effect> {
+    EFFECTS.iter().find(|(known, _)| *known == word).map(|(_, effect)| effect.clone())
+}
+
 /// What people call an effect, and the word that the language has for it.
 const OTHER_WORDS_FOR_EFFECTS: [(&str, &str); 10] = [
     ("reset", "restore"),

@@ -28,6 +28,8 @@ mod things;
 mod voltages;
 mod words;
 
+pub use effects::{effect_word, known_effect};
+
 use super::{
     About, Bank, Board, Device, Electronics, Fuse, Group, Header, Heater, Jumper, Layout, Link,
     OwnDevice, Panel, Part, Selector, Socket, Supply, Terminal,

@@ -3,14 +3,16 @@
 
 use serde::Serialize;
 
-use crate::board::{Board, Speeds};
+use crate::board::{Board, Speeds, known_effect};
 use crate::compare::{
-    Changes, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, ThingChange,
+    Changes, DecisionChange, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, Subject,
+    ThingChange,
 };
 use crate::decide::mistakes::PlannedCase;
 use crate::mark::Mark;
-use crate::meaning::{Concern, Kind, Property, Value, Which, unpadded};
+use crate::meaning::{Concern, Kind, Property, Value, Which, positions_words, unpadded};
 use crate::sheet::words::{self as clauses, signal};
+use crate::units::Length;
 use crate::words::Words;
 
 /// What a change sheet is about.
@@ -37,8 +39,8 @@ pub struct SheetJob<'a> {
     pub fate: &'a JobFate,
     /// The job on the new board; `None` if it is refused there.
     pub case: Option<PlannedCase<'a>>,
-    /// The codes of what refuses it there.
-    pub codes: Vec<&'static str>,
+    /// What refuses it there: codes and messages, which are English.
+    pub errors: Vec<(&'static str, String)>,
 }
 
 /// What a change sheet shows.
@@ -116,6 +118,8 @@ struct JobFacts {
     /// Whether there is a difference of which no simulation tells.
     unjudged: bool,
     steps: Vec<StepFacts>,
+    /// What is decided otherwise and asks for no work.
+    results: Vec<ResultFacts>,
     renames: Vec<RenameFacts>,
 }
 
@@ -145,7 +149,24 @@ struct StepFacts {
 #[derive(Serialize)]
 struct Refused {
     name: String,
-    codes: String,
+    errors: Vec<ErrorFacts>,
+}
+
+#[derive(Serialize)]
+struct ErrorFacts {
+    code: &'static str,
+    message: String,
+}
+
+/// A decision that asks for no work.
+#[derive(Serialize)]
+struct ResultFacts {
+    /// The word for it, which the template says in its own.
+    subject: &'static str,
+    /// The device or the conductor; empty if it is about the whole job.
+    of: String,
+    before: Worded,
+    after: Worded,
 }
 
 pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
@@ -164,7 +185,7 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         same_revision: !sheet.changes.is_empty()
             && sheet.old.about.is_same_revision(&sheet.new.about),
         renames: sheet.changes.renames.iter().map(rename).collect(),
-        groups: groups(words, &sheet.changes.things),
+        groups: groups(words, [sheet.new, sheet.old], &sheet.changes.things),
         jobs: jobs
             .iter()
             .filter_map(|job| match (job.fate, &job.case) {
@@ -175,12 +196,18 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
             })
             .collect(),
         refused: refused
-            .map(|job| Refused { name: job.name.to_owned(), codes: job.codes.join(", ") })
+            .map(|job| Refused { name: job.name.to_owned(), errors: errors(&job.errors) })
             .collect(),
         correct: named(|fate| matches!(fate, JobFate::FineNow)),
         still_refused: named(|fate| matches!(fate, JobFate::StillRefused)),
         unchanged: named(|fate| matches!(fate, JobFate::Same)),
     }
+}
+
+fn errors(all: &[(&'static str, String)]) -> Vec<ErrorFacts> {
+    let one =
+        |(code, message): &(&'static str, String)| ErrorFacts { code, message: message.clone() };
+    all.iter().map(one).collect()
 }
 
 fn about(board: &Board, mark: Mark) -> About {
@@ -193,7 +220,7 @@ fn rename(rename: &Rename) -> RenameFacts {
     RenameFacts { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
 }
 
-fn groups(words: &Words, things: &[ThingChange]) -> Vec<Group> {
+fn groups(words: &Words, boards: [&Board; 2], things: &[ThingChange]) -> Vec<Group> {
     let concerns = [
         (Concern::Wiring, "wiring"),
         (Concern::Words, "words"),
@@ -204,18 +231,18 @@ fn groups(words: &Words, things: &[ThingChange]) -> Vec<Group> {
         concern: word,
         things: {
             let own = things.iter().filter(|thing| thing.concern == concern);
-            own.map(|it| thing(words, it)).collect()
+            own.map(|it| thing(words, boards, it)).collect()
         },
     };
     concerns.into_iter().map(group).filter(|group| !group.things.is_empty()).collect()
 }
 
-fn thing(words: &Words, change: &ThingChange) -> ThingFacts {
+fn thing(words: &Words, boards: [&Board; 2], change: &ThingChange) -> ThingFacts {
     let facts = change.facts.iter().map(|fact| FactFacts {
         fact: fact.which.property.word(),
-        of: of(&fact.which),
-        before: value(words, fact.before.as_ref()),
-        after: value(words, fact.after.as_ref()),
+        of: of(words, boards, &fact.which),
+        before: value_of(words, &fact.which, fact.before.as_ref()),
+        after: value_of(words, &fact.which, fact.after.as_ref()),
     });
     let name = &change.thing.name;
     ThingFacts {
@@ -234,9 +261,15 @@ fn thing(words: &Words, change: &ThingChange) -> ThingFacts {
 }
 
 /// Of several facts, which.
-fn of(which: &Which) -> String {
+fn of(words: &Words, boards: [&Board; 2], which: &Which) -> String {
     match which.property {
         Property::Serves => unpadded(&which.of).to_owned(),
+        Property::Setting => which.of.to_uppercase(),
+        Property::Speeds => {
+            let device = boards.iter().find_map(|board| board.device(&which.of));
+            device.map_or_else(|| which.of.clone(), |device| words.device_name(device))
+        }
+        Property::Wires if !which.of.is_empty() => words.one_speed_cord(),
         _ => which.of.clone(),
     }
 }
@@ -249,6 +282,23 @@ fn value(words: &Words, value: Option<&Value>) -> Worded {
         Some(Value::Flag(true)) => word("yes"),
         Some(Value::Flag(false)) => word("no"),
         Some(Value::Side(side)) => text(words.side_name(*side)),
+        Some(Value::System(system)) => text(super::supplies::system_words(words, *system)),
+        Some(Value::Length(length)) => text(millimeters(words, length.0)),
+        Some(Value::At(at)) => {
+            text(words.place_on_plan(&millimeters(words, at.x), &millimeters(words, at.y)))
+        }
+        Some(Value::Size(size)) => {
+            let [width, height] = [size.width, size.height].map(|it| millimeters(words, it));
+            text(words.width_by_height(&width, &height))
+        }
+        Some(Value::Factor(factor)) => text(words.shortest(*factor, 4)),
+        Some(Value::Pins(pins)) => {
+            let names: Vec<String> = pins.iter().map(|pin| words.pin_name(*pin)).collect();
+            text(words.commas(&names))
+        }
+        Some(Value::Positions(positions)) => text(positions_words(positions).to_uppercase()),
+        Some(Value::Color(color)) => text(words.wire_letters(*color)),
+
         Some(Value::Device(device)) => text(words.device_name(*device)),
         Some(Value::Amps(amps)) => text(words.amps(*amps)),
         Some(Value::Volts(volts)) => text(words.volts(*volts)),
@@ -257,13 +307,105 @@ fn value(words: &Words, value: Option<&Value>) -> Worded {
     }
 }
 
+fn millimeters(words: &Words, length: f64) -> String {
+    words.measure(length, 2, Length::UNIT)
+}
+
+/// A value where the fact tells what its words mean.
+fn value_of(words: &Words, which: &Which, it: Option<&Value>) -> Worded {
+    let word = match it {
+        Some(Value::Code(word)) => word.as_str(),
+        Some(Value::Codes(codes)) if which.property == Property::Wires => {
+            let dash =
+                |letters: &String| if letters == NONE { "\u{2013}" } else { letters }.to_owned();
+            let all: Vec<String> = codes.iter().map(dash).collect();
+            return Worded { word: "", text: words.commas(&all) };
+        }
+        _ => return value(words, it),
+    };
+    match which.property {
+        Property::Effect => match known_effect(word) {
+            Some(effect) => Worded { word: "", text: words.effect_name(&effect) },
+            None => value(words, it),
+        },
+        Property::Setting | Property::Position if word == NONE => {
+            Worded { word: "", text: words.no_layout_meant() }
+        }
+        _ => value(words, it),
+    }
+}
+
+/// The word of a fact for what there is not.
+const NONE: &str = "none";
+
 fn job_facts(words: &Words, name: &str, change: &JobChange, case: &PlannedCase<'_>) -> JobFacts {
     JobFacts {
         name: name.to_owned(),
         dangers: change.dangers.iter().map(|found| danger(words, case, found)).collect(),
         unjudged: !change.unjudged.is_empty(),
         steps: change.steps.iter().map(|it| step(words, change, case, it)).collect(),
+        results: change.decisions.iter().filter_map(|it| result(words, change, it)).collect(),
         renames: change.renames.iter().map(rename).collect(),
+    }
+}
+
+/// A decision that asks for no work; `None` for one that is a step.
+fn result(words: &Words, job: &JobChange, change: &DecisionChange) -> Option<ResultFacts> {
+    let (subject, plug) = match &change.subject {
+        Subject::Device(plug) => ("device", Some(plug)),
+        Subject::Allowance => ("allowance", None),
+        Subject::Group(plug) => ("group", Some(plug)),
+        Subject::JumperOf(plug) => ("jumper", Some(plug)),
+        Subject::FuseOf(plug) => ("fuse", Some(plug)),
+        Subject::Volts(plug) => ("volts", Some(plug)),
+        Subject::Amps(plug) => ("amps", Some(plug)),
+        Subject::LowAmps(plug) => ("low", Some(plug)),
+        Subject::Colours(plug) => ("colors", Some(plug)),
+        Subject::HeaterWatts => ("watts", None),
+        Subject::Current(_) => ("current", None),
+        Subject::Needed => ("needed", None),
+        Subject::Smallest => ("smallest", None),
+        Subject::Rules => ("rules", None),
+        Subject::Capacity => ("capacity", None),
+        Subject::Wires => ("wires", None),
+        Subject::Drop => ("drop", None),
+        Subject::Terminal(_)
+        | Subject::Link(_)
+        | Subject::Fuse(_)
+        | Subject::Jumper(_)
+        | Subject::Header(_)
+        | Subject::Connector(_)
+        | Subject::Pins(_)
+        | Subject::ReadFrom(_)
+        | Subject::Empty(_)
+        | Subject::Switch { .. }
+        | Subject::Selector(_)
+        | Subject::Entry
+        | Subject::Layout => return None,
+    };
+    let device = plug.and_then(|plug| job.devices.get(plug));
+    let of = match &change.subject {
+        Subject::Current(conductor) => conductor.to_string(),
+        _ => device.map_or_else(String::new, |device| words.device_name(*device)),
+    };
+    let shown = |it: &Option<Value>| match (subject, it) {
+        ("wires" | "rules", Some(Value::Code(word))) => {
+            Worded { word: known(word), text: word.clone() }
+        }
+        _ => value(words, it.as_ref()),
+    };
+    Some(ResultFacts { subject, of, before: shown(&change.before), after: shown(&change.after) })
+}
+
+/// The words of a plan that a template says in its own, by a key; none for others.
+fn known(word: &str) -> &'static str {
+    match word.split(' ').next() {
+        Some("suits") => "suits",
+        Some("only") => "terminals",
+        Some("not") => "unjudged",
+        Some("nec") => "nec",
+        Some("iec") => "iec",
+        _ => "",
     }
 }
 

@@ -8,7 +8,7 @@ use super::heater_case::HeaterCase;
 use crate::board::{Allowance, Board};
 use crate::decide::headroom::Outcome;
 use crate::decide::jumpers::allowances;
-use crate::decide::{Rules, headrooms};
+use crate::decide::{Rules, headrooms, limits};
 use crate::units::Amps;
 use crate::words::Words;
 
@@ -78,16 +78,12 @@ pub fn limits(words: &Words, board: &Board) -> Option<Limits> {
         allowance: words.amps(*setting),
         breakers: heaters
             .iter()
-            .map(|(_, _, rules)| {
-                // Whatever runs, each line carries the sum at the most, and all of it may count.
-                let counted = Amps(setting.0 * rules.continuous_factor());
-                rules.smallest_breaker(counted).map(|size| words.amps(size))
-            })
+            .map(|(_, _, rules)| limits::breaker_for(*setting, *rules).map(|size| words.amps(size)))
             .collect(),
         left: heaters
             .iter()
             .map(|(_, heater, _)| {
-                (setting.0 > heater.0).then(|| amps_left(words, Amps(setting.0 - heater.0)))
+                limits::left_beside(*setting, *heater).map(|left| amps_left(words, left))
             })
             .collect(),
     });

@@ -175,7 +175,7 @@ pub fn system_volts(system: System) -> (f64, f64) {
     }
 }
 
-fn system_words(words: &Words, system: System) -> String {
+pub fn system_words(words: &Words, system: System) -> String {
     let volts = |v: f64| words.shortest(v, 0);
     match system {
         System::SplitPhase { to_neutral: Volts(v) } => {

@@ -5,7 +5,7 @@ use super::sources;
 const COMMON: &[&str] =
     &["units", "geometry", "source", "diagnostic", "english", "reading", "mark"];
 const BOARD_HALF: &[&str] =
-    &["standards", "spec", "board", "decide", "job_problems", "meaning", "compare"];
+    &["standards", "spec", "board", "decide", "job_problems", "meaning", "compare", "tables"];
 /// Of the common modules those that `decide` has no use for: its results are data.
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];

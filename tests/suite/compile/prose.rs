@@ -106,7 +106,7 @@ fn change_sheet_of_heron(own: &[(&str, String)], problems: &mut Problems, all: &
             name: &job.name,
             fate: &job.fate,
             case: job.new.on(new).case(),
-            codes: job.new.error_codes(),
+            errors: job.new.errors(),
         })
         .collect();
     let marks = [old, new].map(build::mark_of_board);
