@@ -107,10 +107,10 @@ fn outdated(own: &[FollowedText], files: &Files, problems: &mut Problems) {
     };
     let help = "compare the two; then note it with `--looked-at`";
     // A phrase may stand in another file than the English one, a page is its file.
-    let theirs = own.iter().filter_map(|it| Some((it, english.get(it.name())?, span(it)?)));
+    let mut theirs = own.iter().filter_map(|it| Some((it, english.get(it.name())?, span(it)?)));
     let Some(looked_at) = &files.looked_at else {
         // Phrases put in place of single ones need no record.
-        if let Some((_, _, place)) = theirs.filter(|_| files.whole).next() {
+        if let Some((_, _, place)) = theirs.find(|_| files.whole) {
             let message =
                 format!("nothing says which English texts these follow: no `{LOOKED_AT}`");
             problems.warning(

@@ -36,6 +36,13 @@ pub use crate::document::Paper;
 
 /// Lays a document out on paper.
 pub fn lay_out(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
+    types.hyphenate_in(Some(&document.language));
+    let pages = lay_out_parted(document, paper, types);
+    types.hyphenate_in(None);
+    pages
+}
+
+fn lay_out_parted(document: &Document, paper: Paper, types: &mut Typesetter) -> Pages {
     let mut collected = collect::collect(document, paper, types);
     let heights = break_pages::Heights {
         upright: paper.area_for(document.density).height(),

@@ -6,12 +6,17 @@
 use std::sync::Arc;
 
 use super::clean::clean;
+use super::hyphens::Hyphenator;
+use super::parts::{cut_unit, part_unit, with_hyphen};
 use super::setter::Setter;
-use super::shape::{Shaper, Unit, UnitRun};
+use super::shape::{Shaper, Unit};
 use super::{Face, Line, Weight};
 
 /// How much wider than asked a line may be, mm: room for the rounding of sums.
 const SLACK: f64 = 1e-6;
+
+/// How much of a line must be filled, or else the word that would begin the next one is parted.
+const FILLED: f64 = 0.6;
 
 /// Words of one look.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,6 +52,17 @@ struct Word {
     /// The span that the first of them came from.
     space_span: usize,
     after: After,
+    /// Where it may be parted; `None` for nowhere.
+    breaks: Option<Arc<Breaks>>,
+}
+
+/// Where a word may be parted.
+#[derive(Debug)]
+struct Breaks {
+    /// Bytes of its text, ascending.
+    places: Vec<usize>,
+    /// The hyphen that is put there.
+    hyphen: Arc<Unit>,
 }
 
 impl Word {
@@ -63,6 +79,8 @@ enum After {
     Glue,
     /// The line may end.
     May,
+    /// The line ends: a word goes on behind its hyphen.
+    Must,
 }
 
 /// What stands at the end of a line.
@@ -132,19 +150,30 @@ impl Flow {
         set.map_or_else(|| self.empty(), |piece| piece.line)
     }
 
-    pub(super) fn new(shaper: &mut Shaper, spans: &[Span<'_>], size_pt: f64) -> Self {
+    pub(super) fn new(
+        shaper: &mut Shaper,
+        spans: &[Span<'_>],
+        size_pt: f64,
+        hyphenator: Option<Hyphenator>,
+    ) -> Self {
         // Sizes that no type has would make lengths that no page has.
         let size_pt = if size_pt.is_finite() { size_pt.clamp(0.1, 1000.0) } else { 1.0 };
         let em = crate::units::Length::from_pt(size_pt).0;
         let weight = spans.first().map_or(Weight::Regular, |span| span.weight);
         let mut flow = Self { words: Vec::new(), em, size_pt, face: Face::first_for(weight) };
         for (index, span) in spans.iter().enumerate() {
-            flow.push_span(shaper, index, span);
+            flow.push_span(shaper, index, span, hyphenator);
         }
         flow
     }
 
-    fn push_span(&mut self, shaper: &mut Shaper, span: usize, of: &Span<'_>) {
+    fn push_span(
+        &mut self,
+        shaper: &mut Shaper,
+        span: usize,
+        of: &Span<'_>,
+        hyphenator: Option<Hyphenator>,
+    ) {
         let text = clean(of.text);
         let mut before = "";
         for (nth, word) in text.split(' ').enumerate() {
@@ -174,6 +203,7 @@ impl Flow {
                     gap: 0.0,
                     space_span: span,
                     after: if range { After::Glue } else { After::May },
+                    breaks: hyphenator.and_then(|it| breaks(it, unit, shaper, of.weight)),
                 });
             }
             // Until a space comes: where the next span goes on without one, so does the line.
@@ -195,6 +225,7 @@ impl Flow {
                 gap: 0.0,
                 space_span: span,
                 after: After::Glue,
+                breaks: None,
             });
         }
         if let Some(last) = self.words.last_mut() {
@@ -213,8 +244,13 @@ impl Flow {
         let limit = if limit.is_nan() { 0.0 } else { limit } + SLACK;
         let mut lines = Vec::new();
         let mut words = self.words.as_slice();
+        let parted;
+        if words.iter().any(|word| word.breaks.is_some()) {
+            parted = part_words(words, limit, self.em);
+            words = &parted;
+        }
         let cut;
-        if self.min_width() > limit {
+        if groups(words).any(|group| width(group) > limit) {
             cut = cut_words(words, limit, self.em);
             words = &cut;
         }
@@ -229,8 +265,15 @@ impl Flow {
             }
             end += group.len();
             pen += width(group) + group.last().map_or(0.0, |word| word.gap);
+            if group.last().is_some_and(|word| word.after == After::Must) {
+                lines.push(set(words.get(start..end).unwrap_or_default()));
+                start = end;
+                pen = 0.0;
+            }
         }
-        lines.push(set(words.get(start..end).unwrap_or_default()));
+        if end > start || lines.is_empty() {
+            lines.push(set(words.get(start..end).unwrap_or_default()));
+        }
         lines
     }
 
@@ -289,13 +332,100 @@ impl Flow {
 
 /// Runs of words between which no line may end.
 fn groups(words: &[Word]) -> impl Iterator<Item = &[Word]> {
-    words.split_inclusive(|word| word.after == After::May)
+    words.split_inclusive(|word| word.after != After::Glue)
 }
 
 /// Width of words on one line without the spaces at its end, mm.
 fn width(words: &[Word]) -> f64 {
     let all: f64 = words.iter().map(|word| word.width + word.gap).sum();
     all - words.last().map_or(0.0, |word| word.gap)
+}
+
+/// Where the word of a unit may be parted.
+fn breaks(
+    hyphenator: Hyphenator,
+    unit: &Unit,
+    shaper: &mut Shaper,
+    weight: Weight,
+) -> Option<Arc<Breaks>> {
+    let text: String = unit.runs.iter().map(|run| run.text.as_str()).collect();
+    let places = hyphenator.places(&text);
+    if places.is_empty() {
+        return None;
+    }
+    let hyphen = shaper.units("-", weight).first().cloned()?;
+    Some(Arc::new(Breaks { places, hyphen }))
+}
+
+/// The words, those parted that fit on no line of `limit` mm, or whose line would leave the one before it
+/// badly filled.
+fn part_words(words: &[Word], limit: f64, em: f64) -> Vec<Word> {
+    let mut all = Vec::with_capacity(words.len() + 8);
+    let mut pen = 0.0;
+    for group in groups(words) {
+        let mut rest = group.to_vec();
+        while pen + width(&rest) > limit {
+            let wanted = width(&rest) > limit || pen < FILLED * limit;
+            if let Some((head, tail)) = part_group(&rest, limit - pen, em).filter(|_| wanted) {
+                all.extend(head);
+                rest = tail;
+            } else if pen == 0.0 {
+                break;
+            }
+            pen = 0.0;
+        }
+        // What fits on no line is cut between its letters.
+        for group in groups(&cut_words(&rest, limit, em)) {
+            if pen + width(group) > limit {
+                pen = 0.0;
+            }
+            pen += width(group) + group.last().map_or(0.0, |word| word.gap);
+            all.extend_from_slice(group);
+        }
+    }
+    all
+}
+
+/// Words that stay together, parted at the last place where what stands before it fits into `room` mm with
+/// its hyphen.
+fn part_group(group: &[Word], room: f64, em: f64) -> Option<(Vec<Word>, Vec<Word>)> {
+    let mut before = 0.0;
+    let mut best = None;
+    for (index, word) in group.iter().enumerate() {
+        for place in word.breaks.iter().flat_map(|breaks| &breaks.places) {
+            let breaks = word.breaks.as_ref()?;
+            let Some((head, tail)) = part_unit(&word.unit, *place) else { continue };
+            if before + (head.advance + breaks.hyphen.advance) * em <= room {
+                best = Some((index, *place, head, tail));
+            }
+        }
+        before += word.width + word.gap;
+    }
+    let (index, place, head, tail) = best?;
+    let word = group.get(index)?;
+    let breaks = word.breaks.as_ref()?;
+    let unit = Arc::new(with_hyphen(head, &breaks.hyphen));
+    let head = Word {
+        width: unit.advance * em,
+        unit,
+        spaces: 0,
+        gap: 0.0,
+        after: After::Must,
+        breaks: None,
+        ..word.clone()
+    };
+    let later: Vec<usize> =
+        breaks.places.iter().filter(|it| **it > place).map(|it| it - place).collect();
+    let later = Breaks { places: later, hyphen: breaks.hyphen.clone() };
+    let tail = Word {
+        width: tail.advance * em,
+        unit: Arc::new(tail),
+        breaks: (!later.places.is_empty()).then(|| Arc::new(later)),
+        ..word.clone()
+    };
+    let heads = group.iter().take(index).cloned().chain([head]).collect();
+    let tails = [tail].into_iter().chain(group.iter().skip(index + 1).cloned()).collect();
+    Some((heads, tails))
 }
 
 /// The words, where each group fits on a line of `limit` mm: too wide a group may be broken
@@ -309,7 +439,8 @@ fn cut_words(words: &[Word], limit: f64, em: f64) -> Vec<Word> {
         }
         for word in group {
             if word.width <= limit {
-                all.push(Word { after: After::May, ..word.clone() });
+                let after = if word.after == After::Must { After::Must } else { After::May };
+                all.push(Word { after, ..word.clone() });
                 continue;
             }
             for unit in cut_unit(&word.unit, limit / em) {
@@ -324,6 +455,7 @@ fn cut_words(words: &[Word], limit: f64, em: f64) -> Vec<Word> {
                     gap: 0.0,
                     space_span: word.space_span,
                     after: After::May,
+                    breaks: None,
                 });
             }
             if let Some(last) = all.last_mut() {
@@ -333,36 +465,6 @@ fn cut_words(words: &[Word], limit: f64, em: f64) -> Vec<Word> {
         }
     }
     all
-}
-
-/// A unit in parts no wider than `limit` ems, each with one cluster of glyphs at least.
-fn cut_unit(unit: &Unit, limit: f64) -> Vec<Unit> {
-    let mut parts = Vec::new();
-    let mut part = Unit { runs: Vec::new(), advance: 0.0 };
-    for run in &unit.runs {
-        for cluster in run.glyphs.chunk_by(|a, b| a.bytes == b.bytes) {
-            let advance: f64 = cluster.iter().map(|glyph| glyph.advance).sum();
-            if !part.runs.is_empty() && part.advance + advance > limit {
-                parts.push(std::mem::replace(&mut part, Unit { runs: Vec::new(), advance: 0.0 }));
-            }
-            part.advance += advance;
-            let bytes = cluster.first().map_or(0..0, |glyph| glyph.bytes.clone());
-            let text = run.text.get(bytes.clone()).unwrap_or_default();
-            if part.runs.last().is_none_or(|last| last.face != run.face) {
-                part.runs.push(UnitRun { face: run.face, text: String::new(), glyphs: Vec::new() });
-            }
-            if let Some(last) = part.runs.last_mut() {
-                let start = last.text.len();
-                last.text.push_str(text);
-                last.glyphs.extend(cluster.iter().cloned().map(|mut glyph| {
-                    glyph.bytes = start..last.text.len();
-                    glyph
-                }));
-            }
-        }
-    }
-    parts.push(part);
-    parts
 }
 
 /// Whether a unit ends with the dash of a range, as in 1–7 or A–B: cut there, each half is read as
@@ -386,6 +488,7 @@ fn plainly_apart(before: &str, after: &str) -> bool {
 mod tests {
     use proptest::prelude::*;
 
+    use crate::text::parts::SOFT_HYPHEN;
     use crate::text::{Style, Typesetter, Weight};
 
     use super::*;
@@ -405,6 +508,32 @@ mod tests {
         let narrow = types.line("time-lag", STYLE).width - 0.1;
         let lines = types.lines("time-lag fuse ( F1 ) a !", STYLE, narrow);
         assert_eq!(texts(&lines), ["time-", "lag fuse", "( F1 ) a !"]);
+    }
+
+    /// A line of German and its width in sizes that part it here and there.
+    #[test]
+    fn words_are_parted_where_the_line_would_be_badly_filled() {
+        let mut types = Typesetter::new();
+        types.hyphenate_in(Some("de"));
+        let mut shown = |text: &str, width: f64| -> Vec<String> {
+            let spans = [Span { text, weight: Weight::Regular }];
+            let lines = types.flow(&spans, 9.0).broken(width);
+            let text = |line: &FlowLine| -> String {
+                line.pieces.iter().map(|piece| piece.line.text()).collect()
+            };
+            lines.iter().map(text).collect()
+        };
+        // The first line would be half empty.
+        assert_eq!(shown("Die Steckbrücke", 20.0), ["Die Steck\u{ad}", "brücke"]);
+        // It is filled well enough.
+        assert_eq!(shown("Diese hier Steckbrücke", 20.0), ["Diese hier ", "Steckbrücke"]);
+        // The word is wider than any line.
+        assert_eq!(shown("Steckbrücke", 12.0), ["Steck\u{ad}", "brücke"]);
+        // No code is parted.
+        assert_eq!(shown("Die OC8120Steckbrücke", 31.0), ["Die ", "OC8120Steckbrücke"]);
+        types.hyphenate_in(Some("en"));
+        let spans = [Span { text: "The Steckbrücke", weight: Weight::Regular }];
+        assert_eq!(types.flow(&spans, 9.0).broken(20.0).len(), 2);
     }
 
     #[test]
@@ -432,7 +561,7 @@ mod tests {
 
     fn breaks_by_us(text: &str) -> Vec<usize> {
         let mut shaper = Shaper::new();
-        let flow = Flow::new(&mut shaper, &[Span { text, weight: Weight::Regular }], 9.0);
+        let flow = Flow::new(&mut shaper, &[Span { text, weight: Weight::Regular }], 9.0, None);
         let mut end = 0;
         groups(&flow.words)
             .map(|group| {
@@ -473,6 +602,33 @@ mod tests {
             };
             let wanted = breaks_by_parley(&text).into_iter().filter(|end| !range(end));
             prop_assert_eq!(breaks_by_us(&text), wanted.collect::<Vec<_>>(), "{:?}", text);
+        }
+
+        /// Parted words lose no letter, stay within the width, and have their hyphen at the ends of lines.
+        #[test]
+        fn a_parted_word_loses_no_letter(
+            words in prop::collection::vec(
+                "(die )?(Steckbr\u{fc}ckengruppe|Wiedereinschalten|Schutzleiterklemme|LS-Schalter|J12345678|ist)[.;]?",
+                1..6,
+            ),
+            width in 5.0..60.0f64,
+        ) {
+            let text = words.join(" ");
+            let mut types = Typesetter::new();
+            types.hyphenate_in(Some("de"));
+            let spans = [Span { text: &text, weight: Weight::Regular }];
+            let lines = types.flow(&spans, 9.0).broken(width);
+            let mut all = String::new();
+            for line in &lines {
+                let said: String = line.pieces.iter().map(|piece| piece.line.text()).collect();
+                let glyphs: usize =
+                    line.pieces.iter().flat_map(|it| &it.line.runs).map(|run| run.glyphs.len()).sum();
+                prop_assert!(line.width <= width + 2.0 * SLACK || glyphs <= 2, "{:?}", said);
+                let hyphens = said.matches(SOFT_HYPHEN).count();
+                prop_assert!(hyphens == usize::from(said.ends_with(SOFT_HYPHEN)), "{:?}", said);
+                all.push_str(said.trim_end_matches(SOFT_HYPHEN));
+            }
+            prop_assert_eq!(all.replace(' ', ""), text.replace(' ', ""));
         }
 
         #[test]

@@ -4,6 +4,8 @@
 mod clean;
 mod flow;
 mod fonts;
+mod hyphens;
+mod parts;
 mod setter;
 mod shape;
 
@@ -12,6 +14,7 @@ use std::sync::Arc;
 
 pub use flow::{Flow, FlowLine, Piece, Span};
 pub use fonts::covered;
+use hyphens::Hyphenator;
 use shape::Shaper;
 
 /// One of the project's fonts.
@@ -121,6 +124,7 @@ pub struct Typesetter {
     shaper: Shaper,
     lines: HashMap<StyleKey, HashMap<Box<str>, Arc<Line>>>,
     remembered: usize,
+    hyphenator: Option<Hyphenator>,
 }
 
 /// A style as it can be looked up.
@@ -135,7 +139,13 @@ impl Typesetter {
     /// A typesetter with the project's fonts and no others.
     #[allow(clippy::new_without_default)]
     pub fn new() -> Self {
-        Self { shaper: Shaper::new(), lines: HashMap::new(), remembered: 0 }
+        Self { shaper: Shaper::new(), lines: HashMap::new(), remembered: 0, hyphenator: None }
+    }
+
+    /// From now on words of [`flow`](Self::flow) are parted as the language of a tag parts them; not at all
+    /// with `None`, in English, and in a language without patterns.
+    pub fn hyphenate_in(&mut self, language: Option<&str>) {
+        self.hyphenator = language.and_then(Hyphenator::of_tag);
     }
 
     /// One line of one style, never broken.
@@ -145,7 +155,7 @@ impl Typesetter {
             return line.clone();
         }
         let span = Span { text, weight: style.weight };
-        let line = self.flow(&[span], style.size_pt).whole();
+        let line = Flow::new(&mut self.shaper, &[span], style.size_pt, None).whole();
         if text.len() <= LONGEST {
             if self.remembered >= REMEMBERED {
                 self.lines.clear();
@@ -160,15 +170,16 @@ impl Typesetter {
     /// `text` broken into lines no wider than `width` mm; a word that is wider is cut.
     pub fn lines(&mut self, text: &str, style: Style, width: f64) -> Vec<Arc<Line>> {
         let span = Span { text, weight: style.weight };
-        self.flow(&[span], style.size_pt).broken_bare(width)
+        Flow::new(&mut self.shaper, &[span], style.size_pt, None).broken_bare(width)
     }
 
     /// Text of one size and several weights, ready to be measured and broken.
     ///
     /// A line may end where Unicode's line breaking (UAX 14) allows it; where two spans meet
-    /// without a space, it may not.
+    /// without a space, it may not. A word is parted with a hyphen only if it is wider than its line, or if
+    /// the line before it would be badly filled.
     pub fn flow(&mut self, spans: &[Span<'_>], size_pt: f64) -> Flow {
-        Flow::new(&mut self.shaper, spans, size_pt)
+        Flow::new(&mut self.shaper, spans, size_pt, self.hyphenator)
     }
 }
 
