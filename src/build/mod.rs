@@ -14,8 +14,10 @@ mod job;
 mod manifest;
 mod marks;
 mod output;
+mod printed;
 mod read;
 mod reading;
+mod start;
 mod state;
 
 pub use changes::{
@@ -30,6 +32,7 @@ pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
+pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};

@@ -57,6 +57,7 @@ mod published;
 mod published_wires;
 mod sheets;
 mod stale;
+mod start;
 mod tables;
 mod textstat;
 mod version_1;
