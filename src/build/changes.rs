@@ -13,15 +13,18 @@ use super::find::{self, Input, shown};
 use super::git;
 use super::index;
 use super::job::plan_on;
+use super::manifest;
 use super::output::{self, OutFile, Placed};
+use super::printed::printed;
 use super::read::read;
+use super::state::note_other;
 use super::unwritten;
 use crate::board::{Board, Job};
 use crate::compare::{Changes, JobFate, JobOn, ThingChange};
 use crate::decide::Plan;
 use crate::diagnostic::{Code, Problem, Problems, Severity};
 use crate::page::{self, Paper};
-use crate::sheet::{self, ChangeSheet, SheetJob};
+use crate::sheet::{self, ChangeSheet, Printed, SheetJob, Templates};
 use crate::source::Sources;
 use crate::spec;
 use crate::text::Typesetter;
@@ -263,6 +266,8 @@ pub struct ChangeSheetOrder<'a> {
     pub language: &'static Language,
     /// A folder with templates of the user's own.
     pub templates: Option<&'a Path>,
+    /// The file of the new board, which the manifest of the outputs knows it by.
+    pub input: &'a Path,
 }
 
 /// What came of a change sheet.
@@ -287,7 +292,11 @@ pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> C
     let Some(files) = make(found, &look, &mut report) else { return report };
     match output::place(order.out, &files) {
         // Drawings in the folder are none of this sheet's business.
-        Ok(placed) => report.placed = Some(Placed { stale: Vec::new(), ..placed }),
+        Ok(placed) => {
+            note(&found.new, order, &placed)
+                .unwrap_or_else(|problem| drop(report.problems.error(*problem)));
+            report.placed = Some(Placed { stale: Vec::new(), ..placed });
+        }
         Err(error) => drop(report.problems.error(unwritten(error))),
     }
     report
@@ -315,14 +324,56 @@ fn make(
     });
     let jobs: Vec<SheetJob<'_>> = jobs.collect();
     let marks = [look.mark_of_board(old), look.mark_of_board(new)];
-    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs };
     let ChangeSheetReport { problems, sources, .. } = report;
     let mut texts = FileContext { shown: &found.new.shown, sources, problems };
     let files = catching_panics(&mut texts, &mut Typesetter::new(), |texts, set| {
         let templates = templates(look, texts)?;
-        let document = sheet::change_sheet(&sheet, &templates, texts.problems)?;
+        let printed = new_sheets(new, &templates, look, set);
+        let printed = printed.as_ref();
+        let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs, printed };
+        let document = sheet::change_sheet(&sheet, set, look.paper, &templates, texts.problems)?;
         let pages = page::lay_out(&document, look.paper, set);
         Ok(vec![OutFile { name: index::CHANGES.to_owned(), bytes: pdf(&pages, texts)? }])
     });
     files.ok()
+}
+
+/// What stands where on the wiring sheets of the new board; `None` if they cannot be made, which their own
+/// build tells.
+fn new_sheets(
+    board: &Board,
+    templates: &Templates,
+    look: &SheetOptions,
+    set: &mut Typesetter,
+) -> Option<Printed> {
+    let figures = sheet::figures(board, templates.words(), set, look.paper);
+    let mut problems = Problems::default();
+    let sheets =
+        sheet::wiring_sheets(board, &figures, templates, look.paper, &mut problems).ok()?;
+    Some(printed(&page::lay_out(&sheets, look.paper, set)))
+}
+
+/// Notes the change sheet in the manifest of the outputs: of its own folder, or of the one around it. Where
+/// there is none, the folder is none of outputs.
+fn note(
+    checked: &Checked,
+    order: &ChangeSheetOrder<'_>,
+    placed: &Placed,
+) -> Result<(), Box<Problem>> {
+    let folder = order.out.file_name().map(|name| name.to_string_lossy().into_owned());
+    let around = order.out.parent().map(|around| match around.as_os_str().is_empty() {
+        true => Path::new("."),
+        false => around,
+    });
+    let (out, before) = match (order.out.join(manifest::NAME).is_file(), around, folder) {
+        (true, ..) => (order.out, String::new()),
+        (false, Some(around), Some(folder)) if around.join(manifest::NAME).is_file() => {
+            (around, format!("{folder}/"))
+        }
+        _ => return Ok(()),
+    };
+    let stem = order.input.file_stem().unwrap_or_default().to_string_lossy();
+    let path = |(name, sum): &(String, String)| (format!("{before}{name}"), sum.clone());
+    let files = ("changes", placed.sums.iter().map(path).collect());
+    note_other(out, (checked, order.input), &stem, files)
 }

@@ -377,7 +377,7 @@ pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> 
     for path in paths {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         let phrases = name.ends_with(PHRASES);
-        if !name.ends_with(".md") && !phrases {
+        if name == super::GUIDE || !name.ends_with(".md") && !phrases {
             continue;
         }
         let language = name == sheet::CAUTIONS_FILE && folder.join("language.ftl").is_file();

@@ -7,6 +7,7 @@ use super::compile::{
 };
 use super::index::{ANSWERS, CARDS, HANDOUT};
 use super::output::{self, OutFile, Placed};
+use super::state::note_other;
 use super::unwritten;
 use crate::board::Board;
 use crate::decide::exercises::{Exercise, exercises};
@@ -30,6 +31,8 @@ pub struct HandoutOrder {
     pub out: PathBuf,
     /// The name of the board's folder in `out`.
     pub stem: String,
+    /// The file of the board, which the manifest of the outputs knows it by; `None` if there is none.
+    pub input: Option<PathBuf>,
     /// The paper.
     pub paper: Paper,
     /// The language.
@@ -100,6 +103,14 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
         // Drawings in the folder are those of the sheets; they are none of a handout's business.
         Ok(placed) => {
             let placed = Placed { stale: Vec::new(), ..placed };
+            if let Some(input) = &order.input {
+                let path = |(name, sum): &(String, String)| {
+                    (format!("{}/{name}", order.stem), sum.clone())
+                };
+                let files = ("handout", placed.sums.iter().map(path).collect());
+                let noted = note_other(&order.out, (&checked, input), &order.stem, files);
+                noted.unwrap_or_else(|problem| drop(report.general.error(*problem)));
+            }
             let older_cards = older_cards(&folder, order.cards);
             report.made = Some(HandoutMade { exercises: given, placed, older_cards });
         }

@@ -44,6 +44,9 @@ pub struct Made {
     pub marks: BTreeMap<String, Marks>,
     /// Its outputs by their paths from here, each with the sum of its bytes.
     pub files: BTreeMap<String, String>,
+    /// What other commands made of it, by the command: `changes`, `handout`. A build leaves it.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub others: BTreeMap<String, BTreeMap<String, String>>,
     /// Outputs of earlier builds that nothing makes any more, and that still lie there.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub stale: BTreeMap<String, String>,
@@ -125,8 +128,10 @@ impl Manifest {
             ));
         }
         // A path that leads out of the folder is not one that this program wrote.
-        let paths =
-            read.inputs.values().flat_map(|made| made.files.keys().chain(made.stale.keys()));
+        let paths = read.inputs.values().flat_map(|made| {
+            let others = made.others.values().flat_map(BTreeMap::keys);
+            made.files.keys().chain(made.stale.keys()).chain(others)
+        });
         let leads_out = |path: &String| {
             Path::new(path).components().any(|part| !matches!(part, Component::Normal(_)))
         };
@@ -173,7 +178,9 @@ impl Manifest {
         if let Some(before) = before.and_then(|before| self.inputs.remove(&before)) {
             let mut stale = before.stale;
             stale.extend(before.files);
-            stale.retain(|path, _| !made.files.contains_key(path));
+            made.others = before.others;
+            let others: BTreeSet<&String> = made.others.values().flat_map(BTreeMap::keys).collect();
+            stale.retain(|path, _| !made.files.contains_key(path) && !others.contains(path));
             made.stale = stale;
             for (language, marks) in before.marks {
                 let now = made.marks.entry(language).or_insert_with(|| marks.clone());
@@ -185,6 +192,23 @@ impl Manifest {
             }
         }
         self.inputs.insert(input.to_owned(), made);
+    }
+
+    /// Takes what another command made of an input. What it made before and makes no more is left over.
+    /// `unbuilt` is what is known of an input of which nothing was built yet.
+    pub fn take_of(
+        &mut self,
+        command: &str,
+        input: &str,
+        files: BTreeMap<String, String>,
+        unbuilt: Made,
+    ) {
+        let made = self.inputs.entry(input.to_owned()).or_insert(unbuilt);
+        made.stale.retain(|path, _| !files.contains_key(path));
+        let before = made.others.insert(command.to_owned(), files).unwrap_or_default();
+        let now: BTreeSet<String> =
+            made.others.values().flat_map(BTreeMap::keys).cloned().collect();
+        made.stale.extend(before.into_iter().filter(|(path, _)| !now.contains(path)));
     }
 
     /// What no input makes any more: left over from inputs that were made anew, and all of those that
@@ -199,6 +223,7 @@ impl Manifest {
             if !out.join(input).exists() {
                 let files = std::mem::take(&mut made.files);
                 made.stale.extend(files);
+                made.stale.extend(std::mem::take(&mut made.others).into_values().flatten());
             }
             let mut left = BTreeMap::new();
             for (path, sum) in std::mem::take(&mut made.stale) {
@@ -220,7 +245,9 @@ impl Manifest {
             }
             made.stale = left;
         }
-        self.inputs.retain(|_, made| !made.files.is_empty() || !made.stale.is_empty());
+        self.inputs.retain(|_, made| {
+            !made.files.is_empty() || !made.stale.is_empty() || !made.others.is_empty()
+        });
         // The deepest first. One that holds anything stays.
         for folder in folders.into_iter().rev() {
             let _ = fs::remove_dir(folder);
@@ -302,6 +329,7 @@ mod tests {
             said: String::new(),
             marks: BTreeMap::from([("en".to_owned(), marks)]),
             files: sums.collect(),
+            others: BTreeMap::new(),
             stale: BTreeMap::new(),
         }
     }

@@ -15,9 +15,11 @@ mod language;
 mod manifest;
 mod marks;
 mod output;
+mod printed;
 mod read;
 mod reading;
 mod spoken;
+mod start;
 mod state;
 
 pub use changes::{
@@ -33,6 +35,7 @@ pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
+pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use super::compile::{Checked, Content, SheetOptions};
 use super::find::{Input, shown};
-use super::manifest::{Made, Manifest, Marks};
+use super::manifest::{self, Made, Manifest, Marks};
 use super::{FileKind, FileReport, Outcome};
 use crate::board::{Board, Job};
 use crate::diagnostic::{Code, Problem};
@@ -120,7 +120,42 @@ pub fn note(
         said,
         marks: marks.into_iter().map(|(tag, mark)| (tag, now(mark))).collect(),
         files,
+        others: BTreeMap::new(),
         stale: BTreeMap::new(),
     };
     manifest.take(out, key, made);
+}
+
+/// Notes in the manifest of the outputs in `out` what a command other than `build` made of a checked file,
+/// whose sheets lie or would lie in the folder `stem` of it: the paths are from there. A folder without a
+/// manifest gets one.
+///
+/// # Errors
+/// The manifest cannot be used or written.
+pub fn note_other(
+    out: &Path,
+    (checked, input): (&Checked, &Path),
+    stem: &str,
+    (command, files): (&str, BTreeMap<String, String>),
+) -> Result<(), Box<Problem>> {
+    let Some(state) = State::of(checked) else { return Ok(()) };
+    let mut manifest = Manifest::read(out).map_err(|why| {
+        let path = shown(&out.join(manifest::NAME));
+        let message = format!("the manifest of the outputs cannot be used: {why}");
+        Box::new(Problem::of_file(Code::ManifestUnread, path, message))
+    })?;
+    let State { name, revision, said, .. } = state;
+    let (marks, none) = (BTreeMap::new(), BTreeMap::new);
+    let unbuilt = Made {
+        folder: stem.to_owned(),
+        name,
+        revision,
+        said,
+        marks,
+        files: none(),
+        others: BTreeMap::new(),
+        stale: none(),
+    };
+    manifest.take_of(command, &manifest::path_from(out, input), files, unbuilt);
+    manifest.place(out).map_err(|error| Box::new(super::unwritten(error)))
 }

@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, changes, check, completions, handout, mistakes, plan, tables};
+use super::{build, changes, check, completions, handout, mistakes, plan, start, tables};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -36,5 +36,6 @@ pub enum Command {
     Changes(changes::Args),
     Tables(tables::Args),
     Handout(handout::Args),
+    Start(start::Args),
     Completions(completions::Args),
 }

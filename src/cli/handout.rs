@@ -98,6 +98,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         cards: if args.cards { Cards::Printed } else { Cards::None },
         out: args.out.clone(),
         stem: stem(&args.path, board, &checked),
+        input: input(&args.path, &checked),
         paper: args.paper.into(),
         language: args.language,
         templates: args.templates.clone(),
@@ -129,6 +130,14 @@ fn stem(path: &Path, board: &Board, checked: &Checked) -> String {
     // A folder with one board in it was named, or the board itself.
     let shown = if path.is_dir() { Path::new(&checked.shown) } else { path };
     shown.file_stem().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+/// The file of the board; `None` for standard input.
+fn input(path: &Path, checked: &Checked) -> Option<PathBuf> {
+    if path == Path::new("-") {
+        return None;
+    }
+    Some(if path.is_dir() { PathBuf::from(&checked.shown) } else { path.to_owned() })
 }
 
 fn summary(made: &HandoutMade) -> String {

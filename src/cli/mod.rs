@@ -14,6 +14,7 @@ mod mark;
 mod mistakes;
 mod plan;
 mod reading;
+mod start;
 mod table;
 mod tables;
 mod tag;
@@ -69,6 +70,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Tables(command) => tables::run(&command, &terminal),
+        Command::Start(command) => start::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
     }

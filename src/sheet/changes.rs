@@ -1,11 +1,14 @@
 //! The change sheet: what differs between two boards, and what to do at the boxes of their jobs.
 
+use super::compared::ChangeSheet;
 use super::compose::{Material, compose};
-use super::facts::{self, ChangeSheet};
+use super::facts;
+use super::pictured::pictures;
 use super::templates::Templates;
 use crate::diagnostic::{Problems, Reported};
-use crate::document::{Density, Document};
+use crate::document::{Density, Document, Paper};
 use crate::meaning;
+use crate::text::Typesetter;
 
 /// The change sheet of two boards.
 ///
@@ -13,6 +16,8 @@ use crate::meaning;
 /// A template that cannot be filled, or that holds what a sheet cannot hold.
 pub fn change_sheet(
     sheet: &ChangeSheet<'_>,
+    set: &mut Typesetter,
+    paper: Paper,
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
@@ -23,7 +28,7 @@ pub fn change_sheet(
         cautions: templates.own_cautions(),
         templates: templates.named("changes"),
         facts: &facts::facts_of_changes(templates.words(), sheet),
-        figures: &[],
+        figures: &pictures(sheet, templates.words(), set, paper),
         prose: &|_| None,
         pieces: &[],
         mark: templates.mark(&[&both[0], &both[1]]),

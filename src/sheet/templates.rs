@@ -86,6 +86,20 @@ const STEPS: u64 = 4_000_000;
 /// The most text that a template may make, bytes.
 const MOST_TEXT: usize = 64 << 20;
 
+/// The files of a language that is compiled in, by name: templates, safety messages and phrases.
+pub fn template_files(language: &Language) -> Vec<(String, &'static str)> {
+    let name = |(name, text): &(&str, &'static str)| (format!("{name}.md"), *text);
+    let mut all: Vec<(String, &'static str)> = match language.templates {
+        [] => SECTIONS.iter().chain(ALONE).map(name).collect(),
+        own => own.iter().map(|(name, text)| ((*name).to_owned(), *text)).collect(),
+    };
+    if !all.iter().any(|(name, _)| name == CAUTIONS_FILE) {
+        all.push((CAUTIONS_FILE.to_owned(), CAUTIONS));
+    }
+    all.extend(language.phrases.iter().map(|(name, text)| ((*name).to_owned(), *text)));
+    all
+}
+
 impl Templates {
     /// The templates that are compiled in. Their texts are added to `sources`, so that a problem
     /// can point into them.

@@ -705,3 +705,85 @@ fn colors_of_wires_are_told_apart_from_the_order_of_pins() {
     assert!(both.contains("DANGER"), "{both}");
     assert!(both.contains("Turn the plug at J2"), "{both}");
 }
+
+/// The pages that a change sheet names are those of the new wiring sheets on which the label stands.
+#[test]
+fn the_pages_of_the_new_sheets_are_named() {
+    let (desk, _) = desk();
+    change(
+        &desk,
+        &[("122, 124], socket: power-4, key: right", "122, 124], socket: power-4, key: left")],
+    );
+    let ran = run(desk.path(), &[&BOTH[..], &["--out", "sheet"]].concat());
+    assert_eq!(ran.status, 1, "{}", ran.err);
+    let sheet = reading::read(&fs::read(desk.path().join("sheet/change-sheet.pdf")).expect("made"));
+    let text = sheet.text();
+    let mut after = text.split("header J3").map(str::trim_start);
+    let line = after.find(|rest| rest.starts_with("The board at a glance")).expect("its line");
+    let places = line.split("Pins and switches").next().unwrap_or_default();
+    let places = places.split("switch ").next().unwrap_or_default();
+    let numbers = places.split(['\u{2013}', ',', ';', ' ']).filter_map(|word| word.parse().ok());
+    let named: BTreeSet<usize> = numbers.collect();
+    let ran = run(desk.path(), &["build", "new/heron-8.yaml"]);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    let made = fs::read(desk.path().join("out/heron-8/wiring-sheets.pdf")).expect("made");
+    let made = reading::read(&made);
+    let has = |text: &str| text.split(|c: char| !c.is_alphanumeric()).any(|word| word == "J3");
+    let said = made.said.iter().filter(|said| has(&said.text)).filter_map(|said| said.page);
+    let words: BTreeSet<usize> = said.map(|page| page + 1).collect();
+    assert!(words.is_subset(&named), "{places}: {words:?}");
+    assert!(
+        !named.is_empty() && named.iter().all(|page| *page <= made.decoration.len()),
+        "{places}"
+    );
+    assert!(named.len() < made.decoration.len(), "not every page: {places}");
+}
+
+/// Pins are drawn as they were and as they are: of a key that is turned round the other way round.
+#[test]
+fn pins_are_drawn_both_ways() {
+    use lidsheet::document::{Block, Document, plain_text};
+    fn figures(blocks: &[Block], to: &mut Vec<(String, Vec<String>)>) {
+        for block in blocks {
+            match block {
+                Block::Figure { scene, caption, .. } => {
+                    let mut texts = scene.text_boxes();
+                    texts.sort_by(|a, b| a.0.top.total_cmp(&b.0.top));
+                    let pins = ["ground", "common", "low", "high"];
+                    let texts = texts.into_iter().map(|(_, text)| text.trim().to_owned());
+                    let texts = texts.filter(|text| pins.contains(&text.as_str())).collect();
+                    to.push((plain_text(caption), texts));
+                }
+                Block::Columns { blocks, .. } | Block::Together(blocks) => figures(blocks, to),
+                Block::Beside { parts, .. } => parts.iter().for_each(|part| figures(part, to)),
+                _ => {}
+            }
+        }
+    }
+    let turned = HERON
+        .replace("122, 124], socket: power-4, key: right", "122, 124], socket: power-4, key: left");
+    let (old, new) = (board_of(HERON).expect("sound"), board_of(&turned).expect("sound"));
+    let changes = Changes::between(&old, &new);
+    let marks = [&old, &new].map(lidsheet::build::mark_of_board);
+    let sheet = lidsheet::sheet::ChangeSheet {
+        old: &old,
+        new: &new,
+        marks,
+        changes: &changes,
+        jobs: &[],
+        printed: None,
+    };
+    let templates = lidsheet::sheet::Templates::built_in(&mut lidsheet::source::Sources::default());
+    let mut problems = lidsheet::diagnostic::Problems::default();
+    let (mut set, paper) = (lidsheet::text::Typesetter::new(), lidsheet::page::Paper::A4);
+    let made = lidsheet::sheet::change_sheet(&sheet, &mut set, paper, &templates, &mut problems);
+    let Document { blocks, .. } = made.expect("the template is sound");
+    let mut found = Vec::new();
+    figures(&blocks, &mut found);
+    let pins = |words: [&str; 4]| words.map(str::to_owned).to_vec();
+    let expected = [
+        ("As it was".to_owned(), pins(["ground", "common", "low", "high"])),
+        ("As it is now".to_owned(), pins(["high", "low", "common", "ground"])),
+    ];
+    assert_eq!(found, expected);
+}

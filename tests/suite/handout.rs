@@ -436,6 +436,7 @@ fn order(out: &Path, count: usize, seed: u64) -> HandoutOrder {
         cards: Cards::Printed,
         out: out.to_owned(),
         stem: "heron-8".to_owned(),
+        input: None,
         paper: Paper::A4,
         language: lidsheet::words::english(),
         templates: None,

@@ -59,6 +59,7 @@ mod published_wires;
 mod sheets;
 mod spoken;
 mod stale;
+mod start;
 mod tables;
 mod textstat;
 mod version_1;

@@ -204,3 +204,56 @@ fn several_languages_lie_side_by_side() {
         project.run("build --language en,xx").trouble().complains("the sheets are made in en");
     project.run("build --language fr,fr").trouble().complains("twice");
 }
+
+/// Handouts and change sheets are no strangers: a build leaves them, and they go with their board.
+#[test]
+fn what_other_commands_made_is_known() {
+    let project = two_boards()
+        .run("handout specs/wren-3.yaml --exercises 4 --seed 1 --cards")
+        .ok()
+        .file("old/wren-3.yaml", WREN.replace("revision: ", "revision: Z"))
+        .run("changes old/wren-3.yaml specs/wren-3.yaml --out out/wren-3")
+        .status(1)
+        .has("out/wren-3/change-sheet.pdf");
+    let text = std::fs::read_to_string(project.at("out/manifest.json")).expect("a manifest");
+    for name in ["course-handout", "course-answers", "course-cards", "change-sheet"] {
+        assert!(text.contains(&format!("\"wren-3/{name}.pdf\"")), "{name}: {text}");
+    }
+    let project = project
+        .run("build --deny-stale --prune")
+        .ok()
+        .has("out/wren-3/course-cards.pdf")
+        .has("out/wren-3/change-sheet.pdf")
+        // Without cards those of before are of an earlier handout.
+        .run("handout specs/wren-3.yaml --exercises 4 --seed 2")
+        .ok()
+        .run("build --deny-stale")
+        .fails()
+        .says("note: out/wren-3/course-cards.pdf is from an earlier build")
+        .run("build --deny-stale --prune")
+        .ok()
+        .lacks("out/wren-3/course-cards.pdf")
+        .has("out/wren-3/course-handout.pdf");
+    std::fs::remove_file(project.at("specs/wren-3.yaml")).unwrap();
+    project
+        .run("build --prune --deny-stale")
+        .ok()
+        .says("deleted out/wren-3/course-handout.pdf")
+        .says("deleted out/wren-3/change-sheet.pdf")
+        .lacks("out/wren-3");
+}
+
+/// A handout before any build: the build then takes its folder as its own.
+#[test]
+fn a_handout_may_come_first() {
+    Project::new()
+        .file("specs/wren-3.yaml", WREN)
+        .run("handout specs/wren-3.yaml --exercises 4 --seed 1")
+        .ok()
+        .has("out/manifest.json")
+        .run("build --deny-stale")
+        .ok()
+        .run("build --deny-stale --prune")
+        .ok()
+        .has("out/wren-3/course-handout.pdf");
+}

@@ -84,7 +84,13 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             let (paper, templates) = (args.paper.into(), args.templates.as_deref());
             write_change_sheet(
                 &found,
-                &ChangeSheetOrder { out, paper, language: args.language, templates },
+                &ChangeSheetOrder {
+                    out,
+                    paper,
+                    language: args.language,
+                    templates,
+                    input: &args.new,
+                },
             )
         }
         None => ChangeSheetReport::default(),

@@ -5,43 +5,18 @@ use serde::Serialize;
 
 use crate::board::{Board, Speeds, known_effect};
 use crate::compare::{
-    Changes, DecisionChange, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, Subject,
+    DecisionChange, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, Subject,
     ThingChange,
 };
 use crate::decide::mistakes::PlannedCase;
 use crate::mark::Mark;
 use crate::meaning::{Concern, Kind, Property, Value, Which, positions_words, unpadded};
+use crate::sheet::compared::ChangeSheet;
+use crate::sheet::pictured::{Pictured, pictured};
+use crate::sheet::printed::page_ranges;
 use crate::sheet::words::{self as clauses, signal};
 use crate::units::Length;
 use crate::words::Words;
-
-/// What a change sheet is about.
-#[derive(Clone, Copy, Debug)]
-pub struct ChangeSheet<'a> {
-    /// The old board.
-    pub old: &'a Board,
-    /// The new board.
-    pub new: &'a Board,
-    /// The content marks of their sheets.
-    pub marks: [Mark; 2],
-    /// What differs.
-    pub changes: &'a Changes,
-    /// The jobs that were planned on both.
-    pub jobs: &'a [SheetJob<'a>],
-}
-
-/// A job of a change sheet.
-#[derive(Clone, Debug)]
-pub struct SheetJob<'a> {
-    /// Its name.
-    pub name: &'a str,
-    /// What becomes of it.
-    pub fate: &'a JobFate,
-    /// The job on the new board; `None` if it is refused there.
-    pub case: Option<PlannedCase<'a>>,
-    /// What refuses it there: codes and messages, which are English.
-    pub errors: Vec<(&'static str, String)>,
-}
 
 /// What a change sheet shows.
 #[derive(Serialize)]
@@ -53,6 +28,7 @@ pub struct Change {
     same_revision: bool,
     renames: Vec<RenameFacts>,
     groups: Vec<Group>,
+    pictures: Vec<PictureFacts>,
     /// Those with something to do.
     jobs: Vec<JobFacts>,
     /// Those that are refused now.
@@ -85,6 +61,8 @@ struct Group {
     /// `wiring`, `words`, `drawing` or `record`.
     concern: &'static str,
     things: Vec<ThingFacts>,
+    /// Whether the sheets show one of them.
+    shown: bool,
 }
 
 #[derive(Serialize)]
@@ -94,6 +72,25 @@ struct ThingFacts {
     /// `both`, `new` or `old`: the boards that have it.
     on: &'static str,
     facts: Vec<FactFacts>,
+    /// Where the new wiring sheets show it.
+    places: Vec<PlaceFacts>,
+}
+
+#[derive(Serialize)]
+struct PlaceFacts {
+    section: String,
+    /// `3, 5–7`.
+    pages: String,
+}
+
+/// What is drawn as it was and as it is.
+#[derive(Serialize)]
+struct PictureFacts {
+    kind: &'static str,
+    name: String,
+    /// The names of its figures; null where it was not or is not.
+    before: Option<String>,
+    after: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -185,7 +182,8 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
         same_revision: !sheet.changes.is_empty()
             && sheet.old.about.is_same_revision(&sheet.new.about),
         renames: sheet.changes.renames.iter().map(rename).collect(),
-        groups: groups(words, [sheet.new, sheet.old], &sheet.changes.things),
+        groups: groups(words, sheet),
+        pictures: pictured(sheet).into_iter().map(picture).collect(),
         jobs: jobs
             .iter()
             .filter_map(|job| match (job.fate, &job.case) {
@@ -220,24 +218,24 @@ fn rename(rename: &Rename) -> RenameFacts {
     RenameFacts { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
 }
 
-fn groups(words: &Words, boards: [&Board; 2], things: &[ThingChange]) -> Vec<Group> {
+fn groups(words: &Words, sheet: &ChangeSheet<'_>) -> Vec<Group> {
     let concerns = [
         (Concern::Wiring, "wiring"),
         (Concern::Words, "words"),
         (Concern::Drawing, "drawing"),
         (Concern::Record, "record"),
     ];
-    let group = |(concern, word)| Group {
-        concern: word,
-        things: {
-            let own = things.iter().filter(|thing| thing.concern == concern);
-            own.map(|it| thing(words, boards, it)).collect()
-        },
+    let group = |(concern, word)| {
+        let own = sheet.changes.things.iter().filter(|thing| thing.concern == concern);
+        let things: Vec<ThingFacts> = own.map(|it| thing(words, sheet, it)).collect();
+        let shown = things.iter().any(|thing| !thing.places.is_empty());
+        Group { concern: word, things, shown }
     };
     concerns.into_iter().map(group).filter(|group| !group.things.is_empty()).collect()
 }
 
-fn thing(words: &Words, boards: [&Board; 2], change: &ThingChange) -> ThingFacts {
+fn thing(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> ThingFacts {
+    let boards = [sheet.new, sheet.old];
     let facts = change.facts.iter().map(|fact| FactFacts {
         fact: fact.which.property.word(),
         of: of(words, boards, &fact.which),
@@ -257,7 +255,24 @@ fn thing(words: &Words, boards: [&Board; 2], change: &ThingChange) -> ThingFacts
             Presence::Removed => "old",
         },
         facts: facts.collect(),
+        places: match change.presence {
+            Presence::Stayed | Presence::Added => places(sheet, change),
+            Presence::Removed => Vec::new(),
+        },
     }
+}
+
+fn places(sheet: &ChangeSheet<'_>, change: &ThingChange) -> Vec<PlaceFacts> {
+    let found = sheet.printed.map(|printed| printed.places(&change.thing)).unwrap_or_default();
+    let one =
+        |(section, pages): (String, Vec<usize>)| PlaceFacts { section, pages: page_ranges(&pages) };
+    found.into_iter().map(one).collect()
+}
+
+fn picture(one: Pictured) -> PictureFacts {
+    let [before, after] = one.figures();
+    let name = one.after.or(one.before).unwrap_or_default();
+    PictureFacts { kind: one.kind.word(), name, before, after }
 }
 
 /// Of several facts, which.

@@ -17,7 +17,6 @@ mod remaining;
 mod supplies;
 mod switches;
 
-pub use changes::{ChangeSheet, SheetJob};
 pub use job::plug_figure;
 
 use std::collections::BTreeMap;
@@ -35,6 +34,7 @@ use crate::decide::mistakes::PlannedCase;
 use crate::decide::{Finding, services};
 use crate::english::capital;
 use crate::figure::places;
+use crate::sheet::compared::ChangeSheet;
 use crate::standards::fuses::fuse_letters;
 use crate::units::Amps;
 use crate::words::Words;

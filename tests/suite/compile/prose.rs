@@ -116,7 +116,8 @@ fn change_sheet_of_heron(own: &[(&str, String)], problems: &mut Problems, all: &
         let id = Sources::default().add(*name, text.as_str());
         assert!(templates.replace(name, id, text), "{name}");
     }
-    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs };
-    let document = change_sheet(&sheet, &templates, problems).expect("the template is sound");
+    let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs, printed: None };
+    let document = change_sheet(&sheet, &mut Typesetter::new(), Paper::A4, &templates, problems)
+        .expect("the template is sound");
     all.push(Sheet { name: "heron-8.yaml, change sheet".into(), sections: sections(&document) });
 }

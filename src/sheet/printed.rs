@@ -1,0 +1,103 @@
+//! Where the wiring sheets show a thing, as a change sheet tells it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::meaning::{Kind, Thing};
+
+/// What stands on which page of some sheets.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Printed {
+    /// The sections in their order.
+    pub sections: Vec<PrintedSection>,
+    /// The pages in their order.
+    pub pages: Vec<PrintedPage>,
+}
+
+/// A section.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PrintedSection {
+    /// Its heading.
+    pub title: String,
+    /// The places in it that links lead to.
+    pub anchors: Vec<String>,
+    /// The page that it begins on, from 1.
+    pub first: usize,
+}
+
+/// A page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PrintedPage {
+    /// The words on it, without marks around them.
+    pub words: BTreeSet<String>,
+}
+
+impl Printed {
+    /// The pages that show a thing: those on which its label stands, or the section that is about all
+    /// things of its kind where a name is no label. By section, in their order; pages from 1.
+    pub fn places(&self, thing: &Thing) -> Vec<(String, Vec<usize>)> {
+        match thing.kind {
+            Kind::Terminal
+            | Kind::Link
+            | Kind::Jumper
+            | Kind::Fuse
+            | Kind::Header
+            | Kind::Bank
+            | Kind::Selector => self.with_word(&thing.name),
+            Kind::Switches => {
+                self.with_word(thing.name.rsplit_once(' ').map_or("", |(bank, _)| bank))
+            }
+            Kind::Group | Kind::Electronics => self.sections(&["plan", "supply", "voltages"]),
+            Kind::Supply => self.sections(&["supply", "voltages", "switches"]),
+            Kind::Part => self.sections(&["plan"]),
+            Kind::Socket => self.sections(&["sockets"]),
+            Kind::Layout | Kind::Device => self.sections(&["layouts"]),
+            Kind::Heater => self.sections(&["switches"]),
+            Kind::Panel => self.sections(&["panel"]),
+            Kind::Board | Kind::Job | Kind::Equipment => Vec::new(),
+        }
+    }
+
+    fn with_word(&self, word: &str) -> Vec<(String, Vec<usize>)> {
+        let mut of_section: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (page, found) in (1..).zip(&self.pages) {
+            let begun = self.sections.iter().take_while(|section| section.first <= page).count();
+            if found.words.contains(word) && begun > 0 {
+                of_section.entry(begun - 1).or_default().push(page);
+            }
+        }
+        let titled = |(section, pages): (usize, Vec<usize>)| {
+            Some((self.sections.get(section)?.title.clone(), pages))
+        };
+        of_section.into_iter().filter_map(titled).collect()
+    }
+
+    fn sections(&self, anchors: &[&str]) -> Vec<(String, Vec<usize>)> {
+        let mut all = Vec::new();
+        for (at, section) in self.sections.iter().enumerate() {
+            if !section.anchors.iter().any(|anchor| anchors.contains(&anchor.as_str())) {
+                continue;
+            }
+            let next = self.sections.get(at + 1).map_or(self.pages.len() + 1, |next| next.first);
+            let pages = section.first..next.max(section.first + 1);
+            all.push((section.title.clone(), pages.collect()));
+        }
+        all
+    }
+}
+
+/// Pages as a list with ranges: `3, 5–7`.
+pub fn page_ranges(pages: &[usize]) -> String {
+    let mut ranges: Vec<(usize, usize)> = Vec::new();
+    for page in pages {
+        match ranges.last_mut() {
+            Some((_, last)) if *last + 1 == *page => *last = *page,
+            _ => ranges.push((*page, *page)),
+        }
+    }
+    let words = ranges.iter().map(|(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}\u{2013}{last}"),
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
