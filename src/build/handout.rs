@@ -106,7 +106,9 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
                 };
                 let files = ("handout", placed.sums.iter().map(path).collect());
                 let noted = note_other(&order.out, (&checked.content, input), &order.stem, files);
-                noted.unwrap_or_else(|problem| drop(report.general.error(*problem)));
+                if let Err(problem) = noted {
+                    report.general.error(*problem);
+                }
             }
             let older_cards = older_cards(&folder, order.cards);
             report.made = Some(HandoutMade { exercises: given, placed, older_cards });
