@@ -293,8 +293,9 @@ pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> C
     match output::place(order.out, &files) {
         // Drawings in the folder are none of this sheet's business.
         Ok(placed) => {
-            note(&found.new, order, &placed)
-                .unwrap_or_else(|problem| drop(report.problems.error(*problem)));
+            if let Err(problem) = note(&found.new, order, &placed) {
+                report.problems.error(*problem);
+            }
             report.placed = Some(Placed { stale: Vec::new(), ..placed });
         }
         Err(error) => drop(report.problems.error(unwritten(error))),

@@ -108,8 +108,10 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
                     (format!("{}/{name}", order.stem), sum.clone())
                 };
                 let files = ("handout", placed.sums.iter().map(path).collect());
-                let noted = note_other(&order.out, (&checked, input), &order.stem, files);
-                noted.unwrap_or_else(|problem| drop(report.general.error(*problem)));
+                let noted = note_other(&order.out, (checked, input), &order.stem, files);
+                if let Err(problem) = noted {
+                    report.general.error(*problem);
+                }
             }
             let older_cards = older_cards(&folder, order.cards);
             report.made = Some(HandoutMade { exercises: given, placed, older_cards });
