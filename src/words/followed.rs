@@ -110,10 +110,7 @@ pub fn read_looked_at(text: &str) -> BTreeMap<String, String> {
 
 /// The same as a text, in the order of the keys.
 pub fn write_looked_at(sums: &BTreeMap<String, String>) -> String {
-    let mut out = String::from(
-        "# The English text that each phrase and page of this folder was last compared with.\n\
-         # `lidsheet check --language` tells which have changed since; `--looked-at` notes it here.\n",
-    );
+    let mut out = include_str!("looked-at.txt").to_owned();
     for (key, sum) in sums {
         // Writing to a string cannot fail.
         let _ = writeln!(out, "{sum} {key}");

@@ -55,7 +55,7 @@ fn nothing_is_overwritten() {
     assert_eq!(mine, "mine");
     // One file in the way is enough, whatever its language.
     project
-        .file("other/fr/back.md", "mine")
+        .file("other/fr/fault-finder.md", "mine")
         .run("start --templates other")
         .trouble()
         .lacks("other/en/front.md");
