@@ -1,6 +1,6 @@
 //! A socket to be filled in by hand, and the same filled in.
 
-use super::drawing::{LARGE, Label, Scale, draw_body, draw_hole, drawing};
+use super::drawing::{Label, Scale, draw_body, draw_hole, drawing, large};
 use super::{look, mark};
 use crate::board::{Board, HeaderId, Pin};
 use crate::decide::{PinOrder, ReadFrom, pin_order};
@@ -60,7 +60,7 @@ pub fn drawn_socket(
     let code = set.line(&board[header].code, look::NAME);
     let top = code.height() + 0.8;
     let key_word = set.line(&words.key_mark(), look::NOTE);
-    let drawn = drawing(order, board[header].key, &labels, LARGE, Some(key_word));
+    let drawn = drawing(order, board[header].key, &labels, large(order.read_from), Some(key_word));
     let pins = words.pin_names(order);
     let description = words.drawn_socket_described(order.read_from, &pins);
     let width = drawn.size.width.max(code.width + 0.4);

@@ -1,6 +1,6 @@
 //! One cell of the grid: a header's name, how to read it, its socket, and a shorter cord.
 
-use super::drawing::{self, LARGE, Label, SMALL, drawing};
+use super::drawing::{self, Label, SMALL, drawing, large};
 use super::{CommonLive, common_live, look, mark, places};
 use crate::board::{Board, Header, HeaderId, Pin, Speeds, WireColour};
 use crate::decide::{PinOrder, ReadFrom, pin_order, pin_order_for, service};
@@ -54,8 +54,9 @@ pub(super) fn close_up(
         None => main.size,
     };
     let spans_of = |main: &Scene| ((both(main).width + 2.0 * PAD) / cell - 1e-6).ceil().max(1.0);
-    let named = drawing(&seen, header.key, &labels, LARGE, Some(key_word));
-    let plain = drawing(&seen, header.key, &labels, LARGE, None);
+    let scale = large(seen.read_from);
+    let named = drawing(&seen, header.key, &labels, scale, Some(key_word));
+    let plain = drawing(&seen, header.key, &labels, scale, None);
     // The line over the picture says where the key is, so its word is not worth another column.
     let main = if spans_of(&plain) < spans_of(&named) { plain } else { named };
     let (drawn, spans) = (both(&main), spans_of(&main));

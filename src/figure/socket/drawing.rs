@@ -21,10 +21,19 @@ pub(in crate::figure) struct Scale {
     pub key_long: f64,
 }
 
-pub(super) const LARGE: Scale =
-    Scale { pitch: 6.4, cavity: 4.8, body: 8.4, key_deep: 1.8, key_long: 6.0 };
+const LARGE: Scale = Scale { pitch: 6.4, cavity: 4.8, body: 8.4, key_deep: 1.8, key_long: 6.0 };
+/// Names stand below a row, between the leaders of its neighbors: they want more room.
+const LARGE_ROW: Scale = Scale { pitch: 7.2, ..LARGE };
 pub(super) const SMALL: Scale =
     Scale { pitch: 4.2, cavity: 3.0, body: 5.6, key_deep: 1.3, key_long: 4.0 };
+
+/// The large scale of a socket that is read so.
+pub(super) fn large(read_from: ReadFrom) -> Scale {
+    match read_from {
+        ReadFrom::Top => LARGE,
+        ReadFrom::Left => LARGE_ROW,
+    }
+}
 
 /// Words beside a cavity: one line or two.
 pub(in crate::figure) type Label = Vec<Arc<Line>>;
