@@ -159,6 +159,19 @@ impl Scene {
     }
 }
 
+/// Adds the names of all places that links can lead to, in their order.
+pub fn anchors(items: &[Item], found: &mut Vec<String>) {
+    for item in items {
+        match item {
+            Item::Anchor { name, .. } => found.push(name.clone()),
+            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
+                anchors(items, found);
+            }
+            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+        }
+    }
+}
+
 /// The boxes of all text, from ascent to descent, with the text.
 pub fn text_boxes(items: &[Item]) -> Vec<(Rect, String)> {
     let mut found = Vec::new();

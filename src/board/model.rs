@@ -695,6 +695,14 @@ impl Board {
         }
     }
 
+    /// The group that `header` is on when the board is delivered.
+    pub fn shipped_group(&self, header: HeaderId) -> GroupId {
+        match self[header].feed {
+            Feed::Group(group) => group,
+            Feed::Jumper(jumper) => self[jumper].shipped,
+        }
+    }
+
     /// Handles of all headers, in the specification's order.
     pub fn header_ids(&self) -> impl Iterator<Item = HeaderId> + use<> {
         self.handles()

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::compile::{
     Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
-    own_templates, pdf, templates,
+    own_templates, sheet_file, templates,
 };
 use super::find::{self, Input, shown};
 use super::git;
@@ -315,8 +315,8 @@ fn make(
         return None;
     };
     let (old, new): (&Board, &Board) = (old, new);
-    let in_language = Changes::between(old, new);
-    let changes = found.changes.as_ref().map(|_| &in_language)?;
+    // In the language of the sheet: its words are no others' words.
+    let changes = &Changes::between(old, new);
     let jobs = found.jobs.iter().map(|job| SheetJob {
         name: &job.name,
         fate: &job.fate,
@@ -333,8 +333,7 @@ fn make(
         let printed = printed.as_ref();
         let sheet = ChangeSheet { old, new, marks, changes, jobs: &jobs, printed };
         let document = sheet::change_sheet(&sheet, set, look.paper, &templates, texts.problems)?;
-        let pages = page::lay_out(&document, look.paper, set);
-        Ok(vec![OutFile { name: index::CHANGES.to_owned(), bytes: pdf(&pages, texts)? }])
+        Ok(vec![sheet_file(index::CHANGES, &document, texts, look, set)?])
     });
     files.ok()
 }

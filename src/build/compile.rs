@@ -14,6 +14,7 @@ use super::read::{Unread, read, read_table};
 use super::spoken::Spoken;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::document::Document;
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning;
 use crate::page::{self, Pages, Paper};
@@ -270,19 +271,13 @@ fn make_sheets(
     let templates = templates(look, texts)?;
     let figures = sheet::figures(board, templates.words(), set, look.paper);
     let document = sheet::wiring_sheets(board, &figures, &templates, look.paper, texts.problems)?;
-    let pages = page::lay_out(&document, look.paper, set);
-    let sheets = OutFile { name: index::SHEETS.to_owned(), bytes: pdf(&pages, texts)? };
+    let sheets = sheet_file(index::SHEETS, &document, texts, look, set)?;
     let file = texts.shown.rsplit('/').next().unwrap_or_default();
     let form = sheet::intake_form(board, file, &templates, texts.problems)?;
-    let pages = page::lay_out(&form, look.paper, set);
-    let form = OutFile { name: index::FORM.to_owned(), bytes: pdf(&pages, texts)? };
-    let finder = match sheet::board_fault_finder(board, &templates, texts.problems)? {
-        Some(finder) => {
-            let bytes = pdf(&page::lay_out(&finder, look.paper, set), texts)?;
-            Some(OutFile { name: index::FINDER.to_owned(), bytes })
-        }
-        None => None,
-    };
+    let form = sheet_file(index::FORM, &form, texts, look, set)?;
+    let finder = sheet::board_fault_finder(board, &templates, texts.problems)?;
+    let finder = finder.map(|finder| sheet_file(index::FINDER, &finder, texts, look, set));
+    let finder = finder.transpose()?;
     let drawings = drawings(&figures, texts, look)?;
     Ok([sheets, form].into_iter().chain(finder).chain(drawings).collect())
 }
@@ -320,31 +315,30 @@ pub fn drawings(
 /// The templates that are compiled in, with those of the user's own in their places.
 pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
     let mut templates = Templates::in_language(look.language, texts.sources);
-    if look.templates.iter().any(OwnTemplate::names_language) {
-        let mut files = Vec::new();
-        for own in &look.templates {
-            let bytes = own.bytes.clone();
-            let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
-            files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
-        }
-        templates.take_language(&files, texts.problems)?;
-        return Ok(templates);
-    }
+    let mut files = Vec::new();
     for own in &look.templates {
         let bytes = own.bytes.clone();
         let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
-        let text = texts.sources.file(file).text.clone();
-        if own.name.ends_with(PHRASES) {
-            templates.replace_phrases(file, &text);
-        } else {
-            templates.replace(&own.name, file, &text);
-        }
+        files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
     }
-    templates.read_phrases(texts.problems)?;
+    let whole = look.templates.iter().any(OwnTemplate::names_language);
+    templates.put_over(&files, whole, texts.problems)?;
     Ok(templates)
 }
 
-/// A document as a file.
+/// A document as a file of that name, on the paper of the sheets.
+pub fn sheet_file(
+    name: &str,
+    document: &Document,
+    texts: &mut FileContext<'_>,
+    look: &SheetOptions,
+    set: &mut Typesetter,
+) -> Result<OutFile, Reported> {
+    let bytes = pdf(&page::lay_out(document, look.paper, set), texts)?;
+    Ok(OutFile { name: name.to_owned(), bytes })
+}
+
+/// Pages as a file.
 pub fn pdf(pages: &Pages, texts: &mut FileContext<'_>) -> Result<Vec<u8>, Reported> {
     write::pdf(pages).map_err(|faults| {
         let words: Vec<_> = faults
@@ -357,9 +351,6 @@ pub fn pdf(pages: &Pages, texts: &mut FileContext<'_>) -> Result<Vec<u8>, Report
         texts.problems.error(our_fault(texts.shown, &words.join("; ")))
     })
 }
-
-/// How the name of a file of phrases ends.
-const PHRASES: &str = ".ftl";
 
 /// The templates and phrases in `folder`; what is wrong with it goes to `general`.
 pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
@@ -376,7 +367,7 @@ pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> 
     let mut found = Vec::new();
     for path in paths {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let phrases = name.ends_with(PHRASES);
+        let phrases = name.ends_with(sheet::PHRASES);
         if name == super::GUIDE || !name.ends_with(".md") && !phrases {
             continue;
         }

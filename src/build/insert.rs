@@ -1,6 +1,6 @@
 //! The sheets of a job that was planned: its work card, its lid insert, its fault finder and its board plan.
 
-use super::compile::{FileContext, SheetOptions, catching_panics, drawings, pdf, templates};
+use super::compile::{FileContext, SheetOptions, catching_panics, drawings, sheet_file, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
@@ -28,14 +28,14 @@ fn make_sheets(
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let job = sound(planned, texts.problems)?;
-    let card = card_of(&job, &templates, look.paper, set, texts.problems)?;
+    let card = sheet::work_card(&job, set, look.paper, &templates, texts.problems)?;
+    let card = sheet_file(index::CARD, &card, texts, look, set)?;
     let plans = sheet::job_board_plans(&job, templates.words(), set, look.paper);
     let drawings = drawings(&plans, texts, look)?;
-    let insert = insert_of(&job, plans, &templates, look.paper, set, texts.problems)?;
-    let finder = finder_of(&job, &templates, look.paper, set, texts.problems)?;
-    let card = OutFile { name: index::CARD.to_owned(), bytes: pdf(&card, texts)? };
-    let insert = OutFile { name: index::INSERT.to_owned(), bytes: pdf(&insert, texts)? };
-    let finder = OutFile { name: index::FINDER.to_owned(), bytes: pdf(&finder, texts)? };
+    let insert = sheet::lid_insert(&job, plans, set, look.paper, &templates, texts.problems)?;
+    let insert = sheet_file(index::INSERT, &insert, texts, look, set)?;
+    let finder = sheet::job_fault_finder(&job, &templates, texts.problems)?;
+    let finder = sheet_file(index::FINDER, &finder, texts, look, set)?;
     Ok([card, insert, finder].into_iter().chain(drawings).collect())
 }
 
@@ -50,18 +50,8 @@ pub fn card_pages(
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    card_of(&sound(planned, problems)?, templates, paper, set, problems)
-}
-
-fn card_of(
-    job: &SoundJob<'_>,
-    templates: &Templates,
-    paper: Paper,
-    set: &mut Typesetter,
-    problems: &mut Problems,
-) -> Result<Pages, Reported> {
-    let document = sheet::work_card(job, set, paper, templates, problems)?;
-    Ok(page::lay_out(&document, paper, set))
+    let job = sound(planned, problems)?;
+    Ok(page::lay_out(&sheet::work_card(&job, set, paper, templates, problems)?, paper, set))
 }
 
 /// A job's lid insert: how its control box is wired.
@@ -78,19 +68,8 @@ pub fn insert_pages(
 ) -> Result<Pages, Reported> {
     let job = sound(planned, problems)?;
     let plans = sheet::job_board_plans(&job, templates.words(), set, paper);
-    insert_of(&job, plans, templates, paper, set, problems)
-}
-
-fn insert_of(
-    job: &SoundJob<'_>,
-    plans: Vec<Figure>,
-    templates: &Templates,
-    paper: Paper,
-    set: &mut Typesetter,
-    problems: &mut Problems,
-) -> Result<Pages, Reported> {
-    let document = sheet::lid_insert(job, plans, set, paper, templates, problems)?;
-    Ok(page::lay_out(&document, paper, set))
+    let insert = sheet::lid_insert(&job, plans, set, paper, templates, problems)?;
+    Ok(page::lay_out(&insert, paper, set))
 }
 
 /// A job's fault finder.
@@ -104,18 +83,8 @@ pub fn finder_pages(
     set: &mut Typesetter,
     problems: &mut Problems,
 ) -> Result<Pages, Reported> {
-    finder_of(&sound(planned, problems)?, templates, paper, set, problems)
-}
-
-fn finder_of(
-    job: &SoundJob<'_>,
-    templates: &Templates,
-    paper: Paper,
-    set: &mut Typesetter,
-    problems: &mut Problems,
-) -> Result<Pages, Reported> {
-    let document = sheet::job_fault_finder(job, templates, problems)?;
-    Ok(page::lay_out(&document, paper, set))
+    let finder = sheet::job_fault_finder(&sound(planned, problems)?, templates, problems)?;
+    Ok(page::lay_out(&finder, paper, set))
 }
 
 /// What the sheets of a job say, each with its name, without the board plan; none if it is refused.

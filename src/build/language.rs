@@ -8,7 +8,7 @@ use std::path::Path;
 use super::compile::{OwnTemplate, own_templates};
 use super::find::{reason, shown};
 use crate::diagnostic::{Code, Problem, Problems};
-use crate::sheet::Templates;
+use crate::sheet::{Templates, template_files};
 use crate::source::{FileId, Sources, Span};
 use crate::spec;
 use crate::words::{
@@ -48,14 +48,7 @@ pub fn check_language(language: &'static Language, folder: Option<&Path>) -> Lan
         files.texts.iter().map(|(name, file, text)| (name.as_str(), *file, text.clone())).collect();
     // What is missing and what nothing asks for is found as it is for a build.
     let mut templates = Templates::in_language(language, sources);
-    if files.whole {
-        let _ = templates.take_language(&given, problems);
-    } else {
-        for (_, file, text) in given.iter().filter(|(name, ..)| name.ends_with(".ftl")) {
-            templates.replace_phrases(*file, text);
-        }
-        let _ = templates.read_phrases(problems);
-    }
+    let _ = templates.put_over(&given, files.whole, problems);
     let own = followed_texts(files.texts.iter().map(|(name, _, text)| (&**name, &**text)));
     report.tag = templates.words().tag().to_owned();
     report.phrases = own.iter().filter(|it| it.phrase.is_some()).count();
@@ -132,7 +125,7 @@ fn outdated(own: &[FollowedText], files: &Files, problems: &mut Problems) {
 }
 
 fn english() -> Vec<FollowedText> {
-    let files: Vec<(String, &str)> = Templates::english_files().collect();
+    let files = template_files(crate::words::english());
     followed_texts(files.iter().map(|(name, text)| (name.as_str(), *text)))
 }
 

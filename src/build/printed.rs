@@ -1,7 +1,7 @@
 //! Where finished sheets show what, for a sheet about them.
 
 use crate::page::Pages;
-use crate::scene::Item;
+use crate::scene;
 use crate::sheet::{Printed, PrintedPage, PrintedSection};
 
 /// The sections of some sheets, and the words on each page.
@@ -9,7 +9,7 @@ pub fn printed(pages: &Pages) -> Printed {
     let mut printed = Printed::default();
     for (page, found) in pages.pages.iter().enumerate() {
         let mut anchors = Vec::new();
-        collect(&found.items, &mut anchors);
+        scene::anchors(&found.items, &mut anchors);
         for heading in pages.headings.iter().filter(|it| it.level == 1 && it.page == page) {
             let title = heading.text.clone();
             printed.sections.push(PrintedSection { title, anchors: Vec::new(), first: page + 1 });
@@ -24,16 +24,4 @@ pub fn printed(pages: &Pages) -> Printed {
         printed.pages.push(PrintedPage { words: words.map(bare).collect() });
     }
     printed
-}
-
-fn collect(items: &[Item], to: &mut Vec<String>) {
-    for item in items {
-        match item {
-            Item::Anchor { name, .. } => to.push(name.clone()),
-            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
-                collect(items, to);
-            }
-            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
-        }
-    }
 }

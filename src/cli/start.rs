@@ -6,8 +6,6 @@ use super::Status;
 use super::tag::language;
 use super::terminal::Terminal;
 use crate::build;
-use crate::diagnostic::Problems;
-use crate::source::Sources;
 use crate::words::{LANGUAGES, Language};
 
 /// Write a copy of the built-in templates to begin your own with
@@ -45,11 +43,6 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
             let lines = placed.written.iter().map(|path| format!("wrote {path}\n"));
             terminal.summary(&lines.collect::<String>())
         }
-        Err(problem) => {
-            let mut problems = Problems::default();
-            problems.error(*problem);
-            terminal.problems(&problems, &Sources::default());
-            Status::Trouble
-        }
+        Err(problem) => terminal.prevented(*problem),
     }
 }

@@ -202,12 +202,7 @@ fn place(args: &Args, files: Vec<(String, Vec<u8>)>, terminal: &Terminal) -> Sta
             let text: String = lines.collect();
             terminal.summary(&format!("{text}{written} written, {kept} unchanged\n"))
         }
-        Err(problem) => {
-            let mut problems = Problems::default();
-            problems.error(*problem);
-            terminal.problems(&problems, &Sources::default());
-            Status::Trouble
-        }
+        Err(problem) => terminal.prevented(*problem),
     }
 }
 

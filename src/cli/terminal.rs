@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::Status;
 use crate::build::Progress;
-use crate::diagnostic::{Accepted, Colour, Problems, Severity, render};
+use crate::diagnostic::{Accepted, Colour, Problem, Problems, Severity, render};
 use crate::source::Sources;
 
 /// When to show colours.
@@ -71,6 +71,14 @@ impl Terminal {
     /// Says what is wrong with the command line.
     pub fn trouble(&self, message: &str) -> Status {
         self.say(&format!("error: {message}\n"));
+        Status::Trouble
+    }
+
+    /// Says what kept a command from its work.
+    pub fn prevented(&self, problem: Problem) -> Status {
+        let mut problems = Problems::default();
+        problems.error(problem);
+        self.problems(&problems, &Sources::default());
         Status::Trouble
     }
 

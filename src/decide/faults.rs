@@ -111,7 +111,7 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
 
 /// Whether a job on the board can be planned whose plates suit it: there is a fault finder of the board.
 pub fn can_be_sampled(board: &Board) -> bool {
-    sample_jobs(board).iter().any(|(_, plan)| plan.sound().is_some())
+    !sample_jobs(board).is_empty()
 }
 
 fn of_currents(sign: Sign) -> bool {

@@ -28,17 +28,12 @@ pub fn work_card(
     let drawn = drawings(job, words, set, paper);
     let PlannedCase { board, layout, .. } = job.case;
     let number = layout.number.to_string();
+    let facts = facts::facts_of_job(words, &job.case, job.findings, &figures::names(&drawn));
+    let mark = templates.mark_of_job(&job.case);
     let material = Material {
-        board,
-        words,
-        cautions: templates.own_cautions(),
-        templates: templates.named("work-card"),
-        facts: &facts::facts_of_job(words, &job.case, job.findings, &figures::names(&drawn)),
         figures: &drawn,
         prose: &|name| panel_prose_of(board, name, &number),
-        pieces: &[],
-        mark: templates.mark_of_job(&job.case),
-        density: Density::Reach,
+        ..Material::new(board, templates, "work-card", &facts, mark, Density::Reach)
     };
     compose(&material, problems)
 }

@@ -22,17 +22,11 @@ pub fn change_sheet(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let both = [sheet.old, sheet.new].map(meaning::of_board);
+    let facts = facts::facts_of_changes(templates.words(), sheet);
+    let mark = templates.mark(&[&both[0], &both[1]]);
     let material = Material {
-        board: sheet.new,
-        words: templates.words(),
-        cautions: templates.own_cautions(),
-        templates: templates.named("changes"),
-        facts: &facts::facts_of_changes(templates.words(), sheet),
         figures: &pictures(sheet, templates.words(), set, paper),
-        prose: &|_| None,
-        pieces: &[],
-        mark: templates.mark(&[&both[0], &both[1]]),
-        density: Density::Close,
+        ..Material::new(sheet.new, templates, "changes", &facts, mark, Density::Close)
     };
     compose(&material, problems)
 }

@@ -33,17 +33,13 @@ pub fn wiring_sheets(
     let names = super::figures::names(figures);
     let room = Room::of(board, figures, paper);
     let words = templates.words();
+    let facts = facts::facts_of_sheets(words, board, &names, room);
+    let mark = templates.mark(&[&meaning::of_board(board)]);
     let material = Material {
-        board,
-        words,
-        cautions: templates.own_cautions(),
         templates: templates.sections(),
-        facts: &facts::facts_of_sheets(words, board, &names, room),
         figures,
         prose: &|name| panel_prose_of(board, name, &words.any_layout_number()),
-        pieces: &[],
-        mark: templates.mark(&[&meaning::of_board(board)]),
-        density: Density::Roomy,
+        ..Material::new(board, templates, "front", &facts, mark, Density::Roomy)
     };
     compose(&material, problems)
 }
@@ -71,6 +67,31 @@ pub(super) struct Material<'a> {
     pub mark: Mark,
     /// How close it is set.
     pub density: Density,
+}
+
+impl<'a> Material<'a> {
+    /// A sheet of the template of that name, with nothing but words in it.
+    pub fn new(
+        board: &'a Board,
+        templates: &'a Templates,
+        name: &str,
+        facts: &'a Value,
+        mark: Mark,
+        density: Density,
+    ) -> Self {
+        Self {
+            board,
+            words: templates.words(),
+            cautions: templates.own_cautions(),
+            templates: templates.named(name),
+            facts,
+            figures: &[],
+            prose: &|_| None,
+            pieces: &[],
+            mark,
+            density,
+        }
+    }
 }
 
 /// Fills the templates and reads them.

@@ -8,8 +8,10 @@ use super::templates::Templates;
 use crate::board::Board;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Density, Document};
-use crate::mark::Mark;
 use crate::meaning;
+
+/// The template of both: a job is a fact that one of a board lacks.
+const TEMPLATE: &str = "fault-finder";
 
 /// The fault finder of a board; `None` for one of which no job can be planned whose plates suit it.
 ///
@@ -24,7 +26,8 @@ pub fn board_fault_finder(
         return Ok(None);
     };
     let mark = templates.mark(&[&meaning::of_board(board)]);
-    composed(board, &facts, mark, templates, problems).map(Some)
+    let material = Material::new(board, templates, TEMPLATE, &facts, mark, Density::Reach);
+    compose(&material, problems).map(Some)
 }
 
 /// The fault finder of a job.
@@ -37,27 +40,7 @@ pub fn job_fault_finder(
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
     let facts = facts::facts_of_job_faults(templates.words(), &job.case, job.findings);
-    composed(job.case.board, &facts, templates.mark_of_job(&job.case), templates, problems)
-}
-
-fn composed(
-    board: &Board,
-    facts: &minijinja::Value,
-    mark: Mark,
-    templates: &Templates,
-    problems: &mut Problems,
-) -> Result<Document, Reported> {
-    let material = Material {
-        board,
-        words: templates.words(),
-        cautions: templates.own_cautions(),
-        templates: templates.named("fault-finder"),
-        facts,
-        figures: &[],
-        prose: &|_| None,
-        pieces: &[],
-        mark,
-        density: Density::Reach,
-    };
+    let mark = templates.mark_of_job(&job.case);
+    let material = Material::new(job.case.board, templates, TEMPLATE, &facts, mark, Density::Reach);
     compose(&material, problems)
 }

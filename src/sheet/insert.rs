@@ -89,17 +89,11 @@ pub fn lid_insert(
     }
     figures.extend(super::figures::of_selector(board, wiring, words, set));
     let names = super::figures::names(&figures);
+    let facts = facts::facts_of_insert(words, &job.case, job.findings, &names, wide);
+    let mark = templates.mark_of_job(&job.case);
     let material = Material {
-        board,
-        words,
-        cautions: templates.own_cautions(),
-        templates: templates.named("lid-insert"),
-        facts: &facts::facts_of_insert(words, &job.case, job.findings, &names, wide),
         figures: &figures,
-        prose: &|_| None,
-        pieces: &[],
-        mark: templates.mark_of_job(&job.case),
-        density: Density::Reach,
+        ..Material::new(board, templates, "lid-insert", &facts, mark, Density::Reach)
     };
     compose(&material, problems)
 }

@@ -18,17 +18,7 @@ pub fn intake_form(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
-    let material = Material {
-        board,
-        words: templates.words(),
-        cautions: templates.own_cautions(),
-        templates: templates.named("intake"),
-        facts: &facts::facts_of_intake(templates.words(), board, file),
-        figures: &[],
-        prose: &|_| None,
-        pieces: &[],
-        mark: templates.mark(&[&meaning::of_board(board)]),
-        density: Density::Close,
-    };
-    compose(&material, problems)
+    let facts = facts::facts_of_intake(templates.words(), board, file);
+    let mark = templates.mark(&[&meaning::of_board(board)]);
+    compose(&Material::new(board, templates, "intake", &facts, mark, Density::Close), problems)
 }

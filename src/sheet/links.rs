@@ -6,7 +6,7 @@ use crate::board::Board;
 use crate::diagnostic::Problem;
 use crate::document::{Block, Inline};
 use crate::figure::places;
-use crate::scene::{Item, Target};
+use crate::scene::{self, Target};
 
 /// A link to a place that the sheet does not have becomes plain words if it is a place that our
 /// own templates have (a header, a section): a template of the user's left it out. Any other is a
@@ -59,7 +59,7 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
         Block::Heading { anchor, .. } => found.extend(anchor.clone()),
         Block::Figure { scene, anchor, .. } => {
             found.extend(anchor.clone());
-            item_anchors(&scene.items, found);
+            scene::anchors(&scene.items, found);
         }
         Block::List { items, .. } => items.iter().flatten().for_each(|b| anchors(b, found)),
         Block::Caution { blocks, .. }
@@ -77,18 +77,6 @@ fn anchors(block: &Block, found: &mut Vec<String>) {
         | Block::Table(_)
         | Block::Contents { .. }
         | Block::PageBreak => {}
-    }
-}
-
-fn item_anchors(items: &[Item], found: &mut Vec<String>) {
-    for item in items {
-        match item {
-            Item::Anchor { name, .. } => found.push(name.clone()),
-            Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
-                item_anchors(items, found);
-            }
-            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
-        }
     }
 }
 

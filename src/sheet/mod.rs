@@ -32,4 +32,4 @@ pub use insert::{SoundJob, job_board_plans, job_plan_room, lid_insert};
 pub use intake::intake_form;
 pub use printed::{Printed, PrintedPage, PrintedSection};
 pub use reading::{Section, sections};
-pub use templates::{CAUTIONS_FILE, Templates, template_files};
+pub use templates::{CAUTIONS_FILE, PHRASES, Templates, template_files};

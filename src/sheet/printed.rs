@@ -85,19 +85,14 @@ impl Printed {
     }
 }
 
-/// Pages as a list with ranges: `3, 5–7`.
-pub fn page_ranges(pages: &[usize]) -> String {
-    let mut ranges: Vec<(usize, usize)> = Vec::new();
+/// Pages in their order as ranges: the first and the last of each.
+pub fn page_ranges(pages: &[usize]) -> Vec<[usize; 2]> {
+    let mut ranges: Vec<[usize; 2]> = Vec::new();
     for page in pages {
         match ranges.last_mut() {
-            Some((_, last)) if *last + 1 == *page => *last = *page,
-            _ => ranges.push((*page, *page)),
+            Some([_, last]) if *last + 1 == *page => *last = *page,
+            _ => ranges.push([*page, *page]),
         }
     }
-    let words = ranges.iter().map(|(first, last)| match last - first {
-        0 => first.to_string(),
-        1 => format!("{first}, {last}"),
-        _ => format!("{first}\u{2013}{last}"),
-    });
-    words.collect::<Vec<_>>().join(", ")
+    ranges
 }

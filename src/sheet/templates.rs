@@ -79,6 +79,9 @@ pub(super) const CAUTIONS: &str = include_str!("../../templates/en/cautions.md")
 /// Their file in the folder of a language.
 pub const CAUTIONS_FILE: &str = "cautions.md";
 
+/// How the name of a file of phrases ends.
+pub const PHRASES: &str = ".ftl";
+
 /// How many steps a template may take; 64 bytes of text that it makes on the way, shown or not, count as one.
 /// So no template takes more than 256 MB. The largest board that the language allows needs less than half.
 const STEPS: u64 = 4_000_000;
@@ -146,13 +149,6 @@ impl Templates {
         sources.iter().map(|(_, file)| file.name.clone()).collect()
     }
 
-    /// All English files: phrases, templates and safety messages, by name.
-    pub fn english_files() -> impl Iterator<Item = (String, &'static str)> {
-        let phrases = BUILT_IN.iter().map(|(name, text)| ((*name).to_owned(), *text));
-        let pages = SECTIONS.iter().chain(ALONE).map(|(name, text)| (format!("{name}.md"), *text));
-        phrases.chain(pages).chain([(CAUTIONS_FILE.to_owned(), CAUTIONS)])
-    }
-
     /// The phrases of the language.
     pub fn words(&self) -> &Words {
         &self.words
@@ -194,6 +190,30 @@ impl Templates {
                 Err(reported.unwrap_or_else(|| problems.error(nothing_wrong())))
             }
         }
+    }
+
+    /// Puts the user's own files, by their names, in place of those that are compiled in: all of them if
+    /// they are a `whole` language.
+    ///
+    /// # Errors
+    /// As [`Templates::take_language`] and [`Templates::read_phrases`].
+    pub fn put_over(
+        &mut self,
+        files: &[(&str, FileId, String)],
+        whole: bool,
+        problems: &mut Problems,
+    ) -> Result<(), Reported> {
+        if whole {
+            return self.take_language(files, problems);
+        }
+        for (name, file, text) in files {
+            if name.ends_with(PHRASES) {
+                self.replace_phrases(*file, text);
+            } else {
+                self.replace(name, *file, text);
+            }
+        }
+        self.read_phrases(problems)
     }
 
     /// Takes the files of a whole language, by their names, in place of the English ones.

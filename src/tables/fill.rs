@@ -44,13 +44,6 @@ fn of_supplies<R>(board: &Board, rows: impl Fn(SupplyId) -> Vec<R>) -> impl Iter
     board.handles().flat_map(rows)
 }
 
-fn shipped_group(board: &Board, header: HeaderId) -> GroupId {
-    match board[header].feed {
-        Feed::Group(group) => group,
-        Feed::Jumper(jumper) => board[jumper].shipped,
-    }
-}
-
 fn jumper(board: &Board, header: HeaderId) -> Option<String> {
     match board[header].feed {
         Feed::Group(_) => None,
@@ -75,7 +68,7 @@ fn header_row(board: &Board, id: HeaderId) -> HeaderRow {
         pins: u8::try_from(socket.pins.len()).unwrap_or(u8::MAX),
         key: header.key.map(|side| side.word()),
         jumper: jumper(board, id),
-        group: board[shipped_group(board, id)].code.clone(),
+        group: board[board.shipped_group(id)].code.clone(),
         fuse: fuse.map(|fuse| fuse.code.clone()),
         fuse_amps: fuse.map(|fuse| fuse.rating.0),
         fuse_speed: fuse.and_then(|fuse| fuse.speed.clone()),
@@ -111,7 +104,7 @@ fn voltage_rows(board: &Board, supply: SupplyId, header: HeaderId) -> Vec<Voltag
             header: board[header].code.clone(),
             jumper: jumper(board, header),
             group: board[group].code.clone(),
-            shipped: group == shipped_group(board, header),
+            shipped: group == board.shipped_group(header),
             volts: voltage.volts().map(|volts| volts.0),
             common_live: voltage.live_common().is_some(),
         }

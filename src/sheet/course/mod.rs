@@ -165,17 +165,11 @@ fn composed(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
+    let mark = templates.mark(&[&meaning::of_board(course.board)]);
     let material = Material {
-        board: course.board,
-        words: templates.words(),
-        cautions: templates.own_cautions(),
-        templates: templates.named(sheet.name),
-        facts,
         figures,
-        prose: &|_| None,
         pieces,
-        mark: templates.mark(&[&meaning::of_board(course.board)]),
-        density: sheet.density,
+        ..Material::new(course.board, templates, sheet.name, facts, mark, sheet.density)
     };
     compose(&material, problems)
 }

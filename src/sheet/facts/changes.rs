@@ -256,16 +256,18 @@ fn thing(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> ThingF
         },
         facts: facts.collect(),
         places: match change.presence {
-            Presence::Stayed | Presence::Added => places(sheet, change),
+            Presence::Stayed | Presence::Added => places(words, sheet, change),
             Presence::Removed => Vec::new(),
         },
     }
 }
 
-fn places(sheet: &ChangeSheet<'_>, change: &ThingChange) -> Vec<PlaceFacts> {
+fn places(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> Vec<PlaceFacts> {
     let found = sheet.printed.map(|printed| printed.places(&change.thing)).unwrap_or_default();
-    let one =
-        |(section, pages): (String, Vec<usize>)| PlaceFacts { section, pages: page_ranges(&pages) };
+    let one = |(section, pages): (String, Vec<usize>)| {
+        let pages = super::ranges_words(words, page_ranges(&pages).into_iter());
+        PlaceFacts { section, pages }
+    };
     found.into_iter().map(one).collect()
 }
 

@@ -6,9 +6,7 @@ use minijinja::Value;
 use serde::Serialize;
 
 use super::{device_words, fuse_words, layout_words, link, part_title, socket_link};
-use crate::board::{
-    Board, Feed, FuseId, GroupId, HeaderId, JumperId, Pin, Speeds, SupplyId, WireColour,
-};
+use crate::board::{Board, Feed, FuseId, HeaderId, JumperId, Pin, Speeds, SupplyId, WireColour};
 use crate::decide::{PinOrder, Service, group_voltage, pin_order, pin_order_for, service};
 use crate::figure::{CommonLive, common_live, places};
 use crate::standards::colours::{BARE, COLOURS};
@@ -118,7 +116,7 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
         fuse: fuse.map(|fuse| fuse.code.clone()),
         fuse_rating: fuse.map(|fuse| fuse_words(words, fuse)),
         fuse_amps: fuse.map(|fuse| words.amps(fuse.rating)),
-        shipped_group: board[shipped_group(board, id)].code.clone(),
+        shipped_group: board[board.shipped_group(id)].code.clone(),
         max: header.max.map(|amps| words.amps(amps)),
         choices: choices(words, board, id),
         serves: header
@@ -157,16 +155,8 @@ fn header(words: &Words, board: &Board, id: HeaderId) -> Header {
     }
 }
 
-/// The group that a header is on when the board is delivered.
-fn shipped_group(board: &Board, id: HeaderId) -> GroupId {
-    match board[id].feed {
-        Feed::Group(group) => group,
-        Feed::Jumper(jumper) => board[jumper].shipped,
-    }
-}
-
 fn choices(words: &Words, board: &Board, id: HeaderId) -> Vec<GroupChoice> {
-    let shipped = shipped_group(board, id);
+    let shipped = board.shipped_group(id);
     board
         .groups_of(id)
         .into_iter()

@@ -28,7 +28,7 @@ use serde::Serialize;
 use super::figures::Room;
 use super::markdown::escaped;
 use super::panel::panel_prose;
-use crate::board::{Board, Device, Fuse, LayoutSet};
+use crate::board::{Board, Device, Fuse, LayoutNumber, LayoutSet};
 use crate::decide;
 use crate::decide::mistakes::PlannedCase;
 use crate::decide::{Finding, services};
@@ -372,21 +372,25 @@ fn layout_words(words: &Words, set: &LayoutSet) -> Option<String> {
     match set {
         LayoutSet::All => None,
         LayoutSet::Ranges(ranges) => {
-            let parts: Vec<String> = ranges
-                .iter()
-                .map(|(first, last)| {
-                    if first == last {
-                        first.to_string()
-                    } else if first.get() + 1 == last.get() {
-                        words.comma(&first.to_string(), &last.to_string())
-                    } else {
-                        words.layout_range(&first.to_string(), &last.to_string())
-                    }
-                })
-                .collect();
-            Some(words.commas(&parts))
+            let numbers = |(first, last): &(LayoutNumber, LayoutNumber)| {
+                [first, last].map(|it| usize::from(it.get()))
+            };
+            Some(ranges_words(words, ranges.iter().map(numbers)))
         }
     }
+}
+
+/// Ranges of numbers: `1–7, 9`. Two neighbors are no range.
+fn ranges_words(words: &Words, ranges: impl Iterator<Item = [usize; 2]>) -> String {
+    let range = |[first, last]: [usize; 2]| {
+        let ends = [first, last].map(|it| it.to_string());
+        match (last.saturating_sub(first), ends) {
+            (0, [only, _]) => only,
+            (1, [first, last]) => words.comma(&first, &last),
+            (_, [first, last]) => words.layout_range(&first, &last),
+        }
+    };
+    words.commas(&ranges.map(range).collect::<Vec<_>>())
 }
 
 /// Amperes to a tenth, rounded down: what may be used is never promised too high.

@@ -13,13 +13,14 @@ use crate::board::{
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::usual::{Symptom, moments};
-use crate::decide::{board_faults, can_be_sampled, pin_order, pin_order_for, services};
+use crate::decide::{board_faults, pin_order, pin_order_for, services};
 use crate::units::{Amps, Watts};
 use crate::words::Words;
 
 /// The fault finder of a board; `None` if none of its layouts can be planned with sample plates.
 pub fn finder(words: &Words, board: &Board) -> Option<Finder> {
-    can_be_sampled(board).then(|| gathered(&board_faults(board), &OfBoard::new(words, board)))
+    let faults = board_faults(board);
+    (!faults.is_empty()).then(|| gathered(&faults, &OfBoard::new(words, board)))
 }
 
 struct OfBoard<'a> {

@@ -110,7 +110,7 @@ impl FinderCase<Mistake> for OfJob<'_> {
         anew || !super::is_keyed(self.planned.board, plan.header)
     }
 
-    /// The front of the insert has the drawings; paper needs no links.
+    /// The lid insert has the drawings.
     fn see(&self, place: Place<'_>) -> String {
         match place {
             Place::Plan | Place::Voltages => self.words.see_plan(),
