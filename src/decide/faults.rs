@@ -251,17 +251,39 @@ const LARGE: Amps = Amps(1000.0);
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
 fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
+    let mut jobs: Vec<(Job, Plan)> = Vec::new();
+    // A supply under which every jumper has as many voltages as under one before it shows no other
+    // mistake; one under which a jumper has more can burn out what the other cannot.
+    let mut seen: Vec<Vec<usize>> = Vec::new();
+    for supply in board.handles::<SupplyId>() {
+        let counts = board.handles::<JumperId>().map(|it| voltages(board, supply, it).len());
+        let counts: Vec<usize> = counts.collect();
+        if seen.contains(&counts) {
+            continue;
+        }
+        let found = sample_jobs_on(board, layout, supply, &counts);
+        if !found.is_empty() {
+            seen.push(counts);
+        }
+        jobs.extend(found);
+    }
+    jobs
+}
+
+/// Those under one supply; `counts` has the number of voltages of each jumper there.
+fn sample_jobs_on(
+    board: &Board,
+    layout: &Layout,
+    supply: SupplyId,
+    counts: &[usize],
+) -> Vec<(Job, Plan)> {
     let jumpers = || board.handles::<JumperId>();
-    let supplies = || board.handles::<SupplyId>();
-    let most = |supply| jumpers().map(|it| voltages(board, supply, it).len()).max().unwrap_or(1);
-    let count = supplies().map(most).max().unwrap_or(1);
+    let count = counts.iter().copied().max().unwrap_or(1);
     let sound = |choice: &dyn Fn(JumperId) -> usize| {
-        supplies().find_map(|supply| {
-            let job = sample_on(board, layout, supply, choice);
-            let plan = plan(board, &job);
-            let right = plan.sound().is_some_and(|(found, _)| found.number == layout.number);
-            right.then_some((job, plan))
-        })
+        let job = sample_on(board, layout, supply, choice);
+        let plan = plan(board, &job);
+        let right = plan.sound().is_some_and(|(found, _)| found.number == layout.number);
+        right.then_some((job, plan))
     };
     let used = |jumper: JumperId| {
         let slots = super::layout::slots(board, layout);

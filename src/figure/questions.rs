@@ -3,8 +3,8 @@
 //! Every question is a box with one row for each answer; an arrow leads from the row to the head
 //! of the next box, where its question stands. A subtree has a band of its own across the page,
 //! and the lines of one box turn in lanes of their own, so no line crosses another. A tree that is
-//! too high for a page is cut: the part cut off begins again in a drawing of its own, under a
-//! letter.
+//! too high for a page is cut: the part cut off begins again in a drawing of its own, under
+//! two letters.
 
 use std::sync::Arc;
 
@@ -226,18 +226,10 @@ fn question(device: Device, words: &Words) -> String {
     capital(&words.question_about(device))
 }
 
-/// A, B … Z, AA, AB …
+/// AA, BB … ZZ, AAA, BBB …: a single letter can be a group, or a position of a selector.
 fn letter(index: usize) -> String {
-    let mut rest = index;
-    let mut letters = Vec::new();
-    loop {
-        letters.push(char::from(b'A' + (rest % 26) as u8));
-        if rest < 26 {
-            break;
-        }
-        rest = rest / 26 - 1;
-    }
-    letters.iter().rev().collect()
+    let letter = char::from(b'A' + (index % 26) as u8);
+    std::iter::repeat_n(letter, 2 + index / 26).collect()
 }
 
 fn draw(
@@ -407,9 +399,9 @@ mod tests {
 
     #[test]
     fn letters_go_on_after_z() {
-        assert_eq!(letter(0), "A");
-        assert_eq!(letter(25), "Z");
-        assert_eq!(letter(26), "AA");
-        assert_eq!(letter(27), "AB");
+        assert_eq!(letter(0), "AA");
+        assert_eq!(letter(25), "ZZ");
+        assert_eq!(letter(26), "AAA");
+        assert_eq!(letter(27), "BBB");
     }
 }

@@ -308,6 +308,8 @@ phrases! {
     terminal_pair(from: &str, to: &str);
     /// `{pairs}: {volts}`
     pairs_and_volts(pairs: &str, volts: &str);
+    /// `{volts} (supply: {supplies})`
+    volts_under(volts: &str, supplies: &str);
     /// `{device} {place}`, where the place is `in J2`
     plug_place(device: &str, place: &str);
     // The fault finder: where it is drawn.

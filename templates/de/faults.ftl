@@ -221,6 +221,7 @@ landing_by_supply = { $terminals }: jede Ader an ihrer eigenen Klemme
 # Two terminals between which a meter reads.
 terminal_pair = { $from } gegen { $to }
 pairs_and_volts = { $pairs }: { $volts }
+volts_under = { $volts } (Einspeisung: { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

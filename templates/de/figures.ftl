@@ -133,10 +133,10 @@ questions_title = Fragen zum Finden der Variante
 questions_title_numbered = Fragen zum Finden der Variante, { $number } von { $count }
 questions_start = Hier beginnen. Eine Zahl im dicken Rahmen ist die Variantennummer.
 questions_start_switches = Hier beginnen. Eine Zahl im dicken Rahmen ist die Variantennummer. { $count ->
-        [one] Schalter { $ways } von { $bank } darauf einstellen.
-       *[other] Die Schalter { $ways } von { $bank } darauf einstellen.
+        [one] Schalter { $ways } von { $bank } einstellen, wie die Tabelle zeigt.
+       *[other] Die Schalter { $ways } von { $bank } einstellen, wie die Tabelle zeigt.
     }
-questions_start_selector = Hier beginnen. Eine Zahl im dicken Rahmen ist die Variantennummer. Den Wahlschalter { $selector } darauf drehen.
+questions_start_selector = Hier beginnen. Eine Zahl im dicken Rahmen ist die Variantennummer. Den Wahlschalter { $selector } drehen, wie die Tabelle zeigt.
 questions_go_on = { $part } geht hier weiter
 question_about = { DEVICE($device) }?
 speeds_fitted = { $speeds ->

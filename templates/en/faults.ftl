@@ -220,6 +220,7 @@ landing_by_supply = { $terminals }: each wire on its own terminal
 # Two terminals between which a meter reads.
 terminal_pair = { $from } to { $to }
 pairs_and_volts = { $pairs }: { $volts }
+volts_under = { $volts } (supply: { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

@@ -133,10 +133,10 @@ questions_title = Questions that find the layout
 questions_title_numbered = Questions that find the layout, { $number } of { $count }
 questions_start = Start here. A number in a heavy frame is the layout number.
 questions_start_switches = Start here. A number in a heavy frame is the layout number. { $count ->
-        [one] Set switch { $ways } of { $bank } to it.
-       *[other] Set switches { $ways } of { $bank } to it.
+        [one] Set switch { $ways } of { $bank } as the table shows.
+       *[other] Set switches { $ways } of { $bank } as the table shows.
     }
-questions_start_selector = Start here. A number in a heavy frame is the layout number. Turn selector { $selector } to it.
+questions_start_selector = Start here. A number in a heavy frame is the layout number. Turn selector { $selector } as the table shows.
 questions_go_on = { $part } goes on here
 question_about = { DEVICE($device) }?
 speeds_fitted = { $speeds ->

@@ -221,6 +221,7 @@ landing_by_supply = { $terminals }: cada conductor en su propio borne
 # Two terminals between which a meter reads.
 terminal_pair = { $from } a { $to }
 pairs_and_volts = { $pairs }: { $volts }
+volts_under = { $volts } (alimentación: { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

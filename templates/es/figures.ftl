@@ -133,10 +133,10 @@ questions_title = Preguntas para encontrar la configuración
 questions_title_numbered = Preguntas para encontrar la configuración, { $number } de { $count }
 questions_start = Empiece aquí. Un número en un marco grueso es el número de configuración.
 questions_start_switches = Empiece aquí. Un número en un marco grueso es el número de configuración. { $count ->
-        [one] Ponga en él el microinterruptor { $ways } de { $bank }.
-       *[other] Ponga en él los microinterruptores { $ways } de { $bank }.
+        [one] Ponga el microinterruptor { $ways } de { $bank } como indica la tabla.
+       *[other] Ponga los microinterruptores { $ways } de { $bank } como indica la tabla.
     }
-questions_start_selector = Empiece aquí. Un número en un marco grueso es el número de configuración. Gire el selector { $selector } a ese número.
+questions_start_selector = Empiece aquí. Un número en un marco grueso es el número de configuración. Gire el selector { $selector } como indica la tabla.
 questions_go_on = { $part } sigue aquí
 question_about = ¿{ DEVICE($device) }?
 speeds_fitted = { $speeds ->

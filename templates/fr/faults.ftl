@@ -222,6 +222,7 @@ landing_by_supply = { $terminals } : chaque fil sur sa borne
 # Two terminals between which a meter reads.
 terminal_pair = { $from } à { $to }
 pairs_and_volts = { $pairs } : { $volts }
+volts_under = { $volts } (alimentation : { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

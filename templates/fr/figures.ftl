@@ -136,10 +136,10 @@ questions_title = Questions pour trouver la configuration
 questions_title_numbered = Questions pour trouver la configuration, { $number } sur { $count }
 questions_start = Commencez ici. Un numéro dans un cadre épais est le numéro de configuration.
 questions_start_switches = Commencez ici. Un numéro dans un cadre épais est le numéro de configuration. { $count ->
-        [one] Réglez l’interrupteur { $ways } de { $bank } sur ce numéro.
-       *[other] Réglez les interrupteurs { $ways } de { $bank } sur ce numéro.
+        [one] Réglez l’interrupteur { $ways } de { $bank } comme l’indique le tableau.
+       *[other] Réglez les interrupteurs { $ways } de { $bank } comme l’indique le tableau.
     }
-questions_start_selector = Commencez ici. Un numéro dans un cadre épais est le numéro de configuration. Tournez le sélecteur { $selector } sur ce numéro.
+questions_start_selector = Commencez ici. Un numéro dans un cadre épais est le numéro de configuration. Tournez le sélecteur { $selector } comme l’indique le tableau.
 questions_go_on = { $part } continue ici
 question_about = { DEVICE($device) } ?
 speeds_fitted = { $speeds ->

@@ -127,7 +127,8 @@ fn house(words: &Words, board: &Board, supply: SupplyId) -> String {
 }
 
 /// `T1 to T2: 240 V; T1 to T3, T2 to T3: 120 V`: what is expected between the pairs of terminals
-/// that are `wanted`, all of them if there are none; with several supplies, `240 V or 208 V`.
+/// that are `wanted`, all of them if there are none; with several supplies, `240 V or 208 V`. Where a
+/// pair has a voltage under some supplies alone, these are named.
 pub fn expected(
     words: &Words,
     board: &Board,
@@ -140,9 +141,11 @@ pub fn expected(
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for (a, b) in pairs {
         let mut volts: Vec<String> = Vec::new();
+        let mut under: Vec<String> = Vec::new();
         for supply in supplies {
             let between = board[*supply].between([Node::Terminal(a), Node::Terminal(b)]);
             let Some(size) = between.map(magnitude).filter(|size| size.0 > 1.0) else { continue };
+            under.push(words.quoted(&board[*supply].title));
             let said = words.whole_volts(size);
             if !volts.contains(&said) {
                 volts.push(said);
@@ -151,7 +154,9 @@ pub fn expected(
         if volts.is_empty() {
             continue;
         }
+        let some = under.len() < supplies.len();
         let volts = words.or(&volts);
+        let volts = if some { words.volts_under(&volts, &words.or(&under)) } else { volts };
         let pair = words.terminal_pair(&board[a].code, &board[b].code);
         match found.iter_mut().find(|(known, _)| *known == volts) {
             Some((_, pairs)) => pairs.push(pair),

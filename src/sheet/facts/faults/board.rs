@@ -7,10 +7,11 @@ use super::row::{CheckRow, CheckWords, Key, SignRow};
 use super::volts::terminals_of;
 use super::{Finder, FinderCase, Place, gathered, voltage_check};
 use crate::board::{
-    Bank, BankId, Board, Device, Effect, Feed, Field, HeaderId, Heater, LayoutSet, Meaning, Speeds,
-    Supply, SupplyId,
+    Bank, BankId, Board, Device, Effect, Feed, Field, GroupId, HeaderId, Heater, LayoutSet,
+    Meaning, Speeds, Supply, SupplyId,
 };
 use crate::decide::faults::{Check, CheckTarget, Fault, Instance};
+use crate::decide::heater::watts_on;
 use crate::decide::mistakes::{Mistake, Sign};
 use crate::decide::usual::{Symptom, moments};
 use crate::decide::{board_faults, pin_order, pin_order_for, services};
@@ -142,6 +143,14 @@ impl<'a> OfBoard<'a> {
         }
     }
 
+    /// The groups that can feed a header.
+    fn groups(&self, header: HeaderId) -> Vec<GroupId> {
+        match self.board[header].feed {
+            Feed::Group(group) => vec![group],
+            Feed::Jumper(jumper) => self.board[jumper].groups.clone(),
+        }
+    }
+
     /// The close-ups of a device's headers.
     fn close_ups(&self, device: Device) -> Vec<String> {
         let headers = self.headers(device).into_iter();
@@ -203,8 +212,19 @@ impl FinderCase<Instance> for OfBoard<'_> {
         self.board.heater
     }
 
-    fn heat(&self) -> Option<Watts> {
-        self.board.heater.map(|heater| heater.watts)
+    fn heats(&self) -> Vec<Watts> {
+        let (Some(element), board) = (self.board.heater, self.board) else { return Vec::new() };
+        let groups =
+            self.headers(Device::Heater).into_iter().flat_map(|header| self.groups(header));
+        let groups: Vec<GroupId> = groups.collect();
+        let volts = board.handles().flat_map(|supply: SupplyId| {
+            groups.iter().filter_map(move |group| board.group_volts(supply, *group))
+        });
+        let mut all: Vec<Watts> =
+            volts.filter(|volts| volts.0 > 1.0).map(|volts| watts_on(element, volts)).collect();
+        all.sort_by(|a, b| b.0.total_cmp(&a.0));
+        all.dedup_by(|a, b| (a.0 - b.0).abs() < 1.0);
+        all
     }
 
     fn breaker(&self) -> Option<Amps> {
@@ -230,10 +250,7 @@ impl FinderCase<Instance> for OfBoard<'_> {
     fn expected(&self, devices: &[Device]) -> String {
         let supplies: Vec<SupplyId> = self.board.handles().collect();
         let headers = devices.iter().flat_map(|device| self.headers(*device));
-        let groups = headers.flat_map(|header| match self.board[header].feed {
-            Feed::Group(group) => vec![group],
-            Feed::Jumper(jumper) => self.board[jumper].groups.clone(),
-        });
+        let groups = headers.flat_map(|header| self.groups(header));
         let pairs: Vec<_> = groups
             .flat_map(|group| supplies.iter().map(move |supply| (group, *supply)))
             .filter_map(|(group, supply)| terminals_of(self.board, supply, group))

@@ -95,8 +95,8 @@ impl FinderCase<Mistake> for OfJob<'_> {
         self.planned.wiring.heater.map(|heater| heater.element)
     }
 
-    fn heat(&self) -> Option<Watts> {
-        self.planned.wiring.heater.map(|heater| heater.watts)
+    fn heats(&self) -> Vec<Watts> {
+        self.planned.wiring.heater.map(|heater| heater.watts).into_iter().collect()
     }
 
     fn breaker(&self) -> Option<Amps> {

@@ -61,9 +61,10 @@ trait FinderCase<M> {
     fn headers(&self, device: Device) -> Vec<HeaderId>;
     /// Whether the supply has, or can have, a neutral.
     fn has_neutral(&self) -> bool;
-    /// The heater's element, if it is known, and what it gives.
+    /// The heater's element, if it is known.
     fn element(&self) -> Option<Heater>;
-    fn heat(&self) -> Option<Watts>;
+    /// What the element gives on each voltage that it can get, each once, the most first.
+    fn heats(&self) -> Vec<Watts>;
     /// The breaker, if it is known.
     fn breaker(&self) -> Option<Amps>;
     /// Whether the wires in the plug of a device can lie in the wrong order: somebody ended its cord anew,

@@ -87,7 +87,7 @@ fn words<M>(cause: Cause, fuses: &[FuseId], case: &impl FinderCase<M>) -> Option
         Cause::HeaterOpen => {
             let element = case.element()?;
             let ohms = w.measure(resistance_ohms(element), 1, "\u{3a9}");
-            let amps = w.measure(heater_amps(element, case)?, 1, Amps::UNIT);
+            let amps = in_each(case, |watts| w.measure(amps_of(element, watts), 1, Amps::UNIT))?;
             (w.usual_heater_open(), w.usual_heater_open_correct(&ohms, &amps))
         }
         Cause::AirLeak => (w.usual_air_leak(), w.usual_air_leak_correct()),
@@ -109,11 +109,11 @@ fn words<M>(cause: Cause, fuses: &[FuseId], case: &impl FinderCase<M>) -> Option
         Cause::FlowSwitch => (w.usual_flow_switch(), w.usual_flow_switch_correct()),
         Cause::Sensor => (w.usual_sensor(), w.usual_sensor_correct()),
         Cause::HeatRate => {
-            let kilowatts = case.heat()?.0 / 1000.0;
-            let whole = |value: f64| w.shortest(value, 0);
-            let watts = w.measure(kilowatts * 1000.0, 0, Watts::UNIT);
-            let celsius = whole(KELVIN_LITRES * kilowatts);
-            let fahrenheit = whole(FAHRENHEIT_GALLONS * kilowatts);
+            let rise =
+                |factor: f64| in_each(case, |watts| w.shortest(factor * watts.0 / 1000.0, 0));
+            let watts = in_each(case, |watts| w.measure(watts.0, 0, Watts::UNIT))?;
+            let celsius = rise(KELVIN_LITRES)?;
+            let fahrenheit = rise(FAHRENHEIT_GALLONS)?;
             (w.usual_heat_rate(&watts), w.usual_heat_rate_correct(&celsius, &fahrenheit))
         }
         Cause::MotorCutOut => (w.usual_motor_cut_out(), w.usual_motor_cut_out_correct()),
@@ -162,10 +162,16 @@ fn words<M>(cause: Cause, fuses: &[FuseId], case: &impl FinderCase<M>) -> Option
     })
 }
 
-/// What the element draws on the voltage that it gets.
-fn heater_amps<M>(element: Heater, case: &impl FinderCase<M>) -> Option<f64> {
+/// What the element draws where it gives so much, A.
+fn amps_of(element: Heater, watts: Watts) -> f64 {
     // Watts are the square of the current times the resistance.
-    Some((case.heat()?.0 / resistance_ohms(element)).sqrt())
+    (watts.0 / resistance_ohms(element)).sqrt()
+}
+
+/// What is said of each power that the heater can have, one or the other; `None` if none is known.
+fn in_each<M>(case: &impl FinderCase<M>, say: impl Fn(Watts) -> String) -> Option<String> {
+    let all: Vec<String> = case.heats().into_iter().map(say).collect();
+    (!all.is_empty()).then(|| case.words().or(&all))
 }
 
 #[cfg(test)]
