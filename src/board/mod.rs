@@ -11,6 +11,7 @@ mod layout;
 mod model;
 mod selector;
 mod switch;
+mod vocabulary;
 pub mod voltage;
 
 pub use check::{
@@ -26,3 +27,4 @@ pub use layout::{Layout, LayoutNumber, LayoutSet};
 pub use model::*;
 pub use selector::{Position, Selector};
 pub use switch::{Allowance, Bank, Effect, Field, Meaning, Setting};
+pub use vocabulary::{Word, vocabulary};

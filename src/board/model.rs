@@ -173,6 +173,19 @@ pub enum Designators {
     Iec81346,
 }
 
+impl Designators {
+    /// All of them.
+    pub const ALL: [Designators; 2] = [Designators::Y1444, Designators::Iec81346];
+
+    /// The standard's name.
+    pub fn title(self) -> &'static str {
+        match self {
+            Designators::Y1444 => "ASME Y14.44",
+            Designators::Iec81346 => "IEC 81346-2",
+        }
+    }
+}
+
 /// One circuit board of the product.
 #[derive(Clone, Debug)]
 pub struct Part {

@@ -10,7 +10,7 @@ use super::find::{Input, shown};
 use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
-use super::read::{Unread, read, read_table};
+use super::read::{OpenFiles, Unread, read, read_table};
 use super::spoken::Spoken;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
@@ -103,7 +103,12 @@ pub fn check_file(input: &Input) -> Checked {
 /// Checks a text that people are shown as `shown`; the tables that it names lie in or below
 /// `folder`.
 pub fn check_bytes(shown: &str, bytes: Vec<u8>, folder: &Path) -> Checked {
-    caught(shown, |checked| judge(checked, bytes, folder))
+    check_open(shown, bytes, folder, &|_| None)
+}
+
+/// The same, with texts that somebody has open in place of those on disk.
+pub fn check_open(shown: &str, bytes: Vec<u8>, folder: &Path, open: &OpenFiles<'_>) -> Checked {
+    caught(shown, |checked| judge(checked, bytes, folder, open))
 }
 
 /// Checks the text of a board whose tables come from `load`.
@@ -134,11 +139,11 @@ fn caught(shown: &str, judge: impl FnOnce(&mut Checked)) -> Checked {
     checked
 }
 
-fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
+fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path, open: &OpenFiles<'_>) {
     let Checked { shown, sources, problems, content, spoken } = checked;
     let Ok(file) = spec::admit(shown.as_str(), bytes, sources, problems) else { return };
     if spec::is_job(&sources.file(file).text) {
-        *content = Content::Job(match job::plan(file, folder, sources, problems) {
+        *content = Content::Job(match job::plan(file, folder, open, (sources, problems)) {
             Ok((planned, words)) => {
                 *spoken = words;
                 Some(Box::new(planned))
@@ -147,7 +152,7 @@ fn judge(checked: &mut Checked, bytes: Vec<u8>, folder: &Path) {
         });
         return;
     }
-    judge_board(checked, file, &mut |table| read_table(folder, table));
+    judge_board(checked, file, &mut |table| read_table(folder, table, open));
 }
 
 fn judge_board(checked: &mut Checked, file: FileId, load: &mut LoadTable<'_>) {

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::read::{Unread, read, read_table};
+use super::read::{OpenFiles, Unread, read, read_table};
 use super::spoken::Spoken;
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
@@ -23,13 +23,14 @@ pub struct PlannedJob {
     pub plan: Plan,
 }
 
-/// Reads the job of `file`, which lies in `folder`, with its board, and plans it. What is wrong
+/// Reads the job of `file`, which lies in `folder`, with its board, and plans it; `open` are
+/// files that somebody has open. What is wrong
 /// with the board is told in one message: its own check tells the rest.
 pub fn plan(
     file: FileId,
     folder: &Path,
-    sources: &mut Sources,
-    problems: &mut Problems,
+    open: &OpenFiles<'_>,
+    (sources, problems): (&mut Sources, &mut Problems),
 ) -> Result<(PlannedJob, Option<Box<Spoken>>), Reported> {
     let spec = spec::parse_job(file, sources, problems)?;
     let Some(path) = spec.board.get() else {
@@ -38,7 +39,8 @@ pub fn plan(
             problems.error(Problem::new(Code::MissingKey, spec.place, message))
         }));
     };
-    let fetched = fetch(path, file, folder, sources).map_err(|problem| problems.error(*problem))?;
+    let fetched = fetch(path, file, (folder, open), sources);
+    let fetched = fetched.map_err(|problem| problems.error(*problem))?;
     let (board, spoken) = fetched;
     let (job, plan) = planned(&spec, &board, problems)?;
     Ok((PlannedJob { board, job, plan }, spoken))
@@ -72,13 +74,13 @@ fn planned(
 fn fetch(
     path: &Spanned<String>,
     job: FileId,
-    folder: &Path,
+    (folder, open): (&Path, &OpenFiles<'_>),
     sources: &mut Sources,
 ) -> Result<(Board, Option<Box<Spoken>>), Box<Problem>> {
     let shown = path_from_job(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
     let real = folder.join(&path.value);
-    let bytes = read(&real).map_err(|why| {
+    let bytes = open(&real).map_or_else(|| read(&real), Ok).map_err(|why| {
         let code = match why {
             Unread::TooLarge(_) => Code::BoardUnusable,
             Unread::Other(_) => Code::FileUnread,
@@ -96,7 +98,7 @@ fn fetch(
             let message = "this is a job, not the specification of a board";
             return Err(found.error(Problem::new(Code::BoardUnusable, start, message)));
         }
-        let mut load = |table: &str| read_table(&tables, table);
+        let mut load = |table: &str| read_table(&tables, table, open);
         let spec = spec::parse(file, sources, &mut load, &mut found)?;
         board::check_languages(&spec, sources, &mut found).map(|board| Spoken::of(spec, board))
     });

@@ -18,6 +18,7 @@ mod output;
 mod printed;
 mod read;
 mod reading;
+mod reference;
 mod spoken;
 mod start;
 mod state;
@@ -26,7 +27,7 @@ pub use changes::{
     ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
     compare, write_change_sheet,
 };
-pub use compile::{Checked, Content, check_bytes};
+pub use compile::{Checked, Content, check_bytes, check_open};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
 pub use job::PlannedJob;
@@ -35,6 +36,7 @@ pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
+pub use reference::{reference_files, schema_text, start_specification, write_reference};
 pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -3,7 +3,10 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, changes, check, completions, handout, mistakes, plan, start, tables};
+use super::{
+    build, changes, check, completions, handout, language_server, mistakes, plan, reference, start,
+    tables,
+};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -37,5 +40,8 @@ pub enum Command {
     Tables(tables::Args),
     Handout(handout::Args),
     Start(start::Args),
+    Reference(reference::Args),
+    Schema(reference::SchemaArgs),
+    LanguageServer(language_server::Args),
     Completions(completions::Args),
 }

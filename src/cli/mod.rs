@@ -10,10 +10,12 @@ mod completions;
 mod handout;
 mod json;
 mod language;
+mod language_server;
 mod mark;
 mod mistakes;
 mod plan;
 mod reading;
+mod reference;
 mod start;
 mod table;
 mod tables;
@@ -71,6 +73,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Tables(command) => tables::run(&command, &terminal),
         Command::Start(command) => start::run(&command, &terminal),
+        Command::Reference(command) => reference::run(&command, &terminal),
+        Command::Schema(command) => reference::schema(&command, &terminal),
+        Command::LanguageServer(command) => language_server::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
     }

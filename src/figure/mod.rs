@@ -1,6 +1,7 @@
 //! Each drawing as a scene: a pure function of the checked board.
 
 mod bank;
+mod directions;
 pub mod look;
 mod mark;
 pub mod places;
@@ -14,6 +15,7 @@ mod steps;
 mod supply;
 
 pub use bank::{blank_bank, switch_bank};
+pub use directions::directions;
 pub use questions::{question_tree, questions_start};
 pub use selector::selector_setting;
 pub use setting::switch_settings;

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::language::{Form, Kind, Need};
 use super::tree::{Entry, YamlKind, YamlNode};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::source::{Span, Spanned};
@@ -62,6 +63,7 @@ pub struct Value<'n> {
 
 /// The entries of a map whose keys the language fixes.
 pub struct Fields<'n> {
+    form: &'static Form,
     what: String,
     place: Span,
     found: Vec<(&'static str, &'n Entry)>,
@@ -72,20 +74,6 @@ pub struct Fields<'n> {
 
 /// So many missing keys are told without showing the shape of the whole.
 const FEW: usize = 2;
-
-/// Keys whose values are prose or titles: a comma in one of them belongs to it.
-const PROSE: [&str; 10] = [
-    "title",
-    "name",
-    "maker",
-    "part",
-    "revision",
-    "summary",
-    "when off",
-    "when on",
-    "choose layout",
-    "for",
-];
 
 /// The problem of a text between curly brackets that ends at its comma, because it is not between
 /// quotes: `before` has the text, `rest` is what stands alone behind its commas.
@@ -115,24 +103,25 @@ pub fn comma_in_text(before: &Entry, rest: &[Entry], prose: bool) -> Option<Prob
     })
 }
 
-/// How many of `entries` from the start are keys by their place alone, and none of `known`.
-pub fn bare(entries: &[Entry], known: &[&'static str]) -> usize {
-    let alone = |entry: &&Entry| entry.bare && !known.contains(&entry.key.value.as_str());
+/// How many of `entries` from the start are keys by their place alone, and none that `known` knows.
+pub fn bare(entries: &[Entry], known: impl Fn(&str) -> bool) -> usize {
+    let alone = |entry: &&Entry| entry.bare && !known(&entry.key.value);
     entries.iter().take_while(alone).count()
 }
 
 impl<'n> Fields<'n> {
     /// Opens the map `node`, which a person calls `what`; `place` is where it is named. Keys that
-    /// are not among `known` are reported. A key that is nearly a known one that is not there is
-    /// reported and then read as that one: one mistake, one message.
+    /// are not among those of `form` are reported. A key that is nearly a known one that is not there
+    /// is reported and then read as that one: one mistake, one message.
     pub fn open(
         node: &'n YamlNode,
         what: impl Into<String>,
         place: Span,
-        known: &[&'static str],
+        form: &'static Form,
         problems: &mut Problems,
     ) -> Self {
         let mut fields = Self {
+            form,
             what: what.into(),
             place,
             found: Vec::new(),
@@ -148,24 +137,24 @@ impl<'n> Fields<'n> {
         let mut rest = entries.as_slice();
         while let [entry, after @ ..] = rest {
             rest = after;
-            let Some(key) = known.iter().find(|key| **key == entry.key.value) else {
+            let Some(key) = form.key(&entry.key.value) else {
                 strange.push(entry);
                 continue;
             };
-            fields.found(key, entry, problems);
-            let (alone, others) = rest.split_at(bare(rest, known));
+            fields.found(key.name, entry, problems);
+            let (alone, others) = rest.split_at(bare(rest, |word| form.key(word).is_some()));
             // `key right` behind a comma lacks its colon rather than quotes.
             let as_key = |entry: &Entry| {
-                known.iter().any(|key| entry.key.value.split(' ').next() == Some(key))
+                form.names().any(|key| entry.key.value.split(' ').next() == Some(key))
             };
-            let prose = PROSE.contains(key) && !alone.iter().any(as_key);
+            let prose = key.kind.is_words() && !alone.iter().any(as_key);
             if let Some(problem) = comma_in_text(entry, alone, prose) {
                 problems.error(problem);
                 rest = others;
             }
         }
         for entry in strange {
-            let absent = || known.iter().filter(|key| !fields.has(key)).copied();
+            let absent = || form.names().filter(|key| !fields.has(key));
             let mut problem = Problem::new(
                 Code::UnknownKey,
                 entry.key.span,
@@ -174,23 +163,24 @@ impl<'n> Fields<'n> {
             .label("not a key of the language here")
             .nearest(&entry.key.value, absent());
             let meant = problem.help.as_ref().and_then(|help| help.edit.as_ref());
-            let meant = meant.and_then(|(_, key)| known.iter().find(|known| *known == key));
+            let meant = meant.and_then(|(_, key)| form.key(key));
             if meant.is_none() {
-                problem = problem.help(format!("the keys here are {}", list(known)));
+                let known: Vec<&str> = form.names().collect();
+                problem = problem.help(format!("the keys here are {}", list(&known)));
             }
             problems.error(problem);
             if let Some(key) = meant {
-                fields.found.push((key, entry));
+                fields.found.push((key.name, entry));
             }
         }
         fields
     }
 
-    /// Reports those of `keys` that are not there in one message, which shows `shape` where more
-    /// than a few are missing; [`Fields::must`] says nothing of them then.
-    pub fn require(&mut self, keys: &[&'static str], shape: &'static str, problems: &mut Problems) {
+    /// Reports those keys that must be there and are not in one message, which shows `shape` where
+    /// more than a few are missing; [`Fields::get`] says nothing of them then.
+    pub fn require(&mut self, shape: &'static str, problems: &mut Problems) {
         self.missing_told = true;
-        let missing: Vec<&str> = keys.iter().copied().filter(|key| !self.has(key)).collect();
+        let missing: Vec<&str> = self.form.required().filter(|key| !self.has(key)).collect();
         let (Some(first), true) = (missing.first(), self.readable) else { return };
         let several = missing.len() > 1;
         let message = format!(
@@ -236,36 +226,25 @@ impl<'n> Fields<'n> {
         }
     }
 
-    /// Reads the value of a key that must be there. The result is never [`Field::Absent`].
-    pub fn must<T>(
+    /// Reads the value of a key. Of one that the form says must be there the result is never
+    /// [`Field::Absent`].
+    pub fn get<T>(
         &self,
         key: &'static str,
         problems: &mut Problems,
         read: impl FnOnce(Value<'n>, &mut Problems) -> Option<T>,
     ) -> Field<T> {
-        let field = self.may(key, problems, read);
-        if field.is_absent() && self.readable && !self.missing_told {
-            problems.error(
-                Problem::new(
-                    Code::MissingKey,
-                    self.place,
-                    format!("{} lacks the key `{key}`", self.what),
-                )
-                .label(format!("has no `{key}`")),
-            );
-        }
-        if field.is_absent() { Field::Unread } else { field }
-    }
-
-    /// Reads the value of a key that may be there.
-    pub fn may<T>(
-        &self,
-        key: &'static str,
-        problems: &mut Problems,
-        read: impl FnOnce(Value<'n>, &mut Problems) -> Option<T>,
-    ) -> Field<T> {
-        let Some((_, entry)) = self.found.iter().find(|(found, _)| *found == key) else {
-            return if self.readable { Field::Absent } else { Field::Unread };
+        let entry = self.found.iter().find(|(found, _)| *found == key).map(|(_, entry)| entry);
+        let must = self.form.key(key).is_some_and(|key| key.need == Need::Must);
+        let Some(entry) = entry else {
+            if must && self.readable && !self.missing_told {
+                let message = format!("{} lacks the key `{key}`", self.what);
+                problems.error(
+                    Problem::new(Code::MissingKey, self.place, message)
+                        .label(format!("has no `{key}`")),
+                );
+            }
+            return if must || !self.readable { Field::Unread } else { Field::Absent };
         };
         let value = Value { node: &entry.value, name: format!("`{key}` of {}", self.what) };
         match read(value, problems) {
@@ -319,6 +298,16 @@ pub struct Named {
     pub many: &'static str,
     /// How many there may be.
     pub limit: usize,
+}
+
+impl Named {
+    /// What the section `key` of `form` holds.
+    pub fn of(form: &'static Form, key: &'static str) -> Self {
+        match form.key(key).map(|key| key.kind) {
+            Some(Kind::Things(_, one, limit)) => Self { one: one.name, many: key, limit },
+            _ => Self { one: key, many: key, limit: usize::MAX },
+        }
+    }
 }
 
 /// Reads a map of names to things. Names given twice and names beyond the limit are reported.

@@ -2,6 +2,8 @@
 
 use super::fields::{Field, Fields, Value, wrong_kind};
 use super::intake::{board_path_problem, judge_text};
+use super::language::job::{FITTED, JOB, MARKED, RUN, SPEED_AMPS, SPEED_HP};
+use super::language::{EQUIPMENT, Form, PATH};
 use super::model::Name;
 use super::tree::{self, YamlKind, YamlNode};
 use super::values::{
@@ -12,29 +14,6 @@ use super::{accepted, first_line, version};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
 use crate::units::{Amps, Horsepower, Length, Volts, Watts};
-
-/// The most entries of `equipment`: nine pumps and one of each other device are fifteen.
-const EQUIPMENT: usize = 24;
-/// Longest path of a board, characters.
-const PATH: usize = 200;
-
-const KEYS: [&str; 12] = [
-    "lidsheet",
-    "job",
-    "board",
-    "for",
-    "supply",
-    "breaker",
-    "supply run",
-    "panel",
-    "rules",
-    "marked",
-    "equipment",
-    "accepted",
-];
-
-/// Those that every job has.
-const REQUIRED: [&str; 6] = ["lidsheet", "job", "board", "supply", "breaker", "equipment"];
 
 /// The smallest job.
 pub const SHAPE: &str = "\
@@ -165,32 +144,32 @@ pub fn parse_job(
         YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
-    let mut top = Fields::open(&root, "the job", start, &KEYS, problems);
+    let mut top = Fields::open(&root, "the job", start, &JOB, problems);
     if !top.is_readable() {
         let message = "the file's outermost value is not a map of keys and values";
         return Err(problems
             .failed()
             .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
     }
-    top.require(&REQUIRED, SHAPE, problems);
-    top.must("lidsheet", problems, version);
+    top.require(SHAPE, problems);
+    top.get("lidsheet", problems, version);
     Ok(Job {
-        name: top.must("job", problems, title),
-        board: top.must("board", problems, board),
-        customer: top.may("for", problems, title),
-        supply: top.must("supply", problems, word),
-        breaker: top.must("breaker", problems, amps),
-        run: top.may("supply run", problems, |value, problems| {
+        name: top.get("job", problems, title),
+        board: top.get("board", problems, board),
+        customer: top.get("for", problems, title),
+        supply: top.get("supply", problems, word),
+        breaker: top.get("breaker", problems, amps),
+        run: top.get("supply run", problems, |value, problems| {
             let place = top.key_span("supply run").unwrap_or(start);
             supply_run(value, place, problems)
         }),
-        panel: top.may("panel", problems, word),
-        rules: top.may("rules", problems, word),
-        marked: top.may("marked", problems, |value, problems| {
+        panel: top.get("panel", problems, word),
+        rules: top.get("rules", problems, word),
+        marked: top.get("marked", problems, |value, problems| {
             marked(value, top.key_span("marked").unwrap_or(start), problems)
         }),
-        equipment: top.must("equipment", problems, equipment),
-        accepted: top.may("accepted", problems, accepted),
+        equipment: top.get("equipment", problems, equipment),
+        accepted: top.get("accepted", problems, accepted),
         equipment_key: top.key_span("equipment").unwrap_or(start),
         place: start,
     })
@@ -210,24 +189,22 @@ fn board(value: Value<'_>, problems: &mut Problems) -> Option<String> {
 }
 
 fn supply_run(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<SupplyRun> {
-    let known = ["length", "conductor", "terminals", "method", "insulation", "capacity"];
-    let fields = Fields::open(value.node, "the supply run", place, &known, problems);
+    let fields = Fields::open(value.node, "the supply run", place, &RUN, problems);
     fields.is_readable().then(|| SupplyRun {
-        length: fields.must("length", problems, run_length),
-        conductor: fields.must("conductor", problems, word),
-        terminals: fields.may("terminals", problems, word),
-        method: fields.may("method", problems, word),
-        insulation: fields.may("insulation", problems, word),
-        capacity: fields.may("capacity", problems, amps),
+        length: fields.get("length", problems, run_length),
+        conductor: fields.get("conductor", problems, word),
+        terminals: fields.get("terminals", problems, word),
+        method: fields.get("method", problems, word),
+        insulation: fields.get("insulation", problems, word),
+        capacity: fields.get("capacity", problems, amps),
     })
 }
 
 fn marked(value: Value<'_>, place: Span, problems: &mut Problems) -> Option<Marked> {
-    let known = ["minimum circuit ampacity", "largest breaker"];
-    let fields = Fields::open(value.node, "what is marked", place, &known, problems);
+    let fields = Fields::open(value.node, "what is marked", place, &MARKED, problems);
     fields.is_readable().then(|| Marked {
-        circuit: fields.may("minimum circuit ampacity", problems, amps),
-        largest: fields.may("largest breaker", problems, amps),
+        circuit: fields.get("minimum circuit ampacity", problems, amps),
+        largest: fields.get("largest breaker", problems, amps),
     })
 }
 
@@ -246,23 +223,22 @@ fn equipment(value: Value<'_>, problems: &mut Problems) -> Option<Vec<Fitted>> {
 }
 
 fn fitted(node: &YamlNode, number: usize, problems: &mut Problems) -> Fitted {
-    let known = ["device", "speeds", "volts", "amps", "hp", "power factor", "watts", "cord"];
     let named = device_word(node);
     let what = match &named {
         Some(name) => format!("entry {number} ({})", name.value),
         None => format!("entry {number}"),
     };
     let place = named.map_or(node.span, |name| name.span);
-    let fields = Fields::open(node, what, place, &known, problems);
+    let fields = Fields::open(node, what, place, &FITTED, problems);
     Fitted {
-        device: fields.must("device", problems, word),
-        speeds: fields.may("speeds", problems, |v, p| whole(v, 1, 2, p)),
-        volts: fields.must("volts", problems, bare_volts),
-        amps: fields.may("amps", problems, |v, p| of_speeds(v, p, bare_amps)),
-        hp: fields.may("hp", problems, |v, p| of_speeds(v, p, horsepower)),
-        power_factor: fields.may("power factor", problems, fraction),
-        watts: fields.may("watts", problems, bare_watts),
-        cord: fields.may("cord", problems, word),
+        device: fields.get("device", problems, word),
+        speeds: fields.get("speeds", problems, |v, p| whole(v, 1, 2, p)),
+        volts: fields.get("volts", problems, bare_volts),
+        amps: fields.get("amps", problems, |v, p| of_speeds(v, p, &SPEED_AMPS, bare_amps)),
+        hp: fields.get("hp", problems, |v, p| of_speeds(v, p, &SPEED_HP, horsepower)),
+        power_factor: fields.get("power factor", problems, fraction),
+        watts: fields.get("watts", problems, bare_watts),
+        cord: fields.get("cord", problems, word),
         span: node.span,
     }
 }
@@ -281,6 +257,7 @@ fn device_word(node: &YamlNode) -> Option<Name> {
 fn of_speeds<T>(
     value: Value<'_>,
     problems: &mut Problems,
+    form: &'static Form,
     read: impl Fn(Value<'_>, &mut Problems) -> Option<T>,
 ) -> Option<OfSpeeds<T>> {
     let node = value.node;
@@ -288,9 +265,9 @@ fn of_speeds<T>(
         let high = read(value, problems)?;
         return Some(OfSpeeds { low: None, high: Some(Spanned::new(high, node.span)) });
     }
-    let fields = Fields::open(node, value.name, node.span, &["low", "high"], problems);
-    let low = fields.must("low", problems, &read);
-    let high = fields.may("high", problems, &read);
+    let fields = Fields::open(node, value.name, node.span, form, problems);
+    let low = fields.get("low", problems, &read);
+    let high = fields.get("high", problems, &read);
     // What could not be read is reported, and half of it is of no use.
     if low.is_unread() || high.is_unread() {
         return None;

@@ -7,12 +7,14 @@ mod csv;
 mod fields;
 mod intake;
 mod job;
+pub mod language;
 mod model;
 mod print;
 mod tables;
 mod things;
-mod tree;
+pub mod tree;
 mod values;
+pub mod walk;
 mod wording;
 mod wordings;
 mod yaml_error;
@@ -29,45 +31,12 @@ pub use wordings::Worded;
 use crate::diagnostic::{Code, Problem, Problems, Reported, page};
 use crate::source::{FileId, Sources, Span};
 use fields::{Fields, Named, Value, section};
+use language::MEANING;
+use language::board::BOARD;
 use tables::Tables;
 
 /// The version of the language that is read here.
 pub const VERSION: &str = "1";
-
-const SECTIONS: [&str; 19] = [
-    "lidsheet",
-    "board",
-    "parts",
-    "terminals",
-    "links",
-    "supplies",
-    "electronics",
-    "groups",
-    "jumpers",
-    "fuses",
-    "sockets",
-    "devices",
-    "headers",
-    "heater",
-    "layouts",
-    "switches",
-    "selectors",
-    "panels",
-    "accepted",
-];
-
-/// Those that every board has.
-const REQUIRED: [&str; 9] = [
-    "lidsheet",
-    "board",
-    "parts",
-    "terminals",
-    "supplies",
-    "groups",
-    "sockets",
-    "headers",
-    "layouts",
-];
 
 /// Whether `text` is a job rather than a board: among its outermost keys is one that only a job
 /// has.
@@ -95,7 +64,7 @@ pub fn parse(
         tree::YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => first_line(file, sources),
     };
-    let mut top = Fields::open(&root, "the specification", start, &SECTIONS, problems);
+    let mut top = Fields::open(&root, "the specification", start, &BOARD, problems);
     if !top.is_readable() {
         // `open` has said why.
         let message = "the file's outermost value is not a map of sections";
@@ -103,16 +72,16 @@ pub fn parse(
             .failed()
             .unwrap_or_else(|| problems.error(Problem::new(Code::WrongKind, start, message))));
     }
-    top.require(&REQUIRED, page(Code::EmptyFile).right, problems);
+    top.require(page(Code::EmptyFile).right, problems);
     let at = |key: &str| top.key_span(key).unwrap_or(start);
-    top.must("lidsheet", problems, version);
+    top.get("lidsheet", problems, version);
     let mut tables = Tables { file, sources, load };
 
     macro_rules! things {
-        ($need:ident, $key:literal, $one:literal, $limit:literal, $read:expr) => {{
+        ($key:literal, $read:expr) => {{
             let mut read = Section::absent(at($key));
-            let named = Named { one: $one, many: $key, limit: $limit };
-            let field = top.$need($key, problems, |value, problems| {
+            let named = Named::of(&BOARD, $key);
+            let field = top.get($key, problems, |value, problems| {
                 read = section(value, &named, at($key), problems, $read);
                 Some(())
             });
@@ -122,32 +91,32 @@ pub fn parse(
     }
 
     let mut about = None;
-    top.must("board", problems, |value: Value<'_>, problems| {
+    top.get("board", problems, |value: Value<'_>, problems| {
         about = Some(things::about(value, at("board"), problems));
         Some(())
     });
-    let parts = things!(must, "parts", "part", 8, things::part);
-    let terminals = things!(must, "terminals", "terminal", 32, things::terminal);
-    let links = things!(may, "links", "link", 16, things::link);
-    let supplies = things!(must, "supplies", "supply", 16, things::supply);
-    let groups = things!(must, "groups", "group", 16, things::group);
-    let jumpers = things!(may, "jumpers", "jumper", 64, things::jumper);
-    let fuses = things!(may, "fuses", "fuse", 64, things::fuse);
-    let sockets = things!(must, "sockets", "socket", 16, things::socket);
-    let devices = things!(may, "devices", "device", 16, things::device);
-    let headers = things!(must, "headers", "header", 64, things::header);
-    let heater = top.may("heater", problems, things::heater);
-    let electronics = top.may("electronics", problems, things::electronics);
+    let parts = things!("parts", things::part);
+    let terminals = things!("terminals", things::terminal);
+    let links = things!("links", things::link);
+    let supplies = things!("supplies", things::supply);
+    let groups = things!("groups", things::group);
+    let jumpers = things!("jumpers", things::jumper);
+    let fuses = things!("fuses", things::fuse);
+    let sockets = things!("sockets", things::socket);
+    let devices = things!("devices", things::device);
+    let headers = things!("headers", things::header);
+    let heater = top.get("heater", problems, things::heater);
+    let electronics = top.get("electronics", problems, things::electronics);
     let mut layouts = None;
-    top.must("layouts", problems, |value, problems| {
+    top.get("layouts", problems, |value, problems| {
         layouts = Some(tables::layouts(value, at("layouts"), &mut tables, problems));
         Some(())
     });
-    let switches = things!(may, "switches", "switch bank", 8, |name, value, problems| {
+    let switches = things!("switches", |name, value, problems| {
         tables::bank(name, value, &mut tables, problems)
     });
-    let selectors = things!(may, "selectors", "selector", 4, things::selector);
-    let panels = things!(may, "panels", "panel", 16, things::panel);
+    let selectors = things!("selectors", things::selector);
+    let panels = things!("panels", things::panel);
     Ok(Spec {
         about: about.unwrap_or_default(),
         parts,
@@ -169,16 +138,13 @@ pub fn parse(
         switches,
         selectors,
         panels,
-        accepted: top.may("accepted", problems, accepted),
+        accepted: top.get("accepted", problems, accepted),
     })
 }
 
-/// Longest reason for a warning that is accepted, characters.
-const REASON: usize = 300;
-
 /// `accepted`: codes of warnings, and why.
 fn accepted(value: Value<'_>, problems: &mut Problems) -> Option<Vec<(Name, Name)>> {
-    values::pairs(value, REASON, problems)
+    values::pairs(value, MEANING, problems)
 }
 
 fn version(value: Value<'_>, problems: &mut Problems) -> Option<()> {
@@ -196,6 +162,13 @@ fn version(value: Value<'_>, problems: &mut Problems) -> Option<()> {
         return None;
     }
     Some(())
+}
+
+/// The cells of a table, each with its place in the text; those before the first that cannot be read.
+pub fn table_cells(text: &str) -> Vec<Vec<Name>> {
+    let mut sources = Sources::default();
+    let id = sources.add("", text);
+    csv::records(id, sources.file(id)).unwrap_or_default()
 }
 
 /// The first line of a file.

@@ -3,6 +3,7 @@
 use super::csv::{self, Record};
 use super::fields::{Field, Fields, Named, Section, Value, section, wrong_kind};
 use super::intake::{admit, path_problem};
+use super::language::{COLUMNS, MEANING, MOST_LAYOUTS, PATH, WAYS, service};
 use super::model::{Bank, Layouts, Name, Row, SwitchField, Use, Ways};
 use super::things::{open, sits};
 use super::tree::YamlKind;
@@ -10,15 +11,6 @@ use super::values::{side, text, whole_of, word, words};
 use super::wording::{Wording, text_pairs, texts, titles};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::source::{FileId, Sources, Span, Spanned};
-
-/// The most layouts, because a panel's number has one byte.
-pub const LAYOUTS: usize = 255;
-/// The most columns of the layout matrix.
-pub const COLUMNS: usize = 16;
-/// The most ways of a bank.
-pub const WAYS: usize = 16;
-/// Longest meaning of a setting, characters.
-const MEANING: usize = 300;
 
 /// How a table beside the specification is fetched.
 pub struct Tables<'a> {
@@ -34,7 +26,7 @@ impl Tables<'_> {
     /// The records of the table that `value` names; at least one.
     fn read(&mut self, value: Value<'_>, problems: &mut Problems) -> Result<Vec<Record>, Reported> {
         let span = value.node.span;
-        let Some(path) = text(value, 200, problems) else {
+        let Some(path) = text(value, PATH, problems) else {
             // `text` has said why.
             let message = "the table has no name that could be read";
             return Err(problems
@@ -78,13 +70,12 @@ pub fn layouts(
     tables: &mut Tables<'_>,
     problems: &mut Problems,
 ) -> Layouts {
-    let fields =
-        Fields::open(value.node, "the layout matrix", place, &["columns", "rows"], problems);
-    let mut columns = fields.may("columns", problems, words);
+    let fields = Fields::open(value.node, "the layout matrix", place, &service::LAYOUTS, problems);
+    let mut columns = fields.get("columns", problems, words);
     let mut rows = Section { place, whole: false, entries: Vec::new() };
     let key = fields.key_span("rows").unwrap_or(place);
     let mut in_table = false;
-    fields.must("rows", problems, |value, problems| {
+    fields.get("rows", problems, |value, problems| {
         rows = match &value.node.kind {
             YamlKind::Text(_) => {
                 in_table = true;
@@ -128,7 +119,7 @@ pub fn layouts(
     Layouts { columns, rows }
 }
 
-const LAYOUT: Named = Named { one: "layout", many: "layouts", limit: LAYOUTS };
+const LAYOUT: Named = Named { one: "layout", many: "layouts", limit: MOST_LAYOUTS };
 
 fn inline_rows(value: Value<'_>, key: Span, problems: &mut Problems) -> Section<Row> {
     section(value, &LAYOUT, key, problems, |name, value, problems| Row {
@@ -178,8 +169,8 @@ fn matrix(
     for record in records {
         let mut cells = record.into_iter();
         let Some(first) = cells.next() else { continue };
-        if section.entries.len() >= LAYOUTS {
-            let message = format!("the table has more than {LAYOUTS} layouts");
+        if section.entries.len() >= MOST_LAYOUTS {
+            let message = format!("the table has more than {MOST_LAYOUTS} layouts");
             problems.error(Problem::new(Code::TooMany, first.span, message));
             section.whole = false;
             break;
@@ -215,12 +206,12 @@ pub fn bank(
     tables: &mut Tables<'_>,
     problems: &mut Problems,
 ) -> Bank {
-    let fields = open(name, value, &["part", "at", "on side", "ways"], problems);
+    let fields = open(name, value, &service::BANK, problems);
     let mut ways = Section { place: name.span, whole: false, entries: Vec::new() };
     let place = sits(&fields, problems);
-    let on_side = fields.must("on side", problems, side);
+    let on_side = fields.get("on side", problems, side);
     let key = fields.key_span("ways").unwrap_or(name.span);
-    fields.must("ways", problems, |value, problems| {
+    fields.get("ways", problems, |value, problems| {
         let named = Named { one: "ways", many: "fields", limit: WAYS };
         ways = section(value, &named, key, problems, |range, value, problems| Ways {
             name: range.clone(),
@@ -247,21 +238,20 @@ fn purpose(
             return Use::Unread;
         }
     }
-    let known = ["effect", "title", "settings", "when off", "when on", "shipped"];
-    let fields = Fields::open(value.node, what, range.span, &known, problems);
+    let fields = Fields::open(value.node, what, range.span, &service::FIELD, problems);
     Use::Field(Box::new(SwitchField {
-        effect: fields.may("effect", problems, word),
-        title: fields.may("title", problems, titles),
-        settings: fields.may("settings", problems, |value, problems| match &value.node.kind {
+        effect: fields.get("effect", problems, word),
+        title: fields.get("title", problems, titles),
+        settings: fields.get("settings", problems, |value, problems| match &value.node.kind {
             YamlKind::Text(_) => {
                 let records = tables.read(value, problems).ok()?;
                 settings(records, range, bank, problems)
             }
             _ => text_pairs(value, MEANING, problems),
         }),
-        when_off: fields.may("when off", problems, |v, p| texts(v, MEANING, p)),
-        when_on: fields.may("when on", problems, |v, p| texts(v, MEANING, p)),
-        shipped: fields.must("shipped", problems, positions),
+        when_off: fields.get("when off", problems, |v, p| texts(v, MEANING, p)),
+        when_on: fields.get("when on", problems, |v, p| texts(v, MEANING, p)),
+        shipped: fields.get("shipped", problems, positions),
     }))
 }
 

@@ -3,14 +3,12 @@
 //! Each reader reports what it cannot read and gives `None`.
 
 use super::fields::{Value, bare, comma_in_text, wrong_kind};
+use super::language::LARGEST;
 use super::tree::{Entry, YamlKind};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Side, Size};
 use crate::source::{Span, Spanned};
 use crate::units::{Amps, Horsepower, Length, Volts, Watts, plain_number};
-
-/// The largest size of a part, and the farthest place on the drawing, mm.
-pub const LARGEST: f64 = 2000.0;
 
 /// A text of one line or more, trimmed, of at most `longest` characters.
 pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
@@ -332,7 +330,7 @@ pub fn pairs(
     while let [entry, after @ ..] = rest {
         // Only behind a text: of a long row of bare keys each is looked at once.
         let is_text = matches!(entry.value.kind, YamlKind::Text(_));
-        let (alone, others) = after.split_at(if is_text { bare(after, &[]) } else { 0 });
+        let (alone, others) = after.split_at(if is_text { bare(after, |_| false) } else { 0 });
         rest = after;
         if let Some(problem) = comma_in_text(entry, alone, false) {
             problems.error(problem);

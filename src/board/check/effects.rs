@@ -4,26 +4,30 @@ use super::super::Effect;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::spec::{Field, Name, Wording};
 
-/// Every effect that something depends on, with its word.
-const EFFECTS: [(&str, Effect); 5] = [
-    ("heater allowance", Effect::HeaterAllowance),
-    ("frequency", Effect::Frequency),
-    ("restore", Effect::Restore),
-    ("layout change", Effect::LayoutChange),
-    ("layout number", Effect::LayoutNumber),
+/// Every effect that something depends on, with its word and what that says.
+pub const EFFECTS: [(&str, Effect, &str); 5] = [
+    (
+        "heater allowance",
+        Effect::HeaterAllowance,
+        "how many pumps and blowers, or how much current, may run on high while the heater is on",
+    ),
+    ("frequency", Effect::Frequency, "the frequency of the supply, 50 Hz or 60 Hz"),
+    ("restore", Effect::Restore, "puts all settings back at the next power-on"),
+    ("layout change", Effect::LayoutChange, "allows the layout number to be changed on the panel"),
+    ("layout number", Effect::LayoutNumber, "the layout number itself"),
 ];
 
 /// The word of the specification language for what ways are for, or the title that it gives them.
 pub fn effect_word(effect: &Effect) -> &str {
     match effect {
         Effect::Titled(title) => title,
-        known => EFFECTS.iter().find(|(_, one)| one == known).map_or("", |(word, _)| word),
+        known => EFFECTS.iter().find(|(_, one, _)| one == known).map_or("", |(word, ..)| word),
     }
 }
 
 /// What ways are for by its word; `None` for any other word.
 pub fn known_effect(word: &str) -> Option<Effect> {
-    EFFECTS.iter().find(|(known, _)| *known == word).map(|(_, effect)| effect.clone())
+    EFFECTS.iter().find(|(known, ..)| *known == word).map(|(_, effect, _)| effect.clone())
 }
 
 /// What people call an effect, and the word that the language has for it.
@@ -68,15 +72,15 @@ pub fn effect(
             return None;
         }
     };
-    let found = EFFECTS.iter().find(|(known, _)| *known == word.value);
+    let found = EFFECTS.iter().find(|(known, ..)| *known == word.value);
     if found.is_none() {
         problems.error(unknown_effect(word));
     }
-    found.map(|(_, effect)| Some(effect.clone()))
+    found.map(|(_, effect, _)| Some(effect.clone()))
 }
 
 fn unknown_effect(word: &Name) -> Problem {
-    let words = EFFECTS.map(|(word, _)| word);
+    let words = EFFECTS.map(|(word, ..)| word);
     let problem = Problem::new(
         Code::UnknownEffect,
         word.span,

@@ -8,7 +8,7 @@ use crate::spec::{Name, Spec};
 use crate::standards::designators::{Class, iec_81346_2, y14_44};
 
 /// The kinds of things whose codes have letters.
-const KINDS: [&str; 7] =
+pub const KINDS: [&str; 7] =
     ["terminal", "link", "jumper", "fuse", "header", "switch bank", "selector"];
 /// The most letters.
 const LETTERS: usize = 3;

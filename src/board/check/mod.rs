@@ -28,7 +28,10 @@ mod things;
 mod voltages;
 mod words;
 
+pub(super) use effects::EFFECTS;
 pub use effects::{effect_word, known_effect};
+pub(super) use letters::KINDS as CODED;
+pub(super) use words::DEVICES;
 
 use super::{
     About, Bank, Board, Device, Electronics, Fuse, Group, Header, Heater, Jumper, Layout, Link,

@@ -161,22 +161,20 @@ pub fn designators(field: &Field<String>, problems: &mut Problems) -> Option<Des
     let Some(word) = field.get() else {
         return field.is_absent().then_some(Designators::Y1444);
     };
-    match word.value.as_str() {
-        "ASME Y14.44" => Some(Designators::Y1444),
-        "IEC 81346-2" => Some(Designators::Iec81346),
-        _ => {
-            problems.error(
-                Problem::new(
-                    Code::UnknownWord,
-                    word.span,
-                    format!("`{}` is not a standard of designators known here", word.value),
-                )
-                .label("`ASME Y14.44` or `IEC 81346-2` belongs here")
-                .nearest(&word.value, ["ASME Y14.44", "IEC 81346-2"]),
-            );
-            None
-        }
+    let found = Designators::ALL.into_iter().find(|known| known.title() == word.value);
+    if found.is_none() {
+        let [first, second] = Designators::ALL.map(Designators::title);
+        problems.error(
+            Problem::new(
+                Code::UnknownWord,
+                word.span,
+                format!("`{}` is not a standard of designators known here", word.value),
+            )
+            .label(format!("`{first}` or `{second}` belongs here"))
+            .nearest(&word.value, [first, second]),
+        );
     }
+    found
 }
 
 /// A date that the Gregorian calendar has.

@@ -4,13 +4,22 @@ use super::sources;
 
 const COMMON: &[&str] =
     &["units", "geometry", "source", "diagnostic", "english", "reading", "mark"];
-const BOARD_HALF: &[&str] =
-    &["standards", "spec", "board", "decide", "job_problems", "meaning", "compare", "tables"];
+const BOARD_HALF: &[&str] = &[
+    "standards",
+    "spec",
+    "board",
+    "decide",
+    "job_problems",
+    "meaning",
+    "compare",
+    "tables",
+    "reference",
+];
 /// Of the common modules those that `decide` has no use for: its results are data.
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];
 const BRIDGE: &[&str] = &["words", "figure", "sheet"];
-const TOP: &[&str] = &["build", "cli"];
+const TOP: &[&str] = &["build", "editor", "cli"];
 
 /// What a module may import, itself included; `None` for a module that no floor lists.
 fn allowed(module: &str) -> Option<Vec<&'static str>> {
