@@ -3,6 +3,7 @@
 use crate::document::{Inline, Logo};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::scene::{Ink, Item};
+use crate::text::Style;
 
 use super::collector::{Collector, Column, Within};
 use super::look::TextLook;
@@ -34,12 +35,11 @@ pub(super) fn push(
     let start = to.to.strips.len();
     let title = to.look.title;
     let before = to.gap(to.look.headings[0].before);
-    let room = Size::new(Logo::ROOM.width.min(column.width * MOST_OF_WIDTH), to.look.logo);
-    let logo = to.logo.take().map(|logo| (logo, logo.picture.fitted(room)));
+    let all = [(text, title, Ink::BLACK), (subtitle, to.look.subtitle, look::QUIET)];
+    let logo = to.logo.take().map(|logo| (logo, logo_size(to, logo, all, column.width)));
     let taken = logo.map_or(0.0, |(_, size)| size.width + BESIDE);
     let words_at = Column { width: column.width - taken, ..column };
-    for (text, style, ink) in [(text, title, Ink::BLACK), (subtitle, to.look.subtitle, look::QUIET)]
-    {
+    for (text, style, ink) in all {
         if text.is_empty() {
             continue;
         }
@@ -74,6 +74,35 @@ pub(super) fn push(
     if let Some(first) = to.to.strips.get_mut(start) {
         first.before = before;
     }
+}
+
+/// How much smaller a logo may be so that the words beside it need no further line.
+const SMALLER: [f64; 4] = [1.0, 0.8, 0.6, 0.45];
+
+/// The size of the logo: as large as may be with the fewest lines beside it.
+fn logo_size(
+    to: &mut Collector<'_>,
+    logo: &Logo,
+    words: [(&str, Style, Ink); 2],
+    width: f64,
+) -> Size {
+    let room = Size::new(Logo::ROOM.width.min(width * MOST_OF_WIDTH), to.look.logo);
+    let largest = logo.picture.fitted(room);
+    let leading = to.look.tight_leading;
+    let flows = words.map(|(text, style, ink)| {
+        let set = TextLook { style, leading, ink };
+        let words = [Inline::Plain(text.to_owned())];
+        let words = paragraph::UnbrokenText::new(to.types, &words, style);
+        (words, if text.is_empty() { 0.0 } else { set.line_height() })
+    });
+    let height = |size: Size| -> f64 {
+        let beside = width - size.width - BESIDE;
+        let heights = flows.iter().map(|(words, line)| words.broken(beside).len() as f64 * line);
+        heights.sum::<f64>().max(largest.height)
+    };
+    let sizes = SMALLER.map(|by| Size::new(largest.width * by, largest.height * by));
+    let better = |best: Size, size: Size| if height(size) < height(best) { size } else { best };
+    sizes.into_iter().fold(largest, better)
 }
 
 /// The logo as a figure of the strip that comes next, from whose top `area` is counted.
