@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::compile::{
     Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
-    sheet_file,
+    sheet_file, templates,
 };
 use super::find::{self, Input, shown};
 use super::git;
@@ -15,7 +15,7 @@ use super::index;
 use super::job::plan_on;
 use super::manifest;
 use super::output::{self, OutFile, Placed};
-use super::own::{own_folder, templates};
+use super::own::own_folder;
 use super::printed::printed;
 use super::read::read;
 use super::state::note_other;

@@ -9,12 +9,12 @@ use super::find::Input;
 use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
-use super::own::{OwnFolder, templates};
+use super::own::OwnFolder;
 use super::read::{read, read_table};
 use super::spoken::Spoken;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Document;
+use crate::document::{Document, House};
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning;
 use crate::page::{self, Pages, Paper};
@@ -289,6 +289,25 @@ pub fn drawings(
         }
     }
     Ok(files)
+}
+
+/// The templates that are compiled in, with those of the user's own in their places.
+pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
+    let mut templates = Templates::in_language(look.language, texts.sources);
+    let mut files = Vec::new();
+    for own in &look.own.templates {
+        let bytes = own.bytes.clone();
+        let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
+        files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
+    }
+    let put = templates.put_over(&files, look.own.is_whole_language(), texts.problems);
+    if let Some(own) = &look.own.house {
+        let house = own.judge(texts.sources, texts.problems)?;
+        if house != House::default() {
+            templates.take_house(house, own.sum());
+        }
+    }
+    put.map(|()| templates)
 }
 
 /// A document as a file of that name, on the paper of the sheets.

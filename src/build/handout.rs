@@ -2,10 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{Checked, Content, FileContext, SheetOptions, catching_panics, pdf};
+use super::compile::{
+    Checked, Content, FileContext, SheetOptions, catching_panics, pdf, templates,
+};
 use super::index::{ANSWERS, CARDS, HANDOUT};
 use super::output::{self, OutFile, Placed};
-use super::own::{own_folder, templates};
+use super::own::own_folder;
 use super::state::note_other;
 use super::unwritten;
 use crate::board::Board;

@@ -1,10 +1,9 @@
 //! The sheets of a job that was planned: its work card, its lid insert, its fault finder and its board plan.
 
-use super::compile::{FileContext, SheetOptions, catching_panics, drawings, sheet_file};
+use super::compile::{FileContext, SheetOptions, catching_panics, drawings, sheet_file, templates};
 use super::index;
 use super::job::PlannedJob;
 use super::output::OutFile;
-use super::own::templates;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::document::Document;
 use crate::page::{self, Pages, Paper};

@@ -4,14 +4,12 @@
 use std::fs;
 use std::path::Path;
 
-use super::compile::{FileContext, SheetOptions};
 use super::find::shown;
 use super::house::{OwnHouse, read_house};
 use super::read::{Unread, read};
-use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::diagnostic::{Code, Problem, Problems};
 use crate::sheet::{self, Templates};
 use crate::source::Sources;
-use crate::spec;
 
 /// What is in a folder of the user's own.
 #[derive(Clone, Debug, Default)]
@@ -48,23 +46,6 @@ impl OwnTemplate {
             && (self.bytes.starts_with(&tag[1..])
                 || self.bytes.windows(tag.len()).any(|w| w == tag))
     }
-}
-
-/// The templates that are compiled in, with those of the user's own in their places.
-pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
-    let mut templates = Templates::in_language(look.language, texts.sources);
-    let mut files = Vec::new();
-    for own in &look.own.templates {
-        let bytes = own.bytes.clone();
-        let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
-        files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
-    }
-    let put = templates.put_over(&files, look.own.is_whole_language(), texts.problems);
-    if let Some(own) = &look.own.house {
-        let house = own.judge(texts.sources, texts.problems)?;
-        templates.take_house(house, own.sum());
-    }
-    put.map(|()| templates)
 }
 
 /// What is in `folder`; what is wrong with it goes to `general`.

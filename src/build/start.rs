@@ -4,11 +4,12 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use super::find::shown;
+use super::language::record_of;
 use super::output::{self, OutFile, Placed};
 use super::unwritten;
 use crate::diagnostic::{Code, Problem};
 use crate::sheet::template_files;
-use crate::words::Language;
+use crate::words::{LOOKED_AT, Language};
 
 /// The page about the files, beside them.
 pub const GUIDE: &str = "README.md";
@@ -29,7 +30,12 @@ pub fn start_templates(folder: &Path, languages: &[&Language]) -> Result<Placed,
             .map(|(name, text)| OutFile { name, bytes: text.into() })
             .collect();
         files.push(OutFile { name: GUIDE.to_owned(), bytes: guide(language).into_bytes() });
+        // Without it a fresh copy would be taken for one that follows older English texts.
+        let record = Path::new(LOOKED_AT);
+        let about = inside.join(record.parent().unwrap_or(Path::new("")));
+        let name = record.file_name().unwrap_or_default().to_string_lossy().into_owned();
         folders.push((inside, files));
+        folders.push((about, vec![OutFile { name, bytes: record_of(language).into_bytes() }]));
     }
     for (inside, files) in &folders {
         let there = files.iter().map(|file| inside.join(&file.name));

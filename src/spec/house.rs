@@ -29,7 +29,13 @@ pub fn parse_house(
     sources: &Sources,
     problems: &mut Problems,
 ) -> Result<House, Reported> {
-    let root = tree::read(file, &sources.file(file).text, problems)?;
+    let text = &sources.file(file).text;
+    // All of it may be commented out for a while.
+    let said = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    if !text.lines().any(said) {
+        return Ok(House { logo: Field::Absent, says: Field::Absent, accent: Field::Absent });
+    }
+    let root = tree::read(file, text, problems)?;
     let start = match &root.kind {
         YamlKind::Map(entries) => entries.first().map_or(root.span, |entry| entry.key.span),
         _ => super::first_line(file, sources),

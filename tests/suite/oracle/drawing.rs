@@ -66,7 +66,9 @@ pub fn smallest_type(scene: &Scene) -> f64 {
             Item::Group { items, .. } => of(items),
             Item::Scaled { by, items } => by * of(items),
             Item::Tagged { items, .. } => of(items),
-            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => f64::INFINITY,
+            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {
+                f64::INFINITY
+            }
         };
         items.iter().map(size).fold(f64::INFINITY, f64::min)
     }
