@@ -133,18 +133,6 @@ fn english() -> Vec<FollowedText> {
     followed_texts(files.iter().map(|(name, text)| (name.as_str(), *text)))
 }
 
-/// The record for a fresh copy of a language that is compiled in. A copy of English follows English.
-pub fn record_of(language: &Language) -> String {
-    match language.looked_at {
-        "" => {
-            let english = english();
-            let sums = english.iter().map(|it| (it.key(), it.sum.clone()));
-            write_looked_at(&sums.collect())
-        }
-        record => record.to_owned(),
-    }
-}
-
 /// Sums by the names of phrases and pages.
 fn sums(texts: &[FollowedText]) -> BTreeMap<String, String> {
     texts.iter().map(|it| (it.name().to_owned(), it.sum.clone())).collect()

@@ -4,12 +4,11 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use super::find::shown;
-use super::language::record_of;
 use super::output::{self, OutFile, Placed};
 use super::unwritten;
 use crate::diagnostic::{Code, Problem};
 use crate::sheet::template_files;
-use crate::words::{LOOKED_AT, Language};
+use crate::words::{LOOKED_AT, Language, followed_texts, write_looked_at};
 
 /// The page about the files, beside them.
 pub const GUIDE: &str = "README.md";
@@ -51,6 +50,19 @@ pub fn start_templates(folder: &Path, languages: &[&Language]) -> Result<Placed,
         all.written.extend(placed.written);
     }
     Ok(all)
+}
+
+/// The record for a fresh copy of a language: which English texts it follows. A copy of English follows
+/// English as it is now.
+fn record_of(language: &Language) -> String {
+    match language.looked_at {
+        "" => {
+            let files = template_files(language);
+            let texts = followed_texts(files.iter().map(|(name, text)| (name.as_str(), *text)));
+            write_looked_at(&texts.iter().map(|it| (it.key(), it.sum.clone())).collect())
+        }
+        record => record.to_owned(),
+    }
 }
 
 /// What each file is, and what it names: read off the files themselves.
