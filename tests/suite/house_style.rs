@@ -342,7 +342,7 @@ fn judge_logo(pages: &Pages) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(generate::cases(40))]
+    #![proptest_config(generate::cases(16))]
 
     #[test]
     fn the_logo_covers_nothing(
