@@ -1,5 +1,6 @@
 //! What a sheet says, before there are pages. Types only.
 
+mod house;
 mod paper;
 
 use std::collections::BTreeMap;
@@ -7,6 +8,7 @@ use std::collections::BTreeMap;
 use crate::mark::Mark;
 use crate::scene::{Scene, Target};
 
+pub use house::{House, Logo};
 pub use paper::Paper;
 
 /// A whole document.
@@ -30,6 +32,8 @@ pub struct Document {
     pub signal_words: [String; 4],
     /// The mark of its contents, which is a part of the foot, too.
     pub mark: Option<Mark>,
+    /// The looks of the house that it comes from.
+    pub house: House,
     /// How close it is set.
     pub density: Density,
     /// What it says.

@@ -261,6 +261,18 @@ impl Path {
         Self { steps }
     }
 
+    /// The same, so many times as large about the origin.
+    pub fn scaled(&self, by: f64) -> Self {
+        let point = |at: Point| Point::new(at.x * by, at.y * by);
+        let step = |step: &Step| match *step {
+            Step::Move(to) => Step::Move(point(to)),
+            Step::Line(to) => Step::Line(point(to)),
+            Step::Curve(first, second, to) => Step::Curve(point(first), point(second), point(to)),
+            Step::Close => Step::Close,
+        };
+        Self { steps: self.steps.iter().map(step).collect() }
+    }
+
     /// A closed figure through `points`.
     pub fn polygon(points: &[Point]) -> Self {
         let mut path = Self::polyline(points);

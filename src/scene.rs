@@ -1,9 +1,16 @@
 //! The closed list of things that can be drawn. A writer draws a scene and decides nothing.
 
+mod picture;
+
 use std::sync::Arc;
 
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::text::Line;
+
+pub use picture::{
+    MOST_PICTURE_PIXELS, MOST_PICTURE_STEPS, NotTaken, Outline, Picture, PictureContent,
+    PictureFault, Pixels,
+};
 
 /// An opaque colour, sRGB.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -75,6 +82,13 @@ pub enum Item {
         line: Arc<Line>,
         /// Colour.
         ink: Ink,
+    },
+    /// A picture from outside, stretched to `area` and cut there.
+    Picture {
+        /// Where.
+        area: Rect,
+        /// What.
+        picture: Arc<Picture>,
     },
     /// Items moved by `shift`, and cut at `clip` (in the moved coordinates) if there is one.
     Group {
@@ -167,7 +181,7 @@ pub fn anchors(items: &[Item], found: &mut Vec<String>) {
             Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
                 anchors(items, found);
             }
-            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+            Item::Shape { .. } | Item::Text { .. } | Item::Picture { .. } | Item::Link { .. } => {}
         }
     }
 }
@@ -229,7 +243,8 @@ fn collect_text(items: &[Item], placement: Placement, found: &mut Vec<(Rect, Str
             Item::Group { shift, items, .. } => collect_text(items, placement.moved(*shift), found),
             Item::Scaled { by, items } => collect_text(items, placement.scaled(*by), found),
             Item::Tagged { items, .. } => collect_text(items, placement, found),
-            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {
+            }
         }
     }
 }

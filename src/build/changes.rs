@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::compile::{
     Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
-    own_templates, sheet_file, templates,
+    sheet_file, templates,
 };
 use super::find::{self, Input, shown};
 use super::git;
@@ -15,6 +15,7 @@ use super::index;
 use super::job::plan_on;
 use super::manifest;
 use super::output::{self, OutFile, Placed};
+use super::own::own_folder;
 use super::printed::printed;
 use super::read::read;
 use super::state::note_other;
@@ -284,7 +285,7 @@ pub struct ChangeSheetReport {
 /// Writes the change sheet of two boards; nothing if one of them has errors.
 pub fn write_change_sheet(found: &Comparison, order: &ChangeSheetOrder<'_>) -> ChangeSheetReport {
     let mut report = ChangeSheetReport::default();
-    let own = order.templates.map(|folder| own_templates(folder, &mut report.problems));
+    let own = order.templates.map(|folder| own_folder(folder, &mut report.problems));
     if report.problems.failed().is_some() {
         return report;
     }

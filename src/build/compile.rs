@@ -1,20 +1,20 @@
 //! One specification: read, checked, and made into sheets. In memory; only tables are read.
 
 use std::borrow::Cow;
-use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::sync::Arc;
 
-use super::find::{Input, shown};
+use super::find::Input;
 use super::index;
 use super::job::{self, PlannedJob};
 use super::output::OutFile;
-use super::read::{OpenFiles, Unread, read, read_table};
+use super::own::OwnFolder;
+use super::read::{OpenFiles, read, read_table};
 use super::spoken::Spoken;
 use crate::board::{self, Board};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::document::Document;
+use crate::document::{Document, House};
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning;
 use crate::page::{self, Pages, Paper};
@@ -208,8 +208,8 @@ pub struct SheetOptions {
     pub paper: Paper,
     /// The language that is compiled in.
     pub language: &'static Language,
-    /// Templates and phrases of the user's own, in place of those.
-    pub templates: Vec<OwnTemplate>,
+    /// The user's own folder: templates and phrases in place of those, and the looks of a house.
+    pub own: OwnFolder,
     /// The phrases of the list of sheets, which belongs to no file.
     pub words: Arc<Words>,
     /// The edition of the sheets.
@@ -221,13 +221,13 @@ pub struct SheetOptions {
 impl SheetOptions {
     /// Sheets on `paper` with templates and phrases of the user's own. Phrases that cannot be used
     /// are reported with each file that they would be used for.
-    pub fn new(paper: Paper, language: &'static Language, templates: Vec<OwnTemplate>) -> Self {
+    pub fn new(paper: Paper, language: &'static Language, own: OwnFolder) -> Self {
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let edition = Templates::in_language(language, &mut sources).edition();
         let words = language.words();
-        let mut scratch = Self { paper, language, templates, words, edition, png: None };
+        let mut scratch = Self { paper, language, own, words, edition, png: None };
         let mut texts = FileContext { shown: "", sources: &mut sources, problems: &mut problems };
-        if let Ok(read) = self::templates(&scratch, &mut texts) {
+        if let Ok(read) = templates(&scratch, &mut texts) {
             scratch.words = read.shared_words();
             scratch.edition = read.edition();
         }
@@ -243,27 +243,6 @@ impl SheetOptions {
     pub fn mark(&self, said: &[String]) -> Mark {
         let (language, edition) = (self.words.tag(), &self.edition);
         Mark::of(&Contents { said, language, edition })
-    }
-}
-
-/// A template of the user's own.
-#[derive(Clone, Debug)]
-pub struct OwnTemplate {
-    /// The name of its file in its folder.
-    pub name: String,
-    /// The file as people are shown it.
-    pub shown: String,
-    /// What it holds.
-    pub bytes: Vec<u8>,
-}
-
-impl OwnTemplate {
-    /// Whether it is the file that makes its folder a whole language.
-    pub(super) fn names_language(&self) -> bool {
-        let tag = b"\nlanguage_tag";
-        self.name == "language.ftl"
-            && (self.bytes.starts_with(&tag[1..])
-                || self.bytes.windows(tag.len()).any(|w| w == tag))
     }
 }
 
@@ -321,14 +300,19 @@ pub fn drawings(
 pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Templates, Reported> {
     let mut templates = Templates::in_language(look.language, texts.sources);
     let mut files = Vec::new();
-    for own in &look.templates {
+    for own in &look.own.templates {
         let bytes = own.bytes.clone();
         let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
         files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
     }
-    let whole = look.templates.iter().any(OwnTemplate::names_language);
-    templates.put_over(&files, whole, texts.problems)?;
-    Ok(templates)
+    let put = templates.put_over(&files, look.own.is_whole_language(), texts.problems);
+    if let Some(own) = &look.own.house {
+        let house = own.judge(texts.sources, texts.problems)?;
+        if house != House::default() {
+            templates.take_house(house, own.sum());
+        }
+    }
+    put.map(|()| templates)
 }
 
 /// A document as a file of that name, on the paper of the sheets.
@@ -357,43 +341,6 @@ pub fn pdf(pages: &Pages, texts: &mut FileContext<'_>) -> Result<Vec<u8>, Report
     })
 }
 
-/// The templates and phrases in `folder`; what is wrong with it goes to `general`.
-pub fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
-    let known: Vec<String> = Templates::built_in(&mut Sources::default()).file_names().collect();
-    let entries = match fs::read_dir(folder) {
-        Ok(entries) => entries,
-        Err(error) => {
-            general.error(Unread::from(error).of(&shown(folder)));
-            return Vec::new();
-        }
-    };
-    let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
-    paths.sort();
-    let mut found = Vec::new();
-    for path in paths {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let phrases = name.ends_with(sheet::PHRASES);
-        if name == super::GUIDE || !name.ends_with(".md") && !phrases {
-            continue;
-        }
-        let language = name == sheet::CAUTIONS_FILE && folder.join("language.ftl").is_file();
-        if !phrases && !language && !known.contains(&name) {
-            general.error(
-                Problem::of_file(Code::FileUnread, shown(&path), "no template has this name")
-                    .help(format!("templates are {}", known.join(", "))),
-            );
-            continue;
-        }
-        match read(&path) {
-            Ok(bytes) => found.push(OwnTemplate { name, shown: shown(&path), bytes }),
-            Err(unread) => {
-                general.error(unread.of(&shown(&path)));
-            }
-        }
-    }
-    found
-}
-
 /// A mistake of our own.
 pub fn our_fault(shown: &str, what: &str) -> Problem {
     Problem::of_file(Code::Internal, shown, format!("{what}; this is a mistake in lidsheet"))
@@ -414,7 +361,7 @@ mod tests {
         board.parts.clear();
         let mut texts =
             FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-        let look = SheetOptions::new(Paper::A4, crate::words::english(), Vec::new());
+        let look = SheetOptions::new(Paper::A4, crate::words::english(), OwnFolder::default());
         assert!(sheets(&board, &mut texts, &look, &mut Typesetter::new()).is_err());
         let ours = problems.sorted().into_iter().find(|problem| problem.code == Code::Internal);
         assert_eq!(ours.and_then(|problem| problem.file).as_deref(), Some("heron.yaml"));

@@ -3,10 +3,11 @@
 use std::path::{Path, PathBuf};
 
 use super::compile::{
-    Checked, Content, FileContext, SheetOptions, catching_panics, own_templates, pdf, templates,
+    Checked, Content, FileContext, SheetOptions, catching_panics, pdf, templates,
 };
 use super::index::{ANSWERS, CARDS, HANDOUT};
 use super::output::{self, OutFile, Placed};
+use super::own::own_folder;
 use super::state::note_other;
 use super::unwritten;
 use crate::board::Board;
@@ -74,7 +75,7 @@ pub struct HandoutMade {
 pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
     let mut report = HandoutReport::default();
     let folder = order.templates.as_ref();
-    let own = folder.map(|folder| own_templates(folder, &mut report.general));
+    let own = folder.map(|folder| own_folder(folder, &mut report.general));
     let Content::Board(first) = checked.content.clone() else { return report };
     if report.general.failed().is_some() {
         return report;

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use super::compile::{OwnTemplate, own_templates};
 use super::find::{reason, shown};
+use super::own::{OwnTemplate, own_folder};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::sheet::{Templates, template_files};
 use crate::source::{FileId, Sources, Span};
@@ -70,10 +70,14 @@ fn read(language: &Language, folder: Option<&Path>, report: &mut LanguageReport)
             looked_at: (!language.looked_at.is_empty()).then(|| read_looked_at(language.looked_at)),
         });
     };
-    let own = own_templates(folder, &mut report.problems);
-    let whole = own.iter().any(OwnTemplate::names_language);
+    let own = own_folder(folder, &mut report.problems);
+    let whole = own.is_whole_language();
+    let LanguageReport { sources, problems, .. } = &mut *report;
+    if let Some(house) = own.house {
+        let _ = house.judge(sources, problems);
+    }
     let mut texts = Vec::new();
-    for OwnTemplate { name, shown, bytes } in own {
+    for OwnTemplate { name, shown, bytes } in own.templates {
         let LanguageReport { sources, problems, .. } = &mut *report;
         let Ok(file) = spec::admit(shown, bytes, sources, problems) else { continue };
         texts.push((name, file, report.sources.file(file).text.clone()));
@@ -141,7 +145,7 @@ fn sums(texts: &[FollowedText]) -> BTreeMap<String, String> {
 /// A name that no text of the folder has; why the folder cannot be read or written.
 pub fn note_looked_at(folder: &Path, names: &[String]) -> Result<usize, String> {
     let mut general = Problems::default();
-    let files = own_templates(folder, &mut general);
+    let files = own_folder(folder, &mut general).templates;
     if let Some(problem) = general.sorted().first() {
         return Err(problem.message.clone());
     }

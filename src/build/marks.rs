@@ -2,10 +2,11 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{SheetOptions, own_templates};
+use super::compile::SheetOptions;
 use super::find::{self, shown};
 use super::job::PlannedJob;
 use super::manifest::{Manifest, path_from};
+use super::own::own_folder;
 use super::state::{self, State};
 use super::{FileKind, check_all};
 use crate::board::Board;
@@ -66,7 +67,7 @@ pub fn owners_of_mark(
     general: &mut Problems,
 ) -> Result<Vec<MarkOwner>, String> {
     let manifest = Manifest::read(search.out)?;
-    let own = search.templates.map(|folder| own_templates(folder, general)).unwrap_or_default();
+    let own = search.templates.map(|folder| own_folder(folder, general)).unwrap_or_default();
     let looks: Vec<SheetOptions> = LANGUAGES
         .iter()
         .map(|language| SheetOptions::new(Paper::A4, language, own.clone()))

@@ -8,6 +8,7 @@ mod deps;
 mod find;
 mod git;
 mod handout;
+mod house;
 mod index;
 mod insert;
 mod job;
@@ -15,6 +16,7 @@ mod language;
 mod manifest;
 mod marks;
 mod output;
+mod own;
 mod printed;
 mod read;
 mod reading;
@@ -51,11 +53,12 @@ use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
 use crate::write::Dpi;
-use compile::{FileContext, SheetOptions, own_templates};
+use compile::{FileContext, SheetOptions};
 use find::Input;
 use index::Listed;
 use manifest::Manifest;
 use output::{OutFile, Unwritten};
+use own::own_folder;
 use state::State;
 
 /// What to build, and where to.
@@ -164,7 +167,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let mut general = Problems::default();
     let inputs = find::find(&order.paths, &mut general);
     let mut of_templates = Problems::default();
-    let own = order.templates.as_ref().map(|folder| own_templates(folder, &mut of_templates));
+    let own = order.templates.as_ref().map(|folder| own_folder(folder, &mut of_templates));
     let unusable = of_templates.failed().is_some();
     general.extend(of_templates);
     if unusable {
@@ -278,6 +281,9 @@ pub fn place_files(folder: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Place
     Ok(Placed { stale: Vec::new(), ..placed })
 }
 
+/// What is said of templates, and the same whatever they are filled with.
+const ONCE: [Code; 2] = [Code::LongTemplateSentence, Code::LogoCoarse];
+
 /// Leaves out what was said of a template for an earlier file already: its sentences are the same
 /// whatever they are filled with.
 fn once(files: &mut [FileReport]) {
@@ -285,7 +291,7 @@ fn once(files: &mut [FileReport]) {
     for FileReport { problems, sources, .. } in files {
         problems.retain(|problem| {
             let (file, place) = problem.place(sources);
-            problem.code != Code::LongTemplateSentence || told.insert((file.to_owned(), place))
+            !ONCE.contains(&problem.code) || told.insert((file.to_owned(), place))
         });
     }
 }

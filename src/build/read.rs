@@ -2,7 +2,7 @@
 
 use std::fs::{self, File};
 use std::io::{self, Read};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::find::{reason, shown};
 use crate::diagnostic::{Code, Problem};
@@ -63,14 +63,29 @@ pub type OpenFiles<'a> = dyn Fn(&Path) -> Option<Vec<u8>> + 'a;
 
 /// The bytes of a table that lies in or below `folder`, links followed; as it is open, if it is.
 pub fn read_table(folder: &Path, table: &str, open: &OpenFiles<'_>) -> Result<Vec<u8>, String> {
-    let path = folder.join(table);
-    if let Some(bytes) = open(&path) {
+    if let Some(bytes) = open(&folder.join(table)) {
         return Ok(bytes);
     }
+    let path = inside(folder, table)?;
+    read(&path).map_err(|unread| unread.words())
+}
+
+/// The bytes of a logo that lies in or below `folder`, links followed.
+pub fn read_logo(folder: &Path, logo: &str) -> Result<Vec<u8>, String> {
+    let path = inside(folder, logo)?;
+    read(&path).map_err(|unread| match unread {
+        Unread::TooLarge(size) => format!("the file has {size} bytes; a logo has at most 1 MiB"),
+        Unread::Other(why) => why,
+    })
+}
+
+/// The path of a file in or below `folder`, links followed.
+fn inside(folder: &Path, file: &str) -> Result<PathBuf, String> {
+    let path = folder.join(file);
     let home = fs::canonicalize(folder).map_err(|error| reason(&error))?;
     let real = fs::canonicalize(&path).map_err(|error| reason(&error))?;
     if !real.starts_with(&home) {
         return Err(format!("`{}` is a link that leaves the folder", shown(&path)));
     }
-    read(&path).map_err(|unread| unread.words())
+    Ok(path)
 }

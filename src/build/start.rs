@@ -8,7 +8,7 @@ use super::output::{self, OutFile, Placed};
 use super::unwritten;
 use crate::diagnostic::{Code, Problem};
 use crate::sheet::template_files;
-use crate::words::Language;
+use crate::words::{LOOKED_AT, Language, followed_texts, write_looked_at};
 
 /// The page about the files, beside them.
 pub const GUIDE: &str = "README.md";
@@ -29,7 +29,12 @@ pub fn start_templates(folder: &Path, languages: &[&Language]) -> Result<Placed,
             .map(|(name, text)| OutFile { name, bytes: text.into() })
             .collect();
         files.push(OutFile { name: GUIDE.to_owned(), bytes: guide(language).into_bytes() });
+        // Without it a fresh copy would be taken for one that follows older English texts.
+        let record = Path::new(LOOKED_AT);
+        let about = inside.join(record.parent().unwrap_or(Path::new("")));
+        let name = record.file_name().unwrap_or_default().to_string_lossy().into_owned();
         folders.push((inside, files));
+        folders.push((about, vec![OutFile { name, bytes: record_of(language).into_bytes() }]));
     }
     for (inside, files) in &folders {
         let there = files.iter().map(|file| inside.join(&file.name));
@@ -45,6 +50,19 @@ pub fn start_templates(folder: &Path, languages: &[&Language]) -> Result<Placed,
         all.written.extend(placed.written);
     }
     Ok(all)
+}
+
+/// The record for a fresh copy of a language: which English texts it follows. A copy of English follows
+/// English as it is now.
+fn record_of(language: &Language) -> String {
+    match language.looked_at {
+        "" => {
+            let files = template_files(language);
+            let texts = followed_texts(files.iter().map(|(name, text)| (name.as_str(), *text)));
+            write_looked_at(&texts.iter().map(|it| (it.key(), it.sum.clone())).collect())
+        }
+        record => record.to_owned(),
+    }
 }
 
 /// What each file is, and what it names: read off the files themselves.

@@ -105,12 +105,6 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         Some(path) if !args.columns => path,
         _ => return terminal.result(&columns()),
     };
-    if args.format == Format::Csv && args.table.is_none() && args.out.is_none() {
-        return terminal.trouble(
-            "several tables do not go into one CSV; name one with `--table`, or with `--out` a \
-             folder for all",
-        );
-    }
     let mut general = Problems::default();
     let file = match read_one(path, "name one board", &mut general) {
         Ok(file) => file,
@@ -123,6 +117,14 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         }
         Some(Content::Refused) | None => None,
     };
+    // Of a board that cannot be read this is told instead.
+    let sound = board.is_some();
+    if sound && args.format == Format::Csv && args.table.is_none() && args.out.is_none() {
+        return terminal.trouble(
+            "several tables do not go into one CSV; name one with `--table`, or with `--out` a \
+             folder for all",
+        );
+    }
     let mut all: Vec<Table> = board.map(|board| tables(board).into()).unwrap_or_default();
     if let Some(name) = &args.table {
         all.retain(|table| table.kind.name == name);

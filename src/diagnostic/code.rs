@@ -386,6 +386,14 @@ codes! {
     LanguageIncomplete = "L916", Error;
     /// A phrase or page of a language whose English one has changed since they were compared.
     PhraseOutdated = "L917", Warning;
+    /// A logo that cannot be taken.
+    LogoUnusable = "L918", Error;
+    /// A logo with too few pixels for its size.
+    LogoCoarse = "L919", Warning;
+    /// An accent with too little contrast.
+    AccentContrast = "L920", Error;
+    /// An accent that could be taken for the color of a safety message.
+    AccentOfSafety = "L921", Error;
 }
 
 impl Code {

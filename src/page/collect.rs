@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::document::{Block, Document, Inline, TableKind, plain_text};
-use crate::geometry::{Path, Point, Size};
+use crate::geometry::{Point, Size};
 use crate::scene::Item;
 use crate::text::Typesetter;
 
@@ -12,7 +12,7 @@ use super::look::{Look, TextLook};
 use super::strip::{After, Begins, Collected, Marked, Strip};
 use super::{
     Paper, Role, cards, caution, contents, figure, list, look, paragraph, side_by_side, step,
-    summary, table,
+    summary, table, title,
 };
 
 /// Blocks may lie inside each other so deep; what lies deeper is set as plain words.
@@ -23,6 +23,8 @@ pub(super) fn collect(document: &Document, paper: Paper, types: &mut Typesetter)
     let area = paper.area_for(document.density);
     let mut collector = Collector {
         signal_words: &document.signal_words,
+        logo: document.house.logo.as_ref(),
+        accent: document.house.accent,
         types,
         look: Look::of(document.density, paper),
         area_height: area.height(),
@@ -85,7 +87,7 @@ impl Collector<'_> {
 
     fn block(&mut self, block: &Block, column: Column, within: Within) {
         match block {
-            Block::Title { text, subtitle } => self.title(text, subtitle, column, within),
+            Block::Title { text, subtitle } => title::push(self, text, subtitle, column, within),
             Block::Heading { level, text, anchor } => {
                 self.heading(*level, text, anchor.as_deref(), column, within);
             }
@@ -127,43 +129,6 @@ impl Collector<'_> {
         }
     }
 
-    fn title(&mut self, text: &str, subtitle: &str, column: Column, within: Within) {
-        // A screen reader announces levels, and one that is left out sounds like lost text.
-        // What has no words is not announced.
-        if !text.trim().is_empty() {
-            (self.level, self.titled) = (0, true);
-        }
-        let node = self.heading_node(0, text.to_owned(), within.parent);
-        let start = self.to.strips.len();
-        let title = self.look.title;
-        let before = self.gap(self.look.headings[0].before);
-        for (text, style, ink) in
-            [(text, title, crate::scene::Ink::BLACK), (subtitle, self.look.subtitle, look::QUIET)]
-        {
-            if text.is_empty() {
-                continue;
-            }
-            let node =
-                if style == title { node } else { self.node(Role::Paragraph, within.parent) };
-            let leading = self.look.tight_leading;
-            let set = TextLook { style, leading, ink };
-            let words = [Inline::Plain(text.to_owned())];
-            for strip in paragraph::strips(self, &words, column, set, Some(node)) {
-                self.to.strips.push(Strip { after: After::Never, ..strip });
-            }
-        }
-        let rule = Path::polyline(&[
-            Point::new(column.left, 1.6),
-            Point::new(column.left + column.width, 1.6),
-        ]);
-        let stroke = Some(look::STRONG_RULE);
-        let under = vec![Item::Shape { path: rule, fill: None, stroke }];
-        self.to.strips.push(Strip { height: 2.6, under, after: After::Never, ..Strip::default() });
-        if let Some(first) = self.to.strips.get_mut(start) {
-            first.before = before;
-        }
-    }
-
     fn heading(
         &mut self,
         level: u8,
@@ -190,11 +155,10 @@ impl Collector<'_> {
             None if self.after_heading() => self.look.heading_gap,
             None => head.before,
         };
-        let set = TextLook {
-            style: head.style,
-            leading: self.look.tight_leading,
-            ink: crate::scene::Ink::BLACK,
-        };
+        // A safety message has the colors of its signal word alone.
+        let accent = self.accent.filter(|_| self.safety_message(within.parent).is_none());
+        let ink = accent.unwrap_or(crate::scene::Ink::BLACK);
+        let set = TextLook { style: head.style, leading: self.look.tight_leading, ink };
         let mut strips = paragraph::strips(self, text, column, set, Some(node));
         for strip in &mut strips {
             strip.after = After::Never;
@@ -211,6 +175,20 @@ impl Collector<'_> {
         let marked = Marked { level: own_level, text: words, strip, at };
         self.to.headings.push(marked);
         self.to.strips.append(&mut strips);
+    }
+
+    /// The safety message that a node lies in, if any.
+    fn safety_message(&self, node: Option<usize>) -> Option<usize> {
+        let mut open = node;
+        while let Some(node) = open {
+            let of = self.to.nodes.get(node)?;
+            if of.role == Role::Caution {
+                return Some(node);
+            }
+            // A parent comes before its children, so this ends.
+            open = of.parent.filter(|parent| *parent < node);
+        }
+        None
     }
 
     /// The anchor of the section that a heading begins.

@@ -3,7 +3,8 @@
 use super::look::Look;
 use super::strip::{After, Collected};
 use super::{Role, StructureNode};
-use crate::scene::Target;
+use crate::document::Logo;
+use crate::scene::{Ink, Target};
 use crate::text::{Style, Typesetter};
 
 /// Where blocks stand.
@@ -37,6 +38,10 @@ pub(super) struct Collector<'a> {
     pub look: &'static Look,
     /// The signal words of the document's language.
     pub signal_words: &'a [String; 4],
+    /// The logo, until it is drawn.
+    pub logo: Option<&'a Logo>,
+    /// The colour of headings and of the rule under the title.
+    pub accent: Option<Ink>,
     /// Height of the area of a page as it lies.
     pub area_height: f64,
     /// Whether pages lie on their long side.

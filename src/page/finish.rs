@@ -168,7 +168,8 @@ fn head_and_foot(
     let rule_at = area.top * HEAD_AT + 1.9;
     let rule = Path::polyline(&[Point::new(left, rule_at), Point::new(right, rule_at)]);
     if !items.is_empty() {
-        items.push(Item::Shape { path: rule, fill: None, stroke: Some(look::RULE) });
+        let stroke = look::accented(look::RULE, document.house.accent);
+        items.push(Item::Shape { path: rule, fill: None, stroke: Some(stroke) });
     }
     let page_of = document.page_of.replace("{n}", &number.to_string());
     let page_of = page_of.replace("{m}", &of.to_string());

@@ -25,6 +25,9 @@ pub(super) struct Look {
     pub title: Style,
     /// The line under the title.
     pub subtitle: Style,
+    /// Height of the logo, mm: no more than a title of one line and the line under it have, so that it
+    /// takes no room.
+    pub logo: f64,
     /// The signal word of a safety message.
     pub signal: Style,
     /// Headings by level.
@@ -83,6 +86,7 @@ const ROOMY: Look = Look {
     edge: Style::regular(8.0),
     title: Style::bold(20.0),
     subtitle: Style::regular(11.5),
+    logo: 12.0,
     signal: Style::bold(11.0),
     headings: [
         HeadingLook { style: Style::bold(15.0), before: 7.5 },
@@ -119,6 +123,7 @@ const CLOSE: Look = Look {
     edge: Style::regular(7.2),
     title: Style::bold(13.5),
     subtitle: Style::regular(8.8),
+    logo: 9.0,
     signal: Style::bold(8.6),
     headings: [
         HeadingLook { style: Style::bold(10.0), before: 3.0 },
@@ -155,6 +160,7 @@ const CLOSEST: Look = Look {
     edge: Style::regular(7.0),
     title: Style::bold(11.0),
     subtitle: Style::regular(7.5),
+    logo: 7.5,
     signal: Style::bold(8.0),
     headings: [
         HeadingLook { style: Style::bold(8.5), before: 2.2 },
@@ -191,6 +197,7 @@ const REACH: Look = Look {
     edge: Style::regular(9.0),
     title: Style::bold(18.0),
     subtitle: Style::regular(10.5),
+    logo: 12.0,
     signal: Style::bold(10.5),
     headings: [
         HeadingLook { style: Style::bold(14.0), before: 6.0 },
@@ -224,6 +231,7 @@ const REACH_SMALL: Look = Look {
     cell: Style::regular(9.0),
     title: Style::bold(15.0),
     subtitle: Style::regular(9.5),
+    logo: 10.0,
     signal: Style::bold(10.0),
     headings: [
         HeadingLook { style: Style::bold(12.0), before: 4.6 },
@@ -289,6 +297,11 @@ pub(super) const MATRIX_END: f64 = 0.45;
 pub(super) const RULE: Stroke = Stroke::solid(Ink(150, 150, 150), 0.15);
 /// The line under a head and at the end of a table.
 pub(super) const STRONG_RULE: Stroke = Stroke::solid(Ink(64, 64, 64), 0.3);
+/// A line in the accent of a house, if it has one.
+pub(super) fn accented(stroke: Stroke, accent: Option<Ink>) -> Stroke {
+    Stroke { ink: accent.unwrap_or(stroke.ink), ..stroke }
+}
+
 /// The frame of a safety message.
 pub(super) const FRAME: Stroke = Stroke::solid(Ink::BLACK, 0.4);
 

@@ -23,6 +23,7 @@ mod step;
 mod strip;
 mod summary;
 mod table;
+mod title;
 
 use std::num::NonZeroU32;
 

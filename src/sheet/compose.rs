@@ -11,7 +11,7 @@ use super::templates::{self, Filled, Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
-use crate::document::{Block, Density, Document, Inline, ListKind, Paper, plain_text};
+use crate::document::{Block, Density, Document, House, Inline, ListKind, Paper, plain_text};
 use crate::mark::Mark;
 use crate::meaning;
 use crate::source::FileId;
@@ -52,6 +52,8 @@ pub(super) struct Material<'a> {
     pub words: &'a Words,
     /// The safety messages of its language.
     pub cautions: Option<&'a (FileId, String)>,
+    /// The looks of the house.
+    pub house: &'a House,
     /// Its templates in order. The first begins with the lines of the title and the running head.
     pub templates: Vec<&'a Template>,
     /// What they can name.
@@ -83,6 +85,7 @@ impl<'a> Material<'a> {
             board,
             words: templates.words(),
             cautions: templates.own_cautions(),
+            house: templates.house(),
             templates: templates.named(name),
             facts,
             figures: &[],
@@ -276,6 +279,7 @@ impl Front {
             foot: material.words.foot_and_mark(&self.foot, &material.mark.to_string()),
             mark: Some(material.mark),
             page_of: self.page_of,
+            house: material.house.clone(),
             density: material.density,
             blocks,
         }

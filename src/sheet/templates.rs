@@ -16,6 +16,7 @@ use minijinja::{
 use super::markdown::{MarkdownFault, escaped};
 use crate::decide::mistakes::PlannedCase;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
+use crate::document::House;
 use crate::mark::{Contents, Edition, Mark};
 use crate::meaning::{self, Meaning};
 use crate::source::{FileId, Sources, Span};
@@ -32,6 +33,8 @@ pub struct Templates {
     beneath: &'static [(&'static str, &'static str)],
     /// The safety messages of that language.
     cautions: Option<(FileId, String)>,
+    /// The looks of the user's own house, and the sum of the files that say them.
+    house: (House, Option<String>),
 }
 
 /// One template.
@@ -123,6 +126,7 @@ impl Templates {
             own_phrases: Vec::new(),
             beneath: BUILT_IN,
             cautions: None,
+            house: (House::default(), None),
         }
     }
 
@@ -147,6 +151,16 @@ impl Templates {
             Self::in_language(language, &mut sources);
         }
         sources.iter().map(|(_, file)| file.name.clone()).collect()
+    }
+
+    /// Takes the looks of a house, with the sum of the files that say them.
+    pub fn take_house(&mut self, house: House, sum: String) {
+        self.house = (house, Some(sum));
+    }
+
+    /// The looks of the house.
+    pub(super) fn house(&self) -> &House {
+        &self.house.0
     }
 
     /// The phrases of the language.
@@ -269,7 +283,9 @@ impl Templates {
     pub fn edition(&self) -> Edition {
         static BUILT_IN_EDITION: LazyLock<Edition> =
             LazyLock::new(|| Templates::built_in(&mut Sources::default()).sum());
-        let own = !self.own_phrases.is_empty() || self.all.iter().any(|it| it.own);
+        let own = !self.own_phrases.is_empty()
+            || self.all.iter().any(|it| it.own)
+            || self.house.1.is_some();
         let english = self.beneath.as_ptr() == BUILT_IN.as_ptr();
         if english && !own { BUILT_IN_EDITION.clone() } else { self.sum() }
     }
@@ -279,7 +295,8 @@ impl Templates {
         let cautions = self.cautions.as_ref().map_or(CAUTIONS, |(_, text)| text.as_str());
         let phrases = self.beneath.iter().map(|(_, text)| *text);
         let own = self.own_phrases.iter().map(|(_, text)| text.as_str());
-        Edition::of(templates.chain([cautions]).chain(phrases).chain(own))
+        let house = self.house.1.as_deref();
+        Edition::of(templates.chain([cautions]).chain(phrases).chain(own).chain(house))
     }
 
     /// The safety messages of the language, if it is not English.

@@ -5,6 +5,7 @@
 
 mod csv;
 mod fields;
+mod house;
 mod intake;
 mod job;
 pub mod language;
@@ -20,6 +21,7 @@ mod wordings;
 mod yaml_error;
 
 pub use fields::{Field, Section};
+pub use house::{House, parse_house};
 pub use intake::{LARGEST_FILE, admit};
 pub use job::{Fitted, Job, Marked, OfSpeeds, SHAPE as JOB_SHAPE, SupplyRun, parse_job};
 pub use model::*;

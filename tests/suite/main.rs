@@ -31,6 +31,7 @@ mod faults;
 mod figures;
 mod handout;
 mod hostile;
+mod house_style;
 mod inserts;
 mod jobs;
 mod jobs_refused;

@@ -246,14 +246,26 @@ fn what_other_commands_made_is_known() {
 /// A handout before any build: the build then takes its folder as its own.
 #[test]
 fn a_handout_may_come_first() {
-    Project::new()
+    let project = Project::new()
         .file("specs/wren-3.yaml", WREN)
         .run("handout specs/wren-3.yaml --exercises 4 --seed 1")
         .ok()
-        .has("out/manifest.json")
-        .run("build --deny-stale")
-        .ok()
-        .run("build --deny-stale --prune")
-        .ok()
-        .has("out/wren-3/course-handout.pdf");
+        .has("out/manifest.json");
+    let noted = |project: &Project| -> (Vec<String>, usize) {
+        let text = std::fs::read(project.at("out/manifest.json")).expect("it is there");
+        let manifest: serde_json::Value = serde_json::from_slice(&text).expect("JSON");
+        let made = &manifest["inputs"]["../specs/wren-3.yaml"];
+        let names = |of: &serde_json::Value| -> Vec<String> {
+            of.as_object().map(|all| all.keys().cloned().collect()).unwrap_or_default()
+        };
+        (names(&made["others"]["handout"]), names(&made["files"]).len())
+    };
+    let handout = ["wren-3/course-answers.pdf", "wren-3/course-handout.pdf"].map(str::to_owned);
+    // The handout is noted before there are sheets, and stays noted when there are.
+    assert_eq!(noted(&project), (handout.to_vec(), 0));
+    let project = project.run("build --deny-stale").ok();
+    let (kept, sheets) = noted(&project);
+    assert_eq!(kept, handout);
+    assert!(sheets > 3, "{sheets}");
+    project.run("build --deny-stale --prune").ok().has("out/wren-3/course-handout.pdf");
 }

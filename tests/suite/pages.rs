@@ -135,7 +135,8 @@ fn small_type(items: &[Item], scale: f64, faults: &mut Vec<String>) {
             Item::Group { items, .. } | Item::Tagged { items, .. } => {
                 small_type(items, scale, faults);
             }
-            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {
+            }
         }
     }
 }

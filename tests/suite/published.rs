@@ -589,7 +589,8 @@ fn flatten(items: &[Item], place: Placement, out: &mut Vec<Painted>) {
             Item::Group { shift, items, .. } => flatten(items, place.moved(*shift), out),
             Item::Scaled { by, items } => flatten(items, place.scaled(*by), out),
             Item::Tagged { items, .. } => flatten(items, place, out),
-            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {
+            }
         }
     }
 }

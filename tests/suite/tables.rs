@@ -400,6 +400,10 @@ fn what_cannot_be_written_is_told() {
     let ran = run(&["specs/heron-8.yaml"]);
     assert_eq!(ran.status, 2);
     assert!(ran.err.contains("name one with `--table`"), "{}", ran.err);
+    // A board that is not there is told instead.
+    let ran = run(&["specs/none.yaml"]);
+    assert_ne!(ran.status, 0);
+    assert!(ran.err.contains("error[L051]") && !ran.err.contains("--table"), "{}", ran.err);
     let ran = run(&["specs/jobs/2231.yaml", "--table", "pins"]);
     assert!(ran.err.contains("this is a job"), "{}", ran.err);
     let scratch = tempfile::tempdir().expect("a folder");

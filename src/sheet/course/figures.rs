@@ -52,7 +52,11 @@ fn drop_links(items: &mut Vec<Item>) {
             Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
                 drop_links(items);
             }
-            Item::Shape { .. } | Item::Text { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+            Item::Shape { .. }
+            | Item::Text { .. }
+            | Item::Picture { .. }
+            | Item::Anchor { .. }
+            | Item::Link { .. } => {}
         }
     }
 }

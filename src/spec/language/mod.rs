@@ -7,6 +7,7 @@
 
 pub mod board;
 pub mod circuit;
+pub mod house;
 pub mod job;
 pub mod service;
 

@@ -40,7 +40,10 @@ impl<'a> Anchors<'a> {
                 Item::Group { shift, items, .. } => self.collect(page, items, place.moved(*shift)),
                 Item::Scaled { by, items } => self.collect(page, items, place.scaled(*by)),
                 Item::Tagged { items, .. } => self.collect(page, items, place),
-                Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+                Item::Shape { .. }
+                | Item::Text { .. }
+                | Item::Picture { .. }
+                | Item::Link { .. } => {}
             }
         }
     }

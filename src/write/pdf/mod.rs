@@ -7,6 +7,7 @@ mod faults;
 mod links;
 mod metadata;
 mod outline;
+mod pictures;
 mod shapes;
 mod tags;
 mod text;
@@ -129,6 +130,10 @@ impl<'a> Pen<'_, '_, '_, 'a> {
                 Item::Text { at, line, ink } => self.as_content(|pen| {
                     pen.lines.draw(pen.surface);
                     text::draw(pen.surface, line, *ink, *at, place);
+                }),
+                Item::Picture { area, picture } => self.as_content(|pen| {
+                    pen.lines.draw(pen.surface);
+                    pictures::draw(pen.surface, picture, place.rect(*area));
                 }),
                 Item::Group { shift, clip, items } => {
                     let place = place.moved(*shift);

@@ -84,7 +84,8 @@ fn stroke(stroke: Stroke, scale: f64) -> krilla::paint::Stroke {
     }
 }
 
-fn outline(path: &Path, place: Placement) -> Option<krilla::geom::Path> {
+/// An outline in points.
+pub(super) fn outline(path: &Path, place: Placement) -> Option<krilla::geom::Path> {
     let mut builder = PathBuilder::new();
     push_steps(&mut builder, path, place);
     builder.finish()

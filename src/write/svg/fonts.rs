@@ -43,7 +43,10 @@ impl Used {
                 Item::Group { items, .. }
                 | Item::Scaled { items, .. }
                 | Item::Tagged { items, .. } => self.collect(items),
-                Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+                Item::Shape { .. }
+                | Item::Picture { .. }
+                | Item::Anchor { .. }
+                | Item::Link { .. } => {}
             }
         }
     }

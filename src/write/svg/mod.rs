@@ -5,6 +5,7 @@
 //! [`units::shortest`]: crate::units::shortest
 
 mod fonts;
+mod pictures;
 
 use std::collections::BTreeSet;
 use std::fmt::Write;
@@ -59,6 +60,7 @@ impl<'a> Drawing<'a> {
             match item {
                 Item::Shape { path, fill, stroke } => self.shape(path, *fill, *stroke),
                 Item::Text { at, line, ink } => self.text(*at, line, *ink),
+                Item::Picture { area, picture } => self.picture(*area, picture),
                 Item::Group { shift, clip, items } => self.group(*shift, *clip, items),
                 Item::Scaled { by, items } => {
                     self.add(format_args!("<g transform=\"scale({})\">\n", shortest(*by, 6)));
@@ -185,7 +187,7 @@ fn collect_anchors<'a>(items: &'a [Item], to: &mut BTreeSet<&'a str>) {
             Item::Group { items, .. } | Item::Scaled { items, .. } | Item::Tagged { items, .. } => {
                 collect_anchors(items, to);
             }
-            Item::Shape { .. } | Item::Text { .. } | Item::Link { .. } => {}
+            Item::Shape { .. } | Item::Text { .. } | Item::Picture { .. } | Item::Link { .. } => {}
         }
     }
 }

@@ -8,6 +8,7 @@ use lidsheet::text::{Style, Typesetter};
 /// An empty document with everything but blocks.
 pub fn document(blocks: Vec<Block>) -> Document {
     Document {
+        house: lidsheet::document::House::default(),
         signal_words: lidsheet::document::Signal::ALL.map(|signal| signal.word().to_owned()),
         title: "Heron 8 wiring sheets".into(),
         language: "en".into(),

@@ -52,7 +52,7 @@ fn small_type(item: &Item, faults: &mut Vec<String>) {
         }
         Item::Group { items, .. } => items.iter().for_each(|item| small_type(item, faults)),
         Item::Scaled { .. } | Item::Tagged { .. } => faults.push("this belongs to a page".into()),
-        Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
+        Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {}
     }
 }
 
@@ -66,7 +66,9 @@ pub fn smallest_type(scene: &Scene) -> f64 {
             Item::Group { items, .. } => of(items),
             Item::Scaled { by, items } => by * of(items),
             Item::Tagged { items, .. } => of(items),
-            Item::Shape { .. } | Item::Anchor { .. } | Item::Link { .. } => f64::INFINITY,
+            Item::Shape { .. } | Item::Picture { .. } | Item::Anchor { .. } | Item::Link { .. } => {
+                f64::INFINITY
+            }
         };
         items.iter().map(size).fold(f64::INFINITY, f64::min)
     }
@@ -155,6 +157,7 @@ fn write(items: &[Item], shift: Point, lines: &mut Vec<String>) {
                 let (width, height) = (fixed(r.width(), 1), fixed(r.height(), 1));
                 lines.push(format!("shape {} {width} x {height} {look}", place(r.corner())));
             }
+            Item::Picture { area, .. } => lines.push(format!("picture {}", place(area.corner()))),
             Item::Anchor { name, at } => lines.push(format!("place {} {name}", place(*at))),
             Item::Link { area, target: Target::Anchor(name), description } => {
                 lines.push(format!("link  {} to {name}: {description}", place(area.corner())));

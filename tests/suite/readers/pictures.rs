@@ -125,6 +125,7 @@ pub fn both(scene: &lidsheet::scene::Scene, per_mm: u8) -> (Picture, Picture) {
     ];
     blocks.extend(on_its_page);
     let document = Document {
+        house: lidsheet::document::House::default(),
         signal_words: lidsheet::document::Signal::ALL.map(|signal| signal.word().to_owned()),
         title: "A drawing".into(),
         language: "en".into(),
