@@ -232,9 +232,19 @@ impl Writer<'_> {
                 break;
             }
         }
-        let mut bare = vec![vec![flag.clone()]];
-        bare.extend(tags.chunks(4).map(<[Piece]>::to_vec));
-        variants.push(Wording { rows: bare });
+        // A voltage under each supply in a row of its own; a group without its voltage would say less than a
+        // person needs.
+        let one_by_one: Vec<Vec<Piece>> = match self.show {
+            Show::Board => {
+                let all = voltages(board, id).into_iter();
+                all.map(|volts| vec![Piece::Words(self.strong(&words.whole_volts(volts)))])
+                    .collect()
+            }
+            Show::Job(_) => volts.iter().cloned().map(|volts| vec![volts]).collect(),
+        };
+        let narrow = [vec![flag]].into_iter().chain(one_by_one);
+        let narrow = narrow.chain(tags.chunks(4).map(<[Piece]>::to_vec));
+        variants.push(Wording { rows: narrow.collect() });
         vec![Note { far: 2, ..always(variants, LEFT) }]
     }
 
@@ -386,14 +396,21 @@ fn if_room(variants: Vec<Wording>, first: &'static [LabelSide]) -> Note {
 
 /// The group's volts under every supply that reaches it, each value once, in the order of the
 /// supplies: a group that follows the supply must not look as if it did not.
-fn every_voltage(words: &Words, board: &Board, id: GroupId) -> String {
-    let mut values: Vec<String> = Vec::new();
-    for supply in 0..board.supplies.len() {
-        let Some(volts) = board.group_volts(SupplyId(supply), id) else { continue };
-        let value = words.shortest(volts.0, 0);
-        if !values.contains(&value) {
-            values.push(value);
+fn voltages(board: &Board, id: GroupId) -> Vec<Volts> {
+    let mut values: Vec<Volts> = Vec::new();
+    for supply in board.handles::<SupplyId>() {
+        let Some(volts) = board.group_volts(supply, id) else { continue };
+        let volts = Volts(volts.0.round());
+        if !values.contains(&volts) {
+            values.push(volts);
         }
     }
+    values
+}
+
+/// `240 / 208 V`.
+fn every_voltage(words: &Words, board: &Board, id: GroupId) -> String {
+    let values: Vec<String> =
+        voltages(board, id).iter().map(|volts| words.shortest(volts.0, 0)).collect();
     words.quantity(&values.join("\u{a0}/\u{a0}"), Volts::UNIT)
 }

@@ -207,8 +207,13 @@ fn row(
     scene
 }
 
-/// From one pin to the next in a row: leaders to the outer words pass beside the inner ones, and no
-/// words touch the next ones of their level.
+/// Between the words of two pins on one level, mm: more than between two words of one pin.
+const APART: f64 = 2.2;
+/// Between the words of a pin and the leader of its neighbor, mm.
+const ASIDE: f64 = 0.8;
+
+/// From one pin to the next in a row: leaders to the outer words pass beside the inner ones, and words
+/// stand apart from the next ones of their level.
 fn row_pitch(labels: &[Label], outer: impl Fn(usize) -> bool, scale: Scale) -> f64 {
     let width = |index: usize| labels.get(index).map_or(0.0, |label| mark::stack_width(label));
     let level = |wanted: bool| -> Vec<usize> {
@@ -218,11 +223,11 @@ fn row_pitch(labels: &[Label], outer: impl Fn(usize) -> bool, scale: Scale) -> f
     let (inner, far) = (level(false), level(true));
     let mut pitch = scale.pitch;
     if !far.is_empty() {
-        pitch = inner.iter().map(|index| width(*index) / 2.0 + 0.4).fold(pitch, f64::max);
+        pitch = inner.iter().map(|index| width(*index) / 2.0 + ASIDE).fold(pitch, f64::max);
     }
     for level in [inner, far] {
         for (a, b) in level.iter().zip(level.iter().skip(1)) {
-            pitch = pitch.max(((width(*a) + width(*b)) / 2.0 + 1.0) / (b - a) as f64);
+            pitch = pitch.max(((width(*a) + width(*b)) / 2.0 + APART) / (b - a) as f64);
         }
     }
     pitch
