@@ -7,6 +7,7 @@ mod build;
 mod changes;
 mod check;
 mod completions;
+mod explain;
 mod handout;
 mod json;
 mod language;
@@ -20,6 +21,7 @@ mod tables;
 mod tag;
 mod terminal;
 mod verdict;
+mod viewers;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -40,13 +42,20 @@ enum Status {
     Trouble,
 }
 
-impl From<Status> for ExitCode {
-    fn from(status: Status) -> Self {
-        ExitCode::from(match status {
+impl Status {
+    /// What the system is told.
+    fn number(self) -> u8 {
+        match self {
             Status::Clean => 0,
             Status::Errors => 1,
             Status::Trouble => 2,
-        })
+        }
+    }
+}
+
+impl From<Status> for ExitCode {
+    fn from(status: Status) -> Self {
+        ExitCode::from(status.number())
     }
 }
 
