@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, changes, check, completions, handout, mistakes, plan, start, tables};
+use super::{build, changes, check, completions, handout, man, mistakes, plan, start, tables};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -19,6 +19,10 @@ pub struct Args {
     /// Show problems only
     #[arg(long, short, global = true)]
     pub quiet: bool,
+
+    /// With --version: also the edition of the language, that of the sheets, and the standards used
+    #[arg(long, requires = "version")]
+    pub verbose: bool,
 }
 
 const EXIT: &str = "\
@@ -38,4 +42,5 @@ pub enum Command {
     Handout(handout::Args),
     Start(start::Args),
     Completions(completions::Args),
+    Man(man::Args),
 }
