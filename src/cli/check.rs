@@ -14,12 +14,12 @@ use super::terminal::Terminal;
 use super::verdict::{boards_and_jobs, count, judge};
 use super::viewers::{github, sarif, worst_first};
 use crate::build::{self, Checked, Content, MadeEdit};
-use crate::diagnostic::Problems;
+use crate::diagnostic::{Problems, clean_line};
 use crate::source::Sources;
 use crate::spec;
 use crate::words::Language;
 
-/// Report problems in specifications without writing anything
+/// Report problems in specifications; nothing but what `--fix` corrects is written
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:
@@ -152,7 +152,7 @@ fn fixed(args: &Args, general: &mut Problems, terminal: &Terminal) -> Result<Vec
     }
     let (files, made) = build::fix(&args.paths, general);
     for MadeEdit { file, line, column, old, new, code } in made {
-        let code = code.text();
+        let (code, old, new) = (code.text(), clean_line(&old), clean_line(&new));
         terminal.say(&format!("fixed[{code}] {file}:{line}:{column}: `{old}` is now `{new}`\n"));
     }
     Ok(files)

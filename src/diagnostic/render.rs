@@ -241,7 +241,7 @@ fn clean_source(text: &str) -> String {
 }
 
 /// A message in one line, harmless and not longer than a person reads.
-fn clean_line(text: &str) -> String {
+pub fn clean_line(text: &str) -> String {
     let mut line: String = text
         .chars()
         .take(LONGEST_TEXT)

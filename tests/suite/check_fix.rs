@@ -174,6 +174,28 @@ fn units_tables_and_texts_with_commas_are_mended() {
 }
 
 #[test]
+fn a_cell_of_a_table_is_mended_where_it_stands() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let version_1 = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/version-1");
+    let names = ["curlew-10.yaml", "curlew-10-layouts.csv", "curlew-10-s2.csv"];
+    fs::create_dir(folder.path().join("in")).expect("made");
+    for name in names {
+        fs::copy(version_1.join(name), folder.path().join("in").join(name)).expect("copied");
+    }
+    let table = folder.path().join("in/curlew-10-layouts.csv");
+    let right = fs::read_to_string(&table).expect("readable");
+    // Once bare and once in quotes.
+    for written in ["circulaton", "\"circulaton\""] {
+        let wrong = right.replacen("circulation", written, 1);
+        assert_ne!(wrong, right);
+        fs::write(&table, wrong).expect("written");
+        let text = told(&fix(folder.path(), "in"), 0);
+        assert!(text.starts_with("fixed[L020] in/curlew-10-layouts.csv:1:"), "{text}");
+        assert_eq!(fs::read_to_string(&table).expect("readable"), right);
+    }
+}
+
+#[test]
 fn what_a_person_must_decide_is_left() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("a.yaml");

@@ -6,7 +6,7 @@ pub mod sarif;
 
 use std::path::{Component, Path};
 
-use crate::diagnostic::{Problem, Problems};
+use crate::diagnostic::{Problem, Problems, clean_line};
 use crate::source::Sources;
 
 /// A problem with the texts that its places are in.
@@ -35,12 +35,13 @@ pub fn worst_first<'a>(
     all
 }
 
-/// What is wrong, then the facts and what to do, a line each.
+/// What is wrong, then the facts and what to do, a line each. A specification may come from anybody, so
+/// no character of it steers a terminal.
 fn words(problem: &Problem) -> Vec<String> {
-    let mut lines = vec![problem.message.clone()];
-    lines.extend(problem.notes.iter().map(|note| format!("note: {note}")));
+    let mut lines = vec![clean_line(&problem.message)];
+    lines.extend(problem.notes.iter().map(|note| clean_line(&format!("note: {note}"))));
     if let Some(help) = &problem.help {
-        lines.push(format!("help: {}", help.text));
+        lines.push(clean_line(&format!("help: {}", help.text)));
         lines.extend(problem.shape.map(str::to_owned));
     }
     lines

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use super::{Shown, relative, words};
 use crate::cli::Status;
 use crate::cli::check::STANDARD_INPUT;
-use crate::diagnostic::{Code, Edit, Label, explain, page};
+use crate::diagnostic::{Code, Edit, Label, clean_line, explain, page};
 use crate::source::{Sources, Span};
 
 const SCHEMA: &str =
@@ -117,7 +117,7 @@ fn place(label: &Label, sources: &Sources, here: &Path) -> Value {
         },
     });
     if !label.text.is_empty() {
-        place["message"] = message(&label.text);
+        place["message"] = message(&clean_line(&label.text));
     }
     place
 }
@@ -131,7 +131,7 @@ fn region(span: Span, sources: &Sources) -> Value {
 /// An edit; `properties.kind` tells whether it is one of spelling or needs a person.
 fn fix(text: &str, edit: &Edit, sources: &Sources, here: &Path) -> Value {
     json!({
-        "description": message(text),
+        "description": message(&clean_line(text)),
         "artifactChanges": [{
             "artifactLocation": artifact(&sources.file(edit.span.file).name, here),
             "replacements": [{
