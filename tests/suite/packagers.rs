@@ -177,8 +177,8 @@ fn expressions_of_licenses_are_read() {
 /// All packages of Cargo.lock, or those of this system where the others are not at hand.
 fn packages() -> Vec<Value> {
     let cargo = |arguments: &[&str]| {
-        let output = std::process::Command::new(env!("CARGO")).args(arguments).current_dir(root());
-        let output = { output }.output().expect("cargo runs");
+        let mut command = std::process::Command::new(env!("CARGO"));
+        let output = command.args(arguments).current_dir(root()).output().expect("cargo runs");
         output.status.success().then_some(output.stdout)
     };
     let metadata = ["metadata", "--format-version", "1", "--locked"];
