@@ -63,7 +63,7 @@ impl Problem {
         self
     }
 
-    /// Its edit, if it has one, is for a person to make.
+    /// The same problem, whose edit, if it has one, is for a person to make.
     pub fn for_a_person(mut self) -> Self {
         if let Some(edit) = self.help.as_mut().and_then(|help| help.edit.as_mut()) {
             edit.kind = EditKind::Value;
@@ -74,7 +74,7 @@ impl Problem {
     /// The nearest of `names` as a ready edit of the marked place, if it can be no other: it is near
     /// enough, no second one is as near, and its digits are the same; a name of one or two characters
     /// may differ in capitals alone. `T5` could be meant for `T1` as well as for `T2`, and on a board
-    /// that is no small matter. It is one of spelling only if [`is_slip`] says so.
+    /// that is no small matter. It is one of spelling only where `is_slip` says so.
     pub fn nearest<'a>(self, name: &str, names: impl IntoIterator<Item = &'a str>) -> Self {
         let Some(primary) = &self.primary else { return self };
         // No name is as long as this; comparing would cost a hostile file's length squared.

@@ -33,7 +33,7 @@ pub fn commands(all: &[Shown<'_>], summary: &str, here: &Path) -> String {
     } else {
         let are = if left == 1 { "is" } else { "are" };
         let text =
-            format!("{summary}; {left} of them {are} not shown here, `lidsheet check` shows all");
+            format!("{summary}; {left} of them {are} not shown here, `--format json` has all");
         format!("::notice title=lidsheet::{}\n", data(&text))
     });
     out
@@ -64,7 +64,7 @@ fn command(Shown { problem, sources, .. }: &Shown<'_>, here: &Path) -> String {
     let properties: Vec<String> =
         properties.iter().map(|(name, value)| format!("{name}={}", property(value))).collect();
     let (level, properties) = (code.severity().word(), properties.join(","));
-    format!("::{level} {properties}::{}\n", data(&words(problem).join("\n")))
+    format!("::{level} {properties}::{}\n", data(&words(problem, here)))
 }
 
 /// The text of a command, which ends with its line.

@@ -35,16 +35,23 @@ pub fn worst_first<'a>(
     all
 }
 
-/// What is wrong, then the facts and what to do, a line each. A specification may come from anybody, so
-/// no character of it steers a terminal.
-fn words(problem: &Problem) -> Vec<String> {
-    let mut lines = vec![clean_line(&problem.message)];
-    lines.extend(problem.notes.iter().map(|note| clean_line(&format!("note: {note}"))));
+/// What is wrong, then the facts and what to do, a line each.
+fn words(problem: &Problem, here: &Path) -> String {
+    let mut lines = vec![harmless(&problem.message, here)];
+    lines.extend(problem.notes.iter().map(|note| harmless(&format!("note: {note}"), here)));
     if let Some(help) = &problem.help {
-        lines.push(clean_line(&format!("help: {}", help.text)));
+        lines.push(harmless(&format!("help: {}", help.text), here));
         lines.extend(problem.shape.map(str::to_owned));
     }
-    lines
+    lines.join("\n")
+}
+
+/// A text in one line. A specification may come from anybody, so no character of it steers a terminal; a
+/// file that is named in it is named from this folder.
+fn harmless(text: &str, here: &Path) -> String {
+    let folder = format!("{}/", here.to_string_lossy().replace('\\', "/"));
+    let text = if folder.len() > 1 { text.replace(&folder, "") } else { text.to_owned() };
+    clean_line(&text)
 }
 
 /// The name of a file as a path from the folder that the program runs in, with `/`. An absolute path

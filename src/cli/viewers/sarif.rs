@@ -5,10 +5,10 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::{Shown, relative, words};
+use super::{Shown, harmless, relative, words};
 use crate::cli::Status;
 use crate::cli::check::STANDARD_INPUT;
-use crate::diagnostic::{Code, Edit, Label, clean_line, explain, page};
+use crate::diagnostic::{Code, Edit, Label, explain, page};
 use crate::source::{Sources, Span};
 
 const SCHEMA: &str =
@@ -81,7 +81,7 @@ fn result(shown: &Shown<'_>, here: &Path) -> Value {
         "ruleId": problem.code.text(),
         "level": problem.code.severity().word(),
         "rank": f64::from(problem.code.risk().rank()),
-        "message": message(&words(problem).join("\n")),
+        "message": message(&words(problem, here)),
     });
     let location = match (&problem.primary, &problem.file) {
         (Some(label), _) => Some(place(label)),
@@ -117,7 +117,7 @@ fn place(label: &Label, sources: &Sources, here: &Path) -> Value {
         },
     });
     if !label.text.is_empty() {
-        place["message"] = message(&clean_line(&label.text));
+        place["message"] = message(&harmless(&label.text, here));
     }
     place
 }
@@ -131,7 +131,7 @@ fn region(span: Span, sources: &Sources) -> Value {
 /// An edit; `properties.kind` tells whether it is one of spelling or needs a person.
 fn fix(text: &str, edit: &Edit, sources: &Sources, here: &Path) -> Value {
     json!({
-        "description": message(&clean_line(text)),
+        "description": message(&harmless(text, here)),
         "artifactChanges": [{
             "artifactLocation": artifact(&sources.file(edit.span.file).name, here),
             "replacements": [{
