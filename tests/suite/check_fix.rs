@@ -8,7 +8,7 @@ use assert_cmd::Command;
 
 use crate::catalogue::merged;
 use lidsheet::build::{self, MadeEdit};
-use lidsheet::diagnostic::{Code, Problems, Severity, page};
+use lidsheet::diagnostic::{Code, EditKind, Problems, page};
 
 const BASE: &str = include_str!("../diagnostics/base.yaml");
 
@@ -222,13 +222,17 @@ fn what_a_person_must_decide_is_left() {
         assert!(!told.contains("fixed["), "{told}");
         assert_eq!(fs::read_to_string(&path).expect("readable"), text);
     }
-    // A warning has a ready edit, but the sentence is its writer's.
-    let prose = include_str!("../diagnostics/L706.yaml");
-    fs::write(&path, prose).expect("written");
+    // A warning with a ready edit: the sentence is its writer's, and the file has a meaning.
+    let prose = page(Code::NamedInProse).wrong.replace("out of J7", "out of header j1");
+    let prose = merged(BASE, &prose);
+    fs::write(&path, &prose).expect("written");
+    let checked = build::check(std::slice::from_ref(&path), &mut Problems::default());
+    let all = checked[0].problems.sorted();
+    let edits = all.iter().filter_map(|problem| problem.help.as_ref()?.edit.as_ref());
+    let edits: Vec<_> = edits.map(|edit| (edit.text.as_str(), edit.kind)).collect();
+    assert_eq!(edits, [("J1", EditKind::Value)]);
     told(&fix(folder.path(), "a.yaml"), 0);
     assert_eq!(fs::read_to_string(&path).expect("readable"), prose);
-    let checked = build::check(std::slice::from_ref(&path), &mut Problems::default());
-    assert!(checked[0].problems.sorted().iter().any(|it| it.code.severity() == Severity::Warning));
 }
 
 #[test]
