@@ -12,7 +12,7 @@ use super::reading;
 use super::tag::language;
 use super::terminal::Terminal;
 use super::verdict::{boards_and_jobs, count, judge};
-use super::viewers::{github, sarif, worst_first};
+use super::viewers::{STANDARD_INPUT, github, sarif, worst_first};
 use crate::build::{self, Checked, Content, MadeEdit};
 use crate::diagnostic::{Problems, clean_line};
 use crate::source::Sources;
@@ -97,9 +97,6 @@ enum Format {
     /// For a GitHub workflow: as many annotations as it shows, the most dangerous first
     Github,
 }
-
-/// What people are shown in place of a file's name.
-pub const STANDARD_INPUT: &str = "standard input";
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let for_viewers = matches!(args.format, Format::Sarif | Format::Github);

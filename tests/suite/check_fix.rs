@@ -223,14 +223,16 @@ fn what_a_person_must_decide_is_left() {
         assert_eq!(fs::read_to_string(&path).expect("readable"), text);
     }
     // A warning with a ready edit: the sentence is its writer's, and the file has a meaning.
-    let prose = page(Code::NamedInProse).wrong.replace("out of J7", "out of header j1");
+    let prose = page(Code::NamedInProse)
+        .wrong
+        .replace("the plug out of J7", "the wire out of terminal TGA");
     let prose = merged(BASE, &prose);
     fs::write(&path, &prose).expect("written");
     let checked = build::check(std::slice::from_ref(&path), &mut Problems::default());
     let all = checked[0].problems.sorted();
     let edits = all.iter().filter_map(|problem| problem.help.as_ref()?.edit.as_ref());
     let edits: Vec<_> = edits.map(|edit| (edit.text.as_str(), edit.kind)).collect();
-    assert_eq!(edits, [("J1", EditKind::Value)]);
+    assert_eq!(edits, [("TG", EditKind::Value)]);
     told(&fix(folder.path(), "a.yaml"), 0);
     assert_eq!(fs::read_to_string(&path).expect("readable"), prose);
 }

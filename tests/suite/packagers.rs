@@ -1,6 +1,7 @@
 //! What packagers and automatic checks need: pages of the manual, the long version, licenses of the
 //! dependencies, hooks and an example of a workflow.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use std::process::Output;
@@ -102,6 +103,30 @@ fn the_long_version_names_editions_and_standards() {
         assert!(line.is_some_and(|line| line.contains(clause.clause)), "{clause}\n{long}");
     }
     assert_eq!(lidsheet(here, &["--verbose", "check"]).status.code(), Some(2));
+}
+
+/// Reads the source text, so that no new table is forgotten.
+#[test]
+fn no_clause_of_the_tables_is_left_out() {
+    let mut written: BTreeSet<(String, String)> = BTreeSet::new();
+    for entry in fs::read_dir(root().join("src/standards")).expect("the folder is there") {
+        let text = fs::read_to_string(entry.expect("readable").path()).expect("UTF-8");
+        for part in text.split("edition: \"").skip(1) {
+            let (edition, rest) = part.split_once('"').expect("a text ends");
+            let rest = rest.trim_start_matches([',', ' ', '\n']);
+            // Where one edition serves several tables, the clause stands elsewhere.
+            let Some(clause) = rest.strip_prefix("clause: \"") else { continue };
+            let (clause, _) = clause.split_once('"').expect("a text ends");
+            written.insert((edition.to_owned(), clause.to_owned()));
+        }
+    }
+    assert!(written.len() > 15, "{written:?}");
+    let all = standards::clauses();
+    let listed: BTreeSet<(String, String)> =
+        all.iter().map(|it| (it.edition.to_owned(), it.clause.to_owned())).collect();
+    let lacking: Vec<_> = written.difference(&listed).collect();
+    assert!(lacking.is_empty(), "{lacking:?}");
+    assert!(listed.contains(&("IEC 60364-5-52:2009".into(), "table B.52.5".into())));
 }
 
 /// The licenses that `deny.toml` allows.

@@ -2,8 +2,7 @@
 
 use std::path::Path;
 
-use super::{Shown, relative, words};
-use crate::cli::check::STANDARD_INPUT;
+use super::{STANDARD_INPUT, Shown, relative, words};
 use crate::diagnostic::{Severity, page};
 
 /// So many errors, and so many warnings, of one step are shown there; the rest would be dropped.

@@ -9,6 +9,9 @@ use std::path::{Component, Path};
 use crate::diagnostic::{Problem, Problems, clean_line};
 use crate::source::Sources;
 
+/// What people are shown in place of the name of a file; a viewer finds no file of this name.
+pub const STANDARD_INPUT: &str = "standard input";
+
 /// A problem with the texts that its places are in.
 pub struct Shown<'a> {
     pub problem: Problem,

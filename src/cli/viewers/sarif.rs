@@ -5,9 +5,8 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::{Shown, harmless, relative, words};
+use super::{STANDARD_INPUT, Shown, harmless, relative, words};
 use crate::cli::Status;
-use crate::cli::check::STANDARD_INPUT;
 use crate::diagnostic::{Code, Edit, Label, explain, page};
 use crate::source::{Sources, Span};
 
