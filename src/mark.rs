@@ -115,6 +115,13 @@ impl Edition {
     }
 }
 
+/// The first half of the sum, which is enough to tell editions apart.
+impl fmt::Display for Edition {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.0.get(..32).unwrap_or(&self.0))
+    }
+}
+
 /// The sum of a file's bytes, by which it is known again.
 pub fn sum_of(bytes: &[u8]) -> String {
     let mut sum = hex(&Sha256::digest(bytes));

@@ -120,6 +120,11 @@ impl Sources {
         self.file(span.file).text.get(span.range()).unwrap_or("")
     }
 
+    /// Line and column, both from 1, of what follows a place.
+    pub fn end(&self, span: Span) -> (usize, usize) {
+        self.file(span.file).position(span.end.max(span.start))
+    }
+
     /// All files with their handles.
     pub fn iter(&self) -> impl Iterator<Item = (FileId, &File)> {
         self.files.iter().enumerate().map(|(index, file)| (FileId(index as u32), file))

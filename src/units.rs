@@ -175,6 +175,26 @@ pub fn plain_number(text: &str) -> Option<f64> {
     if plain { text.parse().ok() } else { None }
 }
 
+/// A quantity whose unit is right but written in another way, as it must be written: `20 A` for `20 amps`
+/// or `20a`. `None` for any other text, and for one that is written as it must be.
+pub fn rewritten(text: &str, unit: &str) -> Option<String> {
+    let text = text.trim();
+    let end = text.find(|c: char| !c.is_ascii_digit() && c != '.')?;
+    let (number, written) = text.split_at_checked(end)?;
+    plain_number(number)?;
+    let ways: &[&str] = match unit {
+        "A" => &["a", "amp", "amps", "ampere", "amperes"],
+        "V" => &["v", "volt", "volts"],
+        "mm" => &["mm", "millimeter", "millimeters", "millimetre", "millimetres"],
+        "m" => &["meter", "meters", "metre", "metres"],
+        "ft" => &["ft", "foot", "feet"],
+        _ => &[],
+    };
+    let written = written.trim();
+    let meant = written != unit && ways.contains(&written.to_lowercase().as_str());
+    meant.then(|| format!("{number} {unit}"))
+}
+
 /// `value` with exactly `decimals` decimals; the only rounding for print. Never writes `-0`.
 pub fn fixed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
@@ -237,6 +257,36 @@ mod tests {
         assert_eq!(Length::parse_run("100 ft"), Some(Length(30_480.0)));
         for wrong in ["18", "18 mm", "18 km", "18 M", "m", "-2 m", "60 feet"] {
             assert_eq!(Length::parse_run(wrong), None, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_unit_is_rewritten_and_never_changed() {
+        for (text, unit, right) in [
+            ("20a", "A", "20 A"),
+            ("0.5 amps", "A", "0.5 A"),
+            ("12 Volts", "V", "12 V"),
+            ("6.35MM", "mm", "6.35 mm"),
+            ("60 feet", "ft", "60 ft"),
+        ] {
+            assert_eq!(rewritten(text, unit).as_deref(), Some(right));
+        }
+        for (text, unit) in [
+            ("20 A", "A"),
+            ("20", "A"),
+            ("20 mA", "A"),
+            ("20 V", "A"),
+            ("20 kV", "V"),
+            ("20 VAC", "V"),
+            ("6.35 cm", "mm"),
+            ("18 M", "m"),
+            ("1,5 a", "A"),
+            ("-2 a", "A"),
+            ("1e2 a", "A"),
+            ("a", "A"),
+            ("", "A"),
+        ] {
+            assert_eq!(rewritten(text, unit), None, "{text}");
         }
     }
 

@@ -6,6 +6,7 @@ mod changes;
 mod compile;
 mod deps;
 mod find;
+mod fix;
 mod git;
 mod handout;
 mod house;
@@ -30,6 +31,7 @@ pub use changes::{
     compare, write_change_sheet,
 };
 pub use compile::{Checked, Content, check_bytes, check_open};
+pub use fix::{MadeEdit, fix};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
 pub use job::PlannedJob;

@@ -92,7 +92,7 @@ fn stale(folder: &Path, files: &[OutFile]) -> io::Result<Vec<String>> {
 }
 
 /// Temporary files that are not renamed yet; they go when this goes.
-struct TemporaryFiles(Vec<PathBuf>);
+pub struct TemporaryFiles(pub Vec<PathBuf>);
 
 impl Drop for TemporaryFiles {
     fn drop(&mut self) {
@@ -149,7 +149,7 @@ fn is_same(path: &Path, bytes: &[u8]) -> Result<bool, Unwritten> {
 
 /// Writes a file under a temporary name in the folder that it is for, so that renaming it stays
 /// within one file system.
-fn write_temporary(folder: &Path, file: &OutFile) -> io::Result<PathBuf> {
+pub fn write_temporary(folder: &Path, file: &OutFile) -> io::Result<PathBuf> {
     let process = std::process::id();
     let mut attempt = 0;
     loop {

@@ -4,8 +4,8 @@ use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
 use super::{
-    build, changes, check, completions, handout, language_server, mistakes, plan, reference, start,
-    tables,
+    build, changes, check, completions, handout, language_server, man, mistakes, plan, reference,
+    start, tables,
 };
 
 /// Compiles the specification of a control board into wiring sheets.
@@ -22,6 +22,10 @@ pub struct Args {
     /// Show problems only
     #[arg(long, short, global = true)]
     pub quiet: bool,
+
+    /// With --version: also the edition of the language, that of the sheets, and the standards used
+    #[arg(long, requires = "version")]
+    pub verbose: bool,
 }
 
 const EXIT: &str = "\
@@ -44,4 +48,5 @@ pub enum Command {
     Schema(reference::SchemaArgs),
     LanguageServer(language_server::Args),
     Completions(completions::Args),
+    Man(man::Args),
 }

@@ -12,13 +12,14 @@ use super::reading;
 use super::tag::language;
 use super::terminal::Terminal;
 use super::verdict::{boards_and_jobs, count, judge};
-use crate::build::{self, Checked, Content};
-use crate::diagnostic::{self, Code, Problems};
+use super::viewers::{STANDARD_INPUT, github, sarif, worst_first};
+use crate::build::{self, Checked, Content, MadeEdit};
+use crate::diagnostic::{Problems, clean_line};
 use crate::source::Sources;
 use crate::spec;
 use crate::words::Language;
 
-/// Report problems in specifications without writing anything
+/// Report problems in specifications; nothing but what `--fix` corrects is written
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:
@@ -26,7 +27,10 @@ Examples:
   lidsheet check specs/heron-8.yaml --deny-warnings
   lidsheet check --format json - < draft.yaml
   lidsheet check --reading specs/heron-8.yaml
+  lidsheet check --format sarif > lidsheet.sarif
+  lidsheet check --fix specs/heron-8.yaml
   lidsheet check --explain L401
+  lidsheet check --explain all --format json
   lidsheet check --mark 7F3A-94KD
   lidsheet check --language de
   lidsheet check --language de --templates my/de --looked-at supply.md")]
@@ -51,8 +55,13 @@ pub struct Args {
     #[arg(long, conflicts_with = "format")]
     reading: bool,
 
-    /// Explain a code instead, with a sample that causes it and the same sample mended
-    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "format", "deny_warnings", "accepted", "reading"])]
+    /// Correct slips in names, keys, words of the language and units in the files themselves, never a
+    /// value, and show what was done; then check
+    #[arg(long, conflicts_with_all = ["explain", "mark", "language", "reading"])]
+    fix: bool,
+
+    /// Explain a code instead, or `all`, with a sample that causes it and the same sample mended
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "deny_warnings", "accepted", "reading"])]
     explain: Option<String>,
 
     /// Tell whose sheets have this mark, which stands in the foot of each page, and whether they are today's
@@ -83,11 +92,19 @@ enum Format {
     Text,
     /// For machines: one array on standard output
     Json,
+    /// For viewers of what programs find: a log of SARIF 2.1.0 on standard output
+    Sarif,
+    /// For a GitHub workflow: as many annotations as it shows, the most dangerous first
+    Github,
 }
 
 pub fn run(args: &Args, terminal: &Terminal) -> Status {
+    let for_viewers = matches!(args.format, Format::Sarif | Format::Github);
+    if for_viewers && (args.explain.is_some() || args.language.is_some()) {
+        return terminal.trouble("`--explain` and `--language` write `text` or `json`");
+    }
     if let Some(code) = &args.explain {
-        return explain(code, terminal);
+        return super::explain::run(code, args.format == Format::Json, terminal);
     }
     if let Some(mark) = &args.mark {
         return mark::run(mark, &args.paths, (&args.out, args.templates.as_deref()), terminal);
@@ -107,7 +124,12 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         (None, ..) => {}
     }
     let mut general = Problems::default();
-    let mut files = match read(&args.paths, &mut general) {
+    let read = if args.fix {
+        fixed(args, &mut general, terminal)
+    } else {
+        read(&args.paths, &mut general)
+    };
+    let mut files = match read {
         Ok(files) => files,
         Err(message) => return terminal.trouble(&message),
     };
@@ -116,30 +138,67 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         reading::measured(&mut files, language)
     });
     let status = judge(&general, files.iter().map(|file| &file.problems), args.deny_warnings);
-    let written = match args.format {
+    status.max(write(args, &general, &files, (status, measured), terminal))
+}
+
+/// The files at and under the paths as they are once the edits of spelling are made, each of which is
+/// told.
+fn fixed(args: &Args, general: &mut Problems, terminal: &Terminal) -> Result<Vec<Checked>, String> {
+    if args.paths.iter().any(|path| path == Path::new("-")) {
+        return Err("`--fix` corrects files; standard input is none".into());
+    }
+    let (files, made) = build::fix(&args.paths, general);
+    for MadeEdit { file, line, column, old, new, code } in made {
+        let (code, old, new) = (code.text(), clean_line(&old), clean_line(&new));
+        terminal.say(&format!("fixed[{code}] {file}:{line}:{column}: `{old}` is now `{new}`\n"));
+    }
+    Ok(files)
+}
+
+/// Writes what was found in the format that is asked for.
+fn write(
+    args: &Args,
+    general: &Problems,
+    files: &[Checked],
+    (status, measured): (Status, Option<String>),
+    terminal: &Terminal,
+) -> Status {
+    let none = Sources::default();
+    let parts = || {
+        let of_files = files.iter().map(|file| (&file.problems, &file.sources));
+        std::iter::once((general, &none)).chain(of_files)
+    };
+    let here = std::env::current_dir().unwrap_or_default();
+    match args.format {
         Format::Text => {
-            terminal.problems(&general, &Sources::default());
-            for file in &files {
-                terminal.problems(&file.problems, &file.sources);
+            for (problems, sources) in parts() {
+                terminal.problems(problems, sources);
                 if args.accepted {
-                    terminal.accepted(&file.problems, &file.sources);
+                    terminal.accepted(problems, sources);
                 }
             }
             let told = measured.map_or(Status::Clean, |text| terminal.result(&text));
-            told.max(terminal.summary(&summary(&general, &files)))
+            told.max(terminal.summary(&summary(general, files)))
         }
         Format::Json => {
-            let mut all = ProblemJson::all(&general, &Sources::default());
-            for file in &files {
-                all.extend(ProblemJson::all(&file.problems, &file.sources));
+            let mut all = Vec::new();
+            for (problems, sources) in parts() {
+                all.extend(ProblemJson::all(problems, sources));
                 if args.accepted {
-                    all.extend(ProblemJson::accepted(&file.problems, &file.sources));
+                    all.extend(ProblemJson::accepted(problems, sources));
                 }
             }
             terminal.json(&all)
         }
-    };
-    status.max(written)
+        Format::Sarif => {
+            let all = worst_first(parts(), args.accepted);
+            terminal.json(&sarif::log(&all, args.accepted, status, &here))
+        }
+        Format::Github => {
+            let all = worst_first(parts(), false);
+            terminal.result(&github::commands(&all, &summary(general, files), &here))
+        }
+    }
 }
 
 /// The files at and under `paths`, checked, in their order.
@@ -154,7 +213,7 @@ pub fn read(paths: &[PathBuf], general: &mut Problems) -> Result<Vec<Checked>, S
     let mut bytes = Vec::new();
     let limit = spec::LARGEST_FILE as u64 + 1;
     match std::io::stdin().lock().take(limit).read_to_end(&mut bytes) {
-        Ok(_) => Ok(vec![build::check_bytes("standard input", bytes, Path::new("."))]),
+        Ok(_) => Ok(vec![build::check_bytes(STANDARD_INPUT, bytes, Path::new("."))]),
         Err(error) => Err(format!("standard input cannot be read: {error}")),
     }
 }
@@ -186,14 +245,4 @@ fn summary(general: &Problems, files: &[Checked]) -> String {
     let accepted = if accepted == 0 { String::new() } else { format!(", {accepted} accepted") };
     let (errors, warnings) = (count(errors, "error"), count(warnings, "warning"));
     format!("{what} checked: {errors}, {warnings}{accepted}\n")
-}
-
-fn explain(code: &str, terminal: &Terminal) -> Status {
-    match Code::parse(code) {
-        Some(code) => terminal.result(&diagnostic::explain(code)),
-        None => {
-            terminal.say(&format!("error: there is no code `{code}`; codes look like L401\n"));
-            Status::Trouble
-        }
-    }
 }

@@ -7,10 +7,12 @@ mod build;
 mod changes;
 mod check;
 mod completions;
+mod explain;
 mod handout;
 mod json;
 mod language;
 mod language_server;
+mod man;
 mod mark;
 mod mistakes;
 mod plan;
@@ -22,14 +24,17 @@ mod tables;
 mod tag;
 mod terminal;
 mod verdict;
+mod version;
+mod viewers;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
 
+use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
 use args::{Args, Command};
-use terminal::Terminal;
+use terminal::{Color, Terminal};
 
 /// How the program ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,20 +47,33 @@ enum Status {
     Trouble,
 }
 
-impl From<Status> for ExitCode {
-    fn from(status: Status) -> Self {
-        ExitCode::from(match status {
+impl Status {
+    /// What the system is told.
+    fn number(self) -> u8 {
+        match self {
             Status::Clean => 0,
             Status::Errors => 1,
             Status::Trouble => 2,
-        })
+        }
+    }
+}
+
+impl From<Status> for ExitCode {
+    fn from(status: Status) -> Self {
+        ExitCode::from(status.number())
     }
 }
 
 /// Runs one command; `arguments` begin with the program's own name.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    // Reading the command line ends at `--version`, whatever stands behind it.
+    let verbose = arguments.iter().any(|argument| argument == "--verbose");
     let args = match Args::try_parse_from(arguments) {
         Ok(args) => args,
+        Err(error) if error.kind() == ErrorKind::DisplayVersion && verbose => {
+            return Terminal::new(Color::Never, false).result(&version::verbose()).into();
+        }
         Err(error) => {
             // Help and version go to standard output and are no mistake. If nobody reads them,
             // nothing is lost.
@@ -78,6 +96,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::LanguageServer(command) => language_server::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
+        Command::Man(command) => man::run(&command, Args::command(), &terminal),
     }
     .into()
 }

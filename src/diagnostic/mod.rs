@@ -1,12 +1,16 @@
 //! Problems found in a file, as data. Nothing here prints.
 
 mod code;
+mod edit;
 mod explain;
 mod render;
+mod risk;
 
 pub use code::{Code, Severity};
+pub use edit::{Edit, EditKind};
 pub use explain::{CodePage, explain, page};
-pub use render::{Colour, render};
+pub use render::{Colour, clean_line, render};
+pub use risk::Risk;
 
 use crate::source::{Sources, Span};
 
@@ -24,8 +28,8 @@ pub struct Label {
 pub struct Help {
     /// One doable change, never a question.
     pub text: String,
-    /// The change itself, only if it can be nothing else: the text to put at a place.
-    pub edit: Option<(Span, String)>,
+    /// The change itself, only if it can hardly be anything else.
+    pub edit: Option<Edit>,
 }
 
 /// One thing that is wrong.
@@ -118,47 +122,6 @@ impl Problem {
     /// What to do, in words.
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help = Some(Help { text: text.into(), edit: None });
-        self
-    }
-
-    /// What to do, as a ready edit: `with` in the place of what stands at `span`. Only if it can be
-    /// nothing else.
-    pub fn edit(mut self, text: impl Into<String>, span: Span, with: impl Into<String>) -> Self {
-        self.help = Some(Help { text: text.into(), edit: Some((span, with.into())) });
-        self
-    }
-
-    /// The nearest of `names` as a ready edit of the marked place, if it can be no other: it is near
-    /// enough, no second one is as near, and its digits are the same; a name of one or two characters
-    /// may differ in capitals alone. `T5` could be meant for `T1` as well as for `T2`, and on a board
-    /// that is no small matter.
-    pub fn nearest<'a>(mut self, name: &str, names: impl IntoIterator<Item = &'a str>) -> Self {
-        let Some(primary) = &self.primary else { return self };
-        // No name is as long as this; comparing would cost a hostile file's length squared.
-        if name.len() > 80 {
-            return self;
-        }
-        let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
-        let own = digits(name);
-        let short = name.chars().count() < 3;
-        let limit = (name.chars().count() / 3).max(1);
-        let mut near: Vec<(usize, &str)> = names
-            .into_iter()
-            .filter(|known| digits(known) == own)
-            .filter(|known| !short || known.eq_ignore_ascii_case(name))
-            .map(|known| (strsim::damerau_levenshtein(name, known), known))
-            .filter(|(distance, _)| *distance <= limit)
-            .collect();
-        near.sort();
-        let known = match near.as_slice() {
-            [(_, known)] => known,
-            [(first, known), (second, _), ..] if first < second => known,
-            _ => return self,
-        };
-        self.help = Some(Help {
-            text: format!("the nearest name is `{known}`"),
-            edit: Some((primary.span, (*known).to_owned())),
-        });
         self
     }
 }
@@ -258,37 +221,5 @@ impl Problems {
         let all = self.sorted();
         let errors = all.iter().filter(|p| p.code.severity() == Severity::Error).count();
         (errors, all.len() - errors)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::source::FileId;
-
-    fn nearest(name: &str, names: &[&'static str]) -> Option<String> {
-        let problem = Problem::new(Code::UnknownName, Span::new(FileId(0), 0..1), "no such name");
-        let help = problem.nearest(name, names.iter().copied()).help?;
-        help.edit.map(|(_, text)| text)
-    }
-
-    #[test]
-    fn a_name_is_suggested_only_if_it_can_be_no_other() {
-        assert_eq!(nearest("nroth", &["north", "south"]).as_deref(), Some("north"));
-        assert_eq!(nearest("circulaton", &["circulation"]).as_deref(), Some("circulation"));
-        assert_eq!(nearest("w2", &["W2", "W3"]).as_deref(), Some("W2"));
-        // Another number is another thing, and of two that are as near nobody knows which.
-        assert_eq!(nearest("T5", &["T1"]), None);
-        assert_eq!(nearest("pump 10", &["pump 1", "pump 2"]), None);
-        assert_eq!(nearest("nort", &["nord", "norm"]), None);
-        assert_eq!(nearest("C", &["A"]), None);
-        assert_eq!(nearest("T", &["TG"]), None);
-        assert_eq!(nearest("east", &["north", "south"]), None);
-    }
-
-    #[test]
-    fn one_letter_is_one_third_of_three() {
-        assert_eq!(nearest("abx", &["abc"]).as_deref(), Some("abc"));
-        assert_eq!(nearest("axx", &["abc"]), None);
     }
 }

@@ -11,7 +11,7 @@ use annotate_snippets::{
     Annotation, AnnotationKind, Group, Level, Origin, Patch, Renderer, Snippet,
 };
 
-use super::{Help, Label, Problem, Severity};
+use super::{Edit, Help, Label, Problem, Severity};
 use crate::source::{File, FileId, Sources};
 
 /// Whether the text may hold colours.
@@ -60,7 +60,7 @@ pub fn render(problem: &Problem, sources: &Sources, colour: Colour) -> String {
             body = body.element(Level::HELP.message(text));
             groups.push(body);
         }
-        Some(Help { text, edit: Some((span, with)) }) => {
+        Some(Help { text, edit: Some(Edit { span, text: with, .. }) }) => {
             groups.push(body);
             let title = Level::HELP.secondary_title(clean_line(text));
             let label = Label { span: *span, text: String::new() };
@@ -241,7 +241,7 @@ fn clean_source(text: &str) -> String {
 }
 
 /// A message in one line, harmless and not longer than a person reads.
-fn clean_line(text: &str) -> String {
+pub fn clean_line(text: &str) -> String {
     let mut line: String = text
         .chars()
         .take(LONGEST_TEXT)
@@ -260,7 +260,7 @@ fn clean_line(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diagnostic::Code;
+    use crate::diagnostic::{Code, EditKind};
     use crate::source::Span;
 
     fn shown(text: &str, range: Range<usize>) -> String {
@@ -312,7 +312,14 @@ mod tests {
             file: None,
             others: vec![label.clone()],
             notes: vec!["\u{9b}1m".into()],
-            help: Some(Help { text: "\u{7}".into(), edit: Some((label.span, "\u{1b}c".into())) }),
+            help: Some(Help {
+                text: "\u{7}".into(),
+                edit: Some(Edit {
+                    span: label.span,
+                    text: "\u{1b}c".into(),
+                    kind: EditKind::Value,
+                }),
+            }),
             shape: None,
         };
         let shown = render(&problem, &sources, Colour::Plain);

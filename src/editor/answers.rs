@@ -26,7 +26,7 @@ use super::server::path_of;
 use super::workspace::Workspace;
 use crate::board::Board;
 use crate::build::{Checked, Content};
-use crate::diagnostic::{Problem, Severity, page};
+use crate::diagnostic::{EditKind, Problem, Severity, page};
 use crate::source::{Sources, Span};
 use crate::spec::language::Kind;
 
@@ -267,7 +267,7 @@ impl Answers<'_> {
         for problem in checked.problems.sorted() {
             let edit =
                 problem.help.as_ref().and_then(|help| Some((&help.text, help.edit.as_ref()?)));
-            let (Some((title, (span, new))), Some(label)) = (edit, &problem.primary) else {
+            let (Some((title, edit)), Some(label)) = (edit, &problem.primary) else {
                 continue;
             };
             let place = range_in(&checked.sources, label.span);
@@ -275,15 +275,20 @@ impl Answers<'_> {
             if !here || place.end < params.range.start || params.range.end < place.start {
                 continue;
             }
-            let file = checked.sources.get(span.file).map(|file| file.name.clone());
+            let file = checked.sources.get(edit.span.file).map(|file| file.name.clone());
             let Some(uri) = file.and_then(Uri::from_file_path) else { continue };
-            let edit = TextEdit { range: range_in(&checked.sources, *span), new_text: new.clone() };
+            let change = TextEdit {
+                range: range_in(&checked.sources, edit.span),
+                new_text: edit.text.clone(),
+            };
             all.push(CodeActionOrCommand::CodeAction(CodeAction {
                 title: title.clone(),
                 kind: Some(CodeActionKind::QUICKFIX),
+                // Only the writing changes, not what the file says.
+                is_preferred: Some(edit.kind == EditKind::Spelling),
                 diagnostics: Some(vec![diagnostic(&problem, &checked.sources)]),
                 edit: Some(WorkspaceEdit {
-                    changes: Some(HashMap::from([(uri, vec![edit])])),
+                    changes: Some(HashMap::from([(uri, vec![change])])),
                     ..WorkspaceEdit::default()
                 }),
                 ..CodeAction::default()

@@ -97,7 +97,7 @@ pub fn comma_in_text(before: &Entry, rest: &[Entry], prose: bool) -> Option<Prob
     .label("stands alone, as a key without a value")
     .other(span, "the text");
     Some(if prose {
-        problem.edit("put the whole text between quotes", span.to(last.key.span), whole)
+        problem.spelling("put the whole text between quotes", span.to(last.key.span), whole)
     } else {
         problem.help("give the key and colon that are missing, or put the whole text in quotes")
     })
@@ -163,7 +163,7 @@ impl<'n> Fields<'n> {
             .label("not a key of the language here")
             .nearest(&entry.key.value, absent());
             let meant = problem.help.as_ref().and_then(|help| help.edit.as_ref());
-            let meant = meant.and_then(|(_, key)| form.key(key));
+            let meant = meant.and_then(|edit| form.key(&edit.text));
             if meant.is_none() {
                 let known: Vec<&str> = form.names().collect();
                 problem = problem.help(format!("the keys here are {}", list(&known)));

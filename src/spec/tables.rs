@@ -262,7 +262,7 @@ fn positions(value: Value<'_>, problems: &mut Problems) -> Option<String> {
     problems.error(
         Problem::new(Code::WrongKind, span, format!("{} is a list, not a text", value.name))
             .label("the words stand side by side, with blanks between them")
-            .edit(format!("write `{words}`"), span, words),
+            .spelling(format!("write `{words}`"), span, words),
     );
     None
 }

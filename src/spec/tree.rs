@@ -323,7 +323,7 @@ impl Tree<'_> {
             let mut problem = Problem::new(Code::KeyNotText, span, "a key must be a text")
                 .label("this is a list, a map or nothing");
             if let Some(words) = positions {
-                problem = problem.edit(format!("write `{words}`"), span, words);
+                problem = problem.spelling(format!("write `{words}`"), span, words);
             }
             self.refuse(problem, problems);
         }

@@ -8,7 +8,7 @@ use super::tree::{Entry, YamlKind};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::geometry::{Point, Side, Size};
 use crate::source::{Span, Spanned};
-use crate::units::{Amps, Horsepower, Length, Volts, Watts, plain_number};
+use crate::units::{Amps, Horsepower, Length, Volts, Watts, plain_number, rewritten};
 
 /// A text of one line or more, trimmed, of at most `longest` characters.
 pub fn text(value: Value<'_>, longest: usize, problems: &mut Problems) -> Option<String> {
@@ -84,11 +84,12 @@ macro_rules! quantity {
                     format!("{name} is not {}", $what)
                 };
                 let help = concat!("write ", $what, " with its unit, such as `", $sample, "`");
-                problems.error(
-                    Problem::new(Code::WrongValue, span, message)
-                        .label(format!("`{}` belongs after a number", $type::UNIT))
-                        .help(help),
-                );
+                let problem = Problem::new(Code::WrongValue, span, message)
+                    .label(format!("`{}` belongs after a number", $type::UNIT));
+                problems.error(match rewritten(&text, $type::UNIT) {
+                    Some(right) => problem.spelling(format!("write `{right}`"), span, right),
+                    None => problem.help(help),
+                });
                 return None;
             };
             in_range(read.0, $least, $most, $type::UNIT, &name, span, problems).then_some(read)
@@ -148,11 +149,14 @@ pub fn run_length(value: Value<'_>, problems: &mut Problems) -> Option<Length> {
     let Some(read) = Length::parse_run(&text) else {
         let bare = plain_number(&text).is_some();
         let what = if bare { "has no unit" } else { "is not a length in metres or feet" };
-        problems.error(
-            Problem::new(Code::WrongValue, span, format!("{name} {what}"))
-                .label("`m` or `ft` belongs after a number")
-                .help("write the length of the run, one way, with its unit, such as `18 m`"),
-        );
+        let problem = Problem::new(Code::WrongValue, span, format!("{name} {what}"))
+            .label("`m` or `ft` belongs after a number");
+        problems.error(match rewritten(&text, "m").or_else(|| rewritten(&text, "ft")) {
+            Some(right) => problem.spelling(format!("write `{right}`"), span, right),
+            None => {
+                problem.help("write the length of the run, one way, with its unit, such as `18 m`")
+            }
+        });
         return None;
     };
     in_range(read.to_metres(), 0.1, 1000.0, "m", &name, span, problems).then_some(read)

@@ -10,7 +10,10 @@ pub mod iec;
 pub mod languages;
 pub mod nec;
 pub mod trips;
+mod used;
 pub mod wcag;
+
+pub use used::clauses;
 
 use std::fmt;
 

@@ -43,7 +43,7 @@ fn of_jobs(code: &str, wrong: &str, right: &str) {
     assert!(matches!(right.content, Content::Job(Some(_))), "{code}");
 }
 
-/// The base with the sample's sections in place of its own.
+/// What comes of a sample on the base.
 fn on_base(sample: &str) -> Outcome {
     // A sample that starts as a file does and names its board is a whole one.
     let whole = sample.starts_with("lidsheet:") && sample.contains("\nboard:");
@@ -54,7 +54,8 @@ fn on_base(sample: &str) -> Outcome {
     })
 }
 
-fn merged(base: &str, sample: &str) -> String {
+/// The base with the sample's sections in place of its own.
+pub fn merged(base: &str, sample: &str) -> String {
     let mut merged = sections(base);
     for (key, text) in sections(sample) {
         match merged.iter_mut().find(|(known, _)| *known == key && !key.is_empty()) {

@@ -518,7 +518,8 @@ fn check_gives_json_alone_on_standard_output() {
     assert_eq!(project.err(), "");
     let all: serde_json::Value = serde_json::from_str(&project.out()).expect("JSON");
     let all = all.as_array().expect("an array");
-    let keys = ["code", "column", "file", "help", "line", "message", "severity"];
+    let keys = ["code", "column", "edits", "end_column", "end_line", "file", "help", "line"];
+    let keys = [&keys[..], &["message", "severity"]].concat();
     for problem in all {
         let mut found: Vec<_> = problem.as_object().unwrap().keys().map(String::as_str).collect();
         found.sort();

@@ -169,7 +169,8 @@ fn things(spec: &Spec, text: &str, place: &dyn Fn(&str) -> Span, problems: &mut 
         let mut problem = Problem::new(Code::NamedInProse, place(inner), message)
             .label("no code of this board")
             .note(IN_VAIN);
-        problem = problem.nearest(inner, known.iter().copied());
+        // What a sentence says is its writer's, and the sheets have it as it is.
+        problem = problem.nearest(inner, known.iter().copied()).for_a_person();
         if problem.help.is_none() {
             let same: Vec<&str> = known
                 .iter()

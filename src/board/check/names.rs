@@ -70,8 +70,7 @@ impl<'s> Names<'s> {
         let alike = |known: &&&str| looks::likeness(&name.value, known).is_some();
         let strange = looks::strange(&name.value);
         if let (Some(known), Some(note)) = (self.list.iter().find(alike), strange) {
-            let help = format!("the name `{known}` looks the same, but has other letters");
-            return problem.note(note).edit(help, name.span, *known);
+            return problem.note(note).same_look(&name.value, known);
         }
         let near = problem.nearest(&name.value, self.list.iter().copied());
         if near.help.is_some() || self.list.is_empty() || self.list.len() > 12 {

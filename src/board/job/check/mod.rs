@@ -97,8 +97,7 @@ impl Named<'_> {
         // A name of other letters, which looks like the right one, would puzzle for long.
         let alike = |known: &&&str| likeness(&name.value, known).is_some();
         if let (Some(known), Some(note)) = (self.known.iter().find(alike), strange(&name.value)) {
-            let help = format!("the name `{known}` looks the same, but has other letters");
-            problems.error(problem.note(note).edit(help, name.span, *known));
+            problems.error(problem.note(note).same_look(&name.value, known));
             return None;
         }
         problem = problem.nearest(&name.value, self.known.iter().copied());
