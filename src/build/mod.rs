@@ -31,6 +31,7 @@ pub use changes::{
     compare, write_change_sheet,
 };
 pub use compile::{Checked, Content, check_bytes, check_open};
+pub use find::{Input, find};
 pub use fix::{MadeEdit, fix};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
@@ -39,6 +40,7 @@ pub use language::{LanguageReport, check_language, note_looked_at};
 pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
+pub use read::text_of;
 pub use reading::{Reading, reading};
 pub use reference::{reference_files, schema_text, start_specification, write_reference};
 pub use start::{GUIDE, guide, start_templates};
@@ -56,7 +58,6 @@ use crate::text::Typesetter;
 use crate::words::Language;
 use crate::write::Dpi;
 use compile::{FileContext, SheetOptions};
-use find::Input;
 use index::Listed;
 use manifest::Manifest;
 use output::{OutFile, Unwritten};

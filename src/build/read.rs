@@ -58,6 +58,11 @@ pub fn read(path: &Path) -> Result<Vec<u8>, Unread> {
     Ok(bytes)
 }
 
+/// The text of a file of bearable size; `None` if it cannot be read as one.
+pub fn text_of(path: &Path) -> Option<String> {
+    String::from_utf8(read(path).ok()?).ok()
+}
+
 /// Gives the text of a file that somebody has open, by its path.
 pub type OpenFiles<'a> = dyn Fn(&Path) -> Option<Vec<u8>> + 'a;
 

@@ -78,7 +78,8 @@ pub fn start_specification(
     name: &Path,
     like: &Like,
 ) -> Result<(Placed, [String; 2]), Box<Problem>> {
-    let folder = name.parent().unwrap_or(Path::new(""));
+    let beside = name.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = beside.unwrap_or(Path::new("."));
     let stem = name.file_name().and_then(|stem| stem.to_str()).unwrap_or_default();
     let fits = stem.chars().count() <= NAME
         && stem.starts_with(|c: char| c.is_ascii_alphanumeric())
@@ -91,7 +92,11 @@ pub fn start_specification(
         return Err(Box::new(problem.help(help)));
     }
     let starters = reference::starter(like, stem, SCHEMAS.map(|(file, _)| file));
-    let names = || starters.iter().map(|file| shown(&folder.join(&file.file)));
+    let names = || {
+        let inside =
+            |file: &Starter| beside.map_or(file.file.clone().into(), |it| it.join(&file.file));
+        starters.iter().map(move |file| shown(&inside(file)))
+    };
     let there = starters.iter().map(|file| folder.join(&file.file));
     if let Some(path) = there.into_iter().find(|path| path.symlink_metadata().is_ok()) {
         let message = "this file is there already; nothing was written".to_owned();

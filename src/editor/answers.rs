@@ -22,7 +22,7 @@ use super::document::{Document, What};
 use super::hover::hover;
 use super::names::{Name, Names, name_at};
 use super::place::{Place, offset_of, place_of};
-use super::server::path_of;
+use super::uri::{is_ours, path_of};
 use super::workspace::Workspace;
 use crate::board::Board;
 use crate::build::{Checked, Content};
@@ -56,7 +56,7 @@ pub fn capabilities() -> ServerCapabilities {
 /// The problems of all open files, and of the files that these name, by the file that they are in.
 pub fn diagnostics(workspace: &Workspace) -> BTreeMap<PathBuf, Vec<Diagnostic>> {
     let mut all: BTreeMap<PathBuf, Vec<Diagnostic>> = BTreeMap::new();
-    for path in workspace.open().filter(|path| super::server::is_ours(path)) {
+    for path in workspace.open().filter(|path| is_ours(path)) {
         all.entry(path.to_owned()).or_default();
         let Some(checked) = workspace.check(path) else { continue };
         for problem in checked.problems.sorted() {

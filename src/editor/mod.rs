@@ -10,6 +10,7 @@ mod hover;
 mod names;
 mod place;
 mod server;
+mod uri;
 mod workspace;
 
 pub use complete::{Proposal, ProposalKind, complete};

