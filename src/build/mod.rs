@@ -18,6 +18,7 @@ mod output;
 mod printed;
 mod read;
 mod reading;
+mod sheet_pages;
 mod spoken;
 mod start;
 mod state;
@@ -26,7 +27,8 @@ pub use changes::{
     ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
     compare, write_change_sheet,
 };
-pub use compile::{Checked, Content, check_bytes};
+pub use compile::{Checked, Content, OwnTemplate, SheetOptions, check_bytes, own_templates};
+pub use find::{Input, find, shown};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
 pub use job::PlannedJob;
@@ -35,6 +37,7 @@ pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
 pub use reading::{Reading, reading};
+pub use sheet_pages::{SheetKind, SheetPages, sheet_pages};
 pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -49,8 +52,7 @@ use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
 use crate::write::Dpi;
-use compile::{FileContext, SheetOptions, own_templates};
-use find::Input;
+use compile::FileContext;
 use index::Listed;
 use manifest::Manifest;
 use output::{OutFile, Unwritten};
@@ -152,6 +154,17 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
         }
     }
     all
+}
+
+/// Reads and checks one file of those that were found; it clashes with the others as it does for [`check`].
+pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
+    let mut checked = compile::check_file(input);
+    let own = |index: usize| inputs.get(index).is_some_and(|other| other.path == input.path);
+    if let Some((_, problem)) = clashes(inputs).into_iter().find(|(index, _)| own(*index)) {
+        checked.problems.error(problem);
+        checked.content = Content::Refused;
+    }
+    checked
 }
 
 /// What came of a file, and what it says with the mark of its sheets in each language.
