@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
-use super::{build, changes, check, completions, handout, mistakes, plan, start, tables};
+use super::{build, changes, check, completions, handout, mistakes, plan, preview, start, tables};
 
 /// Compiles the specification of a control board into wiring sheets.
 #[derive(Debug, Parser)]
@@ -36,6 +36,7 @@ pub enum Command {
     Changes(changes::Args),
     Tables(tables::Args),
     Handout(handout::Args),
+    Preview(preview::Args),
     Start(start::Args),
     Completions(completions::Args),
 }

@@ -13,6 +13,7 @@ mod language;
 mod mark;
 mod mistakes;
 mod plan;
+mod preview;
 mod reading;
 mod start;
 mod table;
@@ -70,6 +71,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Tables(command) => tables::run(&command, &terminal),
+        Command::Preview(command) => preview::run(&command, &terminal),
         Command::Start(command) => start::run(&command, &terminal),
         Command::Handout(command) => handout::run(&command, &terminal),
         Command::Completions(command) => completions::run(&command, Args::command(), &terminal),
