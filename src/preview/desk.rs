@@ -70,6 +70,8 @@ pub struct Desk {
     choices: Arc<Choices>,
     /// Files whose errors are still to be counted.
     uncounted: VecDeque<String>,
+    /// What was read for each file when its errors were counted.
+    read_for: BTreeMap<String, BTreeSet<String>>,
     open: BTreeMap<Asked, View>,
     looks: BTreeMap<(&'static str, &'static str), SheetOptions>,
     /// The text of each file that something open comes from, as it was read last.
@@ -114,6 +116,7 @@ impl Desk {
             listed: BTreeMap::new(),
             choices: Arc::new(choices(&BTreeMap::new())),
             uncounted: VecDeque::new(),
+            read_for: BTreeMap::new(),
             open: BTreeMap::new(),
             looks: BTreeMap::new(),
             texts: BTreeMap::new(),
@@ -175,10 +178,12 @@ impl Desk {
         let open = self.open.iter().filter(|(_, view)| touched(view));
         let open: Vec<Asked> = open.map(|(asked, _)| asked.clone()).collect();
         open.iter().for_each(|asked| self.make(asked));
-        // A board counts for its jobs, a table for its board: whatever was found may be another now.
-        if !names.is_empty() {
-            self.count_anew();
-        }
+        // A board counts for its jobs, a table for its board.
+        let touched =
+            |file: &String| self.read_for.get(file).is_none_or(|read| !read.is_disjoint(&names));
+        let due = self.found.iter().map(|input| &input.shown).filter(|file| touched(file));
+        let due: Vec<String> = due.filter(|file| !self.uncounted.contains(file)).cloned().collect();
+        self.uncounted.extend(due);
     }
 
     /// Searches the places again, and reads what could not be read.
@@ -218,6 +223,8 @@ impl Desk {
         self.found = build::find(&self.paths, &mut general);
         self.general = general;
         let before = std::mem::take(&mut self.listed);
+        let found: BTreeSet<&String> = self.found.iter().map(|input| &input.shown).collect();
+        self.read_for.retain(|file, _| found.contains(file));
         for input in &self.found {
             let listed = before.get(&input.shown).cloned();
             if listed.is_none() {
@@ -231,7 +238,10 @@ impl Desk {
 
     /// Notes in the list what a file is and how many errors it has.
     fn note(&mut self, checked: &Checked) {
+        let read = self.read_files(checked);
         let Some(listed) = self.listed.get_mut(&checked.shown) else { return };
+        // What it needed while it could still be read may be what it needs again.
+        self.read_for.entry(checked.shown.clone()).or_default().extend(read);
         match checked.content {
             Content::Board(_) => listed.job = false,
             Content::Job(_) => listed.job = true,

@@ -11,7 +11,7 @@ const SHEETS = {
 const PAPERS = { A4: 'A4', A5: 'A5', letter: 'Letter' };
 
 const chosen = Object.fromEntries(new URLSearchParams(location.search));
-const drawn = new Map();   // pages by the sum of their drawing
+const drawn = new Map();   // pages by their place and the sum of their drawing
 let stream = null;
 let edit = null;           // number of the edit that was shown last; null before the first news
 let news = 0;
@@ -20,6 +20,12 @@ const element = (name, className, text) => {
   const made = document.createElement(name);
   if (className) made.className = className;
   if (text !== undefined) made.textContent = text;
+  return made;
+};
+// Words in which `this` is code.
+const words = (name, className, text) => {
+  const made = element(name, className);
+  text.split('`').forEach((part, index) => made.append(index % 2 ? element('code', '', part) : part));
   return made;
 };
 const count = (number, one) => number === 1 ? `1 ${one}` : `${number} ${one}s`;
@@ -73,13 +79,13 @@ function showProblems(told) {
   const list = byId('list');
   list.replaceChildren(...told.map(problem => {
     const item = element('li', problem.severity);
-    item.append(element('p', 'what', `${problem.severity} ${problem.code}: ${problem.message}`));
+    item.append(words('p', 'what', `${problem.severity} ${problem.code}: ${problem.message}`));
     const place = [problem.file, problem.line, problem.column].filter(part => part !== null && part !== '');
     let where = place.join(':');
     if (problem.label) where += `: ${problem.label}`;
-    if (where) item.append(element('p', 'where', where));
-    for (const note of problem.notes) item.append(element('p', 'note', `Note: ${note}`));
-    if (problem.help) item.append(element('p', 'help', `Help: ${problem.help}`));
+    if (where) item.append(words('p', 'where', where));
+    for (const note of problem.notes) item.append(words('p', 'note', `Note: ${note}`));
+    if (problem.help) item.append(words('p', 'help', `Help: ${problem.help}`));
     if (problem.shape) item.append(element('pre', '', problem.shape));
     return item;
   }));
@@ -118,9 +124,10 @@ async function show(shown) {
   setText(byId('status'), status(shown));
   setText(byId('band'), BANDS[shown.standing] ?? '');
   byId('band').hidden = shown.standing !== 'kept';
-  const missing = shown.pages.filter(page => !drawn.has(page.id));
+  shown.pages.forEach((page, index) => { page.key = `${index} ${page.id}`; });
+  const missing = shown.pages.filter(page => !drawn.has(page.key));
   try {
-    await Promise.all(missing.map(async page => drawn.set(page.id, await drawing(page))));
+    await Promise.all(missing.map(async page => drawn.set(page.key, await drawing(page))));
   } catch {
     // These pages were replaced while they were fetched: the next news tells of others.
     return;
@@ -130,14 +137,15 @@ async function show(shown) {
   pages.classList.toggle('kept', shown.standing === 'kept');
   pages.lang = shown.choice.language;
   const boxes = shown.pages.map((page, index) => {
-    const box = drawn.get(page.id);
+    const box = drawn.get(page.key);
     box.id = `page-${index + 1}`;
-    box.setAttribute('role', 'group');
-    box.setAttribute('aria-label', `Page ${index + 1} of ${shown.pages.length}`);
+    // A drawing would be an image, whose parts nobody reads.
+    box.firstElementChild.setAttribute('role', 'group');
+    box.firstElementChild.setAttribute('aria-label', `Page ${index + 1} of ${shown.pages.length}`);
     return box;
   });
   place(pages, boxes);
-  for (const id of drawn.keys()) if (!shown.pages.some(page => page.id === id)) drawn.delete(id);
+  for (const key of drawn.keys()) if (!shown.pages.some(page => page.key === key)) drawn.delete(key);
   const empty = byId('empty');
   empty.hidden = shown.pages.length > 0;
   setText(empty, failed ? 'There are no sheets yet: mend the errors first.' : 'The file has no sheets of this kind.');
@@ -194,6 +202,8 @@ function connect() {
   const wish = new URLSearchParams(chosen);
   stream = new EventSource(`/events?${wish}`);
   const mine = stream;
+  // A server that was started anew counts edits from 1.
+  stream.onopen = () => { edit = null; };
   stream.addEventListener('choices', event => showChoices(JSON.parse(event.data)));
   stream.addEventListener('shown', event => show(JSON.parse(event.data)));
   stream.onerror = () => {

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::io::{self, ErrorKind, Read, Write};
 use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, Shutdown, SocketAddr, TcpListener, TcpStream};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
@@ -20,6 +21,8 @@ use crate::write;
 const LOOK: Duration = Duration::from_millis(20);
 /// How often all files are looked at, and folders for new ones.
 const LOOK_ROUND: Duration = Duration::from_millis(500);
+/// So many times as long as a search took it is left alone.
+const SEARCH_SHARE: u32 = 20;
 /// The most connections at a time, and how many of them may wait for news.
 const MOST_CONNECTIONS: usize = 64;
 const MOST_STREAMS: usize = 16;
@@ -59,11 +62,20 @@ pub enum ServeFault {
 pub fn serve(order: Order, ready: &dyn Fn(SocketAddr)) -> Result<(), ServeFault> {
     let listener = listen(order.port)?;
     let address = listener.local_addr().map_err(ServeFault::Other)?;
-    let desk = Desk::new(order.paths, order.templates);
-    let shared = Arc::new(Shared::new(Arc::clone(desk.choices())));
+    let desk = move || Desk::new(order.paths.clone(), order.templates.clone());
+    let first = desk();
+    let shared = Arc::new(Shared::new(Arc::clone(first.choices())));
     let of_worker = Arc::clone(&shared);
     let worker = thread::Builder::new().name("sheets".to_owned());
-    worker.spawn(move || work(desk, &of_worker)).map_err(ServeFault::Other)?;
+    let mut next = Some(first);
+    let work_on = move || loop {
+        // A mistake of ours ends a desk, not the preview: the next state of the file may do.
+        let desk = next.take().unwrap_or_else(&desk);
+        let stopped = catch_unwind(AssertUnwindSafe(|| work(desk, &of_worker)));
+        drop(stopped);
+        thread::sleep(LOOK_ROUND);
+    };
+    worker.spawn(work_on).map_err(ServeFault::Other)?;
     ready(address);
     loop {
         match listener.accept() {
@@ -136,7 +148,7 @@ impl Shared {
 fn work(mut desk: Desk, shared: &Shared) {
     let (mut watch, mut watch_all) = (Watch::default(), Watch::default());
     watch_all.look(&desk.found());
-    let mut last_round = Instant::now();
+    let (mut last_round, mut pause) = (Instant::now(), LOOK_ROUND);
     loop {
         let wanted: Vec<Asked> = shared.state().wanted.keys().cloned().collect();
         desk.open(&wanted);
@@ -148,8 +160,9 @@ fn work(mut desk: Desk, shared: &Shared) {
             desk.changed(&changed);
             publish(&desk, shared);
         }
-        if last_round.elapsed() >= LOOK_ROUND {
-            let all = desk.found();
+        if !wanted.is_empty() && last_round.elapsed() >= pause {
+            let start = Instant::now();
+            let all: Vec<_> = desk.found().into_iter().filter(|it| !paths.contains(it)).collect();
             watch_all.keep(&all);
             let changed = watch_all.look(&all);
             if !changed.is_empty() {
@@ -158,14 +171,16 @@ fn work(mut desk: Desk, shared: &Shared) {
             desk.look_round();
             publish(&desk, shared);
             last_round = Instant::now();
+            // A large tree is not searched all the time.
+            pause = LOOK_ROUND.max(start.elapsed() * SEARCH_SHARE);
         }
         let busy = desk.count_next();
         let state = shared.state();
         let same = state.wanted.keys().eq(wanted.iter());
         if same && !busy {
-            let pause = if wanted.is_empty() { LOOK_ROUND } else { LOOK };
-            // Whoever has a wish wakes it; a wish that comes later is seen in the next round.
-            drop(shared.wish.wait_timeout(state, pause));
+            // Nobody looks: a wish wakes it.
+            let rest = if wanted.is_empty() { Duration::from_secs(60) } else { LOOK };
+            drop(shared.wish.wait_timeout(state, rest));
         }
     }
 }
@@ -283,9 +298,17 @@ impl Connection {
         self.write(&answer.body)?;
         self.stream.shutdown(Shutdown::Write)?;
         // What is still on its way is taken, or else the answer could be lost with the connection.
-        self.stream.set_read_timeout(Some(LOOK_AFTER))?;
-        let mut rest = (&self.stream).take(64 * 1024);
-        io::copy(&mut rest, &mut io::sink()).map(drop)
+        let (start, mut rest) = (Instant::now(), [0; 4096]);
+        loop {
+            let left = LOOK_AFTER.saturating_sub(start.elapsed());
+            if left.is_zero() {
+                return Ok(());
+            }
+            self.stream.set_read_timeout(Some(left))?;
+            if (&self.stream).read(&mut rest)? == 0 {
+                return Ok(());
+            }
+        }
     }
 
     /// Writes all of it, in bounded time.

@@ -92,11 +92,16 @@ impl<'a> Drawing<'a, '_> {
                     if self.reader.as_mut().is_some_and(|reader| !reader.is_first(name)) {
                         continue;
                     }
-                    let (x, y) = (number(at.x), number(at.y));
-                    self.add(format_args!(
-                        "<g id=\"{}\" transform=\"translate({x} {y})\"/>\n",
-                        id(name)
-                    ));
+                    let (x, y, id) = (number(at.x), number(at.y), id(name));
+                    match self.reader {
+                        // A browser scrolls to nothing that has no extent.
+                        Some(_) => self.add(format_args!(
+                            "<path id=\"{id}\" d=\"M{x} {y}h.1v.1\" fill=\"none\"/>\n"
+                        )),
+                        None => self.add(format_args!(
+                            "<g id=\"{id}\" transform=\"translate({x} {y})\"/>\n"
+                        )),
+                    }
                 }
                 Item::Link { area, target, description } => self.link(*area, target, description),
             }
