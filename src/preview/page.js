@@ -107,9 +107,7 @@ function status(shown) {
   return text;
 }
 
-const BANDS = {
-  kept: 'The file has errors. These sheets are of its last good state: they do not say what the file says now.',
-};
+const KEPT = 'These sheets are of the last good state: they do not say what the file says now.';
 
 async function show(shown) {
   const mine = ++news;
@@ -122,8 +120,9 @@ async function show(shown) {
   const failed = shown.problems.some(it => it.severity === 'error');
   byId('status').classList.toggle('errors', failed);
   setText(byId('status'), status(shown));
-  setText(byId('band'), BANDS[shown.standing] ?? '');
-  byId('band').hidden = shown.standing !== 'kept';
+  const kept = shown.standing === 'kept';
+  setText(byId('band'), kept ? `${KEPT} ${status(shown)}` : '');
+  byId('band').hidden = !kept;
   shown.pages.forEach((page, index) => { page.key = `${index} ${page.id}`; });
   const missing = shown.pages.filter(page => !drawn.has(page.key));
   try {
@@ -134,7 +133,7 @@ async function show(shown) {
   }
   if (mine !== news) return;
   const pages = byId('pages');
-  pages.classList.toggle('kept', shown.standing === 'kept');
+  pages.classList.toggle('kept', kept);
   pages.lang = shown.choice.language;
   const boxes = shown.pages.map((page, index) => {
     const box = drawn.get(page.key);
@@ -144,7 +143,14 @@ async function show(shown) {
     box.firstElementChild.setAttribute('aria-label', `Page ${index + 1} of ${shown.pages.length}`);
     return box;
   });
+  const link = document.activeElement.closest('.page a');
   place(pages, boxes);
+  // A link that had the focus is another one now, on the same words.
+  if (link && !link.isConnected) {
+    const same = it => ['href', 'aria-label'].every(name => it.getAttribute(name) === link.getAttribute(name));
+    const again = [...pages.querySelectorAll('a')].find(same);
+    if (again) again.focus({ preventScroll: true });
+  }
   for (const key of drawn.keys()) if (!shown.pages.some(page => page.key === key)) drawn.delete(key);
   const empty = byId('empty');
   empty.hidden = shown.pages.length > 0;

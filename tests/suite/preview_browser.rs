@@ -86,11 +86,15 @@ const says = (page, text) => page.waitForFunction(text => document.getElementByI
   await page.keyboard.type('Deu');
   await page.waitForFunction(() => document.getElementById('pages').lang === 'de');
   told.german = await page.evaluate(() => ({ text: document.querySelector('.page svg').textContent, address: location.search, focus: document.activeElement.id }));
+  // Letters that are typed at once are one word to a list.
+  await page.waitForTimeout(1500);
   await page.keyboard.type('Eng');
   await page.waitForFunction(() => document.getElementById('pages').lang === 'en');
   told.tree = await page.locator('body').ariaSnapshot();
 
-  // From a saved file to the picture.
+  // From a saved file to the picture; a link of the sheets that has the focus keeps it.
+  await page.evaluate(() => document.querySelector('.page a').focus());
+  told.focused = [await page.evaluate(() => document.activeElement.getAttribute('href'))];
   told.times = [];
   for (let round = 0; round < 15; round++) {
     const name = `Wren 3${round}x`;
@@ -101,6 +105,7 @@ const says = (page, text) => page.waitForFunction(text => document.getElementByI
     told.times.push(Math.round(performance.now() - start));
   }
   // A file that breaks keeps its sheets; one that is mended loses the band.
+  told.focused.push(await page.evaluate(() => document.activeElement.getAttribute('href')));
   // A link of the sheets leads to its place.
   await page.evaluate(() => { document.documentElement.classList.remove('smooth'); scrollTo(0, 0); });
   await page.evaluate(() => document.querySelector('.page a[href$=socket-J2]').dispatchEvent(new MouseEvent('click', { bubbles: true, cancelable: true, view: window })));
@@ -199,13 +204,17 @@ fn a_reader_sees_and_hears_every_edit() {
         assert!(tree.contains(part), "{part}\n{tree}");
     }
 
+    assert!(told["focused"][0].is_string() && told["focused"][0] == told["focused"][1], "{told}");
     let link = told["link"].as_f64().expect("a number");
     assert!(link > 0.0 && link < 400.0, "a link does not lead to its place: {link}");
 
     let broken = &told["broken"];
     assert_eq!((&broken["kept"], &broken["live"]), (&json!(true), &json!("status")), "{broken}");
     let text = |key: &str| broken[key].as_str().unwrap_or_default().to_owned();
-    assert!(text("band").contains("last good state"), "{broken}");
+    assert!(
+        text("band").contains("last good state") && text("band").contains("1 error"),
+        "{broken}"
+    );
     assert!(text("status").contains("error") && text("status").contains("First: line"), "{broken}");
     assert!(text("title").starts_with("Errors: "), "{broken}");
     assert!(text("list").contains("grups") && text("list").contains("wren-3.yaml:"), "{broken}");
