@@ -55,7 +55,8 @@ fn main() {
                 let now = ids(&shown);
                 for id in now.difference(&known) {
                     let answer = served.get(&format!("/pages/{id}.svg"));
-                    assert!(answer.status == 200 && answer.text().ends_with("</svg>\n"));
+                    let whole = answer.status == 200 && answer.text().ends_with("</svg>\n");
+                    assert!(whole, "{}", answer.head);
                 }
                 times.push(start.elapsed());
                 known = now;

@@ -198,7 +198,7 @@ fn a_reader_sees_and_hears_every_edit() {
         "- heading \"Sheets\" [level=2]",
         "[level=3]",
         "- group \"Page 1 of ",
-        "- figure \"Board plan, as it is mounted, seen from the front",
+        "figure \"Board plan, as it is mounted, seen from the front",
         "- heading \"Plugs and pins\"",
     ] {
         assert!(tree.contains(part), "{part}\n{tree}");
