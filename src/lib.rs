@@ -111,6 +111,7 @@ pub mod job_problems;
 pub mod mark;
 pub mod meaning;
 pub mod page;
+pub mod preview;
 pub mod reading;
 pub mod reference;
 pub mod scene;

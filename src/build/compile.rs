@@ -178,11 +178,11 @@ pub fn sheets(
 }
 
 /// What `make` gives. If it stops half-way, that is a mistake of ours, and an error of the file.
-pub fn catching_panics(
+pub fn catching_panics<T>(
     texts: &mut FileContext<'_>,
     set: &mut Typesetter,
-    make: impl FnOnce(&mut FileContext<'_>, &mut Typesetter) -> Result<Vec<OutFile>, Reported>,
-) -> Result<Vec<OutFile>, Reported> {
+    make: impl FnOnce(&mut FileContext<'_>, &mut Typesetter) -> Result<T, Reported>,
+) -> Result<T, Reported> {
     let made = catch_unwind(AssertUnwindSafe(|| make(texts, set)));
     made.unwrap_or_else(|_| {
         *set = Typesetter::new();

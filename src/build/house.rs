@@ -46,6 +46,14 @@ enum LogoFault {
     Picture(PictureFault),
 }
 
+impl OwnHouse {
+    /// The files that were read, as people are shown them.
+    pub fn files(&self) -> impl Iterator<Item = &str> {
+        let logo = self.logo.iter().map(|logo| logo.shown.as_str());
+        std::iter::once(self.shown.as_str()).chain(logo)
+    }
+}
+
 /// The files of the looks in `folder`; `None` if there are none, or an error went to `general`.
 pub fn read_house(folder: &Path, general: &mut Problems) -> Option<OwnHouse> {
     let path = folder.join(HOUSE);

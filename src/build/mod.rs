@@ -22,6 +22,7 @@ mod printed;
 mod read;
 mod reading;
 mod reference;
+mod sheet_pages;
 mod spoken;
 mod start;
 mod state;
@@ -30,8 +31,8 @@ pub use changes::{
     ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
     compare, write_change_sheet,
 };
-pub use compile::{Checked, Content, check_bytes, check_open};
-pub use find::{Input, find};
+pub use compile::{Checked, Content, SheetOptions, check_bytes, check_open};
+pub use find::{Input, find, shown};
 pub use fix::{MadeEdit, fix};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
 pub use insert::{card_pages, finder_pages, insert_pages};
@@ -40,9 +41,11 @@ pub use language::{LanguageReport, check_language, note_looked_at};
 pub use manifest::{Fate, Stale};
 pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
 pub use output::Placed;
+pub use own::{OwnFolder, own_folder};
 pub use read::text_of;
 pub use reading::{Reading, reading};
 pub use reference::{reference_files, schema_text, start_specification, write_reference};
+pub use sheet_pages::{SheetKind, SheetPages, sheet_pages};
 pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -57,11 +60,10 @@ use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
 use crate::write::Dpi;
-use compile::{FileContext, SheetOptions};
+use compile::FileContext;
 use index::Listed;
 use manifest::Manifest;
 use output::{OutFile, Unwritten};
-use own::own_folder;
 use state::State;
 
 /// What to build, and where to.
@@ -160,6 +162,17 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
         }
     }
     all
+}
+
+/// Reads and checks one file of those that were found; it clashes with the others as it does for [`check`].
+pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
+    let mut checked = compile::check_file(input);
+    let own = |index: usize| inputs.get(index).is_some_and(|other| other.path == input.path);
+    if let Some((_, problem)) = clashes(inputs).into_iter().find(|(index, _)| own(*index)) {
+        checked.problems.error(problem);
+        checked.content = Content::Refused;
+    }
+    checked
 }
 
 /// What came of a file, and what it says with the mark of its sheets in each language.

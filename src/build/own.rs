@@ -21,6 +21,12 @@ pub struct OwnFolder {
 }
 
 impl OwnFolder {
+    /// The files that were read, as people are shown them.
+    pub fn files(&self) -> impl Iterator<Item = &str> {
+        let templates = self.templates.iter().map(|own| own.shown.as_str());
+        templates.chain(self.house.iter().flat_map(OwnHouse::files))
+    }
+
     /// Whether it holds a whole language.
     pub fn is_whole_language(&self) -> bool {
         self.templates.iter().any(OwnTemplate::names_language)

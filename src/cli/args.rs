@@ -4,8 +4,8 @@ use clap::{Parser, Subcommand};
 
 use super::terminal::Color;
 use super::{
-    build, changes, check, completions, handout, language_server, man, mistakes, plan, reference,
-    start, tables,
+    build, changes, check, completions, handout, language_server, man, mistakes, plan, preview,
+    reference, start, tables,
 };
 
 /// Compiles the specification of a control board into wiring sheets.
@@ -43,6 +43,7 @@ pub enum Command {
     Changes(changes::Args),
     Tables(tables::Args),
     Handout(handout::Args),
+    Preview(preview::Args),
     Start(start::Args),
     Reference(reference::Args),
     Schema(reference::SchemaArgs),

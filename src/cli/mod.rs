@@ -16,6 +16,7 @@ mod man;
 mod mark;
 mod mistakes;
 mod plan;
+mod preview;
 mod reading;
 mod reference;
 mod start;
@@ -90,6 +91,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Changes(command) => changes::run(&command, &terminal),
         Command::Mistakes(command) => mistakes::run(&command, &terminal),
         Command::Tables(command) => tables::run(&command, &terminal),
+        Command::Preview(command) => preview::run(&command, &terminal),
         Command::Start(command) => start::run(&command, &terminal),
         Command::Reference(command) => reference::run(&command, &terminal),
         Command::Schema(command) => reference::schema(&command, &terminal),

@@ -8,4 +8,4 @@ mod svg;
 
 pub use pdf::{PdfFault, pdf};
 pub use png::{Dpi, MOST_PIXELS, PngFault, png};
-pub use svg::svg;
+pub use svg::{page_style, svg, svg_pages};

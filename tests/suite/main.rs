@@ -58,6 +58,8 @@ mod plain_words;
 mod plan_cli;
 mod plans;
 mod png;
+mod preview;
+mod preview_browser;
 mod properties;
 mod published;
 mod published_wires;

@@ -5,6 +5,7 @@
 //! [`units::shortest`]: crate::units::shortest
 
 mod fonts;
+mod page;
 mod pictures;
 
 use std::collections::BTreeSet;
@@ -17,6 +18,8 @@ use crate::units::{Length, shortest};
 
 use super::escape;
 use fonts::Used;
+use page::Reader;
+pub use page::{page_style, svg_pages};
 
 /// The scene as a file.
 pub fn svg(scene: &Scene) -> String {
@@ -24,7 +27,13 @@ pub fn svg(scene: &Scene) -> String {
     used.collect(&scene.items);
     let mut anchors = BTreeSet::new();
     collect_anchors(&scene.items, &mut anchors);
-    let mut drawing = Drawing { to: String::new(), anchors, clips: 0 };
+    let mut drawing = Drawing {
+        to: String::new(),
+        anchors: &anchors,
+        clips: 0,
+        clip_name: "clip".to_owned(),
+        reader: None,
+    };
     drawing.items(&scene.items);
 
     let (width, height) = (number(scene.size.width), number(scene.size.height));
@@ -46,15 +55,19 @@ pub fn svg(scene: &Scene) -> String {
 }
 
 /// The part of a file that is drawn.
-struct Drawing<'a> {
+struct Drawing<'a, 'r> {
     to: String,
-    /// Names that links of this drawing can lead to.
-    anchors: BTreeSet<&'a str>,
+    /// Names that links can lead to.
+    anchors: &'r BTreeSet<&'a str>,
     /// Clips so far.
     clips: usize,
+    /// What the names of clips begin with: they must differ from those of any other drawing beside it.
+    clip_name: String,
+    /// What screen readers are told; `None` for a scene, which has words of its own.
+    reader: Option<&'r mut Reader<'a>>,
 }
 
-impl<'a> Drawing<'a> {
+impl<'a> Drawing<'a, '_> {
     fn items(&mut self, items: &'a [Item]) {
         for item in items {
             match item {
@@ -67,13 +80,30 @@ impl<'a> Drawing<'a> {
                     self.items(items);
                     self.to.push_str("</g>\n");
                 }
-                Item::Tagged { items, .. } => self.items(items),
+                Item::Tagged { node, items } => {
+                    let told = self.reader.as_mut().map(|reader| reader.told(*node, items));
+                    let Some(told) = told else {
+                        self.items(items);
+                        continue;
+                    };
+                    self.add(format_args!("<g{told}>\n"));
+                    self.items(items);
+                    self.to.push_str("</g>\n");
+                }
                 Item::Anchor { name, at } => {
-                    let (x, y) = (number(at.x), number(at.y));
-                    self.add(format_args!(
-                        "<g id=\"{}\" transform=\"translate({x} {y})\"/>\n",
-                        id(name)
-                    ));
+                    if self.reader.as_mut().is_some_and(|reader| !reader.is_first(name)) {
+                        continue;
+                    }
+                    let (x, y, id) = (number(at.x), number(at.y), id(name));
+                    match self.reader {
+                        // A browser scrolls to nothing that has no extent.
+                        Some(_) => self.add(format_args!(
+                            "<path id=\"{id}\" d=\"M{x} {y}h.1v.1\" fill=\"none\"/>\n"
+                        )),
+                        None => self.add(format_args!(
+                            "<g id=\"{id}\" transform=\"translate({x} {y})\"/>\n"
+                        )),
+                    }
                 }
                 Item::Link { area, target, description } => self.link(*area, target, description),
             }
@@ -150,10 +180,8 @@ impl<'a> Drawing<'a> {
         self.add(format_args!("<g transform=\"translate({x} {y})\""));
         if let Some(clip) = clip {
             self.clips += 1;
-            let clips = self.clips;
-            self.add(format_args!(
-                " clip-path=\"url(#clip{clips})\">\n<clipPath id=\"clip{clips}\">"
-            ));
+            let name = format!("{}{}", self.clip_name, self.clips);
+            self.add(format_args!(" clip-path=\"url(#{name})\">\n<clipPath id=\"{name}\">"));
             self.to.push_str("<path d=\"");
             push_path(&mut self.to, &Path::rect(clip));
             self.to.push_str("\"/></clipPath>\n");

@@ -8,7 +8,7 @@ use crate::geometry::Rect;
 use crate::scene::{Picture, PictureContent, Pixels};
 use crate::units::shortest;
 
-impl Drawing<'_> {
+impl Drawing<'_, '_> {
     /// Draws a picture stretched to `area`.
     pub(super) fn picture(&mut self, area: Rect, picture: &Picture) {
         let at = [area.left, area.top, area.width(), area.height()].map(number);

@@ -19,7 +19,7 @@ const BOARD_HALF: &[&str] = &[
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];
 const BRIDGE: &[&str] = &["words", "figure", "sheet"];
-const TOP: &[&str] = &["build", "editor", "cli"];
+const TOP: &[&str] = &["build", "preview", "editor", "cli"];
 
 /// What a module may import, itself included; `None` for a module that no floor lists.
 fn allowed(module: &str) -> Option<Vec<&'static str>> {
@@ -116,10 +116,10 @@ const RESERVED: &[(&str, &[&str])] = &[
     ("stderr()", &["cli"]),
     ("stdin()", &["cli"]),
     ("std::env", &["cli", "main"]),
-    ("std::fs", &["build"]),
+    ("std::fs", &["build", "preview"]),
     ("std::process", &["build", "cli", "main"]),
-    ("std::net", &[]),
-    ("std::time", &[]),
+    ("std::net", &["preview"]),
+    ("std::time", &["preview"]),
     ("unsafe ", &[]),
 ];
 

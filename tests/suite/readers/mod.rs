@@ -2,5 +2,6 @@
 
 pub mod pictures;
 pub mod reading;
+pub mod served;
 pub mod spice;
 pub mod validity;

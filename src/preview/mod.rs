@@ -1,0 +1,24 @@
+//! The preview: shows the sheets of a specification beside what is wrong with it while it is being written.
+//!
+//! | file | holds |
+//! | --- | --- |
+//! | `edit` | which part of a file was edited, and where the sheets show it |
+//! | `desk` | what is shown: files in, pages and problems out; knows no socket, no clock and no thread |
+//! | `shown` | what a reader is told, and its form on the wire |
+//! | `watch` | which files changed |
+//! | `http` | a request, read and judged; an answer, written |
+//! | `server` | the threads: one looks at files and lays out, one listens, one for each connection |
+//!
+//! Whatever is served was made in memory or is part of the program: no request names a file to be opened.
+
+mod desk;
+mod edit;
+mod http;
+mod server;
+mod shown;
+mod watch;
+
+pub use desk::{Asked, Desk};
+pub use edit::{Edited, Target, edited_place, first_changed_line, targets};
+pub use server::{Order, ServeFault, serve};
+pub use shown::{Choice, Choices, Edit, Leaf, Listed, Shown, Spot, Standing, Told};
