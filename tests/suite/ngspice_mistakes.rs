@@ -437,6 +437,16 @@ impl Bench<'_> {
             match cord.fit {
                 CordFit::Correct => {}
                 CordFit::Out => plug.iter_mut().for_each(|wire| *wire = None),
+                CordFit::Rearranged(cavities) => {
+                    let wires: Vec<Pin> = plug.iter().copied().flatten().collect();
+                    let mut places = vec![None; plug.len()];
+                    for (count, wire) in wires.into_iter().enumerate() {
+                        if let Some(place) = cavities.of(count) {
+                            places[place] = Some(wire);
+                        }
+                    }
+                    plug = places;
+                }
                 CordFit::Turned => plug.reverse(),
                 CordFit::Closed => {
                     plug.retain(Option::is_some);
