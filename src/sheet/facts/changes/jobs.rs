@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::steps::{StepFacts, step};
+use super::steps::{StepFacts, step, switches};
 use super::{RenameFacts, Worded, rename, value};
 use crate::compare::{DecisionChange, JobChange, OldWiring, Origin, Plug, Step, Subject};
 use crate::decide::mistakes::PlannedCase;
@@ -141,9 +141,8 @@ fn item(words: &Words, change: &JobChange, subject: &Subject) -> ItemFacts {
         Subject::Jumper(code) => ("jumper", code.clone()),
         Subject::Header(plug) => ("header", device(plug)),
         Subject::Connector(plug) => ("connector", device(plug)),
-        Subject::Switch { number, .. } => ("switches", number.to_string()),
-        Subject::Meaning { first, last, .. } if first == last => ("switches", first.to_string()),
-        Subject::Meaning { first, last, .. } => ("switches", format!("{first}\u{2013}{last}")),
+        Subject::Switch { number, .. } => ("switches", words.count_of_ways(1, &number.to_string())),
+        Subject::Meaning { first, last, .. } => ("switches", switches(words, [*first, *last])),
         Subject::Selector(code) => ("selector", code.clone()),
         Subject::Entry | Subject::Layout => ("layout", String::new()),
         Subject::Shipped(thing) => return self::item(words, change, thing),

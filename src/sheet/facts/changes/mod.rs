@@ -87,7 +87,9 @@ struct ThingFacts {
     kind: &'static str,
     /// Its label, or what the sheets call it.
     name: String,
-    /// The bank of switches.
+    /// Whether the name is what the sheets call it, and no label.
+    titled: bool,
+    /// The bank of switches, whose name tells what they are.
     bank: Option<String>,
     /// `both`, `new` or `old`: the boards that have it.
     on: &'static str,
@@ -232,13 +234,18 @@ fn thing(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> ThingF
     let (name, bank) = match change.thing.kind {
         Kind::Layout => (unpadded(name).to_owned(), None),
         Kind::Switches => match name.rsplit_once(' ') {
-            Some((bank, ways)) => (ways.to_owned(), Some(bank.to_owned())),
+            Some((bank, ways)) => {
+                let count = if ways.contains('\u{2013}') { 2 } else { 1 };
+                (words.count_of_ways(count, ways), Some(bank.to_owned()))
+            }
             None => (name.clone(), None),
         },
         kind => (titled(boards, kind, name), None),
     };
     ThingFacts {
         kind: change.thing.kind.word(),
+        titled: name != change.thing.name
+            && matches!(change.thing.kind, Kind::Supply | Kind::Socket | Kind::Panel | Kind::Part),
         name,
         bank,
         on: match change.presence {

@@ -123,18 +123,13 @@ pub fn step(words: &Words, sheet: &ChangeSheet<'_>, change: &JobChange, step: &S
             ..StepFacts::default()
         },
         Step::Meaning { bank, ways, now, was, instead } => {
-            let count = usize::from(ways[1].saturating_sub(ways[0])) + 1;
-            let label = match count {
-                1 => ways[0].to_string(),
-                _ => format!("{}\u{2013}{}", ways[0], ways[1]),
-            };
             let meant = |board, stand| meaning(words, board, (bank, *ways), stand);
             let before = was.as_ref().map(|was| positions(&was.positions));
             let to = positions(&now.positions);
             StepFacts {
                 r#do: "meaning",
                 of: bank.clone(),
-                ways: Some(words.count_of_ways(count, &label)),
+                ways: Some(switches(words, *ways)),
                 old: before.filter(|before| *before != to),
                 to: Some(to),
                 means: Some(meant(sheet.new, now)),
@@ -150,6 +145,15 @@ pub fn step(words: &Words, sheet: &ChangeSheet<'_>, change: &JobChange, step: &S
             ..StepFacts::default()
         },
     }
+}
+
+/// `switch 3`, `switches 1–2`.
+pub fn switches(words: &Words, [first, last]: [u8; 2]) -> String {
+    let label = match first == last {
+        true => first.to_string(),
+        false => format!("{first}\u{2013}{last}"),
+    };
+    words.count_of_ways(usize::from(last.saturating_sub(first)) + 1, &label)
 }
 
 fn setting(words: &Words, r#do: &'static str, set: &Set) -> StepFacts {
