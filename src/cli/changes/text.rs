@@ -157,6 +157,9 @@ fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {
         out.push('\n');
         out.push_str(&paragraph(&format!("{words}: {}.", and(names)), 0));
     }
+    if lines.last().is_some_and(|(_, names)| !names.is_empty()) {
+        out.push_str(&paragraph("Set the new board as their lid inserts show.", 0));
+    }
 }
 
 /// The errors of a job, each with its code.
