@@ -128,7 +128,6 @@ fn device(change: &JobChange, plug: Plug) -> String {
 
 /// One step at the box, as sentences.
 pub fn step(change: &JobChange, step: &Step) -> String {
-    let name = |plug: &Plug| device(change, *plug);
     match step {
         Step::Place { kind, now, was } => {
             format!("{} {now} is now where {was} was. Go by the label.", capital(kind.word()))
@@ -151,6 +150,39 @@ pub fn step(change: &JobChange, step: &Step) -> String {
         Step::Jumper(it) => {
             setting("jumper", "Move", "on group ", it, "Push it fully onto a free tab.")
         }
+        Step::Plug { .. }
+        | Step::Connector { .. }
+        | Step::Turn { .. }
+        | Step::Wires { .. }
+        | Step::Pins { .. } => at_plug(change, step),
+        Step::Empty { header } => format!("Leave {header} empty. Its pins can be live."),
+        Step::Switch { bank, number, on, shipped, old } => match (shipped, old) {
+            (false, _) => format!("Set switch {number} of {bank} to {}.", on_off(*on)),
+            (true, None) => format!("Leave switch {number} of {bank} {}, as shipped.", on_off(*on)),
+            (true, Some(old)) => format!(
+                "Leave switch {number} of {bank} {}, as shipped. On the old board it was {}.",
+                on_off(*on),
+                on_off(*old)
+            ),
+        },
+        Step::Meaning { bank, ways, now, was, instead } => {
+            meaning(bank, *ways, now, was.as_ref(), instead.as_deref())
+        }
+        Step::Selector(it) => setting("selector", "Turn", "at ", it, ""),
+        Step::Layout { from, to } => {
+            let old = from.as_ref().map(|from| format!(" On the old board it was {from}."));
+            format!(
+                "With the cover closed, turn the supply on. Enter layout {to}, as the new work card shows.{}",
+                old.unwrap_or_default()
+            )
+        }
+    }
+}
+
+/// A step at a plug; nothing for any other.
+fn at_plug(change: &JobChange, step: &Step) -> String {
+    let name = |plug: &Plug| device(change, *plug);
+    match step {
         Step::Plug { plug, from, to, key } => {
             let of = name(plug);
             let moved = match (from, to) {
@@ -191,27 +223,7 @@ pub fn step(change: &JobChange, step: &Step) -> String {
             name(plug),
             capital(&pins(now))
         ),
-        Step::Empty { header } => format!("Leave {header} empty. Its pins can be live."),
-        Step::Switch { bank, number, on, shipped, old } => match (shipped, old) {
-            (false, _) => format!("Set switch {number} of {bank} to {}.", on_off(*on)),
-            (true, None) => format!("Leave switch {number} of {bank} {}, as shipped.", on_off(*on)),
-            (true, Some(old)) => format!(
-                "Leave switch {number} of {bank} {}, as shipped. On the old board it was {}.",
-                on_off(*on),
-                on_off(*old)
-            ),
-        },
-        Step::Meaning { bank, ways, now, was, instead } => {
-            meaning(bank, *ways, now, was.as_ref(), instead.as_deref())
-        }
-        Step::Selector(it) => setting("selector", "Turn", "at ", it, ""),
-        Step::Layout { from, to } => {
-            let old = from.as_ref().map(|from| format!(" On the old board it was {from}."));
-            format!(
-                "With the cover closed, turn the supply on. Enter layout {to}, as the new work card shows.{}",
-                old.unwrap_or_default()
-            )
-        }
+        _ => String::new(),
     }
 }
 

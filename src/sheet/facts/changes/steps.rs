@@ -45,44 +45,69 @@ pub struct StepFacts {
     figures: Option<[String; 2]>,
 }
 
+/// A step as a template shows it.
 pub fn step(words: &Words, sheet: &ChangeSheet<'_>, change: &JobChange, step: &Step) -> StepFacts {
-    let connected = |value: &Value| match value {
-        Value::Conductor(None) => None,
-        other => Some(other.to_string()),
-    };
     let shown = |it: &Value| Some(value(words, Some(it)).text);
-    let named = |plug: &Plug| change.devices.get(plug).map(|device| words.the_device(*device));
-    let at = |r#do, plug: &Plug, header: &String| StepFacts {
-        r#do,
-        of: header.clone(),
-        plug: named(plug),
-        ..StepFacts::default()
-    };
-    let pins = |order: &PinOrder| Some(clauses::pins(words, order));
+    let of = |r#do, of: &String| StepFacts { r#do, of: of.clone(), ..StepFacts::default() };
     match step {
-        Step::Place { now, was, .. } => StepFacts {
-            r#do: "place",
-            of: now.clone(),
-            from: Some(was.clone()),
-            ..StepFacts::default()
-        },
+        Step::Place { now, was, .. } => StepFacts { from: Some(was.clone()), ..of("place", now) },
         Step::Connect { terminal, before, after } => StepFacts {
-            r#do: "connect",
-            of: terminal.clone(),
             from: before.as_ref().and_then(connected),
             to: connected(after),
-            ..StepFacts::default()
+            ..of("connect", terminal)
         },
         Step::Link(set) => setting(words, "link", set),
         Step::Jumper(set) => setting(words, "jumper", set),
         Step::Selector(set) => setting(words, "selector", set),
-        Step::Fuse { fuse, before, after } => StepFacts {
-            r#do: "fuse",
-            of: fuse.clone(),
-            from: shown(before),
-            to: shown(after),
-            ..StepFacts::default()
+        Step::Fuse { fuse, before, after } => {
+            StepFacts { from: shown(before), to: shown(after), ..of("fuse", fuse) }
+        }
+        Step::Plug { .. }
+        | Step::Connector { .. }
+        | Step::Turn { .. }
+        | Step::Wires { .. }
+        | Step::Pins { .. } => of_plug(words, sheet, change, step),
+        Step::Empty { header } => of("empty", header),
+        Step::Switch { bank, number, on, shipped, old } => StepFacts {
+            from: Some(number.to_string()),
+            to: Some(positions(&[*on])),
+            stays: *shipped,
+            old: old.map(|old| positions(&[old])),
+            ..of("switch", bank)
         },
+        Step::Meaning { bank, ways, now, was, instead } => {
+            let meant = |board, stand| meaning(words, board, (bank, *ways), stand);
+            let before = was.as_ref().map(|was| positions(&was.positions));
+            let to = positions(&now.positions);
+            StepFacts {
+                ways: Some(switches(words, *ways)),
+                old: before.filter(|before| *before != to),
+                to: Some(to),
+                means: Some(meant(sheet.new, now)),
+                meant: was.as_ref().map(|was| meant(sheet.old, was)),
+                instead: instead.as_ref().map(|instead| positions(instead)),
+                ..of("meaning", bank)
+            }
+        }
+        Step::Layout { from, to } => StepFacts {
+            from: from.as_ref().and_then(shown),
+            to: shown(to),
+            ..of("layout", &String::new())
+        },
+    }
+}
+
+/// A step at a plug; an empty one for any other.
+fn of_plug(words: &Words, sheet: &ChangeSheet<'_>, change: &JobChange, step: &Step) -> StepFacts {
+    let shown = |it: &Value| Some(value(words, Some(it)).text);
+    let pins = |order: &PinOrder| Some(clauses::pins(words, order));
+    let at = |r#do, plug: &Plug, header: &String| StepFacts {
+        r#do,
+        of: header.clone(),
+        plug: change.devices.get(plug).map(|device| words.the_device(*device)),
+        ..StepFacts::default()
+    };
+    match step {
         Step::Plug { plug, from, to, key } => StepFacts {
             from: from.as_ref().and_then(shown),
             to: to.as_ref().and_then(shown),
@@ -110,40 +135,15 @@ pub fn step(words: &Words, sheet: &ChangeSheet<'_>, change: &JobChange, step: &S
             }
         }
         Step::Pins { plug, header, now } => StepFacts { to: pins(now), ..at("pins", plug, header) },
-        Step::Empty { header } => {
-            StepFacts { r#do: "empty", of: header.clone(), ..StepFacts::default() }
-        }
-        Step::Switch { bank, number, on, shipped, old } => StepFacts {
-            r#do: "switch",
-            of: bank.clone(),
-            from: Some(number.to_string()),
-            to: Some(positions(&[*on])),
-            stays: *shipped,
-            old: old.map(|old| positions(&[old])),
-            ..StepFacts::default()
-        },
-        Step::Meaning { bank, ways, now, was, instead } => {
-            let meant = |board, stand| meaning(words, board, (bank, *ways), stand);
-            let before = was.as_ref().map(|was| positions(&was.positions));
-            let to = positions(&now.positions);
-            StepFacts {
-                r#do: "meaning",
-                of: bank.clone(),
-                ways: Some(switches(words, *ways)),
-                old: before.filter(|before| *before != to),
-                to: Some(to),
-                means: Some(meant(sheet.new, now)),
-                meant: was.as_ref().map(|was| meant(sheet.old, was)),
-                instead: instead.as_ref().map(|instead| positions(instead)),
-                ..StepFacts::default()
-            }
-        }
-        Step::Layout { from, to } => StepFacts {
-            r#do: "layout",
-            from: from.as_ref().and_then(shown),
-            to: shown(to),
-            ..StepFacts::default()
-        },
+        _ => StepFacts::default(),
+    }
+}
+
+/// The wire on a terminal, if there is one.
+fn connected(value: &Value) -> Option<String> {
+    match value {
+        Value::Conductor(None) => None,
+        other => Some(other.to_string()),
     }
 }
 
