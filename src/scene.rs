@@ -186,6 +186,13 @@ pub fn anchors(items: &[Item], found: &mut Vec<String>) {
     }
 }
 
+/// The names of all places that links can lead to, each with its place in the coordinates of the whole.
+pub fn anchor_places(items: &[Item]) -> Vec<(Point, String)> {
+    let mut found = Vec::new();
+    collect_anchors(items, Placement::default(), &mut found);
+    found
+}
+
 /// The boxes of all text, from ascent to descent, with the text.
 pub fn text_boxes(items: &[Item]) -> Vec<(Rect, String)> {
     let mut found = Vec::new();
@@ -229,6 +236,20 @@ impl Placement {
     pub fn rect(self, rect: Rect) -> Rect {
         let size = Size::new(rect.width() * self.scale, rect.height() * self.scale);
         Rect::at(self.point(rect.corner()), size)
+    }
+}
+
+fn collect_anchors(items: &[Item], placement: Placement, found: &mut Vec<(Point, String)>) {
+    for item in items {
+        match item {
+            Item::Anchor { name, at } => found.push((placement.point(*at), name.clone())),
+            Item::Group { shift, items, .. } => {
+                collect_anchors(items, placement.moved(*shift), found);
+            }
+            Item::Scaled { by, items } => collect_anchors(items, placement.scaled(*by), found),
+            Item::Tagged { items, .. } => collect_anchors(items, placement, found),
+            Item::Shape { .. } | Item::Text { .. } | Item::Picture { .. } | Item::Link { .. } => {}
+        }
     }
 }
 

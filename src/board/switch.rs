@@ -85,6 +85,13 @@ impl Field {
         all
     }
 
+    /// What its ways mean as those of their bank stand; `None` if they are not used.
+    pub fn meaning_in(&self, bank: &[bool]) -> Option<&Meaning> {
+        let first = usize::from(self.first).checked_sub(1)?;
+        let stands = bank.get(first..usize::from(self.last))?;
+        self.settings.iter().find(|setting| setting.positions == stands).map(|it| &it.meaning)
+    }
+
     /// What the shipped setting means.
     pub fn shipped_meaning(&self) -> Option<&Meaning> {
         self.settings.iter().find(|s| s.positions == self.shipped).map(|s| &s.meaning)

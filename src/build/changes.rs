@@ -235,7 +235,7 @@ fn job(
         PlannedOn { sources, problems, planned }
     };
     let (old, new) = (planned(old_sources, old_board), planned(new_sources, new_board));
-    let fate = JobFate::between(old.on(old_board), new.on(new_board), &changes.renames);
+    let fate = JobFate::between(old.on(old_board), new.on(new_board), changes);
     let named = new.planned.as_ref().or(old.planned.as_ref());
     let name = named.map_or_else(|| input.stem.clone(), |(job, _)| job.name.clone());
     Some(ComparedJob { shown: input.shown.clone(), name, old, new, fate })

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry, WireColour};
+use crate::board::{Allowance, Board, Conductor, Job, LayoutEntry, Meaning, WireColour};
 use crate::decide::{DevicePlan, LayoutChoice, PinOrder, ReadFrom, WireVerdict, Wiring};
-use crate::meaning::Value;
+use crate::meaning::{Kind, Value, code, text};
 
 /// The cord of a device: which of the job's equipment it is; `None` for the heater.
 pub type Plug = Option<usize>;
@@ -12,6 +12,13 @@ pub type Plug = Option<usize>;
 /// What is decided, in the order in which hands do it; what is no work comes last.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Subject {
+    /// What stood where a thing that the job uses now stands.
+    Place {
+        /// What it is.
+        kind: Kind,
+        /// What stands there.
+        now: String,
+    },
     /// The supply wire on a terminal.
     Terminal(String),
     /// The terminal that a link is set to.
@@ -30,6 +37,8 @@ pub enum Subject {
     Pins(Plug),
     /// Where the reading of the pins begins.
     ReadFrom(Plug),
+    /// The side that the key of its header faces.
+    Key(Plug),
     /// A header that must stay empty.
     Empty(String),
     /// One switch of a bank.
@@ -39,12 +48,25 @@ pub enum Subject {
         /// Which, from 1.
         number: u8,
     },
+    /// What the switches of a bank from `first` to `last` mean as they are set, where nothing else that is
+    /// decided says it.
+    Meaning {
+        /// The bank.
+        bank: String,
+        /// The first switch, from 1.
+        first: u8,
+        /// The last.
+        last: u8,
+    },
     /// The position of a rotary selector.
     Selector(String),
     /// How the layout number is entered.
     Entry,
     /// The layout.
     Layout,
+    /// How the thing of a subject stands as the board is shipped: a [`Subject::Link`], [`Subject::Jumper`],
+    /// [`Subject::Switch`] or [`Subject::Selector`].
+    Shipped(Box<Subject>),
     /// The heater allowance.
     Allowance,
     /// The group that feeds a device.
@@ -79,6 +101,13 @@ pub enum Subject {
     Drop,
 }
 
+impl Subject {
+    /// How its thing stands as the board is shipped.
+    pub fn as_shipped(&self) -> Self {
+        Subject::Shipped(Box::new(self.clone()))
+    }
+}
+
 /// Everything that is decided.
 pub type Decisions = BTreeMap<Subject, Value>;
 
@@ -108,14 +137,18 @@ pub fn decisions(
         say(Subject::Terminal(terminal.code.clone()), (*conductor).into());
     }
     for link in &wiring.links {
-        say(Subject::Link(board[link.link].code.clone()), code(&board[link.terminal].code));
+        let subject = Subject::Link(board[link.link].code.clone());
+        say(subject.as_shipped(), code(&board[board[link.link].shipped].code));
+        say(subject, code(&board[link.terminal].code));
     }
     for load in &wiring.fuses {
         let fuse = &board[load.of];
         say(Subject::Fuse(fuse.code.clone()), fuse.rating.into());
     }
     for jumper in &wiring.jumpers {
-        say(Subject::Jumper(board[jumper.jumper].code.clone()), code(&board[jumper.group].code));
+        let subject = Subject::Jumper(board[jumper.jumper].code.clone());
+        say(subject.as_shipped(), code(&board[board[jumper.jumper].shipped].code));
+        say(subject, code(&board[jumper.group].code));
     }
     for device in wiring.devices.iter() {
         of_device(board, device, &mut say);
@@ -123,22 +156,53 @@ pub fn decisions(
     for (header, _) in &wiring.empty {
         say(Subject::Empty(board[*header].code.clone()), true.into());
     }
-    for setting in &wiring.switches {
-        for (number, on) in (1..).zip(&setting.positions) {
-            let bank = board[setting.bank].code.clone();
-            say(Subject::Switch { bank, number }, (*on).into());
-        }
-    }
-    if let Some(setting) = wiring.selector {
-        let selector = &board[setting.selector];
-        if let Some(position) = selector.positions.get(setting.position) {
-            say(Subject::Selector(selector.code.clone()), code(&position.name));
-        }
-    }
+    of_settings(board, wiring, &mut say);
     say(Subject::Entry, code(entry(board)));
     say(Subject::Layout, code(layout.number));
     of_supply(job, wiring, &mut say);
     all
+}
+
+/// Banks and the rotary selector: how they are set, and how they are shipped.
+fn of_settings(board: &Board, wiring: &Wiring, say: &mut impl FnMut(Subject, Value)) {
+    let decided = wiring.heater.is_some_and(|heater| heater.allowance.is_some());
+    for setting in &wiring.switches {
+        let bank = &board[setting.bank];
+        for ((number, on), shipped) in (1..).zip(&setting.positions).zip(bank.shipped()) {
+            let subject = Subject::Switch { bank: bank.code.clone(), number };
+            say(subject.as_shipped(), shipped.into());
+            say(subject, (*on).into());
+        }
+        for field in &bank.fields {
+            let meaning = match field.meaning_in(&setting.positions) {
+                Some(meaning @ Meaning::Words(_)) => meaning,
+                Some(meaning @ Meaning::Allowance(_)) if !decided => meaning,
+                _ => continue,
+            };
+            let (first, last) = (field.first, field.last);
+            say(Subject::Meaning { bank: bank.code.clone(), first, last }, text(&meant(meaning)));
+        }
+    }
+    if let Some(setting) = wiring.selector {
+        let selector = &board[setting.selector];
+        let name = |at: usize| selector.positions.get(at).map(|position| code(&position.name));
+        let subject = Subject::Selector(selector.code.clone());
+        if let Some(shipped) = name(selector.shipped) {
+            say(subject.as_shipped(), shipped);
+        }
+        if let Some(position) = name(setting.position) {
+            say(subject, position);
+        }
+    }
+}
+
+/// What switches mean, in the words of the specification.
+pub fn meant(meaning: &Meaning) -> String {
+    match meaning {
+        Meaning::Words(words) => words.clone(),
+        Meaning::Allowance(allowance) => allowance.to_string(),
+        Meaning::Layout(layout) => layout.map_or_else(String::new, |number| number.to_string()),
+    }
 }
 
 /// The word for how the layout number is entered.
@@ -168,6 +232,9 @@ fn of_device(board: &Board, device: &DevicePlan, say: &mut impl FnMut(Subject, V
         ReadFrom::Left => "left",
     };
     say(Subject::ReadFrom(plug), code(read_from));
+    if let Some(key) = header.key {
+        say(Subject::Key(plug), key.into());
+    }
     say(Subject::Group(plug), code(&board[device.group].code));
     if let Some(jumper) = device.jumper {
         say(Subject::JumperOf(plug), code(&board[jumper].code));
@@ -215,8 +282,4 @@ fn of_supply(job: &Job, wiring: &Wiring, say: &mut impl FnMut(Subject, Value)) {
     if let Some(run) = &wiring.run {
         say(Subject::Drop, run.drop.into());
     }
-}
-
-fn code(code: impl std::fmt::Display) -> Value {
-    Value::Code(code.to_string())
 }

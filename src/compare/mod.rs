@@ -5,25 +5,33 @@
 //! is then no difference. Everything here is data, without words.
 
 mod decisions;
+mod exchanges;
 mod jobs;
 mod old_wiring;
+mod plugs;
 mod renames;
+mod steps;
 
 pub use decisions::{DecisionChange, Decisions, Plug, Subject};
-pub use jobs::{JobChange, JobFate, JobOn, Step};
-pub use old_wiring::OldWiring;
+pub use exchanges::Exchange;
+pub use jobs::{JobChange, JobFate, JobOn};
+pub use old_wiring::{OldWiring, Origin};
+pub use plugs::Rewiring;
 pub use renames::{Rename, Renames};
+pub use steps::{Set, Stand, Step, field_of};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::board::Board;
-use crate::meaning::{self, Concern, Meaning, Thing, Value, Which};
+use crate::meaning::{self, Concern, Meaning, Property, Thing, Value, Which};
 
 /// What is another in the second of two boards.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Changes {
     /// Things that only have another name, in the order of their kinds and old names.
     pub renames: Renames,
+    /// Things that now stand where another of their kind was, in the order of their kinds.
+    pub exchanges: Vec<Exchange>,
     /// Everything else: by whom it concerns, then by what it is about, under its new name.
     pub things: Vec<ThingChange>,
 }
@@ -67,10 +75,12 @@ pub struct FactChange {
 impl Changes {
     /// What is another in `new`.
     pub fn between(old: &Board, new: &Board) -> Self {
-        let (old, new) = (meaning::of_board(old), meaning::of_board(new));
-        let renames = Renames::between(&old, &new);
-        let things = between(&renames.applied_to(&old), &facts_of(&new));
-        Self { renames, things }
+        let meanings = [old, new].map(meaning::of_board);
+        let [before, after] = &meanings;
+        let renames = Renames::between(before, after);
+        let exchanges = exchanges::exchanges(old, new, &renames);
+        let things = between(&renames.applied_to(before), &facts_of(after), &exchanges);
+        Self { renames, exchanges, things }
     }
 
     /// What these changes tell and others do not: that of two boards in one language beyond that of the same
@@ -102,7 +112,13 @@ fn facts_of(meaning: &Meaning) -> Facts {
     meaning.things().map(|(thing, facts)| (thing.clone(), facts.clone())).collect()
 }
 
-fn between(old: &Facts, new: &Facts) -> Vec<ThingChange> {
+fn between(old: &Facts, new: &Facts, exchanges: &[Exchange]) -> Vec<ThingChange> {
+    let exchanged: BTreeSet<Thing> = exchanges.iter().flat_map(Exchange::things).collect();
+    // Whoever goes by the place wires the wrong one.
+    let concern = |thing: &Thing, property: Property| match property {
+        Property::At | Property::On if exchanged.contains(thing) => Concern::Wiring,
+        _ => property.concern(),
+    };
     let mut found = Vec::new();
     let all: BTreeMap<&Thing, ()> = old.keys().chain(new.keys()).map(|thing| (thing, ())).collect();
     for thing in all.keys() {
@@ -117,7 +133,7 @@ fn between(old: &Facts, new: &Facts) -> Vec<ThingChange> {
         let mut parted: BTreeMap<Concern, Vec<FactChange>> = BTreeMap::new();
         if presence == Presence::Stayed {
             for fact in facts {
-                parted.entry(fact.which.property.concern()).or_default().push(fact);
+                parted.entry(concern(thing, fact.which.property)).or_default().push(fact);
             }
         } else {
             let gravest = facts.iter().map(|fact| fact.which.property.concern()).min();

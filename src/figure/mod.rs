@@ -17,7 +17,7 @@ mod supply;
 pub use bank::{blank_bank, switch_bank};
 pub use directions::directions;
 pub use questions::{question_tree, questions_start};
-pub use selector::selector_setting;
+pub use selector::{selector_layouts, selector_setting};
 pub use setting::switch_settings;
 pub use socket::{
     CommonLive, blank_socket, common_live, drawn_sides, drawn_socket, socket_pages, socket_turns,

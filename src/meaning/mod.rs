@@ -11,7 +11,7 @@ mod value;
 
 pub use board::of_board;
 pub use job::of_job;
-pub use value::{Value, positions_words};
+pub use value::{Value, code, positions_words, text};
 
 use std::collections::BTreeMap;
 use std::fmt;

@@ -1,22 +1,24 @@
-//! What a change sheet draws as it was and as it is: the pins of headers and the switches of banks.
+//! What a change sheet draws as it was and as it is: the pins of headers, the switches of banks and rotary
+//! selectors.
 
 use std::collections::BTreeSet;
 
 use super::Figure;
 use super::compared::ChangeSheet;
 use crate::board::{BankId, Board, HeaderId};
-use crate::compare::ThingChange;
+use crate::compare::{FactChange, ThingChange};
 use crate::decide::{BankSetting, pin_order};
 use crate::document::Paper;
 use crate::figure;
 use crate::meaning::{Kind, Property};
+use crate::scene::Scene;
 use crate::text::Typesetter;
 use crate::words::Words;
 
 /// A thing that is drawn twice: with its names on both boards, where it is there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pictured {
-    /// [`Kind::Header`] or [`Kind::Bank`].
+    /// [`Kind::Header`], [`Kind::Bank`] or [`Kind::Selector`].
     pub kind: Kind,
     /// What it is called on the old board.
     pub before: Option<String>,
@@ -34,8 +36,9 @@ impl Pictured {
     }
 }
 
-/// Everything that a change sheet draws: headers whose pins or key are not the same, and banks whose
-/// shipped switches or edge of ON are not.
+/// Everything that a change sheet draws: headers whose pins or key are not the same, banks of which the
+/// edge of ON is not, or of some switch the meaning or the position as shipped, and selectors of which a
+/// position is not, or where they are shipped.
 pub fn pictured(sheet: &ChangeSheet<'_>) -> Vec<Pictured> {
     let sockets: BTreeSet<&str> = touched(sheet, Kind::Socket, |property| {
         matches!(property, Property::Pins | Property::KeyDrawn)
@@ -44,7 +47,7 @@ pub fn pictured(sheet: &ChangeSheet<'_>) -> Vec<Pictured> {
         matches!(property, Property::Key | Property::Socket)
     });
     let banks: BTreeSet<&str> = touched(sheet, Kind::Bank, |property| property == Property::OnSide);
-    let switches = touched(sheet, Kind::Switches, |property| property == Property::Shipped);
+    let switches = touched(sheet, Kind::Switches, is_of_switches);
     // `S1 1-2` names switches of the bank S1.
     let of_switches = switches.iter().filter_map(|name| name.rsplit_once(' '));
     let banks: BTreeSet<&str> =
@@ -63,8 +66,54 @@ pub fn pictured(sheet: &ChangeSheet<'_>) -> Vec<Pictured> {
         let [before, after] = names(sheet, Kind::Bank, code, &there);
         all.push(Pictured { kind: Kind::Bank, before, after });
     }
+    let there = |board: &Board, code: &str| board.selectors.iter().any(|it| it.code == code);
+    let selectors = touched(sheet, Kind::Selector, |property| {
+        matches!(property, Property::Position | Property::Shipped | Property::Between)
+    });
+    for code in selectors {
+        let [before, after] = names(sheet, Kind::Selector, code, &there);
+        all.push(Pictured { kind: Kind::Selector, before, after });
+    }
     all.retain(|one| one.before.is_some() || one.after.is_some());
     all
+}
+
+/// Whether a fact of switches is one for which their bank is drawn.
+fn is_of_switches(property: Property) -> bool {
+    matches!(property, Property::Shipped | Property::Setting)
+}
+
+/// The switches of a bank that differ, by their numbers from 1.
+fn other_switches(sheet: &ChangeSheet<'_>, bank: &str) -> Vec<u8> {
+    let all = touched(sheet, Kind::Switches, is_of_switches);
+    let of_bank = all.iter().filter_map(|name| name.rsplit_once(' ')).filter(|it| it.0 == bank);
+    let numbers = |(_, label): (&str, &str)| {
+        let mut ends = label.split('\u{2013}').filter_map(|number| number.parse::<u8>().ok());
+        let first = ends.next();
+        first.map(|first| first..=ends.next().unwrap_or(first))
+    };
+    of_bank.filter_map(numbers).flatten().collect()
+}
+
+/// The positions of a selector that differ, by their places on a board.
+fn other_positions(sheet: &ChangeSheet<'_>, code: &str, board: &Board) -> Vec<usize> {
+    let changes = sheet.changes.things.iter();
+    let changes = changes.filter(|it| it.thing.kind == Kind::Selector && it.thing.name == code);
+    let facts: Vec<&FactChange> = changes.flat_map(|it| &it.facts).collect();
+    let differs = |name: &str| {
+        facts.iter().any(|fact| match fact.which.property {
+            Property::Position => fact.which.of == name,
+            Property::Shipped => [&fact.before, &fact.after]
+                .into_iter()
+                .flatten()
+                .any(|value| value.to_string() == name),
+            _ => false,
+        })
+    };
+    let selector = board.selectors.iter().find(|it| it.code == code);
+    let positions = selector.map(|it| it.positions.as_slice()).unwrap_or_default();
+    let all = positions.iter().enumerate().filter(|(_, position)| differs(&position.name));
+    all.map(|(place, _)| place).collect()
 }
 
 /// The new names of the things of a kind of which such a fact is another.
@@ -108,25 +157,44 @@ pub fn pictures(
             [sheet.old, sheet.new].into_iter().zip(codes).zip(one.figures())
         {
             let (Some(code), Some(name)) = (code, name) else { continue };
-            let scene = match one.kind {
-                Kind::Header => {
-                    let mut headers = board.header_ids();
-                    let Some(id) = headers.find(|id| board[*id].code == *code) else { continue };
-                    let order = pin_order(&board[board[id].socket], board[id].key);
-                    figure::drawn_socket(board, id, &order, words, set)
+            let drawn = match one.kind {
+                Kind::Header => header(board, code, words, set),
+                Kind::Selector => {
+                    let framed = other_positions(sheet, code, board);
+                    let selector = board.selectors.iter().find(|it| it.code == *code);
+                    selector.map(|it| figure::selector_layouts(it, &framed, words, set))
                 }
-                _ => {
-                    let place = board.banks.iter().position(|bank| bank.code == *code);
-                    let Some(id) = place.map(BankId) else { continue };
-                    let (bank, moved) = (id, Vec::new());
-                    let shipped = BankSetting { bank, positions: board[id].shipped(), moved };
-                    // Half of a page, as two stand beside each other.
-                    let width = paper.area().width() / 2.0 - 6.0;
-                    figure::switch_settings(board, &[shipped], words, set, width)
-                }
+                _ => bank(board, (code, other_switches(sheet, code)), words, set, paper),
             };
+            let Some(scene) = drawn else { continue };
             all.push(Figure::whole(name, scene));
         }
     }
     all
+}
+
+fn header(board: &Board, code: &str, words: &Words, set: &mut Typesetter) -> Option<Scene> {
+    let id = board.header_ids().find(|id| board[*id].code == code)?;
+    let order = pin_order(&board[board[id].socket], board[id].key);
+    Some(figure::drawn_socket(board, id, &order, words, set))
+}
+
+/// A bank as it is shipped, with a frame round the switches that differ.
+fn bank(
+    board: &Board,
+    (code, differ): (&str, Vec<u8>),
+    words: &Words,
+    set: &mut Typesetter,
+    paper: Paper,
+) -> Option<Scene> {
+    let bank = board.banks.iter().position(|bank| bank.code == code).map(BankId)?;
+    // Half of a page, as two stand beside each other.
+    let width = paper.area().width() / 2.0 - 6.0;
+    let mut drawn = |moved: Vec<u8>| {
+        let shipped = BankSetting { bank, positions: board[bank].shipped(), moved };
+        figure::switch_settings(board, &[shipped], words, set, width)
+    };
+    // Whoever hears the picture must not hear that these are moved.
+    let description = drawn(Vec::new()).description;
+    Some(Scene { description, ..drawn(differ) })
 }

@@ -25,10 +25,10 @@ pub struct PrintedSection {
 }
 
 /// A page.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct PrintedPage {
-    /// The words on it, without marks around them.
-    pub words: BTreeSet<String>,
+    /// The words on it, without marks around them, by the place of the section that they stand in.
+    pub words: BTreeMap<usize, BTreeSet<String>>,
 }
 
 impl Printed {
@@ -53,16 +53,19 @@ impl Printed {
             Kind::Layout | Kind::Device => self.sections(&["layouts"]),
             Kind::Heater => self.sections(&["switches"]),
             Kind::Panel => self.sections(&["panel"]),
-            Kind::Board | Kind::Job | Kind::Equipment => Vec::new(),
+            // Of a board its highest current is shown, where the supplies are.
+            Kind::Board => self.sections(&["supply"]),
+            Kind::Job | Kind::Equipment => Vec::new(),
         }
     }
 
     fn with_word(&self, word: &str) -> Vec<(String, Vec<usize>)> {
         let mut of_section: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         for (page, found) in (1..).zip(&self.pages) {
-            let begun = self.sections.iter().take_while(|section| section.first <= page).count();
-            if found.words.contains(word) && begun > 0 {
-                of_section.entry(begun - 1).or_default().push(page);
+            for (section, words) in &found.words {
+                if words.contains(word) {
+                    of_section.entry(*section).or_default().push(page);
+                }
             }
         }
         let titled = |(section, pages): (usize, Vec<usize>)| {
@@ -77,9 +80,12 @@ impl Printed {
             if !section.anchors.iter().any(|anchor| anchors.contains(&anchor.as_str())) {
                 continue;
             }
-            let next = self.sections.get(at + 1).map_or(self.pages.len() + 1, |next| next.first);
-            let pages = section.first..next.max(section.first + 1);
-            all.push((section.title.clone(), pages.collect()));
+            let on = (1..).zip(&self.pages).filter(|(_, page)| page.words.contains_key(&at));
+            let mut pages: Vec<usize> = on.map(|(page, _)| page).collect();
+            if pages.is_empty() {
+                pages.push(section.first);
+            }
+            all.push((section.title.clone(), pages));
         }
         all
     }

@@ -53,6 +53,8 @@ phrases! {
     cord_has_no_gap(device: Device, header: &str);
     /// `the plug of {device} sits one pin too far to the left at {header}`
     plug_is_off(device: Device, side: Side, header: &str);
+    /// `in the plug of the ozonator at J4, the wires are in their old cavities`
+    wires_as_before(device: Device, header: &str);
     /// `the plug of the blower is not in J5`
     plug_is_out(device: Device, header: &str);
     // What is noticed: clauses.

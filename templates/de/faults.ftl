@@ -39,6 +39,7 @@ cord_is_right = der Stecker { DEVICE($device, form: "des") } steckt richtig in {
 wires_changed_ends = die Adern { DEVICE($device, form: "des") } sind an { $header } vertauscht
 cord_is_turned = der Stecker { DEVICE($device, form: "des") } steckt verkehrt herum in { $header }
 cord_has_no_gap = im Stecker { DEVICE($device, form: "des") } in { $header } fehlt die leere Kammer: die Adern sind in den falschen Kammern
+wires_as_before = im Stecker { DEVICE($device, form: "des") } in { $header } sind die Adern in ihren alten Kammern
 plug_is_out = der Stecker { DEVICE($device, form: "des") } steckt nicht in { $header }
 plug_is_off = der Stecker { DEVICE($device, form: "des") } ist in { $header } um einen Stift nach { $side ->
         [up] oben

@@ -39,6 +39,7 @@ cord_is_right = the plug of { DEVICE($device, form: "the") } is correct at { $he
 wires_changed_ends = the wires of { DEVICE($device, form: "the") } have changed ends at { $header }
 cord_is_turned = the plug of { DEVICE($device, form: "the") } is in end for end at { $header }
 cord_has_no_gap = the empty cavity is missing in the plug of { DEVICE($device, form: "the") } at { $header }: the wires are in the wrong cavities
+wires_as_before = in the plug of { DEVICE($device, form: "the") } at { $header }, the wires are in their old cavities
 plug_is_out = the plug of { DEVICE($device, form: "the") } is not in { $header }
 plug_is_off = the plug of { DEVICE($device, form: "the") } is shifted one pin toward the { $side ->
         [up] top

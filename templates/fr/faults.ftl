@@ -39,6 +39,7 @@ cord_is_right = la fiche { DEVICE($device, form: "du") } est correcte à { $head
 wires_changed_ends = les fils { DEVICE($device, form: "du") } sont dans l’ordre inverse à { $header }
 cord_is_turned = la fiche { DEVICE($device, form: "du") } est branchée à l’envers à { $header }
 cord_has_no_gap = l’alvéole vide manque dans la fiche { DEVICE($device, form: "du") } à { $header } : les fils ne sont pas dans les bons alvéoles
+wires_as_before = dans la fiche { DEVICE($device, form: "du") } à { $header }, les fils sont dans leurs anciens alvéoles
 plug_is_out = la fiche { DEVICE($device, form: "du") } n’est pas branchée dans { $header }
 plug_is_off = la fiche { DEVICE($device, form: "du") } est décalée d’une broche vers { $side ->
         [up] le haut

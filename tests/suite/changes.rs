@@ -9,7 +9,7 @@ use std::process::Command;
 use lidsheet::board::Board;
 use lidsheet::compare::Changes;
 use lidsheet::diagnostic::Severity;
-use lidsheet::meaning::{self, Kind, Property, Thing, Which};
+use lidsheet::meaning::{self, Concern, Kind, Property, Thing, Which};
 use lidsheet::spec;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
@@ -164,6 +164,9 @@ fn changes_name_one_mutation_and_nothing_else() {
                 prop_assert_eq!(only.facts.len(), 1, "{:?}", &only);
                 prop_assert_eq!(&only.facts[0].which, &which);
                 prop_assert_ne!(&only.facts[0].before, &only.facts[0].after);
+                // A shift of a quarter of a millimeter puts nothing where another thing was.
+                prop_assert!(found.exchanges.is_empty(), "{:?}", &found.exchanges);
+                prop_assert_eq!(only.concern == Concern::Drawing, kind == "place");
             }
             *counted.borrow_mut().entry(kind).or_default() += 1;
         }
@@ -380,7 +383,14 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
             "between: [T1, T2], volts: 240 }\n\njumpers",
         ),
     ];
-    let cases: [(&[(&str, &str)], Beside); 14] = [
+    let always: Beside = |_| true;
+    let uses_j2_or_j3: Beside = |plan| {
+        let devices = plan["devices"].as_array();
+        devices.is_some_and(|all| {
+            all.iter().any(|device| device["header"] == "J2" || device["header"] == "J3")
+        })
+    };
+    let cases: [(&[(&str, &str)], Beside); 22] = [
         (
             &[(
                 "at: [122, 124], socket: power-4, key: right",
@@ -426,6 +436,38 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
             never,
         ),
         (&[("socket: power-3, key: up", "socket: power-3, key: down")], never),
+        // What the new board is shipped as is no decision of a plan, but the work begins there.
+        (
+            &[(
+                "at: [180, 46], groups: [A, B], shipped: B",
+                "at: [180, 46], groups: [A, B], shipped: A",
+            )],
+            always,
+        ),
+        (&[("shipped: 0\n", "shipped: 7\n")], always),
+        // A switch that means the contrary stays where it was.
+        (&FLIPPED, always),
+        // Things that stand where others stood.
+        (
+            &[
+                ("at: [10, 24]", "at: [10, 1]"),
+                ("at: [10, 76]", "at: [10, 24]"),
+                ("at: [10, 1]", "at: [10, 76]"),
+            ],
+            always,
+        ),
+        (
+            &[
+                ("at: [10, 24]", "at: [10, 1]"),
+                ("at: [10, 40]", "at: [10, 24]"),
+                ("at: [10, 1]", "at: [10, 40]"),
+            ],
+            always,
+        ),
+        (&EXCHANGED_HEADERS, uses_j2_or_j3),
+        // A shift is none, and neither is a place among things of another kind.
+        (&[("at: [10, 40]", "at: [10, 42]")], never),
+        (&[("part: main, at: [96, 124]", "part: main, at: [96, 132]")], never),
     ];
     let mut seen = (0, 0);
     for (places, beside) in cases {
@@ -459,6 +501,376 @@ fn a_job_is_named_exactly_if_its_decisions_differ() {
     assert!(seen.0 >= 20 && seen.1 >= 20, "{seen:?}");
 }
 
+/// A switch of which the positions have changed their meanings.
+const FLIPPED: [(&str, &str); 2] = [
+    ("when off: { en: 60 Hz supply.", "when on: { en: 60 Hz supply."),
+    ("when on: { en: 50 Hz supply.", "when off: { en: 50 Hz supply."),
+];
+
+/// Two headers of one connector type that have changed places.
+const EXCHANGED_HEADERS: [(&str, &str); 3] = [
+    ("at: [96, 124]", "at: [1, 124]"),
+    ("at: [122, 124]", "at: [96, 124]"),
+    ("at: [1, 124]", "at: [122, 124]"),
+];
+
+/// All steps of a job in the JSON.
+fn steps(job: &Value) -> Vec<&str> {
+    job["steps"].as_array().expect("steps").iter().filter_map(Value::as_str).collect()
+}
+
+/// A board that is shipped otherwise is set from there: whoever leaves a jumper as it comes burns a pump
+/// that the old board fed well.
+#[test]
+fn the_steps_begin_with_the_new_board_as_it_is_shipped() {
+    let (desk, _) = desk();
+    let on = |group: &str| format!("at: [180, 46], groups: [A, B], shipped: {group}");
+    change(&desk, &[(&on("B"), &on("A"))]);
+    let (_, found) = json(desk.path(), &BOTH);
+    for job in found["jobs"].as_array().expect("jobs") {
+        assert_eq!(job["result"], "changed", "{job:#}");
+        let w4: Vec<&str> = steps(job).into_iter().filter(|step| step.contains("W4")).collect();
+        assert_eq!(w4.len(), 1, "{job:#}");
+        let moves =
+            "Move jumper W4 from group A, as shipped, to group B. Push it fully onto a free tab.";
+        let stays = "Leave jumper W4 on group A, as shipped.";
+        assert!(w4 == [moves] || w4 == [stays], "{w4:?}");
+        // What was set on the old board and is set on this one is told, too: the new one is not set yet.
+        let selector =
+            steps(job).iter().any(|step| step.starts_with("Turn selector S2 from 0, as shipped,"));
+        assert!(selector, "{job:#}");
+        if w4 == [moves] {
+            let danger = &job["dangers"][0];
+            assert_eq!(
+                (&danger["because"], &danger["danger"]),
+                (&"as shipped".into(), &"fire".into()),
+                "{job:#}"
+            );
+            let signs = danger["signs"].to_string();
+            assert!(signs.contains("circulation pump") || signs.contains("ozonator"), "{signs}");
+        }
+    }
+    let job = &found["jobs"][0];
+    assert_eq!(job["job"], "2231");
+    assert!(steps(job).iter().any(|step| step.starts_with("Move jumper W4")), "{job:#}");
+    let ran = run(desk.path(), &[&BOTH[..], &["--out", "out"]].concat());
+    let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+    let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "They begin with the new board as it is shipped.",
+        "If the new board stays as it is shipped, W4 is on group A.",
+        "Move jumper W4 from group A, as shipped, to group B.",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+        assert!(
+            words.starts_with("If") || ran.out.replace('\n', " ").contains(words),
+            "{}",
+            ran.out
+        );
+    }
+}
+
+/// The sheet names the section that a label stands in, not the last one of its page; it draws a selector with
+/// the layouts of its positions, and a bank of which a switch only means something else.
+#[test]
+fn sections_selectors_and_banks_are_shown() {
+    let (desk, _) = desk();
+    let sheet = |places: &[(&str, &str)]| {
+        change(&desk, places);
+        let ran = run(desk.path(), &[&BOTH[..], &["--out", "out"]].concat());
+        assert_eq!((ran.status, ran.err.as_str()), (1, ""));
+        let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+        reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let text = sheet(&[(
+        "at: [180, 46], groups: [A, B], shipped: B",
+        "at: [180, 46], groups: [A, B], shipped: A",
+    )]);
+    let places = text.split("Section and page").nth(1).expect("a table");
+    let places = places.split("Revision and date").next().expect("it goes on");
+    assert!(places.contains("Voltages") && !places.contains("Layouts"), "{places}");
+    assert!(!text.contains("As it was"), "{text}");
+    let text = sheet(&[("max current: 48 A", "max current: 40 A")]);
+    let places = text.split("Section and page").nth(1).expect("a table");
+    assert!(places.trim_start().starts_with("boardSupply"), "{places}");
+    let text = sheet(&[("6: 6, 7: 7", "6: 7, 7: 6")]);
+    for words in ["6 = 6", "7 = 7", "6 = 7", "7 = 6", "layout number", "thick frame"] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+    let text = sheet(&FLIPPED);
+    assert_eq!(text.matches("As it was").count(), 1, "{text}");
+}
+
+/// Steps of a panel are words, in the terminal in their column; a title stands for the key of the file.
+#[test]
+fn steps_of_a_panel_are_words() {
+    let desk = tempfile::tempdir().expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    for file in ["curlew-10.yaml", "curlew-10-layouts.csv", "curlew-10-s2.csv"] {
+        fs::copy(specs.join(file), desk.path().join(file)).expect("copied");
+    }
+    let path = desk.path().join("curlew-10.yaml");
+    let text = fs::read_to_string(&path).expect("text");
+    let (from, to) = ("Turn the dial until", "Turn the large dial until");
+    assert!(text.contains(from));
+    let text = text
+        .replace(from, to)
+        .replace("links: { W11: X2, W12: X3 }", "links: { W11: X1, W12: X3 }");
+    fs::write(&path, text).expect("written");
+    let old = specs.join("curlew-10.yaml");
+    let order = ["changes", old.to_str().expect("text"), "curlew-10.yaml", "--out", "out"];
+    let ran = run(desk.path(), &order);
+    assert!(!ran.out.contains("**") && !ran.out.contains("{{"), "{}", ran.out);
+    let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+    let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(!text.contains("**") && !text.contains("{{"), "{text}");
+    assert!(
+        text.contains("Turn the large dial until the panel shows the layout number."),
+        "{text}"
+    );
+    assert!(text.contains("supply: 230/400 V, three lines and neutral"), "{text}");
+}
+
+/// What is shipped where the new plan wants it is left there, though the old plan had it elsewhere.
+#[test]
+fn what_is_shipped_right_is_left_there() {
+    let (desk, _) = desk();
+    change(&desk, &[("6: 6, 7: 7", "6: 7, 7: 6"), ("shipped: 0\n", "shipped: 6\n")]);
+    let (_, found) = json(desk.path(), &BOTH);
+    let leave = "Leave selector S2 at 6, as shipped. On the old board it was at 7.";
+    assert!(steps(&found["jobs"][0]).contains(&leave), "{:#}", found["jobs"][0]);
+}
+
+/// Whoever goes by the place takes one terminal or header for the other, so it is wiring, a danger and a step.
+#[test]
+fn things_that_exchange_places_are_wiring() {
+    let (desk, _) = desk();
+    let exchanged = [
+        ("at: [10, 24]", "at: [10, 1]"),
+        ("at: [10, 76]", "at: [10, 24]"),
+        ("at: [10, 1]", "at: [10, 76]"),
+    ];
+    for (places, kind, pair, danger) in [
+        (exchanged, "terminal", ["T1", "TG"], "deadly"),
+        (EXCHANGED_HEADERS, "header", ["J2", "J3"], "fire"),
+    ] {
+        change(&desk, &places);
+        let (_, found) = json(desk.path(), &BOTH);
+        let expected = [[pair[0], pair[1]], [pair[1], pair[0]]].map(|[now, was]| {
+            serde_json::json!({ "kind": kind, "now": now, "was": was, "danger": danger })
+        });
+        assert_eq!(found["exchanges"], Value::from(expected.to_vec()), "{found:#}");
+        let changes = found["changes"].as_array().expect("changes");
+        assert_eq!(changes.len(), 2, "{found:#}");
+        assert!(changes.iter().all(|change| change["concern"] == "wiring"), "{found:#}");
+        for job in found["jobs"].as_array().expect("jobs") {
+            for [now, was] in [[pair[0], pair[1]], [pair[1], pair[0]]] {
+                let kind = format!("{}{}", kind[..1].to_uppercase(), &kind[1..]);
+                let step = format!("{kind} {now} is now where {was} was. Go by the label.");
+                assert!(steps(job).contains(&step.as_str()), "{job:#}");
+            }
+        }
+        run(desk.path(), &[&BOTH[..], &["--out", "out"]].concat());
+        let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+        let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+        let caution = format!("{} is now where {} was.", pair[0], pair[1]);
+        let at = text.find(&caution).expect("it is told");
+        assert!(at < text.find("These steps").expect("the jobs"), "{text}");
+        assert!(text.contains("Go by the label, not by the place."), "{text}");
+    }
+    // Three that go round are each where another was; one that comes between two and shifts them is not.
+    let board = |text: &str| board_of(text).expect("sound");
+    let moved = |places: &[(&str, &str)]| {
+        places.iter().fold(HERON.to_owned(), |text, (from, to)| text.replacen(from, to, 1))
+    };
+    let round = moved(&[
+        ("at: [10, 24]", "at: [10, 1]"),
+        ("at: [10, 40]", "at: [10, 24]"),
+        ("at: [10, 56]", "at: [10, 40]"),
+        ("at: [10, 1]", "at: [10, 56]"),
+    ]);
+    let found = Changes::between(&board(HERON), &board(&round)).exchanges;
+    let names: Vec<_> = found.iter().map(|it| (it.now.as_str(), it.was.as_str())).collect();
+    assert_eq!(names, [("T1", "T3"), ("T2", "T1"), ("T3", "T2")]);
+    let shifted = moved(&[("at: [10, 24]", "at: [10, 18]"), ("at: [10, 40]", "at: [10, 34]")]);
+    assert!(Changes::between(&board(HERON), &board(&shifted)).exchanges.is_empty());
+}
+
+/// A desk with Wren and its jobs, and one place of the new board changed.
+fn wren(from: &str, to: &str) -> tempfile::TempDir {
+    let desk = tempfile::tempdir().expect("a folder");
+    let text = include_str!("../../specs/wren-3.yaml");
+    assert!(text.contains(from), "{from}");
+    for side in ["old", "new"] {
+        fs::create_dir_all(desk.path().join(side)).expect("made");
+    }
+    fs::create_dir_all(desk.path().join("jobs")).expect("made");
+    fs::write(desk.path().join("old/wren-3.yaml"), text).expect("written");
+    fs::write(desk.path().join("new/wren-3.yaml"), text.replace(from, to)).expect("written");
+    let job = include_str!("../../specs/jobs/2233.yaml");
+    fs::write(desk.path().join("jobs/2233.yaml"), job).expect("written");
+    desk
+}
+
+const WREN: [&str; 5] = ["changes", "old/wren-3.yaml", "new/wren-3.yaml", "--jobs", "jobs"];
+
+/// Pins that are in another order: the old plug puts the ground wire on *common*.
+#[test]
+fn wires_in_old_cavities_are_a_danger() {
+    let desk = wren(
+        "pins: [ground, common, high],\n             wires: [green, white, black]",
+        "pins: [common, ground, high],\n             wires: [white, green, black]",
+    );
+    let (_, found) = json(desk.path(), &WREN);
+    let job = &found["jobs"][0];
+    let danger = &job["dangers"][0];
+    assert_eq!(danger["danger"], "deadly", "{job:#}");
+    assert_eq!(
+        danger["mistakes"][0],
+        "in the plug of the ozonator at J4, the wires are in their old cavities"
+    );
+    let signs = danger["signs"].to_string();
+    assert!(signs.contains("the ozonator is not grounded"), "{signs}");
+    assert_eq!(job["not_simulated"], serde_json::json!([]));
+    let step = "In the plug at J4 (the ozonator), move these wires to other cavities: ground, common. Before, \
+                from the left: high, common, ground. Now, from the left: high, ground, common.";
+    assert!(steps(job).contains(&step), "{job:#}");
+    // A header whose key is turned with its list of pins reversed looks the same, and no plug fits it so.
+    let desk = wren(
+        "key drawn: right, pins: [ground, common, high],",
+        "key drawn: left, pins: [ground, common, high],",
+    );
+    let text = fs::read_to_string(desk.path().join("new/wren-3.yaml")).expect("text");
+    let line = text.lines().find(|line| line.contains("J4:")).expect("a header");
+    let turned = line.replace("key: down", "key: up");
+    assert_ne!(line, turned);
+    fs::write(desk.path().join("new/wren-3.yaml"), text.replace(line, &turned)).expect("written");
+    let (_, found) = json(desk.path(), &WREN);
+    let job = &found["jobs"][0];
+    assert_eq!(job["result"], "changed");
+    assert!(steps(job).iter().any(|step| step.contains("move these wires")), "{job:#}");
+}
+
+/// A switch that means something else where it stands is told, with where it means the old.
+#[test]
+fn a_switch_that_means_the_contrary_is_told() {
+    let (desk, _) = desk();
+    change(&desk, &FLIPPED);
+    let (_, found) = json(desk.path(), &BOTH);
+    let step = "Switch 3 of S1 OFF now means: 50 Hz supply. It meant: 60 Hz supply. If this spa needs what it \
+                meant before, set switch 3 to ON.";
+    for job in found["jobs"].as_array().expect("jobs") {
+        assert!(steps(job).contains(&step), "{job:#}");
+        let unknown = serde_json::json!(["meaning of switch 3 of S1"]);
+        assert_eq!(job["not_simulated"], unknown, "{job:#}");
+    }
+    // In the words of the sheet's language.
+    run(desk.path(), &[&BOTH[..], &["--out", "out", "--language", "de"]].concat());
+    let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+    let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "OFF bedeutet jetzt: Netz mit 50 Hz. Vorher hieß es: Netz mit 60 Hz.";
+    assert!(text.contains(words), "{text}");
+}
+
+/// A plug has one step: it is turned where it stays, as far as its key is, and lined up where it goes.
+#[test]
+fn a_plug_has_one_step_for_its_key() {
+    let desk = tempfile::tempdir().expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    for file in ["curlew-10.yaml", "curlew-10-layouts.csv", "curlew-10-s2.csv"] {
+        fs::copy(specs.join(file), desk.path().join(file)).expect("copied");
+    }
+    let mut text = fs::read_to_string(specs.join("curlew-10.yaml")).expect("text");
+    for (from, to) in [
+        ("max current: 50 A", "max current: 32 A"),
+        ("links: { W11: X2, W12: X3 }", "links: { W11: X1, W12: X3 }"),
+        (
+            "at: [82, 72],  groups: [A, B, C], shipped: B",
+            "at: [82, 72],  groups: [A, C], shipped: C",
+        ),
+        ("at: [58, 120],  socket: mains-4, key: right", "at: [58, 120],  socket: mains-4, key: up"),
+    ] {
+        assert!(text.contains(from), "{from}");
+        text = text.replacen(from, to, 1);
+    }
+    fs::write(desk.path().join("curlew-10.yaml"), text).expect("written");
+    let (old, jobs) = (specs.join("curlew-10.yaml"), specs.join("jobs"));
+    let [old, jobs] = [&old, &jobs].map(|path| path.to_str().expect("text"));
+    let (_, found) = json(desk.path(), &["changes", old, "curlew-10.yaml", "--jobs", jobs]);
+    let (mut turned, mut moved) = (0, 0);
+    for job in found["jobs"].as_array().expect("jobs") {
+        let all = steps(job);
+        let at_x11: Vec<&&str> =
+            all.iter().filter(|step| step.contains("The key of X11")).collect();
+        assert!(at_x11.len() <= 1, "{all:#?}");
+        for step in at_x11 {
+            let turn =
+                step.contains("a quarter turn counterclockwise. The key of X11 is now on the top.");
+            let goes = step.starts_with("Move the plug")
+                && step.ends_with("The key of X11 is on the top.");
+            assert!(turn != goes, "{step}");
+            turned += usize::from(turn);
+            moved += usize::from(goes);
+        }
+        assert!(!job["dangers"].to_string().contains("end for end at X11"), "{job:#}");
+    }
+    assert!(turned > 0 && moved > 0, "{turned} turned, {moved} moved");
+}
+
+/// The most severe first, a current above the board's limit no less than a warning, nothing told twice.
+#[test]
+fn dangers_are_in_the_order_of_their_weight() {
+    let (desk, _) = desk();
+    let key = "at: [122, 124], socket: power-4, key: left";
+    change(
+        &desk,
+        &[
+            ("max current: 48 A", "max current: 40 A"),
+            ("at: [122, 124], socket: power-4, key: right", key),
+        ],
+    );
+    let (_, found) = json(desk.path(), &BOTH);
+    let rank = |danger: &Value| match danger["danger"].as_str() {
+        Some("deadly") => 3,
+        Some("fire") => 2,
+        Some("damage") => 1,
+        other => panic!("{other:?}"),
+    };
+    let mut heated = 0;
+    for job in found["jobs"].as_array().expect("jobs") {
+        let dangers = job["dangers"].as_array().expect("a list");
+        assert!(dangers.is_sorted_by_key(|danger| std::cmp::Reverse(rank(danger))), "{job:#}");
+        let over = |danger: &&Value| danger["signs"].to_string().contains("limit of the board");
+        heated += dangers.iter().filter(over).count();
+        assert!(dangers.iter().filter(over).all(|danger| rank(danger) >= 2), "{job:#}");
+        let mut together =
+            dangers.iter().filter(|danger| danger["mistakes"].as_array().map_or(0, Vec::len) > 1);
+        let alone = |sign: &Value| {
+            let alone =
+                dangers.iter().filter(|it| it["mistakes"].as_array().map(Vec::len) == Some(1));
+            alone.into_iter().any(|it| it["signs"].as_array().is_some_and(|all| all.contains(sign)))
+        };
+        assert!(
+            together.all(|it| !it["signs"].as_array().expect("signs").iter().any(alone)),
+            "{job:#}"
+        );
+    }
+    assert!(heated > 0);
+    // At most one box for each signal word stands before the first step.
+    run(desk.path(), &[&BOTH[..], &["--out", "out"]].concat());
+    let file = fs::read(desk.path().join("out/change-sheet.pdf")).expect("written");
+    let text = reading::read(&file).text().split_whitespace().collect::<Vec<_>>().join(" ");
+    for job in text.split("Job 2").skip(1) {
+        let Some((before, _)) = job.split_once("Turn off every supply. Lock off, tag and test.")
+        else {
+            continue;
+        };
+        for words in ["These mistakes can kill.", "These mistakes can start a fire."] {
+            assert!(before.matches(words).count() <= 1, "{before}");
+        }
+    }
+}
+
 /// A key that faces the other side: the plug is turned, and what it does unturned is told first.
 #[test]
 fn the_danger_of_the_old_wiring_comes_before_the_steps() {
@@ -474,25 +886,24 @@ fn the_danger_of_the_old_wiring_comes_before_the_steps() {
     let job = &found["jobs"][0];
     assert_eq!(job["job"], "2231");
     assert_eq!(job["dangers"][0]["danger"], "deadly");
-    assert_eq!(
-        job["steps"],
-        serde_json::json!([
-            "Turn the plug at J3 (pump 2) round. The key of J3 is now on the left."
-        ])
-    );
+    let turn = "Turn the plug at J3 (pump 2) by half a turn. The key of J3 is now on the left.";
+    let turns = steps(job).into_iter().filter(|step| step.contains("J3"));
+    assert_eq!(turns.collect::<Vec<_>>(), [turn]);
     let text = run(desk.path(), &BOTH);
     let (danger, lock, turn) = (
         text.out.find("DANGER, if the old wiring stays"),
         text.out.find("1. Turn off every supply. Lock off, tag and test."),
-        text.out.find("2. Turn the plug at J3"),
+        text.out.find("Turn the plug at J3"),
     );
     assert!(danger.is_some() && danger < lock && lock < turn, "{}", text.out);
     assert!(text.out.lines().all(|line| line.chars().count() <= 80), "{}", text.out);
     change(&desk, &[("6: 6, 7: 7", "6: 7, 7: 6"), ("rating: 15 A", "rating: 12 A")]);
     let (_, found) = json(desk.path(), &BOTH);
     let steps = found["jobs"][0]["steps"].to_string();
-    assert!(steps.contains("Turn selector S2 from 7 to 6."), "{steps}");
-    assert!(steps.contains("Replace the 15 A fuse F3 with a 12 A fuse."), "{steps}");
+    assert!(steps.contains("Turn selector S2 from 0, as shipped, to 6."), "{steps}");
+    let fuse =
+        "Make sure that the fuse F3 on the new board is 12 A. Do not use the old fuse of 15 A.";
+    assert!(steps.contains(fuse), "{steps}");
     let unknown = found["jobs"][0]["not_simulated"].to_string();
     assert!(unknown.contains("fuse F3"), "{unknown}");
 }
@@ -607,12 +1018,12 @@ fn a_change_sheet_warns_before_its_steps() {
     let at = |words: &str| text.find(words).unwrap_or_else(|| panic!("{words}\n{text}"));
     let order = [
         at("key siderightleft"),
-        at("These steps are for a control box with the new board."),
+        at("These steps are for a control box where the new board takes the place of the old one."),
         at("Live parts in this control box."),
-        at("If the old wiring stays, the plug of pump 2 is in end for end at J3:"),
-        at("the metal of pump 2 is live"),
+        at("If the old wiring stays, the plug of pump 2 is in end for end at J3."),
+        at("The metal of pump 2 is live"),
         at("Turn off every supply. Lock off, tag and test."),
-        at("Turn the plug at J3 (pump 2) round."),
+        at("Turn the plug at J3 (pump 2) by half a turn."),
         at("Put the new lid insert and fault finder into the lid. Close and fasten the cover."),
     ];
     assert!(order.is_sorted(), "{order:?}\n{text}");
@@ -663,8 +1074,8 @@ fn a_layout_is_entered_behind_a_closed_cover() {
     let closed =
         at("Put the new lid insert and fault finder into the lid. Close and fasten the cover.");
     assert!(at("1. Turn off every supply.") < closed);
-    let entered = "With the cover closed, turn the supply on. Enter layout 11 in place of 12, as the \
-                   new work card shows.";
+    let entered = "With the cover closed, turn the supply on. Enter layout 11, as the new work card shows. \
+                   On the old board it was 12.";
     assert!(closed < at(entered));
 }
 
@@ -700,7 +1111,10 @@ fn colors_of_wires_are_told_apart_from_the_order_of_pins() {
     };
     let only_colors = compared(colored).out;
     assert!(only_colors.contains("wire colors of pump 1"), "{only_colors}");
-    assert!(only_colors.contains("No work in the control box"), "{only_colors}");
+    assert!(
+        only_colors.contains("Wiring and settings are the same on both boards."),
+        "{only_colors}"
+    );
     assert!(!only_colors.contains("not simulated"), "{only_colors}");
     let both = compared(&turned).out;
     assert!(both.contains("DANGER"), "{both}");

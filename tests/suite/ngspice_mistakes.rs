@@ -16,8 +16,8 @@ use lidsheet::board::{
 };
 
 use lidsheet::decide::mistakes::{
-    AsBuilt, Command, Consequence, CordFit, Metal, Mistake, PlannedCase, Power, State,
-    consequences, simulate,
+    AsBuilt, Cavities, Command, Consequence, CordFit, Metal, Mistake, PlannedCase, Power, State,
+    consequence, consequences, simulate,
 };
 use lidsheet::decide::{DeviceId, Plan, Wiring};
 
@@ -108,13 +108,26 @@ fn compare(board: &Board, job: &Job, plan: &Plan, name: &str, most: usize, tally
     let right = PlannedCase::new(board, job, plan.sound().expect("it is sound"));
     let built = AsBuilt::as_planned(&right);
     let count = right.wiring.devices.len();
-    let found = consequences(&right);
+    let mut found = consequences(&right);
+    // A plug that was made for another order of pins is no mistake of one hand, so it is not among them.
+    let before = simulate(&right, &built);
+    for (device, plan) in right.wiring.devices.entries() {
+        let wires = plan.pins.pins.iter().flatten().count();
+        let next: Vec<Option<usize>> = (0..wires).map(|at| Some((at + 1) % wires)).collect();
+        let fit = CordFit::Rearranged(Cavities::new(&next));
+        found.extend(consequence(&right, &built, &before, Mistake::Cord { device, fit }));
+    }
     let step = found.len().div_ceil(most).max(1);
-    let missing = |one: &&Consequence| matches!(one.mistake, Mistake::Missing(_));
-    // Every lost conductor of a demo job; of generated ones, such as the stride meets.
+    // Every lost conductor of a demo job; of generated ones, such as the stride meets. Every plug of another
+    // order.
     let demo = !name.starts_with("seed");
-    let first = found.iter().filter(|one| demo && missing(one));
-    let chosen = first.chain(found.iter().step_by(step).filter(|one| !demo || !missing(one)));
+    let always = |one: &&Consequence| match one.mistake {
+        Mistake::Missing(_) => demo,
+        Mistake::Cord { fit, .. } => matches!(fit, CordFit::Rearranged(_)),
+        _ => false,
+    };
+    let first = found.iter().filter(always);
+    let chosen = first.chain(found.iter().step_by(step).filter(|one| !always(one)));
     for one in chosen {
         let built = built.with(&right, one.mistake);
         let state = simulate(&right, &built);
@@ -437,6 +450,16 @@ impl Bench<'_> {
             match cord.fit {
                 CordFit::Correct => {}
                 CordFit::Out => plug.iter_mut().for_each(|wire| *wire = None),
+                CordFit::Rearranged(cavities) => {
+                    let wires: Vec<Pin> = plug.iter().copied().flatten().collect();
+                    let mut places = vec![None; plug.len()];
+                    for (count, wire) in wires.into_iter().enumerate() {
+                        if let Some(place) = cavities.of(count) {
+                            places[place] = Some(wire);
+                        }
+                    }
+                    plug = places;
+                }
                 CordFit::Turned => plug.reverse(),
                 CordFit::Closed => {
                     plug.retain(Option::is_some);

@@ -7,7 +7,9 @@ use super::super::json::{ProblemJson, danger_word};
 use super::words;
 use crate::board::Board;
 use crate::build::{ComparedJob, Comparison, mark_of_board};
-use crate::compare::{JobChange, JobFate, OldWiring, Presence, Rename, ThingChange};
+use crate::compare::{
+    Exchange, JobChange, JobFate, OldWiring, Origin, Presence, Rename, ThingChange,
+};
 use crate::decide::mistakes::PlannedCase;
 use crate::meaning::{Concern, Value};
 use crate::sheet::words as sheet_words;
@@ -21,6 +23,8 @@ pub struct ChangesJson {
     /// Whether anything differs.
     differs: Option<bool>,
     renames: Option<Vec<RenameJson>>,
+    /// Things that now stand where another of their kind was.
+    exchanges: Option<Vec<ExchangeJson>>,
     changes: Option<Vec<ChangeJson>>,
     /// What differs besides in further languages of the words.
     in_languages: Option<Vec<InLanguageJson>>,
@@ -43,6 +47,16 @@ struct RenameJson {
     kind: &'static str,
     from: String,
     to: String,
+}
+
+#[derive(Debug, Serialize)]
+struct ExchangeJson {
+    kind: &'static str,
+    /// What stands there.
+    now: String,
+    /// What stood there.
+    was: String,
+    danger: &'static str,
 }
 
 /// What differs about one thing, under its new name.
@@ -79,11 +93,11 @@ struct JobJson {
     file: String,
     /// `same`, `changed`, `refused now`, `correct now` or `still refused`.
     result: &'static str,
-    /// What the old wiring does on the new board, where that is dangerous.
+    /// What the old wiring does on the new board, or that board as it is shipped, where that is dangerous.
     dangers: Vec<DangerJson>,
     /// Differences that no simulation judges.
     not_simulated: Vec<String>,
-    /// What to do at the locked-off box, in order.
+    /// What to do at the locked-off box with the new board, which is as it is shipped, in order.
     steps: Vec<String>,
     renames: Vec<RenameJson>,
     decisions: Vec<DecisionJson>,
@@ -93,6 +107,8 @@ struct JobJson {
 
 #[derive(Debug, Serialize)]
 struct DangerJson {
+    /// `old wiring`, `as shipped` or `both`: why it can be so.
+    because: &'static str,
     mistakes: Vec<String>,
     danger: &'static str,
     noticed: bool,
@@ -112,14 +128,26 @@ impl ChangesJson {
         let both = found.boards().zip(found.changes.as_ref());
         let Some(((old, new), changes)) = both else {
             let (old, new, differs) = (None, None, None);
-            let (renames, changes, in_languages, jobs) = (None, None, None, None);
-            return Self { old, new, differs, renames, changes, in_languages, jobs, problems };
+            let (renames, exchanges, changes) = (None, None, None);
+            let (in_languages, jobs) = (None, None);
+            return Self {
+                old,
+                new,
+                differs,
+                renames,
+                exchanges,
+                changes,
+                in_languages,
+                jobs,
+                problems,
+            };
         };
         Self {
             old: Some(board(old)),
             new: Some(board(new)),
             differs: found.differs(),
             renames: Some(changes.renames.iter().map(rename).collect()),
+            exchanges: Some(changes.exchanges.iter().map(exchange).collect()),
             changes: Some(changes.things.iter().map(change).collect()),
             in_languages: Some(found.in_languages.iter().map(in_language).collect()),
             jobs: Some(found.jobs.iter().map(|one| job(one, new)).collect()),
@@ -141,6 +169,15 @@ fn board(board: &Board) -> BoardJson {
 
 fn rename(rename: &Rename) -> RenameJson {
     RenameJson { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
+}
+
+fn exchange(exchange: &Exchange) -> ExchangeJson {
+    ExchangeJson {
+        kind: exchange.kind.word(),
+        now: exchange.now.clone(),
+        was: exchange.was.clone(),
+        danger: danger_word(Exchange::danger_of(exchange.kind)),
+    }
 }
 
 fn in_language((language, changes): &(String, Vec<ThingChange>)) -> InLanguageJson {
@@ -220,6 +257,11 @@ fn danger(case: &PlannedCase<'_>, found: &OldWiring) -> DangerJson {
     let english = Words::english();
     let sign = |it| sheet_words::observed(&english, case, &found.state, it);
     DangerJson {
+        because: match found.origin {
+            Origin::Old => "old wiring",
+            Origin::Shipped => "as shipped",
+            Origin::Both => "both",
+        },
         mistakes: {
             let all = found.mistakes.iter();
             all.map(|it| sheet_words::mistake(&english, case, *it)).collect()

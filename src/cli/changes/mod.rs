@@ -23,7 +23,8 @@ use crate::words::Language;
 ///
 /// Two specifications are compared by what they say: order, comments and spelling make no difference.
 /// Every job on the board is planned on both. For a job with other results, the steps at the control
-/// box are shown, with the danger first if the old wiring is dangerous on the new board.
+/// box are shown, with the danger first if the old wiring is dangerous on the new board. The steps begin
+/// with the new board as it is shipped.
 ///
 /// OLD is a file, or REV:path for a revision of a git checkout; the program `git` reads it. A file of
 /// that name has priority. As with `diff`, the exit status is 0 if nothing differs, 1 if something

@@ -4,10 +4,12 @@ use super::super::table::{columns, paragraph, table};
 use super::words;
 use crate::board::Board;
 use crate::build::{ComparedJob, Comparison, PlannedOn, mark_of_board};
-use crate::compare::{Changes, JobChange, JobFate, OldWiring, Presence, Rename, Step, ThingChange};
+use crate::compare::{
+    Changes, Exchange, JobChange, JobFate, OldWiring, Origin, Presence, Rename, Step, ThingChange,
+};
 use crate::decide::mistakes::PlannedCase;
 use crate::english::and;
-use crate::meaning::Concern;
+use crate::meaning::{Concern, Kind};
 use crate::sheet::words as sheet_words;
 use crate::words::Words;
 
@@ -65,6 +67,9 @@ fn of_boards(out: &mut String, changes: &Changes) {
             heading(out, words::concern(concern));
             out.push_str(&table(&["thing", "what", "before", "now"], &rows));
         }
+        if concern == Concern::Wiring {
+            of_exchanges(out, &changes.exchanges);
+        }
     }
 }
 
@@ -92,11 +97,28 @@ fn rows_of<'a>(changes: impl Iterator<Item = &'a ThingChange>) -> Vec<Vec<String
     rows
 }
 
+/// Things that stand where others stood.
+fn of_exchanges(out: &mut String, exchanges: &[Exchange]) {
+    for kind in Kind::ALL {
+        let mut all = exchanges.iter().filter(|it| it.kind == *kind).peekable();
+        if all.peek().is_none() {
+            continue;
+        }
+        let signal = sheet_words::signal(Exchange::danger_of(*kind)).word();
+        let moved: Vec<String> =
+            all.map(|it| format!("{} is now where {} was", it.now, it.was)).collect();
+        let words = format!("{signal}: {kind} {}. Go by the label, not by the place.", and(&moved));
+        out.push_str(&paragraph(&words, 0));
+    }
+}
+
 fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {
     if found.jobs.iter().any(|job| matches!(job.fate, JobFate::Changed(_))) {
         heading(out, "Jobs to change");
-        let words = "These steps are for a control box with the new board. A control box with the old \
-                     board keeps its old lid insert.";
+        let words = "These steps are for a control box where the new board takes the place of the old one. \
+                     They begin with the new board as it is shipped. If no step says otherwise, each wire and \
+                     each plug goes to the label where it was. A control box with the old board keeps its \
+                     old lid insert.";
         out.push_str(&paragraph(words, 0));
     }
     for job in &found.jobs {
@@ -129,11 +151,14 @@ fn of_jobs(out: &mut String, found: &Comparison, new: &Board) {
     let lines = [
         ("Jobs that were refused and are correct now", correct),
         ("Jobs that are refused on both boards", refused),
-        ("Jobs without any difference", same),
+        ("Jobs with the same wiring and settings on both boards", same),
     ];
     for (words, names) in lines.iter().filter(|(_, names)| !names.is_empty()) {
         out.push('\n');
         out.push_str(&paragraph(&format!("{words}: {}.", and(names)), 0));
+    }
+    if lines.last().is_some_and(|(_, names)| !names.is_empty()) {
+        out.push_str(&paragraph("Set the new board as their lid inserts show.", 0));
     }
 }
 
@@ -146,6 +171,12 @@ fn reasons(on: &PlannedOn) -> String {
 }
 
 fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Board) {
+    for rename in &change.renames {
+        out.push_str(&paragraph(
+            &format!("The {} {} is now called {}.", rename.kind, rename.from, rename.to),
+            0,
+        ));
+    }
     if let Some(case) = job.new.on(new).case() {
         for found in &change.dangers {
             out.push_str(&danger(&case, found));
@@ -158,7 +189,7 @@ fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Boar
         out.push_str(&paragraph(&words, 0));
     }
     if change.steps.is_empty() {
-        out.push_str("No work in the control box.\n");
+        out.push_str("Wiring and settings are the same on both boards.\n");
     } else {
         let first = "Turn off every supply. Lock off, tag and test.".to_owned();
         let closed =
@@ -175,12 +206,6 @@ fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Boar
             out.push_str(&columns(&format!("{number:>3}. "), &step));
         }
     }
-    for rename in &change.renames {
-        out.push_str(&paragraph(
-            &format!("{} {} is now called {}.", rename.kind, rename.from, rename.to),
-            0,
-        ));
-    }
     let beside: Vec<Vec<String>> = change
         .decisions
         .iter()
@@ -195,14 +220,19 @@ fn of_change(out: &mut String, job: &ComparedJob, change: &JobChange, new: &Boar
     }
 }
 
-/// What the old wiring does on the new board.
+/// What the old wiring, or what is shipped, does on the new board.
 fn danger(case: &PlannedCase<'_>, found: &OldWiring) -> String {
     let english = Words::english();
     let mistakes: Vec<String> =
         found.mistakes.iter().map(|it| sheet_words::mistake(&english, case, *it)).collect();
     let hidden = if found.unnoticed() { ", not seen in use" } else { "" };
+    let stays = match found.origin {
+        Origin::Old => "if the old wiring stays",
+        Origin::Shipped => "if the new board stays as it is shipped",
+        Origin::Both => "if the old wiring stays, or the new board stays as it is shipped",
+    };
     let clause = format!(
-        "{}{hidden}, if the old wiring stays: {}",
+        "{}{hidden}, {stays}: {}",
         sheet_words::signal(found.danger()).word(),
         mistakes.join("; and ")
     );

@@ -158,9 +158,6 @@ impl AsBuilt {
 
     /// What a field of a bank means as its ways stand; `None` if it is not used.
     pub fn meaning<'b>(&self, board: &'b Board, bank: BankId, field: usize) -> Option<&'b Meaning> {
-        let field = board[bank].fields.get(field)?;
-        let first = usize::from(field.first).checked_sub(1)?;
-        let stands = self.ways[bank].get(first..usize::from(field.last))?;
-        field.settings.iter().find(|set| set.positions == stands).map(|set| &set.meaning)
+        board[bank].fields.get(field)?.meaning_in(&self.ways[bank])
     }
 }

@@ -18,6 +18,34 @@ pub enum CordFit {
     OneUp,
     /// Not plugged in.
     Out,
+    /// Each wire is in a cavity of its own choice, as in a plug that was made for another order of pins.
+    Rearranged(Cavities),
+}
+
+/// The cavity of each wire of a cord.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Cavities([u8; MOST]);
+
+/// No board has a socket with more pins.
+const MOST: usize = 12;
+/// A wire that is in no cavity.
+const NOWHERE: u8 = u8::MAX;
+
+impl Cavities {
+    /// Of each wire in the order of the list of pins, from 0; `None` for one that is in none. Those beyond the
+    /// most pins that a socket has are in none.
+    pub fn new(places: &[Option<usize>]) -> Self {
+        let mut all = [NOWHERE; MOST];
+        for (to, place) in all.iter_mut().zip(places) {
+            *to = place.and_then(|place| u8::try_from(place).ok()).unwrap_or(NOWHERE);
+        }
+        Self(all)
+    }
+
+    /// That of the wire with this place among the wires.
+    pub fn of(self, wire: usize) -> Option<usize> {
+        self.0.get(wire).filter(|place| **place != NOWHERE).map(|place| usize::from(*place))
+    }
 }
 
 /// The wires of a cord in the order of the socket's list of pins; `None` for an empty cavity.
@@ -38,6 +66,7 @@ pub fn meet(wires: &[Option<Pin>], pins: &[Pin], fit: CordFit) -> Vec<(Pin, Opti
                 CordFit::OneDown => Some(at + 1),
                 CordFit::OneUp => at.checked_sub(1),
                 CordFit::Out => None,
+                CordFit::Rearranged(cavities) => cavities.of(count),
             };
             (wire, cavity.and_then(|cavity| pins.get(cavity)).copied())
         })

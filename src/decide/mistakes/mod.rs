@@ -24,7 +24,7 @@ mod state;
 mod tests;
 
 pub use as_built::{AsBuilt, CordAt, NeutralPath};
-pub use cords::CordFit;
+pub use cords::{Cavities, CordFit};
 pub use pairs::{Pair, pairs};
 pub use sign::{Danger, Heat, House, Limit, Observation, Sign, Trip, unnoticed, worst};
 pub use signs::signs;

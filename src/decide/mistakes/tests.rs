@@ -374,6 +374,34 @@ fn a_cord_with_two_speeds_turned_round() {
     );
 }
 
+/// Wires in the cavities of an old order: with ground and common changed, the metalwork is on what *common*
+/// joins (L2, on A) and the winding between L1 and the ground. Wires that are all turned are a plug that is.
+#[test]
+fn a_cord_that_was_made_for_another_order() {
+    let case = Case::new(JOB);
+    let device = case.device(PUMP_1);
+    let as_placed = |places: &[usize]| {
+        let places: Vec<Option<usize>> = places.iter().copied().map(Some).collect();
+        case.after(Mistake::Cord { device, fit: CordFit::Rearranged(Cavities::new(&places)) })
+    };
+    // Ground, common, low, high, as the socket lists them.
+    let (state, seen) = as_placed(&[1, 0, 2, 3]);
+    let high = state.devices[device].on(Command::High).expect("it can").measured;
+    volts(high.high.most.0, 120.0);
+    assert!(matches!(high.metal, Metal::Live(_)), "{high:?}");
+    let signs: Vec<Sign> = seen.iter().map(|seen| seen.sign).collect();
+    let expected = [Sign::MetalLive(PUMP_1), Sign::GroundFaultTrips(Trip::AtOnce)];
+    assert!(expected.iter().all(|sign| signs.contains(sign)), "{signs:?}");
+    let same = |places: &[usize], fit: CordFit| {
+        let (_, placed) = as_placed(places);
+        assert_eq!(placed, case.after(Mistake::Cord { device, fit }).1, "{fit:?}");
+    };
+    same(&[0, 1, 2, 3], CordFit::Correct);
+    same(&[3, 2, 1, 0], CordFit::Turned);
+    // A place that no socket has is none.
+    assert_eq!(Cavities::new(&[Some(300), None]), Cavities::new(&[]));
+}
+
 /// What is first in the list is dangerous and nobody notices it; nothing in it changes nothing.
 #[test]
 fn the_list_begins_with_what_nobody_notices() {

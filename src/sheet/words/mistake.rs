@@ -72,6 +72,7 @@ fn cord(words: &Words, planned: &PlannedCase<'_>, device: DeviceId, fit: CordFit
         CordFit::Out => words.plug_is_out(device, code),
         CordFit::OneDown => words.plug_is_off(device, end, code),
         CordFit::OneUp => words.plug_is_off(device, end.opposite(), code),
+        CordFit::Rearranged(_) => words.wires_as_before(device, code),
     }
 }
 

@@ -1,20 +1,19 @@
 //! What differs between two boards, for the change sheet: words of the specification language where
 //! the template has its own, values in the words of the language.
 
+mod jobs;
+mod steps;
+
 use serde::Serialize;
 
 use crate::board::{Board, Speeds, known_effect};
-use crate::compare::{
-    DecisionChange, JobChange, JobFate, OldWiring, Plug, Presence, Rename, Step, Subject,
-    ThingChange,
-};
-use crate::decide::mistakes::PlannedCase;
+use crate::compare::{Exchange, FactChange, JobFate, Presence, Rename, ThingChange};
 use crate::mark::Mark;
 use crate::meaning::{Concern, Kind, Property, Value, Which, positions_words, unpadded};
 use crate::sheet::compared::ChangeSheet;
 use crate::sheet::pictured::{Pictured, pictured};
 use crate::sheet::printed::page_ranges;
-use crate::sheet::words::{self as clauses, signal};
+use crate::sheet::words::signal;
 use crate::units::Length;
 use crate::words::Words;
 
@@ -28,9 +27,11 @@ pub struct Change {
     same_revision: bool,
     renames: Vec<RenameFacts>,
     groups: Vec<Group>,
+    /// Things that stand where others of their kind stood, a kind at a time, the worst first.
+    exchanges: Vec<ExchangeFacts>,
     pictures: Vec<PictureFacts>,
     /// Those with something to do.
-    jobs: Vec<JobFacts>,
+    jobs: Vec<jobs::JobFacts>,
     /// Those that are refused now.
     refused: Vec<Refused>,
     /// Names of those that were refused and are no more.
@@ -57,6 +58,22 @@ struct RenameFacts {
 }
 
 #[derive(Serialize)]
+struct ExchangeFacts {
+    kind: &'static str,
+    /// As templates write it: `DANGER`.
+    signal: &'static str,
+    pairs: Vec<ExchangedPair>,
+}
+
+#[derive(Serialize)]
+struct ExchangedPair {
+    /// What stands there.
+    now: String,
+    /// What stood there.
+    was: String,
+}
+
+#[derive(Serialize)]
 struct Group {
     /// `wiring`, `words`, `drawing` or `record`.
     concern: &'static str,
@@ -68,7 +85,12 @@ struct Group {
 #[derive(Serialize)]
 struct ThingFacts {
     kind: &'static str,
+    /// Its label, or what the sheets call it.
     name: String,
+    /// Whether the name is what the sheets call it, and no label.
+    titled: bool,
+    /// The bank of switches, whose name tells what they are.
+    bank: Option<String>,
     /// `both`, `new` or `old`: the boards that have it.
     on: &'static str,
     facts: Vec<FactFacts>,
@@ -109,41 +131,6 @@ struct Worded {
 }
 
 #[derive(Serialize)]
-struct JobFacts {
-    name: String,
-    dangers: Vec<DangerFacts>,
-    /// Whether there is a difference of which no simulation tells.
-    unjudged: bool,
-    steps: Vec<StepFacts>,
-    /// What is decided otherwise and asks for no work.
-    results: Vec<ResultFacts>,
-    renames: Vec<RenameFacts>,
-}
-
-#[derive(Serialize)]
-struct DangerFacts {
-    /// As templates write it: `DANGER`.
-    signal: &'static str,
-    hidden: bool,
-    /// Whether it is what several differences do together.
-    together: bool,
-    mistakes: String,
-    signs: Vec<String>,
-}
-
-/// A step by its kind; what a kind does not have is null.
-#[derive(Default, Serialize)]
-struct StepFacts {
-    r#do: &'static str,
-    /// The thing that hands touch.
-    of: String,
-    from: Option<String>,
-    to: Option<String>,
-    /// The device of a plug.
-    plug: Option<String>,
-}
-
-#[derive(Serialize)]
 struct Refused {
     name: String,
     errors: Vec<ErrorFacts>,
@@ -153,17 +140,6 @@ struct Refused {
 struct ErrorFacts {
     code: &'static str,
     message: String,
-}
-
-/// A decision that asks for no work.
-#[derive(Serialize)]
-struct ResultFacts {
-    /// The word for it, which the template says in its own.
-    subject: &'static str,
-    /// The device or the conductor; empty if it is about the whole job.
-    of: String,
-    before: Worded,
-    after: Worded,
 }
 
 pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
@@ -183,12 +159,13 @@ pub fn changes(words: &Words, sheet: &ChangeSheet<'_>) -> Change {
             && sheet.old.about.is_same_revision(&sheet.new.about),
         renames: sheet.changes.renames.iter().map(rename).collect(),
         groups: groups(words, sheet),
+        exchanges: exchanges(&sheet.changes.exchanges),
         pictures: pictured(sheet).into_iter().map(picture).collect(),
         jobs: jobs
             .iter()
             .filter_map(|job| match (job.fate, &job.case) {
                 (JobFate::Changed(change), Some(case)) => {
-                    Some(job_facts(words, job.name, change, case))
+                    Some(jobs::job_facts(words, sheet, job.name, change, case))
                 }
                 _ => None,
             })
@@ -218,6 +195,17 @@ fn rename(rename: &Rename) -> RenameFacts {
     RenameFacts { kind: rename.kind.word(), from: rename.from.clone(), to: rename.to.clone() }
 }
 
+fn exchanges(all: &[Exchange]) -> Vec<ExchangeFacts> {
+    let of_kind = |kind: &Kind| {
+        let pairs = all.iter().filter(|it| it.kind == *kind);
+        let pair = |it: &Exchange| ExchangedPair { now: it.now.clone(), was: it.was.clone() };
+        let (kind, signal) = (kind.word(), signal(Exchange::danger_of(*kind)).word());
+        ExchangeFacts { kind, signal, pairs: pairs.map(pair).collect() }
+    };
+    // Terminals come first of all kinds of which things can be exchanged.
+    Kind::ALL.iter().map(of_kind).filter(|exchange| !exchange.pairs.is_empty()).collect()
+}
+
 fn groups(words: &Words, sheet: &ChangeSheet<'_>) -> Vec<Group> {
     let concerns = [
         (Concern::Wiring, "wiring"),
@@ -239,16 +227,27 @@ fn thing(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> ThingF
     let facts = change.facts.iter().map(|fact| FactFacts {
         fact: fact.which.property.word(),
         of: of(words, boards, &fact.which),
-        before: value_of(words, &fact.which, fact.before.as_ref()),
-        after: value_of(words, &fact.which, fact.after.as_ref()),
+        before: value_of(words, boards, &fact.which, fact.before.as_ref()),
+        after: value_of(words, boards, &fact.which, fact.after.as_ref()),
     });
     let name = &change.thing.name;
+    let (name, bank) = match change.thing.kind {
+        Kind::Layout => (unpadded(name).to_owned(), None),
+        Kind::Switches => match name.rsplit_once(' ') {
+            Some((bank, ways)) => {
+                let count = if ways.contains('\u{2013}') { 2 } else { 1 };
+                (words.count_of_ways(count, ways), Some(bank.to_owned()))
+            }
+            None => (name.clone(), None),
+        },
+        kind => (titled(boards, kind, name), None),
+    };
     ThingFacts {
         kind: change.thing.kind.word(),
-        name: match change.thing.kind {
-            Kind::Layout => unpadded(name).to_owned(),
-            _ => name.clone(),
-        },
+        titled: name != change.thing.name
+            && matches!(change.thing.kind, Kind::Supply | Kind::Socket | Kind::Panel | Kind::Part),
+        name,
+        bank,
         on: match change.presence {
             Presence::Stayed => "both",
             Presence::Added => "new",
@@ -262,8 +261,32 @@ fn thing(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> ThingF
     }
 }
 
+/// What the sheets call a thing that has a name in the specification alone.
+fn titled(boards: [&Board; 2], kind: Kind, name: &str) -> String {
+    let title = |board: &&Board| {
+        let supplies = board.supplies.iter().map(|it| (&it.name, Some(&it.title)));
+        let sockets = board.sockets.iter().map(|it| (&it.name, Some(&it.title)));
+        let panels = board.panels.iter().map(|it| (&it.name, Some(&it.title)));
+        let parts = board.parts.iter().map(|it| (&it.name, it.title.as_ref()));
+        let found = match kind {
+            Kind::Supply => supplies.clone().find(|(key, _)| *key == name),
+            Kind::Socket => sockets.clone().find(|(key, _)| *key == name),
+            Kind::Panel => panels.clone().find(|(key, _)| *key == name),
+            Kind::Part => parts.clone().find(|(key, _)| *key == name),
+            _ => None,
+        };
+        found.and_then(|(_, title)| title).cloned()
+    };
+    boards.iter().find_map(title).unwrap_or_else(|| name.to_owned())
+}
+
 fn places(words: &Words, sheet: &ChangeSheet<'_>, change: &ThingChange) -> Vec<PlaceFacts> {
-    let found = sheet.printed.map(|printed| printed.places(&change.thing)).unwrap_or_default();
+    // Of what concerns the whole board the sheets show its highest current.
+    let shown = |fact: &FactChange| {
+        change.thing.kind != Kind::Board || fact.which.property == Property::MaxCurrent
+    };
+    let printed = sheet.printed.filter(|_| change.facts.iter().any(shown));
+    let found = printed.map(|printed| printed.places(&change.thing)).unwrap_or_default();
     let one = |(section, pages): (String, Vec<usize>)| {
         let pages = super::ranges_words(words, page_ranges(&pages).into_iter());
         PlaceFacts { section, pages }
@@ -329,163 +352,38 @@ fn millimeters(words: &Words, length: f64) -> String {
 }
 
 /// A value where the fact tells what its words mean.
-fn value_of(words: &Words, which: &Which, it: Option<&Value>) -> Worded {
+fn value_of(words: &Words, boards: [&Board; 2], which: &Which, it: Option<&Value>) -> Worded {
+    let plain = |text: String| Worded { word: "", text };
     let word = match it {
+        Some(Value::Text(steps)) if which.property == Property::Steps => {
+            return plain(running(steps, &words.any_layout_number()));
+        }
         Some(Value::Code(word)) => word.as_str(),
         Some(Value::Codes(codes)) if which.property == Property::Wires => {
             let dash =
                 |letters: &String| if letters == NONE { "\u{2013}" } else { letters }.to_owned();
             let all: Vec<String> = codes.iter().map(dash).collect();
-            return Worded { word: "", text: words.commas(&all) };
+            return plain(words.commas(&all));
         }
         _ => return value(words, it),
     };
     match which.property {
         Property::Effect => match known_effect(word) {
-            Some(effect) => Worded { word: "", text: words.effect_name(&effect) },
+            Some(effect) => plain(words.effect_name(&effect)),
             None => value(words, it),
         },
-        Property::Setting | Property::Position if word == NONE => {
-            Worded { word: "", text: words.no_layout_meant() }
-        }
+        Property::Setting | Property::Position if word == NONE => plain(words.no_layout_meant()),
+        Property::Socket => plain(titled(boards, Kind::Socket, word)),
+        Property::On => plain(titled(boards, Kind::Part, word)),
         _ => value(words, it),
     }
 }
 
+/// Steps of a panel as words in one line: without their marks, with words for the number to be entered.
+fn running(steps: &str, number: &str) -> String {
+    let words = steps.replace("**", "").replace("{{ layout }}", number);
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// The word of a fact for what there is not.
 const NONE: &str = "none";
-
-fn job_facts(words: &Words, name: &str, change: &JobChange, case: &PlannedCase<'_>) -> JobFacts {
-    JobFacts {
-        name: name.to_owned(),
-        dangers: change.dangers.iter().map(|found| danger(words, case, found)).collect(),
-        unjudged: !change.unjudged.is_empty(),
-        steps: change.steps.iter().map(|it| step(words, change, case, it)).collect(),
-        results: change.decisions.iter().filter_map(|it| result(words, change, it)).collect(),
-        renames: change.renames.iter().map(rename).collect(),
-    }
-}
-
-/// A decision that asks for no work; `None` for one that is a step.
-fn result(words: &Words, job: &JobChange, change: &DecisionChange) -> Option<ResultFacts> {
-    let (subject, plug) = match &change.subject {
-        Subject::Device(plug) => ("device", Some(plug)),
-        Subject::Allowance => ("allowance", None),
-        Subject::Group(plug) => ("group", Some(plug)),
-        Subject::JumperOf(plug) => ("jumper", Some(plug)),
-        Subject::FuseOf(plug) => ("fuse", Some(plug)),
-        Subject::Volts(plug) => ("volts", Some(plug)),
-        Subject::Amps(plug) => ("amps", Some(plug)),
-        Subject::LowAmps(plug) => ("low", Some(plug)),
-        Subject::Colours(plug) => ("colors", Some(plug)),
-        Subject::HeaterWatts => ("watts", None),
-        Subject::Current(_) => ("current", None),
-        Subject::Needed => ("needed", None),
-        Subject::Smallest => ("smallest", None),
-        Subject::Rules => ("rules", None),
-        Subject::Capacity => ("capacity", None),
-        Subject::Wires => ("wires", None),
-        Subject::Drop => ("drop", None),
-        Subject::Terminal(_)
-        | Subject::Link(_)
-        | Subject::Fuse(_)
-        | Subject::Jumper(_)
-        | Subject::Header(_)
-        | Subject::Connector(_)
-        | Subject::Pins(_)
-        | Subject::ReadFrom(_)
-        | Subject::Empty(_)
-        | Subject::Switch { .. }
-        | Subject::Selector(_)
-        | Subject::Entry
-        | Subject::Layout => return None,
-    };
-    let device = plug.and_then(|plug| job.devices.get(plug));
-    let of = match &change.subject {
-        Subject::Current(conductor) => conductor.to_string(),
-        _ => device.map_or_else(String::new, |device| words.device_name(*device)),
-    };
-    let shown = |it: &Option<Value>| match (subject, it) {
-        ("wires" | "rules", Some(Value::Code(word))) => {
-            Worded { word: known(word), text: word.clone() }
-        }
-        _ => value(words, it.as_ref()),
-    };
-    Some(ResultFacts { subject, of, before: shown(&change.before), after: shown(&change.after) })
-}
-
-/// The words of a plan that a template says in its own, by a key; none for others.
-fn known(word: &str) -> &'static str {
-    match word.split(' ').next() {
-        Some("suits") => "suits",
-        Some("only") => "terminals",
-        Some("not") => "unjudged",
-        Some("nec") => "nec",
-        Some("iec") => "iec",
-        _ => "",
-    }
-}
-
-fn danger(words: &Words, case: &PlannedCase<'_>, found: &OldWiring) -> DangerFacts {
-    let mistakes = found.mistakes.iter().map(|it| clauses::mistake(words, case, *it));
-    let sign = |it| clauses::observed(words, case, &found.state, it);
-    DangerFacts {
-        signal: signal(found.danger()).word(),
-        hidden: found.unnoticed(),
-        together: found.mistakes.len() > 1,
-        mistakes: words.and(&mistakes.collect::<Vec<_>>()),
-        signs: found.signs.iter().map(sign).collect(),
-    }
-}
-
-fn step(words: &Words, change: &JobChange, case: &PlannedCase<'_>, step: &Step) -> StepFacts {
-    let connected = |value: &Value| match value {
-        Value::Conductor(None) => None,
-        other => Some(other.to_string()),
-    };
-    let shown = |it: &Value| Some(value(words, Some(it)).text);
-    let named = |plug: &Plug| change.devices.get(plug).map(|device| words.the_device(*device));
-    let moved = |r#do, of: &String, from: &Option<Value>, to: &Value| {
-        let (from, to) = (from.as_ref().and_then(shown), shown(to));
-        StepFacts { r#do, of: of.clone(), from, to, plug: None }
-    };
-    let at = |r#do, plug: &Plug, header: &String, to| StepFacts {
-        r#do,
-        of: header.clone(),
-        from: None,
-        to,
-        plug: named(plug),
-    };
-    match step {
-        Step::Connect { terminal, before, after } => StepFacts {
-            from: before.as_ref().and_then(connected),
-            to: connected(after),
-            ..moved("connect", terminal, &None, after)
-        },
-        Step::Link { link, from, to } => moved("link", link, from, to),
-        Step::Fuse { fuse, before, after } => moved("fuse", fuse, &Some(before.clone()), after),
-        Step::Jumper { jumper, from, to } => moved("jumper", jumper, from, to),
-        Step::Plug { plug, from, to } => {
-            let [from, to] = [from, to].map(|it| it.as_ref().and_then(shown));
-            StepFacts { r#do: "plug", of: String::new(), from, to, plug: named(plug) }
-        }
-        Step::Connector { plug, header } => at("connector", plug, header, None),
-        Step::Turn { plug, header, key } => at("turn", plug, header, Some(words.side_name(*key))),
-        Step::Pins { plug, header, .. } => {
-            let mut devices = case.wiring.devices.iter();
-            let device = devices.find(|device| device.fitted == *plug);
-            at("pins", plug, header, device.map(|it| clauses::pins(words, &it.pins)))
-        }
-        Step::Empty { header } => {
-            StepFacts { r#do: "empty", of: header.clone(), ..StepFacts::default() }
-        }
-        Step::Switch { bank, number, on } => StepFacts {
-            r#do: if *on { "on" } else { "off" },
-            of: bank.clone(),
-            from: Some(number.to_string()),
-            ..StepFacts::default()
-        },
-        Step::Selector { selector, from, to } => moved("selector", selector, from, to),
-        Step::Layout { from, to } => moved("layout", &String::new(), from, to),
-    }
-}
