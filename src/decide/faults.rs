@@ -400,7 +400,8 @@ mod tests {
         // 7 uses six headers and leaves J8 empty, into which the plugs of four fit: more than any
         // other. 10 has pump 3 and the blower at J8, and leaves J6 empty; 2 has pump 1 with one
         // speed, 12 pump 2 with two.
-        // Each with the plates that it is shipped for, and with all others.
-        assert_eq!(layouts, [7, 7, 10, 10, 2, 2, 12, 12]);
+        // Each with the plates that it is shipped for, and with all others; and once without a neutral,
+        // where a jumper has one voltage. The wye gives the jumpers no other choice.
+        assert_eq!(layouts, [7, 7, 7, 10, 10, 10, 2, 2, 2, 12, 12, 12]);
     }
 }

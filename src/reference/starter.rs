@@ -108,7 +108,10 @@ fn comment(key: &'static Key, out: &mut String) {
     }
     let without = default_of(key).map(|it| format!(" Without it: {it}.")).unwrap_or_default();
     wrapped(&format!("{}{without}", key.says), "# ", "# ", out);
-    for form in inner {
+    for (index, form) in inner.into_iter().enumerate() {
+        if index > 0 {
+            wrapped(&format!("{}: {}", form.name, form.says), "#  ", "#  ", out);
+        }
         let widest = form.names().map(str::len).max().unwrap_or(0);
         for key in form.keys {
             let need = if default_of(key).is_none() { "" } else { "(optional) " };

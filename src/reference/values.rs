@@ -40,7 +40,7 @@ pub fn value(kind: &Kind) -> String {
             .to_owned(),
         Kind::Word(words) => words_of(*words),
         Kind::Name(things) => format!("the name of {}", names(things)),
-        Kind::Layouts => "a set of layouts, such as `1-7` or `1-3, 6`".to_owned(),
+        Kind::Layouts => "a set of layouts, such as `1-7` or, with a comma, `\"1-3, 6\"` in quotes".to_owned(),
         Kind::Ways => "a way, such as `3`, or several side by side, such as `1-2`".to_owned(),
         Kind::Positions => "`on` or `off` for each way, such as `off on`".to_owned(),
         Kind::Layout => "the number of a layout, 1 to 255".to_owned(),

@@ -55,6 +55,8 @@ pub fn is_protective(letters: &str) -> bool {
 
 /// The colour that `text` names, by its words or its letters.
 pub fn colour(text: &str) -> Option<Colour> {
+    // As it is spelt in the United States.
+    let text = if text == "gray" { "grey" } else { text };
     COLOURS.iter().copied().find(|colour| colour.words == text || colour.letters == text)
 }
 

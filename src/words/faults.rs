@@ -312,6 +312,8 @@ phrases! {
     pairs_and_volts(pairs: &str, volts: &str);
     /// `{volts} (supply: {supplies})`
     volts_under(volts: &str, supplies: &str);
+    /// `{volts} (not with {supplies})`
+    volts_not_under(volts: &str, supplies: &str);
     /// `{device} {place}`, where the place is `in J2`
     plug_place(device: &str, place: &str);
     // The fault finder: where it is drawn.

@@ -224,6 +224,8 @@ phrases! {
     groups_counted(count: usize);
     /// `2 jumpers`
     jumpers_counted(count: usize);
+    /// `{count} switches`
+    switches_counted(count: usize);
     /// `2 fuses`
     fuses_counted(count: usize);
     /// `2 switch banks`

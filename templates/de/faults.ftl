@@ -223,6 +223,7 @@ landing_by_supply = { $terminals }: jede Ader an ihrer eigenen Klemme
 terminal_pair = { $from } gegen { $to }
 pairs_and_volts = { $pairs }: { $volts }
 volts_under = { $volts } (Einspeisung: { $supplies })
+volts_not_under = { $volts } (nicht bei { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

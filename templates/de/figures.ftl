@@ -243,6 +243,10 @@ jumpers_counted = { $count ->
     [one] { $count } Steckbrücke
    *[other] { $count } Steckbrücken
 }
+switches_counted = { $count ->
+    [one] { $count } Schalter
+   *[other] { $count } Schalter
+}
 fuses_counted = { $count ->
     [one] { $count } Sicherung
    *[other] { $count } Sicherungen

@@ -222,6 +222,7 @@ landing_by_supply = { $terminals }: each wire on its own terminal
 terminal_pair = { $from } to { $to }
 pairs_and_volts = { $pairs }: { $volts }
 volts_under = { $volts } (supply: { $supplies })
+volts_not_under = { $volts } (not with { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

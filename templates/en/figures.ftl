@@ -243,6 +243,10 @@ jumpers_counted = { $count ->
     [one] { $count } jumper
    *[other] { $count } jumpers
 }
+switches_counted = { $count ->
+    [one] { $count } switch
+   *[other] { $count } switches
+}
 fuses_counted = { $count ->
     [one] { $count } fuse
    *[other] { $count } fuses

@@ -223,6 +223,7 @@ landing_by_supply = { $terminals }: cada conductor en su propio borne
 terminal_pair = { $from } a { $to }
 pairs_and_volts = { $pairs }: { $volts }
 volts_under = { $volts } (alimentación: { $supplies })
+volts_not_under = { $volts } (no con { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

@@ -243,6 +243,10 @@ jumpers_counted = { $count ->
     [one] { $count } puente
    *[other] { $count } puentes
 }
+switches_counted = { $count ->
+    [one] { $count } microinterruptor
+   *[other] { $count } microinterruptores
+}
 fuses_counted = { $count ->
     [one] { $count } fusible
    *[other] { $count } fusibles

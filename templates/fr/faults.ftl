@@ -224,6 +224,7 @@ landing_by_supply = { $terminals } : chaque fil sur sa borne
 terminal_pair = { $from } à { $to }
 pairs_and_volts = { $pairs } : { $volts }
 volts_under = { $volts } (alimentation : { $supplies })
+volts_not_under = { $volts } (pas avec { $supplies })
 
 # A device with `in_header`.
 plug_place = { $device } { $place }

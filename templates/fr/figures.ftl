@@ -246,6 +246,10 @@ jumpers_counted = { $count ->
     [one] { $count }{"\u00A0"}cavalier
    *[other] { $count }{"\u00A0"}cavaliers
 }
+switches_counted = { $count ->
+    [one] { $count }{"\u00A0"}interrupteur
+   *[other] { $count }{"\u00A0"}interrupteurs
+}
 fuses_counted = { $count ->
     [one] { $count } fusible
    *[other] { $count } fusibles

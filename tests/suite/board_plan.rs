@@ -175,7 +175,8 @@ fn the_plans_of_generated_boards_are_whole() {
     // Flags alone stay the exception on boards of up to 24 headers and 12 jumpers.
     let few = |tally: &Tally, percent: usize| tally.undrawn * 100 <= tally.leads * percent;
     assert!(roomy.leads > 400 && few(&roomy, 33), "{roomy:?}");
-    assert!(small.leads > 200 && few(&small, 75), "{small:?}");
+    // On A5 the voltage of every group takes the room of some.
+    assert!(small.leads > 200 && few(&small, 80), "{small:?}");
     assert!(big.several > 0, "no board needed more than one picture: {big:?}");
 }
 

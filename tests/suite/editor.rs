@@ -258,7 +258,7 @@ fn problems_follow_what_is_written() {
     // A job is judged by the board as it is open.
     editor.open("jobs/1.yaml", JOB);
     editor.codes("jobs/1.yaml");
-    let renamed = GOOD.replace("four-wire:", "three-wire:");
+    let renamed = GOOD.replace("four-wire:", "other-wire:");
     change(&mut editor, 4, json!([{ "text": renamed }]));
     assert!(editor.codes("jobs/1.yaml").contains(&"L101".to_owned()));
     editor.end();

@@ -10,6 +10,8 @@ const FOLDERS: [&str; 6] = ["board", "decide", "figure", "page", "sheet", "words
 const EXCEPTIONS: &[(&str, &str)] = &[
     ("board/check/", "messages of `check`, which are English"),
     ("board/job/", "messages of `check`"),
+    ("board/vocabulary.rs", "what words of the language say, in its reference and in an editor"),
+    ("figure/directions.rs", "drawings of the language's reference, which is English"),
     ("board/device.rs", "devices in messages of `check` and on the terminal"),
     ("decide/sample.rs", "for unit tests alone"),
     ("figure/plan/mod.rs", "what found no room, told to who writes a specification"),

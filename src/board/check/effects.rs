@@ -11,7 +11,12 @@ pub const EFFECTS: [(&str, Effect, &str); 5] = [
         Effect::HeaterAllowance,
         "how many pumps and blowers, or how much current, may run on high while the heater is on",
     ),
-    ("frequency", Effect::Frequency, "the frequency of the supply, 50 Hz or 60 Hz"),
+    (
+        "frequency",
+        Effect::Frequency,
+        "the frequency of the supply: the meanings are printed as they stand, and a plan leaves the \
+         switch as it is shipped",
+    ),
     ("restore", Effect::Restore, "puts all settings back at the next power-on"),
     ("layout change", Effect::LayoutChange, "allows the layout number to be changed on the panel"),
     ("layout number", Effect::LayoutNumber, "the layout number itself"),

@@ -141,11 +141,15 @@ pub fn expected(
     let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for (a, b) in pairs {
         let mut volts: Vec<String> = Vec::new();
-        let mut under: Vec<String> = Vec::new();
+        let (mut under, mut lacking) = (Vec::new(), Vec::new());
         for supply in supplies {
             let between = board[*supply].between([Node::Terminal(a), Node::Terminal(b)]);
-            let Some(size) = between.map(magnitude).filter(|size| size.0 > 1.0) else { continue };
-            under.push(words.quoted(&board[*supply].title));
+            let title = words.quoted(&board[*supply].title);
+            let Some(size) = between.map(magnitude).filter(|size| size.0 > 1.0) else {
+                lacking.push(title);
+                continue;
+            };
+            under.push(title);
             let said = words.whole_volts(size);
             if !volts.contains(&said) {
                 volts.push(said);
@@ -154,9 +158,13 @@ pub fn expected(
         if volts.is_empty() {
             continue;
         }
-        let some = under.len() < supplies.len();
         let volts = words.or(&volts);
-        let volts = if some { words.volts_under(&volts, &words.or(&under)) } else { volts };
+        // The fewer are named: those that have it, or those that lack it.
+        let volts = match lacking.len() {
+            0 => volts,
+            lack if lack < under.len() => words.volts_not_under(&volts, &words.or(&lacking)),
+            _ => words.volts_under(&volts, &words.or(&under)),
+        };
         let pair = words.terminal_pair(&board[a].code, &board[b].code);
         match found.iter_mut().find(|(known, _)| *known == volts) {
             Some((_, pairs)) => pairs.push(pair),

@@ -27,7 +27,7 @@ pub static JOB: Form = Form {
             "panel",
             Kind::Name(&[Thing::Panel]),
             "The panel that is fitted; one of the board's.",
-            "the board's only one",
+            "the board's only one; of several, the work card refers to the wiring sheets",
         ),
         may(
             "rules",
@@ -108,8 +108,8 @@ pub static SPEED_AMPS: Form = Form {
     name: "amps",
     says: "A current for each speed.",
     keys: &[
-        must("low", PLATE_AMPS, "On low."),
-        may("high", PLATE_AMPS, "On high.", "`hp` or `watts` tells it"),
+        must("low", PLATE_AMPS, "The current on low."),
+        may("high", PLATE_AMPS, "The current on high.", "`hp` or `watts` tells it"),
     ],
 };
 
@@ -117,7 +117,10 @@ pub static SPEED_AMPS: Form = Form {
 pub static SPEED_HP: Form = Form {
     name: "hp",
     says: "A power for each speed.",
-    keys: &[must("low", PLATE_HP, "On low."), may("high", PLATE_HP, "On high.", "`amps` tells it")],
+    keys: &[
+        must("low", PLATE_HP, "The power on low."),
+        may("high", PLATE_HP, "The power on high.", "`amps` tells it"),
+    ],
 };
 
 /// One of `equipment`.

@@ -149,7 +149,8 @@ pub static LAYOUTS: Form = Form {
         may(
             "columns",
             Kind::List(&Kind::Word(Words::Device), 1, COLUMNS),
-            "The devices that the columns are for.",
+            "The devices that the columns are for. A device without a column may be there under every \
+             layout in which a header serves it.",
             "only where `rows` is a table, which has them in its first line",
         ),
         must(
@@ -257,9 +258,9 @@ pub static PANEL: Form = Form {
         may(
             "choose layout",
             Kind::Prose(STEPS),
-            "The steps that enter a layout number on it, in Markdown. `{{ layout }}` stands for the \
-             number.",
-            "the number is not entered on it",
+            "The steps that enter a layout number on it, in Markdown, with the cover closed; a step at a \
+             switch begins with locking off. `{{ layout }}` stands for the number.",
+            "only where switches or a selector set the number; else every panel has steps",
         ),
     ],
 };

@@ -93,7 +93,7 @@ pub fn jumpers(words: &Words, board: &Board, supply: SupplyId, wiring: &Wiring) 
         .collect()
 }
 
-/// `3 jumpers, 2 links`; `None` if nothing moves.
+/// `3 jumpers, 2 links, 1 switch`; `None` if nothing moves.
 pub fn moving(words: &Words, wiring: &Wiring) -> Option<String> {
     let jumpers = wiring.jumpers.iter().filter(|plan| plan.moved).count();
     let links = wiring.links.iter().filter(|plan| plan.moved).count();
@@ -103,6 +103,10 @@ pub fn moving(words: &Words, wiring: &Wiring) -> Option<String> {
     }
     if links > 0 {
         all.push(words.links_counted(links));
+    }
+    let switches: usize = wiring.switches.iter().map(|setting| setting.moved.len()).sum();
+    if switches > 0 {
+        all.push(words.switches_counted(switches));
     }
     (!all.is_empty()).then(|| words.commas(&all))
 }
