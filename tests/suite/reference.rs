@@ -210,6 +210,14 @@ fn the_limits_are_those_of_the_reader() {
     assert!(tried > 150, "{tried}");
 }
 
+/// A number as a person writes it.
+fn plain(value: f64) -> String {
+    format!("{value:.5}").trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// So little beyond an end is beyond it.
+const BEYOND: f64 = 1.001;
+
 /// Values at the ends of what a kind takes, and values beyond them.
 fn limits(kind: &Kind) -> (Vec<String>, Vec<String>) {
     let unit = |unit: &str| if unit.is_empty() { String::new() } else { format!(" {unit}") };
@@ -218,17 +226,16 @@ fn limits(kind: &Kind) -> (Vec<String>, Vec<String>) {
             (vec!["x".repeat(*most)], vec!["x".repeat(most + 1)])
         }
         Kind::Quantity(it) | Kind::Run(it) => {
-            let said = |value: f64| format!("{value}{}", unit(it.unit));
+            let said = |value: f64| format!("{}{}", plain(value), unit(it.unit));
             let bad = vec![
-                said(it.least / 2.0),
-                said(it.most * 1.01),
+                said(it.least / BEYOND),
+                said(it.most * BEYOND),
                 said(it.least).replace(it.unit, ""),
             ];
             (vec![said(it.least), said(it.most)], bad)
         }
         Kind::Number(it) | Kind::Horsepower(it) => {
-            let bad =
-                vec![(it.least / 2.0).to_string(), (it.most * 1.01).to_string(), "7 z".to_owned()];
+            let bad = vec![plain(it.least / BEYOND), plain(it.most * BEYOND), "7 z".to_owned()];
             (vec![it.least.to_string(), it.most.to_string()], bad)
         }
         Kind::Whole(least, most) => {

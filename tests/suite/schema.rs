@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use boon::{Compiler, SchemaIndex, Schemas};
 use lidsheet::build;
+use lidsheet::reference::SAMPLES;
 use lidsheet::spec::language::Form;
 use lidsheet::spec::language::board::BOARD;
 use lidsheet::spec::language::job::JOB;
@@ -68,6 +69,10 @@ fn it_takes_every_sound_file() {
         taken += 1;
     }
     assert!(taken >= 25, "{taken}");
+    for sample in &SAMPLES {
+        let validator = &validators[usize::from(std::ptr::eq(sample.form, &JOB))];
+        assert_eq!(validator.refuses(sample.text), None, "{}", sample.name);
+    }
     // A job is no board, and a board no job.
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     assert!(validators[0].refuses(&text_of(&root.join("specs/jobs/2231.yaml"))).is_some());
