@@ -332,6 +332,12 @@ pub fn pairs(
     let mut all = Some(Vec::with_capacity(entries.len()));
     let mut rest = entries.as_slice();
     while let [entry, after @ ..] = rest {
+        if let Some((problem, others)) = comma_in_set(rest) {
+            problems.error(problem);
+            rest = others;
+            all = None;
+            continue;
+        }
         // Only behind a text: of a long row of bare keys each is looked at once.
         let is_text = matches!(entry.value.kind, YamlKind::Text(_));
         let (alone, others) = after.split_at(if is_text { bare(after, |_| false) } else { 0 });
@@ -350,4 +356,26 @@ pub fn pairs(
         });
     }
     all
+}
+
+/// The problem of a set of layouts that is a key between curly brackets and ends at its comma, because it
+/// is not between quotes, and the entries behind it.
+fn comma_in_set(entries: &[Entry]) -> Option<(Problem, &[Entry])> {
+    let count = bare(entries, |_| false);
+    let (set, others) = entries.split_at_checked(count + 1).filter(|_| count > 0)?;
+    let (first, last) = (set.first()?, set.last()?);
+    let numbers = |entry: &Entry| {
+        entry.key.value.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'-' | b' '))
+    };
+    if !set.iter().all(numbers) {
+        return None;
+    }
+    let keys: Vec<&str> = set.iter().map(|entry| entry.key.value.as_str()).collect();
+    let quoted = format!("\"{}\"", keys.join(", "));
+    let span = first.key.span.to(last.key.span);
+    let problem = Problem::new(Code::NoValue, first.key.span, "a set of layouts ends at its comma")
+        .label("stands alone, as a key without a value")
+        .note("between curly brackets a comma ends a key")
+        .edit(format!("put the whole set between quotes: `{quoted}`"), span, quoted);
+    Some((problem, others))
 }

@@ -329,3 +329,17 @@ fn start_refuses_what_is_no_name() {
     Project::new().run("start").trouble();
     Project::new().run("start x --like banana").trouble().complains("small, heron-8, dense");
 }
+
+/// A set of layouts with a comma between curly brackets, without quotes.
+#[test]
+fn a_set_that_ends_at_its_comma_is_told_with_its_quotes() {
+    let text =
+        SAMPLES[0].text.replace("{ 2: waterfall, \"3-4\": waterfall }", "{ 2, 3-4: waterfall }");
+    assert_ne!(text, SAMPLES[0].text);
+    let told = read(&SAMPLES[0], &text);
+    assert_eq!(told.len(), 1, "{told:#?}");
+    let edit = told[0].help.as_ref().and_then(|help| help.edit.as_ref()).expect("an edit");
+    assert_eq!((told[0].code, edit.text.as_str()), (Code::NoValue, "\"2, 3-4\""));
+    let mended = changed(&text, edit.span, &edit.text);
+    assert!(read(&SAMPLES[0], &mended).is_empty());
+}
