@@ -25,13 +25,12 @@ fn main() {
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("preview-bench");
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder");
-    for table in ["curlew-10-layouts.csv", "curlew-10-s2.csv"] {
-        fs::copy(Path::new(SPECS).join(table), folder.join(table)).expect("a copy");
-    }
+    let table = "curlew-10-layouts.csv";
+    fs::copy(Path::new(SPECS).join(table), folder.join(table)).expect("a copy");
     for (board, name, title) in [
-        ("wren-3", "name: Wren 3", "title: Pump 1"),
+        ("wren-3", "name: Wren 3", "en: Pump 1"),
         ("heron-8", "name: Heron 8", "en: Pump 1"),
-        ("curlew-10", "name: Curlew 10", "title: Pump 1"),
+        ("curlew-10", "name: Curlew 10", "en: Pump 1"),
     ] {
         let path = folder.join(format!("{board}.yaml"));
         let text =
