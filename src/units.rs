@@ -125,7 +125,7 @@ impl fmt::Display for Horsepower {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let whole = self.0.floor();
         let rest = self.0 - whole;
-        let simple = [(1.0, 6.0), (1.0, 4.0), (1.0, 3.0), (1.0, 2.0), (3.0, 4.0)];
+        let simple = [(1.0, 8.0), (1.0, 6.0), (1.0, 4.0), (1.0, 3.0), (1.0, 2.0), (3.0, 4.0)];
         match simple.iter().find(|(above, below)| (rest - above / below).abs() < 1e-9) {
             Some((above, below)) if whole > 0.0 => write!(f, "{whole} {above}/{below}"),
             Some((above, below)) => write!(f, "{above}/{below}"),
@@ -246,6 +246,7 @@ mod tests {
         let shown = |value| Horsepower(value).to_string();
         assert_eq!(shown(1.5), "1 1/2\u{a0}hp");
         assert_eq!(shown(0.75), "3/4\u{a0}hp");
+        assert_eq!(shown(0.125), "1/8\u{a0}hp");
         assert_eq!(shown(1.25), "1 1/4\u{a0}hp");
         assert_eq!(shown(10.0), "10\u{a0}hp");
     }

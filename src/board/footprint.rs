@@ -8,7 +8,7 @@ use super::{
 use crate::geometry::{Point, Rect, Side, Size};
 
 /// Width of a socket's housing across its row of pins, mm.
-const SOCKET_WIDTH: f64 = 8.0;
+pub const SOCKET_WIDTH: f64 = 8.0;
 /// A terminal for one supply conductor, mm.
 const TERMINAL: Size = Size::new(8.0, 8.0);
 /// The fixed end of a jumper or of a link, mm.

@@ -6,7 +6,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use crate::diagnostic::{Code, Problem, Problems};
+use crate::diagnostic::{Code, Problem, Problems, is_harmful};
 
 /// A file that holds a specification, or a job.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,9 +48,11 @@ pub fn find(paths: &[PathBuf], problems: &mut Problems) -> Vec<Input> {
     found
 }
 
-/// A path as people are shown it. A name may hold anything; nothing in it steers a terminal.
+/// A path as people are shown it. A name may hold anything; nothing in it steers a terminal or turns the
+/// order in which the rest of its line is read.
 pub fn shown(path: &Path) -> String {
-    path.to_string_lossy().replace('\\', "/").replace(char::is_control, "\u{fffd}")
+    let steers = |c: char| c.is_control() || is_harmful(c);
+    path.to_string_lossy().replace('\\', "/").replace(steers, "\u{fffd}")
 }
 
 /// Why a file or folder cannot be used, in plain words.
@@ -147,7 +149,11 @@ impl Search<'_> {
 
     fn unread(&mut self, path: &Path, error: &io::Error) {
         let message = format!("this cannot be read: {}", reason(error));
-        self.problems.error(Problem::of_file(Code::FileUnread, shown(path), message));
+        let mut problem = Problem::of_file(Code::FileUnread, shown(path), message);
+        if error.kind() == io::ErrorKind::NotFound {
+            problem = problem.help("name the file or the folder that the specifications are in");
+        }
+        self.problems.error(problem);
     }
 }
 
@@ -189,6 +195,7 @@ mod tests {
     #[test]
     fn a_name_never_steers_a_terminal() {
         assert_eq!(shown(Path::new("a\u{1b}[2J\nb.yaml")), "a\u{fffd}[2J\u{fffd}b.yaml");
+        assert_eq!(shown(Path::new("a\u{202e}lmay.b")), "a\u{fffd}lmay.b");
     }
 
     #[test]

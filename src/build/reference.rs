@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::find::shown;
 use super::output::{self, OutFile, Placed};
+use super::start::none_is_there;
 use super::unwritten;
 use crate::board;
 use crate::diagnostic::{Code, Problem, Problems};
@@ -97,12 +98,10 @@ pub fn start_specification(
             |file: &Starter| beside.map_or(file.file.clone().into(), |it| it.join(&file.file));
         starters.iter().map(move |file| shown(&inside(file)))
     };
-    let there = starters.iter().map(|file| folder.join(&file.file));
-    if let Some(path) = there.into_iter().find(|path| path.symlink_metadata().is_ok()) {
-        let message = "this file is there already; nothing was written".to_owned();
-        let problem = Problem::of_file(Code::OutputUnwritten, shown(&path), message);
-        return Err(Box::new(problem.help("give the board another name, or name another folder")));
-    }
+    none_is_there(
+        starters.iter().map(|file| folder.join(&file.file)),
+        "give the board another name, or name another folder",
+    )?;
     let mut all = names();
     let both = [all.next().unwrap_or_default(), all.next().unwrap_or_default()];
     let mut files: Vec<OutFile> = starters

@@ -36,20 +36,31 @@ pub fn start_templates(folder: &Path, languages: &[&Language]) -> Result<Placed,
         folders.push((inside, files));
         folders.push((about, vec![OutFile { name, bytes: record_of(language).into_bytes() }]));
     }
-    for (inside, files) in &folders {
-        let there = files.iter().map(|file| inside.join(&file.name));
-        if let Some(path) = there.into_iter().find(|path| path.symlink_metadata().is_ok()) {
-            let message = "this file is there already; nothing was written".to_owned();
-            let problem = Problem::of_file(Code::OutputUnwritten, shown(&path), message);
-            return Err(Box::new(problem.help("name an empty folder, or a new one")));
-        }
-    }
+    let paths =
+        folders.iter().flat_map(|(inside, files)| files.iter().map(|file| inside.join(&file.name)));
+    none_is_there(paths, "name an empty folder, or a new one")?;
     let mut all = Placed::default();
     for (inside, files) in &folders {
         let placed = output::place(inside, files).map_err(|error| Box::new(unwritten(error)))?;
         all.written.extend(placed.written);
     }
     Ok(all)
+}
+
+/// Sees to it that nothing is written over.
+///
+/// # Errors
+/// The first of `paths` that is there already, with what else could be done.
+pub fn none_is_there(
+    paths: impl IntoIterator<Item = PathBuf>,
+    instead: &str,
+) -> Result<(), Box<Problem>> {
+    let Some(path) = paths.into_iter().find(|path| path.symlink_metadata().is_ok()) else {
+        return Ok(());
+    };
+    let message = "this file is there already; nothing was written".to_owned();
+    let problem = Problem::of_file(Code::OutputUnwritten, shown(&path), message);
+    Err(Box::new(problem.help(instead)))
 }
 
 /// The record for a fresh copy of a language: which English texts it follows. A copy of English follows

@@ -9,7 +9,7 @@ mod risk;
 pub use code::{Code, Severity};
 pub use edit::{Edit, EditKind};
 pub use explain::{CodePage, explain, page};
-pub use render::{Colour, clean_line, render};
+pub use render::{Colour, clean_line, is_harmful, render};
 pub use risk::Risk;
 
 use crate::source::{Sources, Span};

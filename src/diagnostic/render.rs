@@ -220,7 +220,7 @@ fn one_line(file: &File, range: Range<usize>) -> Range<usize> {
 }
 
 /// Whether a character could steer a terminal or change the direction of writing.
-fn is_harmful(c: char) -> bool {
+pub fn is_harmful(c: char) -> bool {
     (c.is_control() && !matches!(c, '\n' | '\t'))
         || matches!(c, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}')
         || matches!(c, '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use ls_types::{
     CodeAction, CodeActionKind, CodeActionOrCommand, CodeActionParams,
@@ -23,9 +23,9 @@ use super::hover::hover;
 use super::names::{Name, Names, name_at};
 use super::place::{Place, offset_of, place_of};
 use super::uri::{is_ours, path_of};
-use super::workspace::Workspace;
+use super::workspace::{Workspace, plain};
 use crate::board::Board;
-use crate::build::{Checked, Content};
+use crate::build::Content;
 use crate::diagnostic::{EditKind, Problem, Severity, page};
 use crate::source::{Sources, Span};
 use crate::spec::language::Kind;
@@ -156,12 +156,16 @@ impl Answers<'_> {
     pub fn hover(&self, params: &HoverParams) -> Option<Hover> {
         let asked = self.asked(&params.text_document_position_params)?;
         let names = self.workspace.names(&asked.path);
-        let board = self.workspace.board_of(&asked.path);
-        let board = board.and_then(|path| self.workspace.check(&path)).and_then(sound_board);
-        let about = hover(&asked.document, &names, board.as_ref(), asked.offset);
+        let checked = self.workspace.check(&asked.path);
+        let about = |board| hover(&asked.document, &names, board, asked.offset);
+        let about = match checked.as_ref().map(|it| &it.content) {
+            Some(Content::Board(board)) => about(Some(board)),
+            // A job's own board; of a file with errors there is none.
+            _ => about(self.other_board(&asked.path).as_ref()),
+        };
         let mut says: Vec<String> = about.iter().map(|(says, _)| says.clone()).collect();
         let mut place = about.map(|(_, place)| place);
-        if let Some(checked) = self.workspace.check(&asked.path) {
+        if let Some(checked) = &checked {
             for problem in checked.problems.sorted() {
                 let Some(label) = &problem.primary else { continue };
                 let here = file_of(&problem, &checked.sources).as_deref() == Some(&asked.path);
@@ -320,6 +324,15 @@ impl Answers<'_> {
         Some(DocumentSymbolResponse::Nested(all))
     }
 
+    /// The board that a file names, if it is another file and sound.
+    fn other_board(&self, path: &Path) -> Option<Board> {
+        let board = self.workspace.board_of(path).filter(|board| *board != plain(path))?;
+        match self.workspace.check(&board)?.content {
+            Content::Board(board) => Some(*board),
+            _ => None,
+        }
+    }
+
     fn named(&self, asked: &Asked) -> Option<Named> {
         let names = self.workspace.names(&asked.path);
         let (name, _) = name_at(&asked.document, &names, asked.offset)?;
@@ -332,13 +345,6 @@ struct Named {
     board: PathBuf,
     names: Names,
     name: Name,
-}
-
-fn sound_board(checked: Checked) -> Option<Board> {
-    match checked.content {
-        Content::Board(board) => Some(*board),
-        _ => None,
-    }
 }
 
 fn item(text: &str, index: usize, proposal: &Proposal) -> CompletionItem {

@@ -48,7 +48,7 @@ pub fn complete(text: &str, form: &'static Form, names: &Names, offset: usize) -
     let (Some(before), Some(after)) = (text.get(..word.start), text.get(word.end..)) else {
         return Vec::new();
     };
-    let closed = format!("{WORD}{}", closing(before));
+    let closes = closing(before);
     let line_end = after.find('\n').unwrap_or(after.len());
     let rest_of_line = after.get(..line_end).unwrap_or("");
     // As a value and as a key, with what stands behind it and without.
@@ -56,8 +56,8 @@ pub fn complete(text: &str, form: &'static Form, names: &Names, offset: usize) -
         format!("{before}{WORD}{after}"),
         format!("{before}{WORD}: {WORD}{after}"),
         format!("{before}{WORD}{}{}", rest_of_line, closing(&format!("{before}{rest_of_line}"))),
-        format!("{before}{closed}"),
-        format!("{before}{WORD}: {WORD}{}", closing(before)),
+        format!("{before}{WORD}{closes}"),
+        format!("{before}{WORD}: {WORD}{closes}"),
     ];
     let found = readings.iter().find_map(|reading| {
         let marks = marks(reading, form)?;

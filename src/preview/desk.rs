@@ -2,11 +2,11 @@
 //! no thread.
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::build::{self, Checked, Content, Input, OwnFolder, SheetKind, SheetOptions, SheetPages};
-use crate::diagnostic::{Code, Problems};
+use crate::diagnostic::{Code, Problem, Problems};
 use crate::mark::sum_of;
 use crate::page::Paper;
 use crate::sheet::Templates;
@@ -15,8 +15,9 @@ use crate::text::Typesetter;
 use crate::words::{LANGUAGES, Language, english};
 use crate::write;
 
-use super::edit::{Target, edited_place, first_changed_line, spot, targets};
-use super::shown::{Choice, Choices, Edit, Leaf, Listed, Shown, Standing, Told};
+use super::edit::spot;
+use super::edits::Edits;
+use super::shown::{Choice, Choices, Leaf, Listed, Shown, Standing, Told};
 
 /// Sheets stand below the heading of the page that shows them and that of its part for sheets.
 const FIRST_HEADING: u8 = 3;
@@ -72,17 +73,8 @@ pub struct Desk {
     read_for: BTreeMap<String, BTreeSet<String>>,
     open: BTreeMap<Asked, View>,
     looks: BTreeMap<(&'static str, &'static str), SheetOptions>,
-    /// The text of each file that something open comes from, as it was read last.
-    texts: BTreeMap<String, String>,
-    edited: Option<LastEdit>,
+    edits: Edits,
     compiled_in: BTreeSet<String>,
-}
-
-/// The edit that was seen last.
-#[derive(Clone)]
-struct LastEdit {
-    edit: Edit,
-    targets: Vec<Target>,
 }
 
 /// Something open.
@@ -117,8 +109,7 @@ impl Desk {
             read_for: BTreeMap::new(),
             open: BTreeMap::new(),
             looks: BTreeMap::new(),
-            texts: BTreeMap::new(),
-            edited: None,
+            edits: Edits::default(),
             compiled_in: Templates::compiled_in(),
         };
         desk.read_own();
@@ -163,7 +154,7 @@ impl Desk {
             }
         }
         let used: BTreeSet<&String> = self.open.values().flat_map(|view| &view.files).collect();
-        self.texts.retain(|file, _| used.contains(file));
+        self.edits.forget_all_but(&used);
     }
 
     /// Takes note that the content of files is not what it was.
@@ -337,22 +328,19 @@ impl Desk {
         };
         let standing = if good.is_none() { Standing::Nothing } else { standing };
         let read = self.read_files(&checked);
-        self.note_edit(&checked, &read);
+        let is_template = |name: &str| self.own.files().any(|own| own == name);
+        let written = checked.sources.iter().map(|(_, file)| file);
+        let written = written.filter(|it| read.contains(&it.name) && !is_template(&it.name));
+        self.edits.note(&written.collect::<Vec<_>>());
         // What the last good state came from stays watched: the file may not say any more what it needs.
         let files = match standing {
             Standing::Fresh => read,
             Standing::Kept | Standing::Nothing => files.into_iter().chain(read).collect(),
         };
-        let edited = self.edited.as_ref().filter(|last| files.contains(&last.edit.file));
+        let edited = self.edits.last().filter(|last| files.contains(&last.edit.file));
         let spot = edited
             .zip(good.as_ref())
             .map(|(last, (_, made))| spot(&last.targets, &made.pages, &made.drawings));
-        let mut problems = Told::all(&self.general, &Sources::default());
-        problems.extend(Told::all(&self.of_own, &Sources::default()));
-        problems.extend(Told::all(&checked.problems, &checked.sources));
-        let unread = |problem: &crate::diagnostic::Problem| {
-            matches!(problem.code, Code::FileUnread | Code::TableUnread | Code::FileTooLarge)
-        };
         let shown = Shown {
             choice: Choice {
                 file: input.shown.clone(),
@@ -362,7 +350,7 @@ impl Desk {
             },
             sheets: kinds.iter().map(|kind| kind.name()).collect(),
             standing,
-            problems,
+            problems: self.told(&checked),
             pages: good.as_ref().map(|(leaves, _)| leaves.clone()).unwrap_or_default(),
             edited: edited.map(|last| last.edit.clone()),
             spot,
@@ -371,9 +359,20 @@ impl Desk {
             Some(was) if *was == shown => was,
             _ => Arc::new(shown),
         };
+        let unread = |problem: &Problem| {
+            matches!(problem.code, Code::FileUnread | Code::TableUnread | Code::FileTooLarge)
+        };
         let unread = checked.problems.sorted().iter().any(unread);
         let view = View { input: Some(input), job, shown, good, files, unread };
         self.open.insert(asked.clone(), view);
+    }
+
+    /// What is wrong with the places that were searched, with one's own templates, and with a file.
+    fn told(&self, checked: &Checked) -> Vec<Told> {
+        let mut all = Told::all(&self.general, &Sources::default());
+        all.extend(Told::all(&self.of_own, &Sources::default()));
+        all.extend(Told::all(&checked.problems, &checked.sources));
+        all
     }
 
     /// What is shown where there is no file.
@@ -408,39 +407,6 @@ impl Desk {
         let names = checked.sources.iter().map(|(_, file)| file.name.clone());
         let read = names.filter(|name| !self.compiled_in.contains(name));
         read.chain([checked.shown.clone()]).collect()
-    }
-
-    /// Compares the texts that were read with those before, and notes the first line that is another.
-    fn note_edit(&mut self, checked: &Checked, read: &BTreeSet<String>) {
-        let is_template = |name: &str| self.own.files().any(|own| own == name);
-        let texts: Vec<_> = checked
-            .sources
-            .iter()
-            .map(|(_, file)| file)
-            .filter(|file| read.contains(&file.name) && !is_template(&file.name))
-            .collect();
-        for file in &texts {
-            let before = self.texts.get(&file.name);
-            let line = before.and_then(|before| first_changed_line(before, &file.text));
-            if let Some(line) = line {
-                let (name, text) = (&file.name, &file.text);
-                let is_table = Path::new(name).extension().is_some_and(|ending| ending == "csv");
-                // A table belongs to the line that names it.
-                let named = texts.iter().find_map(|of| {
-                    let table = name.rsplit('/').next().filter(|_| is_table)?;
-                    let line = of.text.lines().position(|line| line.contains(table))?;
-                    Some((of.text.as_str(), line + 1))
-                });
-                let (text, at) = named.unwrap_or((text, line));
-                let targets = targets(&edited_place(text, at));
-                let number = self.edited.as_ref().map_or(1, |last| last.edit.number + 1);
-                let edit = Edit { number, file: name.clone(), line };
-                self.edited = Some(LastEdit { edit, targets });
-            }
-            if before.is_none() || line.is_some() {
-                self.texts.insert(file.name.clone(), file.text.clone());
-            }
-        }
     }
 }
 

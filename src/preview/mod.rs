@@ -7,14 +7,22 @@
 //! | `shown` | what a reader is told, and its form on the wire |
 //! | `watch` | which files changed |
 //! | `http` | a request, read and judged; an answer, written |
+//! | `edits` | the texts as they were read last, and the edit that was seen last |
+//! | `contents` | what a path stands for |
+//! | `shared` | what the threads share: what is shown, and who looks at it |
+//! | `connection` | one connection: a request answered, or a stream of news |
 //! | `server` | the threads: one looks at files and lays out, one listens, one for each connection |
 //!
 //! Whatever is served was made in memory or is part of the program: no request names a file to be opened.
 
+mod connection;
+mod contents;
 mod desk;
 mod edit;
+mod edits;
 mod http;
 mod server;
+mod shared;
 mod shown;
 mod watch;
 

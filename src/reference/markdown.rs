@@ -4,8 +4,10 @@ use std::fmt::Write as _;
 
 use super::samples::{example, whole};
 use super::values::{default_of, value};
+use crate::board::footprint::{SELECTOR, SOCKET_WIDTH, bank_size, fixed_sizes, group_size};
 use crate::board::vocabulary;
 use crate::diagnostic::{Code, page};
+use crate::geometry::{Side, Size};
 use crate::spec::VERSION;
 use crate::spec::language::board::BOARD;
 use crate::spec::language::job::JOB;
@@ -31,7 +33,8 @@ const LISTS: [(Words, &str); 8] = [
 /// The whole reference. `drawings` is what the names of the drawings begin with, from
 /// where it is read.
 pub fn markdown(drawings: &str) -> String {
-    let mut out = FRONT.replace("VERSION", VERSION).replace("DRAWINGS", drawings);
+    let front = FRONT.replace("VERSION", VERSION).replace("DRAWINGS", drawings);
+    let mut out = front.replace("SIZES", &sizes());
     out.push_str("\n## A board\n\n");
     one(&BOARD, None, 3, &mut Vec::new(), &mut out);
     out.push_str("## A job\n\n");
@@ -61,6 +64,28 @@ pub fn markdown(drawings: &str) -> String {
         }
     }
     out
+}
+
+/// How much room each thing takes, across and down, as the checker counts it.
+fn sizes() -> String {
+    let [terminal, foot, fuse] = fixed_sizes();
+    let (tab, selector) = (group_size(1), SELECTOR);
+    let bank = |ways| bank_size(ways, Side::Up);
+    let (one, way) = (bank(1), bank(2).width - bank(1).width);
+    let by = |size: Size| format!("{} by {} mm", size.width, size.height);
+    format!(
+        "A terminal takes {}, the fixed end of a jumper or of a link {}, a fuse {}, a selector {}, a \
+         group {} for each tab. A bank takes {} with ON printed up or down, and {} mm more for each \
+         way after the first. A header takes its number of pins times `pitch`, by {} mm.",
+        by(terminal),
+        by(foot),
+        by(fuse),
+        by(selector),
+        by(tab),
+        by(one),
+        way,
+        SOCKET_WIDTH,
+    )
 }
 
 /// A form with its keys, and then those that it holds; `told` are those before it.

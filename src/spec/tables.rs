@@ -159,7 +159,9 @@ fn matrix(
                     first.span,
                     "the table's first line does not start with `layout`",
                 )
-                .help("write `layout` and then the columns, separated by commas"),
+                .help(
+                    "write `layout` and then the columns, separated by commas, not by semicolons",
+                ),
             );
             section.whole = false;
             return section;
@@ -294,14 +296,17 @@ fn settings(
     let mut wanted: Vec<String> = (first..=last).map(|way| format!("way {way}")).collect();
     wanted.push("meaning".to_owned());
     if let Some((found, _)) = heading.iter().zip(&wanted).find(|(f, w)| f.value != **w) {
-        let lacking = found.value.strip_prefix("way ").is_some();
+        let way = found.value.strip_prefix("way ");
+        let lacking = way.is_some_and(|way| way.bytes().all(|b| b.is_ascii_digit()));
         let (code, message) = if lacking {
             let message = format!("ways {} of {} have no {}", range.value, bank.value, found.value);
             (Code::WayLacking, message)
         } else {
             (Code::CsvHeading, "the table's first line does not name the ways".to_owned())
         };
-        let help = format!("the first line must be `{}`", wanted.join(","));
+        let semicolons = found.value.contains(';');
+        let instead = if semicolons { ", with commas in place of semicolons" } else { "" };
+        let help = format!("the first line must be `{}`{instead}", wanted.join(","));
         problems.error(
             Problem::new(code, found.span, message)
                 .other(range.span, "the table is for these ways")

@@ -261,12 +261,14 @@ pub fn side(value: Value<'_>, problems: &mut Problems) -> Option<Side> {
     let word = word(value, problems)?;
     let side = Side::parse(&word);
     if side.is_none() {
-        let sides = ["up", "right", "down", "left"];
-        problems.error(
-            Problem::new(Code::UnknownWord, span, format!("{name} is not a side"))
-                .label("`up`, `right`, `down` or `left` belongs here")
-                .nearest(&word, sides),
-        );
+        let problem = Problem::new(Code::UnknownWord, span, format!("{name} is not a side"))
+            .label("`up`, `right`, `down` or `left` belongs here");
+        let other_words = [("top", "up"), ("bottom", "down"), ("above", "up"), ("below", "down")];
+        let meant = other_words.iter().find(|(other, _)| *other == word.to_lowercase());
+        problems.error(match meant {
+            Some((_, meant)) => problem.edit(format!("the word for it is `{meant}`"), span, *meant),
+            None => problem.nearest(&word, ["up", "right", "down", "left"]),
+        });
     }
     side
 }

@@ -54,8 +54,10 @@ pub fn problem(span: Span, kind: &ErrorKind) -> Problem {
         }
         ErrorKind::MappingValueNotAllowed
         | ErrorKind::InvalidColonPlacement
-        | ErrorKind::MappingKeyNotAllowed => problem("a colon stands where no key can be")
-            .help("put a text that holds a colon and a space between quotes"),
+        | ErrorKind::MappingKeyNotAllowed => problem("a colon stands where no key can be").help(
+            "begin a new line for the next key; put a text that holds a colon and a space \
+                 between quotes",
+        ),
         ErrorKind::UnexpectedCharacter { character } => {
             problem("a text starts with a character that YAML keeps for itself")
                 .label(format!("`{}`", character.escape_default()))

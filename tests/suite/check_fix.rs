@@ -148,7 +148,7 @@ fn slips_are_mended_and_told_and_the_rest_is_left() {
     let first = format!("fixed[L101] {place}: `nroth` is now `north`");
     assert!(mended.contains(&first.as_str()), "{text}");
     // Another letter could be another color, and a voltage is no spelling.
-    assert!(text.contains("`rad` is not a wire colour") && text.contains("L208"), "{text}");
+    assert!(text.contains("`rad` is not a wire color") && text.contains("L208"), "{text}");
     let now = fs::read_to_string(&path).expect("readable");
     let expected =
         wrong.replace("sumary", "summary").replace("nroth", "north").replace("blwoer", "blower");

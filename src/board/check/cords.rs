@@ -33,7 +33,7 @@ pub fn cords(
                     format!("socket family {} has no other cord for one speed", socket.name.value),
                 )
                 .label("no pins `low` and `high` to tell the two by")
-                .help("write the colours under `wires`"),
+                .help("write the colors under `wires`"),
             );
             None
         }
@@ -104,8 +104,8 @@ fn wrong_number(
                 plural(pins)
             ),
         )
-        .label("one colour for each wire")
-        .help(format!("give the colours for {}, in this order", list.join(", "))),
+        .label("one color for each wire")
+        .help(format!("give the colors for {}, in this order", list.join(", "))),
     );
 }
 
@@ -128,7 +128,7 @@ fn earth(socket: &spec::Socket, placed: &[Placed<'_>], problems: &mut Problems) 
                 word.span,
                 format!("a {} wire is on the pin `ground` of socket family {name}", colour.words),
             )
-            .label("no colour of a ground wire")
+            .label("no color of a ground wire")
             .help("a ground wire is green and yellow, green, or bare"),
             Pin::Ground => continue,
             _ if harmless => continue,
@@ -138,10 +138,10 @@ fn earth(socket: &spec::Socket, placed: &[Placed<'_>], problems: &mut Problems) 
                 format!("a {} wire is on the pin `{pin}` of socket family {name}", colour.words),
             )
             .label("this looks like the ground wire")
-            .help("compare the order of the colours with that of `pins`"),
+            .help("compare the order of the colors with that of `pins`"),
         };
         problems.error(problem.note(
-            "somebody would connect a line to bare metal by this colour (IEC 60445, NEC 250.119)",
+            "somebody would connect a line to bare metal by this color (IEC 60445, NEC 250.119)",
         ));
         sound = false;
     }
@@ -199,7 +199,7 @@ pub fn neutrals(spec: &Spec, board: &Board, problems: &mut Problems) {
                     )
                     .label("somebody will take it for the neutral")
                     .note(format!(
-                        "`{pin}` is on a line; {} keeps this colour for the neutral",
+                        "`{pin}` is on a line; {} keeps this color for the neutral",
                         region.standard
                     ))
                     .help("compare with the cord; if it is like this, accept the warning"),

@@ -313,7 +313,10 @@ impl Settings<'_> {
             let words: Vec<String> = verdict.missing.iter().take(4).map(|v| positions(v)).collect();
             let more = verdict.missing.len() - words.len();
             let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+            // Of a table its last line: there the missing one is added.
+            let in_table = pairs.last().filter(|(_, last)| last.span.file != self.name.file);
             let place = self.written.settings.get().map_or(self.name, |settings| settings.span);
+            let place = in_table.map_or(place, |(first, last)| first.span.to(last.span));
             let combinations = 1_usize << self.count;
             problems.error(
                 Problem::new(

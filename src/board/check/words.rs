@@ -118,13 +118,13 @@ fn colour_or(word: &Name, other: Option<Colour>, problems: &mut Problems) -> Opt
         let mut problem = Problem::new(
             Code::UnknownWord,
             word.span,
-            format!("`{}` is not a wire colour", word.value),
+            format!("`{}` is not a wire color", word.value),
         )
-        .label("neither a colour nor letters of IEC 60757")
+        .label("neither a color nor letters of IEC 60757")
         .nearest(&word.value, words.clone());
         if problem.help.is_none() {
             let words: Vec<&str> = words.collect();
-            problem = problem.help(format!("the colours are {}", words.join(", ")));
+            problem = problem.help(format!("the colors are {}", words.join(", ")));
         }
         problems.error(problem);
     }
