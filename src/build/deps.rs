@@ -14,7 +14,8 @@ use crate::sheet::Templates;
 struct Dependencies<'a> {
     /// Each output with every file that was read for it.
     outputs: BTreeMap<&'a str, BTreeSet<&'a str>>,
-    /// The files that were refused, with every file that was read for them: their last outputs stay.
+    /// The files that were refused or not begun, with every file that was read for them: their last outputs
+    /// stay.
     refused: BTreeMap<&'a str, BTreeSet<&'a str>>,
 }
 
@@ -55,7 +56,7 @@ fn of(report: &Report) -> Dependencies<'_> {
                     all.outputs.insert(path, inputs.clone());
                 }
             }
-            Outcome::Refused => drop(all.refused.insert(&file.shown, inputs)),
+            Outcome::Refused | Outcome::Stopped => drop(all.refused.insert(&file.shown, inputs)),
         }
     }
     for path in report.index.iter().flat_map(|index| index.written.iter().chain(&index.kept)) {

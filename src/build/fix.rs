@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use super::check;
 use super::compile::Checked;
 use super::find::reason;
-use super::output::{OutFile, TemporaryFiles, write_temporary};
+use super::output::{TemporaryFiles, write_temporary};
 use crate::diagnostic::{Code, Edit, EditKind, Problem, Problems, Severity};
 use crate::source::{File, Sources};
 
@@ -160,8 +160,8 @@ fn replace(path: &Path, old: &str, new: &str) -> Result<(), String> {
     let (Some(folder), Some(name)) = (real.parent(), real.file_name()) else {
         return Err("it is not a file".to_owned());
     };
-    let file = OutFile { name: name.to_string_lossy().into_owned(), bytes: new.into() };
-    let temporary = write_temporary(folder, &file).map_err(told)?;
+    let temporary =
+        write_temporary(folder, &name.to_string_lossy(), new.as_bytes()).map_err(told)?;
     let mut temporary_files = TemporaryFiles(vec![temporary.clone()]);
     fs::set_permissions(&temporary, about.permissions()).map_err(told)?;
     // As late as can be: what somebody saves between this and the next line is lost.

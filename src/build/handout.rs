@@ -6,7 +6,7 @@ use super::compile::{
     Checked, Content, FileContext, SheetOptions, catching_panics, pdf, templates,
 };
 use super::index::{ANSWERS, CARDS, HANDOUT};
-use super::output::{self, OutFile, Placed};
+use super::output::{OutFile, OutputRoot, Placed};
 use super::own::own_folder;
 use super::state::note_other;
 use super::unwritten;
@@ -100,7 +100,11 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
         return report;
     }
     let folder = order.out.join(&order.stem);
-    match output::place(&folder, &files) {
+    let placed = OutputRoot::open(&order.out, &|| {}).and_then(|root| {
+        root.clear_left_over();
+        root.place(&order.stem, &files)
+    });
+    match placed {
         // Drawings in the folder are those of the sheets; they are none of a handout's business.
         Ok(placed) => {
             let placed = Placed { stale: Vec::new(), ..placed };

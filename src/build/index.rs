@@ -9,7 +9,7 @@ use std::io;
 use std::path::Path;
 
 use super::job::PlannedJob;
-use super::output::{self, OutFile, Placed, Unwritten};
+use super::output::{self, OutFile, OutputRoot, Placed, Unwritten};
 use crate::board::{About, Board};
 use crate::mark::Mark;
 use crate::words::{LANGUAGES, Words};
@@ -126,15 +126,16 @@ impl Listed {
     }
 }
 
-/// Puts the list into `out`. `known` are the folders of this build's files.
+/// Puts the list into the folder of outputs. `known` are the folders of this build's files.
 ///
 /// # Errors
 /// If it cannot be written.
 pub fn place(
     words: &Words,
-    out: &Path,
+    root: &OutputRoot,
     known: &BTreeMap<String, Listed>,
 ) -> Result<Placed, Unwritten> {
+    let out = root.path();
     let mut tables = Tables::default();
     for (folder, listed) in known {
         tables.push(words, out, folder, Some(listed));
@@ -151,7 +152,7 @@ pub fn place(
         empty: words.index_empty(),
         tables: tables.with_heads(words),
     });
-    output::place(out, &[OutFile { name: NAME.to_owned(), bytes: page.into_bytes() }])
+    root.place_here(&[OutFile { name: NAME.to_owned(), bytes: page.into_bytes() }])
 }
 
 /// The rows of the page.

@@ -12,7 +12,7 @@ use std::path::{Component, Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use super::find::{reason, shown};
-use super::output::{self, OutFile, Unwritten};
+use super::output::{self, OutFile, OutputRoot, Unwritten};
 use crate::mark::{Mark, sum_of};
 
 /// Its name in the folder of outputs.
@@ -141,14 +141,19 @@ impl Manifest {
         Ok(read)
     }
 
+    /// Whether there is anything to keep, or one that lies there to be replaced.
+    pub fn is_needed(&self, out: &Path) -> bool {
+        *self != Self::default() || out.join(NAME).symlink_metadata().is_ok()
+    }
+
     /// Writes it into its folder, if it is another than lies there.
     ///
     /// # Errors
     /// If it cannot be written.
-    pub fn place(&self, out: &Path) -> Result<(), Unwritten> {
+    pub fn place(&self, out: &OutputRoot) -> Result<(), Unwritten> {
         let mut bytes = serde_json::to_vec_pretty(self).unwrap_or_default();
         bytes.push(b'\n');
-        output::place(out, &[OutFile { name: NAME.to_owned(), bytes }]).map(drop)
+        out.place_here(&[OutFile { name: NAME.to_owned(), bytes }]).map(drop)
     }
 
     /// What came of an input.
@@ -400,7 +405,7 @@ mod tests {
         let (_scratch, out) = scratch();
         let mut manifest = Manifest::default();
         manifest.take(&out, "../a.yaml", made("a", "M1", &[("x.svg", "x")]));
-        manifest.place(&out).unwrap();
+        manifest.place(&OutputRoot::open(&out, &|| {}).unwrap()).unwrap();
         assert_eq!(Manifest::read(&out), Ok(manifest));
         for hostile in ["../secret", "/etc/secret", "a/../../secret"] {
             let text = fs::read_to_string(out.join(NAME)).unwrap().replace("a/x.svg", hostile);

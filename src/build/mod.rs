@@ -63,7 +63,7 @@ use crate::write::Dpi;
 use compile::FileContext;
 use index::Listed;
 use manifest::Manifest;
-use output::{OutFile, Unwritten};
+use output::{OutFile, OutputRoot, Unwritten};
 use state::State;
 
 /// What to build, and where to.
@@ -95,6 +95,8 @@ pub enum Progress {
     Found(usize),
     /// One of them is done. Comes from several threads.
     Done,
+    /// Another build writes into the same folder: this one waits until it is done.
+    Waits,
 }
 
 /// What came of a build.
@@ -108,6 +110,8 @@ pub struct Report {
     pub index: Option<Placed>,
     /// Outputs of earlier builds that nothing makes any more.
     pub stale: Vec<Stale>,
+    /// Whether somebody stopped it: what was not made yet is as it was.
+    pub stopped: bool,
 }
 
 /// What came of one file.
@@ -144,6 +148,8 @@ pub enum Outcome {
     },
     /// Nothing, because of an error. Sheets of an earlier build are left as they are.
     Refused,
+    /// Nothing, because the build was stopped before.
+    Stopped,
 }
 
 /// Reads and checks every specification at and under `paths`; problems that belong to no file's
@@ -178,8 +184,13 @@ pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
 /// What came of a file, and what it says with the mark of its sheets in each language.
 type Noted = (FileReport, Option<(State, Vec<(String, Mark)>)>);
 
-/// Compiles every specification of `order` and puts the sheets in their places.
-pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
+/// Compiles every specification of `order` and puts the sheets in their places. Once `stopped` says so, no
+/// other file is begun.
+pub fn run(
+    order: &Order,
+    progress: &(dyn Fn(Progress) + Sync),
+    stopped: &(dyn Fn() -> bool + Sync),
+) -> Report {
     let mut general = Problems::default();
     let inputs = find::find(&order.paths, &mut general);
     let mut of_templates = Problems::default();
@@ -200,6 +211,14 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
         })
         .collect();
     let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
+    let root = match OutputRoot::open(&order.out, &|| progress(Progress::Waits)) {
+        Ok(root) => root,
+        Err(error) => {
+            general.error(unwritten(error));
+            return Report { general, ..Report::default() };
+        }
+    };
+    root.clear_left_over();
     let mut kept = match Manifest::read(&order.out) {
         Ok(manifest) => Some(manifest),
         Err(why) => {
@@ -221,6 +240,11 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
             .into_par_iter()
             .zip(&inputs)
             .map_init(Typesetter::new, |set, (checked, input)| {
+                if stopped() {
+                    let Checked { shown, sources, problems, .. } = checked;
+                    let report = FileReport { shown, sources, problems, outcome: Outcome::Stopped };
+                    return ((report, None), Listed::unknown());
+                }
                 let state = State::of(&checked);
                 let marks = state.as_ref().map(|_| state::marks(&checked, &looks));
                 let marks = marks.unwrap_or_default();
@@ -229,7 +253,7 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
                     Content::Job(Some(planned)) => Listed::of_job(planned),
                     Content::Job(None) | Content::Refused => Listed::unknown(),
                 };
-                let report = make(checked, input, &order.out, &looks, set);
+                let report = make(checked, input, &root, &looks, set);
                 let (errors, _) = report.problems.counts();
                 let refused = report.outcome == Outcome::Refused;
                 let listed = listed.refused(refused.then_some(errors)).marked(marks.clone());
@@ -246,15 +270,19 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     let (mut files, states): (Vec<FileReport>, Vec<_>) = made.into_iter().unzip();
     once(&mut files);
     let mut stale = Vec::new();
+    let was_stopped = files.iter().any(|file| file.outcome == Outcome::Stopped);
     if let Some(manifest) = &mut kept {
         for (((report, state), input), key) in files.iter_mut().zip(states).zip(&inputs).zip(&keys)
         {
             let Some(state) = state else { continue };
             state::note(manifest, report, state, (input, key), &order.out);
         }
-        match manifest.sweep(&order.out, order.prune) {
-            Ok(found) => stale = found,
-            Err(error) => drop(general.error(unwritten(error))),
+        // Of a build that was stopped nobody knows what is left over.
+        if !was_stopped {
+            match manifest.sweep(&order.out, order.prune) {
+                Ok(found) => stale = found,
+                Err(error) => drop(general.error(unwritten(error))),
+            }
         }
     }
     // Two files of one name are both refused, and have one row.
@@ -263,14 +291,16 @@ pub fn run(order: &Order, progress: &(dyn Fn(Progress) + Sync)) -> Report {
     // A list of nothing but refusals is made only where sheets of theirs may lie.
     let worth =
         |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
-    let mut report = Report { general, files, index: None, stale };
-    if known.iter().any(worth) {
-        match index::place(&first.words, &order.out, &known) {
+    let mut report = Report { general, files, index: None, stale, stopped: was_stopped };
+    if !was_stopped && known.iter().any(worth) {
+        match index::place(&first.words, &root, &known) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
     }
-    if let Some(Err(error)) = kept.filter(|_| order.out.is_dir()).map(|it| it.place(&order.out)) {
+    if let Some(Err(error)) =
+        kept.filter(|kept| kept.is_needed(&order.out)).map(|it| it.place(&root))
+    {
         report.general.error(unwritten(error));
     }
     report
@@ -321,7 +351,7 @@ fn pool(threads: Option<usize>) -> Option<rayon::ThreadPool> {
 fn make(
     mut checked: Checked,
     input: &Input,
-    out: &Path,
+    out: &OutputRoot,
     looks: &[SheetOptions],
     set: &mut Typesetter,
 ) -> FileReport {
@@ -345,7 +375,7 @@ fn make(
     let sheets: Result<Vec<_>, Reported> = made.collect();
     // All languages or none: the sheets of one must not tell what those of another do not.
     let outcome = match sheets {
-        Ok(sheets) => match place_each(&out.join(&input.stem), looks, &sheets) {
+        Ok(sheets) => match place_each(out, &input.stem, looks, sheets) {
             Ok(placed) => Outcome::Made { placed, of },
             Err(error) => {
                 problems.error(unwritten(error));
@@ -357,26 +387,23 @@ fn make(
     FileReport { shown, sources, problems, outcome }
 }
 
-/// Puts the sheets of each language in their places: into the folder itself, or each into one of its
-/// own if there are several.
+/// Puts the sheets of all languages into the folder `name` as one set: into the folder itself, or those of
+/// each language into one of its own if there are several.
 fn place_each(
-    folder: &Path,
+    out: &OutputRoot,
+    name: &str,
     looks: &[SheetOptions],
-    sheets: &[Vec<OutFile>],
+    sheets: Vec<Vec<OutFile>>,
 ) -> Result<Placed, Unwritten> {
     let several = looks.len() > 1;
-    let mut all = Placed::default();
-    for (look, files) in looks.iter().zip(sheets) {
+    let of_language = looks.iter().zip(sheets).flat_map(|(look, files)| {
         let tag = look.words.tag();
-        let inside = if several { folder.join(tag) } else { folder.to_owned() };
-        let Placed { written, kept, sums, stale } = output::place(&inside, files)?;
-        all.written.extend(written);
-        all.kept.extend(kept);
-        all.stale.extend(stale);
-        let path = |name: String| if several { format!("{tag}/{name}") } else { name };
-        all.sums.extend(sums.into_iter().map(|(name, sum)| (path(name), sum)));
-    }
-    Ok(all)
+        files.into_iter().map(move |file| match several {
+            true => OutFile { name: format!("{tag}/{}", file.name), ..file },
+            false => file,
+        })
+    });
+    out.place(name, &of_language.collect::<Vec<_>>())
 }
 
 fn unwritten(error: Unwritten) -> Problem {

@@ -6,6 +6,7 @@ use std::path::Path;
 use super::compile::{Checked, Content, SheetOptions};
 use super::find::{Input, shown};
 use super::manifest::{self, Made, Manifest, Marks};
+use super::output::OutputRoot;
 use super::{FileKind, FileReport, Outcome};
 use crate::board::{Board, Job};
 use crate::diagnostic::{Code, Problem};
@@ -139,6 +140,8 @@ pub fn note_other(
     (command, files): (&str, BTreeMap<String, String>),
 ) -> Result<(), Box<Problem>> {
     let Some(state) = State::of(checked) else { return Ok(()) };
+    let told = |error| Box::new(super::unwritten(error));
+    let root = OutputRoot::open(out, &|| {}).map_err(told)?;
     let mut manifest = Manifest::read(out).map_err(|why| {
         let path = shown(&out.join(manifest::NAME));
         let message = format!("the manifest of the outputs cannot be used: {why}");
@@ -157,5 +160,5 @@ pub fn note_other(
         stale: none(),
     };
     manifest.take_of(command, &manifest::path_from(out, input), files, unbuilt);
-    manifest.place(out).map_err(|error| Box::new(super::unwritten(error)))
+    manifest.place(&root).map_err(told)
 }

@@ -32,7 +32,8 @@ const EXIT: &str = "\
 Exit status:
   0  all is well
   1  a specification has errors, or a job is refused; for `changes`: something differs
-  2  the command line is wrong, or a file cannot be read or written";
+  2  the command line is wrong, or a file cannot be read or written
+  130, 143  a build was stopped: what was begun is finished, the rest is as it was";
 
 #[derive(Debug, Subcommand)]
 pub enum Command {

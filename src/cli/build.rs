@@ -7,14 +7,17 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::Status;
+use super::stop::StopSignal;
 use super::tag::language;
 use super::terminal::Terminal;
 use super::verdict::{boards_and_jobs, count, judge};
-use crate::build::{self, Fate, FileKind, Order, Outcome, Report};
+use crate::build::{self, Fate, FileKind, Order, Outcome, Progress, Report};
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::words::Language;
 use crate::write::Dpi;
+
+const WAITS: &str = "note: another program writes into this folder; waiting until it is done\n";
 
 /// Compile every board and every job under the paths into sheets
 ///
@@ -125,7 +128,12 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         png: args.png,
     };
     let bar = terminal.bar();
-    let report = build::run(&order, &|progress| bar.show(progress));
+    let stop = StopSignal::watch();
+    let shown = |progress| match progress {
+        Progress::Waits => terminal.say(WAITS),
+        _ => bar.show(progress),
+    };
+    let report = build::run(&order, &shown, &|| stop.came().is_some());
     bar.end();
     let mut report = report;
     if let Some(path) = &args.deps
@@ -142,7 +150,11 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     let stale = stale(&report);
     let left = stale.iter().any(|(_, fate)| *fate != Fate::Deleted);
     let denied = if args.deny_stale && left { Status::Errors } else { Status::Clean };
-    status.max(denied).max(terminal.summary(&(stale_lines(&stale) + &summary(&report))))
+    let stopped = stop.came().filter(|_| report.stopped).unwrap_or(Status::Clean);
+    status
+        .max(denied)
+        .max(stopped)
+        .max(terminal.summary(&(stale_lines(&stale) + &summary(&report))))
 }
 
 /// Outputs that nothing makes any more, by their paths: those that the manifest knows, and drawings in
@@ -150,7 +162,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
 fn stale(report: &Report) -> BTreeMap<&str, Fate> {
     let made = report.files.iter().filter_map(|file| match &file.outcome {
         Outcome::Made { placed, .. } => Some(placed),
-        Outcome::Refused => None,
+        Outcome::Refused | Outcome::Stopped => None,
     });
     let drawings = made.flat_map(|placed| &placed.stale).map(|path| (path.as_str(), Fate::Left));
     drawings.chain(report.stale.iter().map(|stale| (stale.path.as_str(), stale.fate))).collect()
@@ -172,7 +184,7 @@ fn stale_lines(stale: &BTreeMap<&str, Fate>) -> String {
 /// A line for each board and job, and one for all.
 fn summary(report: &Report) -> String {
     let mut text = String::new();
-    let (mut boards, mut jobs, mut refused, mut written, mut kept) = (0, 0, 0, 0, 0);
+    let (mut boards, mut jobs, mut refused, mut left, mut written, mut kept) = (0, 0, 0, 0, 0, 0);
     for file in &report.files {
         match &file.outcome {
             Outcome::Made { placed, of } => {
@@ -186,6 +198,7 @@ fn summary(report: &Report) -> String {
                     text.push_str(&format!("wrote {path}\n"));
                 }
             }
+            Outcome::Stopped => left += 1,
             Outcome::Refused => {
                 refused += 1;
                 text.push_str(&format!("refused {}\n", file.shown));
@@ -209,6 +222,9 @@ fn summary(report: &Report) -> String {
         text.push_str(&format!(
             "; {refused} refused, and what was there of them is left as it was"
         ));
+    }
+    if left > 0 {
+        text.push_str(&format!("; stopped, and {} left as it was", count(left, "specification")));
     }
     text.push('\n');
     text

@@ -20,6 +20,7 @@ mod preview;
 mod reading;
 mod reference;
 mod start;
+mod stop;
 mod table;
 mod tables;
 mod tag;
@@ -29,6 +30,7 @@ mod version;
 mod viewers;
 
 use std::ffi::OsString;
+use std::io::{self, Write};
 use std::process::ExitCode;
 
 use clap::error::ErrorKind;
@@ -46,6 +48,10 @@ enum Status {
     Errors,
     /// 2: the command line is wrong, or a file cannot be read or written.
     Trouble,
+    /// 130: somebody stopped it from the keyboard.
+    Interrupted,
+    /// 143: another program stopped it.
+    Terminated,
 }
 
 impl Status {
@@ -55,6 +61,9 @@ impl Status {
             Status::Clean => 0,
             Status::Errors => 1,
             Status::Trouble => 2,
+            // As shells do: 128 and the number of the signal.
+            Status::Interrupted => 130,
+            Status::Terminated => 143,
         }
     }
 }
@@ -76,11 +85,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
             return Terminal::new(Color::Never, false).result(&version::verbose()).into();
         }
         Err(error) => {
-            // Help and version go to standard output and are no mistake. If nobody reads them,
-            // nothing is lost.
-            let _ = error.print();
-            let status = if error.use_stderr() { Status::Trouble } else { Status::Clean };
-            return status.into();
+            // Help and version go to standard output and are no mistake.
+            let written = error.print().and_then(|()| io::stdout().flush());
+            let lost = written.is_err_and(|error| error.kind() != io::ErrorKind::BrokenPipe);
+            let trouble = error.use_stderr() || lost;
+            return if trouble { Status::Trouble } else { Status::Clean }.into();
         }
     };
     let terminal = Terminal::new(args.color, args.quiet);

@@ -143,6 +143,7 @@ impl Bar {
                     ProgressBar::with_draw_target(Some(count as u64), ProgressDrawTarget::stderr());
                 *bar = Some(look.map_or(new.clone(), |look| new.with_style(look)));
             }
+            Progress::Waits => {}
             Progress::Done => {
                 if let Some(bar) = bar.as_ref() {
                     bar.inc(1);

@@ -63,7 +63,7 @@ fn built(paths: &[&Path], out: &Path) -> Report {
         prune: false,
         png: None,
     };
-    build::run(&order, &|_| {})
+    build::run(&order, &|_| {}, &|| false)
 }
 
 #[test]

@@ -133,7 +133,7 @@ fn any_number_of_threads_gives_the_same_pages() {
             prune: false,
             png: None,
         };
-        let report = build::run(&order, &|_| {});
+        let report = build::run(&order, &|_| {}, &|| false);
         assert_eq!(report.files.len(), 2);
         ["curlew-10/wiring-sheets.pdf", "2238/work-card.pdf", "2238/lid-insert.pdf"]
             .map(|file| std::fs::read(out.join(file)).unwrap_or_else(|why| panic!("{file}: {why}")))

@@ -35,6 +35,7 @@ mod handout;
 mod hostile;
 mod house_style;
 mod inserts;
+mod interrupted;
 mod jobs;
 mod jobs_refused;
 mod lag;

@@ -40,7 +40,7 @@ fn the_sheets_in_out_are_fresh() {
         prune: false,
         png: None,
     };
-    let report = build::run(&order, &|_| {});
+    let report = build::run(&order, &|_| (), &|| false);
     let refused = report.files.iter().filter(|f| f.outcome == Outcome::Refused);
     let stem =
         |shown: &String| Path::new(shown).file_stem().unwrap().to_string_lossy().into_owned();
