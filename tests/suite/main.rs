@@ -6,6 +6,7 @@
 //! other module is one topic of tests. Snapshots and samples stand beside this folder.
 
 mod compile;
+mod fuzzing;
 mod generate;
 mod oracle;
 mod readers;

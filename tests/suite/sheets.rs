@@ -536,9 +536,23 @@ fn what_a_sheet_cannot_hold_is_marked_in_the_template() {
     assert_eq!(problems("a\n\n{% for x in %}\n")[0].0, Code::TemplateUnfilled);
     assert_eq!(problems("{{ board.name | safe }}")[0].0, Code::TemplateUnfilled);
     assert_eq!(problems("{% include 'front' %}")[0].0, Code::TemplateUnfilled);
-    // A loop that would not end in a lifetime ends.
-    let endless = "{% for a in range(9999) %}{% for b in range(9999) %}x{% endfor %}{% endfor %}";
-    assert_eq!(problems(endless)[0].0, Code::TemplateUnfilled);
+}
+
+/// Each would take a lifetime, or all the memory that there is.
+#[test]
+fn no_template_runs_on_or_grows_without_end() {
+    let board = demo::board("heron-8");
+    for text in [
+        "{% for a in range(9999) %}{% for b in range(9999) %}x{% endfor %}{% endfor %}",
+        "{{ 'x' * 900000000 }}",
+        "{% macro d(s, n) %}{{ d(s ~ s, n - 1) }}{% endmacro %}{{ d('xxxxxxxx', 40) }}",
+        "{% macro d() %}{{ d() }}{{ d() }}{% endmacro %}{{ d() }}",
+        "{% for a in range(9999) %}{{ range(9999) | join('xxxxxxxxxxxxxxxx') }}{% endfor %}",
+        "{% for a in range(9999) %}{{ 'x' * 99999 }}{% endfor %}",
+    ] {
+        let refused = sheets(&board, &[("panel.md", text)]).expect_err("it is refused");
+        assert_eq!(refused[0].0, Code::TemplateUnfilled, "{text}");
+    }
 }
 
 #[test]

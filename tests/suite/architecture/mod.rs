@@ -3,6 +3,7 @@
 
 mod circles;
 mod floors;
+mod promises;
 mod tokens;
 
 use std::fs;
