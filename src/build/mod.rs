@@ -22,6 +22,7 @@ mod printed;
 mod read;
 mod reading;
 mod reference;
+mod run;
 mod sheet_pages;
 mod spoken;
 mod start;
@@ -45,26 +46,21 @@ pub use own::{OwnFolder, own_folder};
 pub use read::text_of;
 pub use reading::{Reading, reading};
 pub use reference::{reference_files, schema_text, start_specification, write_reference};
+pub use run::run;
 pub use sheet_pages::{SheetKind, SheetPages, sheet_pages};
 pub use start::{GUIDE, guide, start_templates};
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use crate::diagnostic::{Code, Problem, Problems, Reported};
-use crate::mark::Mark;
+use crate::diagnostic::{Code, Problem, Problems};
 use crate::page::Paper;
 use crate::source::Sources;
-use crate::text::Typesetter;
 use crate::words::Language;
 use crate::write::Dpi;
-use compile::FileContext;
-use index::Listed;
-use manifest::Manifest;
-use output::{OutFile, OutputRoot, Unwritten};
-use state::State;
+use output::{OutFile, Unwritten};
 
 /// What to build, and where to.
 #[derive(Clone, Debug)]
@@ -181,131 +177,6 @@ pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
     checked
 }
 
-/// What came of a file, and what it says with the mark of its sheets in each language.
-type Noted = (FileReport, Option<(State, Vec<(String, Mark)>)>);
-
-/// Compiles every specification of `order` and puts the sheets in their places. Once `stopped` says so, no
-/// other file is begun.
-pub fn run(
-    order: &Order,
-    progress: &(dyn Fn(Progress) + Sync),
-    stopped: &(dyn Fn() -> bool + Sync),
-) -> Report {
-    let mut general = Problems::default();
-    let inputs = find::find(&order.paths, &mut general);
-    let mut of_templates = Problems::default();
-    let own = order.templates.as_ref().map(|folder| own_folder(folder, &mut of_templates));
-    let unusable = of_templates.failed().is_some();
-    general.extend(of_templates);
-    if unusable {
-        // Sheets with other words than those that were asked for are not made.
-        return Report { general, ..Report::default() };
-    }
-    let own = own.unwrap_or_default();
-    let looks: Vec<SheetOptions> = order
-        .languages
-        .iter()
-        .map(|language| SheetOptions {
-            png: order.png,
-            ..SheetOptions::new(order.paper, language, own.clone())
-        })
-        .collect();
-    let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
-    let root = match OutputRoot::open(&order.out, &|| progress(Progress::Waits)) {
-        Ok(root) => root,
-        Err(error) => {
-            general.error(unwritten(error));
-            return Report { general, ..Report::default() };
-        }
-    };
-    root.clear_left_over();
-    let mut kept = match Manifest::read(&order.out) {
-        Ok(manifest) => Some(manifest),
-        Err(why) => {
-            let path = find::shown(&order.out.join(manifest::NAME));
-            let message = format!("the manifest of the outputs cannot be used: {why}");
-            general.error(Problem::of_file(Code::ManifestUnread, path, message));
-            None
-        }
-    };
-    let keys: Vec<String> =
-        inputs.iter().map(|input| manifest::path_from(&order.out, &input.path)).collect();
-    progress(Progress::Found(inputs.len()));
-    let work = || {
-        let mut checked = check_all(&inputs);
-        if let Some(manifest) = &kept {
-            state::refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
-        }
-        checked
-            .into_par_iter()
-            .zip(&inputs)
-            .map_init(Typesetter::new, |set, (checked, input)| {
-                if stopped() {
-                    let Checked { shown, sources, problems, .. } = checked;
-                    let report = FileReport { shown, sources, problems, outcome: Outcome::Stopped };
-                    return ((report, None), Listed::unknown());
-                }
-                let state = State::of(&checked);
-                let marks = state.as_ref().map(|_| state::marks(&checked, &looks));
-                let marks = marks.unwrap_or_default();
-                let listed = match &*checked.content_in(first.words.tag()) {
-                    Content::Board(board) => Listed::of_board(board),
-                    Content::Job(Some(planned)) => Listed::of_job(planned),
-                    Content::Job(None) | Content::Refused => Listed::unknown(),
-                };
-                let report = make(checked, input, &root, &looks, set);
-                let (errors, _) = report.problems.counts();
-                let refused = report.outcome == Outcome::Refused;
-                let listed = listed.refused(refused.then_some(errors)).marked(marks.clone());
-                progress(Progress::Done);
-                ((report, state.map(|state| (state, marks))), listed)
-            })
-            .collect()
-    };
-    let done: Vec<(Noted, Listed)> = match pool(order.threads) {
-        Some(pool) => pool.install(work),
-        None => work(),
-    };
-    let (made, listed): (Vec<Noted>, Vec<Listed>) = done.into_iter().unzip();
-    let (mut files, states): (Vec<FileReport>, Vec<_>) = made.into_iter().unzip();
-    once(&mut files);
-    let mut stale = Vec::new();
-    let was_stopped = files.iter().any(|file| file.outcome == Outcome::Stopped);
-    if let Some(manifest) = &mut kept {
-        for (((report, state), input), key) in files.iter_mut().zip(states).zip(&inputs).zip(&keys)
-        {
-            let Some(state) = state else { continue };
-            state::note(manifest, report, state, (input, key), &order.out);
-        }
-        // Of a build that was stopped nobody knows what is left over.
-        if !was_stopped {
-            match manifest.sweep(&order.out, order.prune) {
-                Ok(found) => stale = found,
-                Err(error) => drop(general.error(unwritten(error))),
-            }
-        }
-    }
-    // Two files of one name are both refused, and have one row.
-    let known: BTreeMap<String, Listed> =
-        inputs.iter().map(|input| input.stem.clone()).zip(listed).collect();
-    // A list of nothing but refusals is made only where sheets of theirs may lie.
-    let worth =
-        |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
-    let mut report = Report { general, files, index: None, stale, stopped: was_stopped };
-    if !was_stopped && known.iter().any(worth) {
-        match index::place(&first.words, &root, &known) {
-            Ok(placed) => report.index = Some(placed),
-            Err(error) => drop(report.general.error(unwritten(error))),
-        }
-    }
-    if let Some(Err(error)) =
-        kept.filter(|kept| kept.is_needed(&order.out)).map(|it| it.place(&root))
-    {
-        report.general.error(unwritten(error));
-    }
-    report
-}
-
 /// Writes which output came of which inputs to a file: as JSON if its name ends in `.json`, or else as rules
 /// of Make.
 ///
@@ -325,85 +196,6 @@ pub fn place_files(folder: &Path, files: Vec<(String, Vec<u8>)>) -> Result<Place
         files.into_iter().map(|(name, bytes)| OutFile { name, bytes }).collect();
     let placed = output::place(folder, &files).map_err(|error| Box::new(unwritten(error)))?;
     Ok(Placed { stale: Vec::new(), ..placed })
-}
-
-/// What is said of templates, and the same whatever they are filled with.
-const ONCE: [Code; 2] = [Code::LongTemplateSentence, Code::LogoCoarse];
-
-/// Leaves out what was said of a template for an earlier file already: its sentences are the same
-/// whatever they are filled with.
-fn once(files: &mut [FileReport]) {
-    let mut told = BTreeSet::new();
-    for FileReport { problems, sources, .. } in files {
-        problems.retain(|problem| {
-            let (file, place) = problem.place(sources);
-            !ONCE.contains(&problem.code) || told.insert((file.to_owned(), place))
-        });
-    }
-}
-
-/// A pool of so many threads; `None` for the common one, also if the system gives no threads.
-fn pool(threads: Option<usize>) -> Option<rayon::ThreadPool> {
-    rayon::ThreadPoolBuilder::new().num_threads(threads?).build().ok()
-}
-
-/// The sheets of one file that was checked, in their places.
-fn make(
-    mut checked: Checked,
-    input: &Input,
-    out: &OutputRoot,
-    looks: &[SheetOptions],
-    set: &mut Typesetter,
-) -> FileReport {
-    looks.iter().for_each(|look| checked.warn_of_language(look.words.tag()));
-    let spoken: Vec<Content> =
-        looks.iter().map(|look| checked.content_in(look.words.tag()).into_owned()).collect();
-    let Checked { shown, mut sources, mut problems, content, .. } = checked;
-    let of = match &content {
-        Content::Job(Some(_)) => FileKind::Job,
-        Content::Board(_) => FileKind::Board,
-        Content::Job(None) | Content::Refused => {
-            return FileReport { shown, sources, problems, outcome: Outcome::Refused };
-        }
-    };
-    let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
-    let made = looks.iter().zip(&spoken).filter_map(|(look, content)| match content {
-        Content::Job(Some(planned)) => Some(insert::job_sheets(planned, &mut texts, look, set)),
-        Content::Board(board) => Some(compile::sheets(board, &mut texts, look, set)),
-        Content::Job(None) | Content::Refused => None,
-    });
-    let sheets: Result<Vec<_>, Reported> = made.collect();
-    // All languages or none: the sheets of one must not tell what those of another do not.
-    let outcome = match sheets {
-        Ok(sheets) => match place_each(out, &input.stem, looks, sheets) {
-            Ok(placed) => Outcome::Made { placed, of },
-            Err(error) => {
-                problems.error(unwritten(error));
-                Outcome::Refused
-            }
-        },
-        Err(_) => Outcome::Refused,
-    };
-    FileReport { shown, sources, problems, outcome }
-}
-
-/// Puts the sheets of all languages into the folder `name` as one set: into the folder itself, or those of
-/// each language into one of its own if there are several.
-fn place_each(
-    out: &OutputRoot,
-    name: &str,
-    looks: &[SheetOptions],
-    sheets: Vec<Vec<OutFile>>,
-) -> Result<Placed, Unwritten> {
-    let several = looks.len() > 1;
-    let of_language = looks.iter().zip(sheets).flat_map(|(look, files)| {
-        let tag = look.words.tag();
-        files.into_iter().map(move |file| match several {
-            true => OutFile { name: format!("{tag}/{}", file.name), ..file },
-            false => file,
-        })
-    });
-    out.place(name, &of_language.collect::<Vec<_>>())
 }
 
 fn unwritten(error: Unwritten) -> Problem {

@@ -44,10 +44,15 @@ pub fn replace<'f>(
             return Ok(Replaced::NotHere);
         }
     }
+    let mut written = Vec::new();
     for file in changed {
         let path = stage.path.join(&file.name);
         let made = path.parent().map_or(Ok(()), fs::create_dir_all);
-        made.and_then(|()| write_new(&path, file)).map_err(|error| (*file, error))?;
+        written.push(made.and_then(|()| write_new(&path, file)).map_err(|error| (*file, error))?);
+    }
+    // Only then, so that the disk can take them together.
+    for (file, open) in changed.iter().zip(&written) {
+        open.sync_all().map_err(|error| (*file, error))?;
     }
     if sync_folders(&stage.path).is_err() {
         return Ok(Replaced::NotHere);

@@ -44,9 +44,11 @@ pub fn write_temporary(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<Pa
     }
 }
 
-/// Writes a new file in a folder that is not in its place yet.
-pub fn write_new(path: &Path, file: &OutFile) -> io::Result<()> {
-    fill(fs::File::options().write(true).create_new(true).open(path)?, &file.bytes)
+/// Writes a new file in a folder that is not in its place yet. It is still to be synced.
+pub fn write_new(path: &Path, file: &OutFile) -> io::Result<fs::File> {
+    let mut open = fs::File::options().write(true).create_new(true).open(path)?;
+    open.write_all(&file.bytes)?;
+    Ok(open)
 }
 
 fn fill(mut open: fs::File, bytes: &[u8]) -> io::Result<()> {
