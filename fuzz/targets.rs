@@ -265,7 +265,7 @@ impl Draw<'_> {
             let length = 1 + draw.below(if draw.0.len() % 16 == 0 { 60 } else { 9 });
             (0..length).map(|_| char::from(b'a' + draw.below(26))).collect()
         };
-        let count = 1 + self.below(40);
+        let count = 1 + self.below(16);
         (0..count).map(|_| word(self)).collect::<Vec<_>>().join(" ")
     }
 
@@ -284,7 +284,7 @@ impl Draw<'_> {
                 1 => {
                     let columns = 1 + self.below(7);
                     let cells = |draw: &mut Self| (0..columns).map(|_| draw.text()).collect();
-                    let (head, rows): (Vec<String>, u8) = (cells(self), self.below(30));
+                    let (head, rows): (Vec<String>, u8) = (cells(self), self.below(12));
                     let rows: Vec<Vec<String>> = (0..rows).map(|_| cells(self)).collect();
                     let head: Vec<&str> = head.iter().map(String::as_str).collect();
                     specimen::table(&vec![Align::Left; usize::from(columns)], &head, &rows)

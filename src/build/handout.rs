@@ -100,7 +100,7 @@ pub fn handout(checked: &mut Checked, order: &HandoutOrder) -> HandoutReport {
         return report;
     }
     let folder = order.out.join(&order.stem);
-    let placed = OutputRoot::open(&order.out, &|| {}).and_then(|root| {
+    let placed = OutputRoot::open(&order.out, &|| true).and_then(|root| {
         root.clear_left_over();
         root.place(&order.stem, &files)
     });

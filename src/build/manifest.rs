@@ -405,7 +405,7 @@ mod tests {
         let (_scratch, out) = scratch();
         let mut manifest = Manifest::default();
         manifest.take(&out, "../a.yaml", made("a", "M1", &[("x.svg", "x")]));
-        manifest.place(&OutputRoot::open(&out, &|| {}).unwrap()).unwrap();
+        manifest.place(&OutputRoot::open(&out, &|| true).unwrap()).unwrap();
         assert_eq!(Manifest::read(&out), Ok(manifest));
         for hostile in ["../secret", "/etc/secret", "a/../../secret"] {
             let text = fs::read_to_string(out.join(NAME)).unwrap().replace("a/x.svg", hostile);

@@ -1,6 +1,7 @@
 //! A build: every specification compiled, and the sheets in their places.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Once;
 
 use rayon::prelude::*;
 
@@ -32,8 +33,14 @@ pub fn run(
     // Sheets with other words than those that were asked for are not made.
     let looks = looks(order, &mut general).unwrap_or_default();
     let Some(first) = looks.first() else { return Report { general, ..Report::default() } };
-    let root = match OutputRoot::open(&order.out, &|| progress(Progress::Waits)) {
+    let told = Once::new();
+    let waits = || {
+        told.call_once(|| progress(Progress::Waits));
+        !stopped()
+    };
+    let root = match OutputRoot::open(&order.out, &waits) {
         Ok(root) => root,
+        Err(_) if stopped() => return Report { general, stopped: true, ..Report::default() },
         Err(error) => {
             general.error(unwritten(error));
             return Report { general, ..Report::default() };

@@ -141,7 +141,7 @@ pub fn note_other(
 ) -> Result<(), Box<Problem>> {
     let Some(state) = State::of(checked) else { return Ok(()) };
     let told = |error| Box::new(super::unwritten(error));
-    let root = OutputRoot::open(out, &|| {}).map_err(told)?;
+    let root = OutputRoot::open(out, &|| true).map_err(told)?;
     let mut manifest = Manifest::read(out).map_err(|why| {
         let path = shown(&out.join(manifest::NAME));
         let message = format!("the manifest of the outputs cannot be used: {why}");

@@ -211,6 +211,13 @@ impl Problems {
         self.accepted.extend(other.accepted);
     }
 
+    /// Those that are not among others.
+    pub fn beyond(mut self, known: &Problems) -> Problems {
+        self.found.retain(|problem| !known.found.contains(problem));
+        self.accepted.retain(|accepted| !known.accepted.contains(accepted));
+        self
+    }
+
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
         self.found.is_empty()

@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
 use std::thread::sleep;
@@ -198,6 +199,22 @@ fn a_build_that_is_stopped_finishes_what_it_began() {
     }
     eprintln!("{stopped} of 24 were stopped on the way");
     assert!(stopped > 2);
+}
+
+#[test]
+fn a_build_that_waits_can_be_stopped() {
+    let revisions = Revisions::of_boards();
+    let out = revisions.folder.path().join("out");
+    fs::create_dir(&out).unwrap();
+    let held = fs::File::open(&out).unwrap();
+    held.lock().unwrap();
+    let mut child = revisions.build(0, &out).spawn().unwrap();
+    let mut told = [0; 5];
+    child.stderr.as_mut().unwrap().read_exact(&mut told).unwrap();
+    assert_eq!(&told, b"note:");
+    Command::new("kill").args(["-INT", &child.id().to_string()]).output().unwrap();
+    assert_eq!(child.wait().unwrap().code(), Some(130));
+    assert!(files(&out).is_empty());
 }
 
 /// The last one to come has the last word, on all of it.

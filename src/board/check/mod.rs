@@ -93,11 +93,10 @@ fn in_all_languages(
     let board = sound_board(&spec.spoken_in(first), sources, problems);
     let mut others = Vec::new();
     for tag in rest {
-        // What is wrong in every language is told once.
-        let mut found = Problems::default();
+        // What is wrong in every language is told once; what was wrong before it is known.
+        let mut found = problems.clone();
         let spoken = sound_board(&spec.spoken_in(tag), sources, &mut found);
-        found.retain(|problem| !problems.contains(problem));
-        problems.extend(found);
+        problems.extend(found.beyond(problems));
         others.extend(spoken.ok().map(|board| (tag.clone(), board)));
     }
     match problems.failed() {

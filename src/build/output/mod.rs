@@ -67,7 +67,7 @@ pub fn unwritten(path: &Path, error: &io::Error) -> Unwritten {
 /// # Errors
 /// The first place that cannot be written to.
 pub fn place(folder: &Path, files: &[OutFile]) -> Result<Placed, Unwritten> {
-    OutputRoot::open(folder, &|| {})?.place_here(files)
+    OutputRoot::open(folder, &|| true)?.place_here(files)
 }
 
 /// What is in a place.
@@ -145,7 +145,7 @@ mod tests {
     }
 
     fn root(path: &Path) -> OutputRoot {
-        OutputRoot::open(path, &|| {}).unwrap()
+        OutputRoot::open(path, &|| true).unwrap()
     }
 
     #[test]
@@ -252,11 +252,12 @@ mod tests {
         let (waits, waited) = channel();
         std::thread::scope(|scope| {
             let second = scope.spawn(|| {
-                let tell = || waits.send(()).unwrap();
+                let tell = || waits.send(()).is_ok();
                 drop(OutputRoot::open(scratch.path(), &tell).unwrap());
                 fs::read_dir(scratch.path()).unwrap().count()
             });
             waited.recv().unwrap();
+            assert!(OutputRoot::open(scratch.path(), &|| false).is_err(), "it is not waited for");
             first.place("board", &[file("a", ""), file("b", "")]).unwrap();
             drop(first);
             assert_eq!(second.join().unwrap(), 1, "it came in only after that");

@@ -3,6 +3,8 @@
 use std::fs::{self, File, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
+use std::thread::sleep;
+use std::time::Duration;
 
 use super::folder::{Replaced, clear_left_over, replace};
 use super::temporary::{TemporaryFiles, is_file_name, write_temporary};
@@ -20,12 +22,12 @@ pub struct OutputRoot {
 }
 
 impl OutputRoot {
-    /// Makes the folder if it is not there, and waits until nobody else writes into it. `waits` is called if
-    /// there is somebody to wait for.
+    /// Makes the folder if it is not there, and waits until nobody else writes into it. As long as there is
+    /// somebody to wait for `waits` is asked now and then whether to go on.
     ///
     /// # Errors
-    /// The folder cannot be made.
-    pub fn open(path: &Path, waits: &dyn Fn()) -> Result<Self, Unwritten> {
+    /// The folder cannot be made, or it was not waited for long enough.
+    pub fn open(path: &Path, waits: &dyn Fn() -> bool) -> Result<Self, Unwritten> {
         let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
         let mut made = Vec::new();
         loop {
@@ -33,7 +35,7 @@ impl OutputRoot {
             let missing = missing.take_while(|it| it.symlink_metadata().is_err());
             made.extend(missing.map(Path::to_owned));
             fs::create_dir_all(path).map_err(|error| unwritten(path, &error))?;
-            let lock = lock(path, waits);
+            let lock = lock(path, waits)?;
             // Whoever had it before may have taken the folder away again.
             if lock.is_some() && !path.is_dir() {
                 continue;
@@ -138,16 +140,23 @@ impl Drop for OutputRoot {
     }
 }
 
+/// How often a folder is tried that somebody else writes into.
+const TRY_AGAIN: Duration = Duration::from_millis(20);
+
 /// The folder itself, locked; `None` where the system has no locks for folders.
-fn lock(path: &Path, waits: &dyn Fn()) -> Option<File> {
-    let folder = File::open(path).ok()?;
-    match folder.try_lock() {
-        Ok(()) => Some(folder),
-        Err(TryLockError::WouldBlock) => {
-            waits();
-            folder.lock().ok().map(|()| folder)
+fn lock(path: &Path, waits: &dyn Fn() -> bool) -> Result<Option<File>, Unwritten> {
+    let Ok(folder) = File::open(path) else { return Ok(None) };
+    loop {
+        match folder.try_lock() {
+            Ok(()) => return Ok(Some(folder)),
+            // Not by the system, which would not ask whether to go on.
+            Err(TryLockError::WouldBlock) if waits() => sleep(TRY_AGAIN),
+            Err(TryLockError::WouldBlock) => {
+                let why = "another program writes into it".to_owned();
+                return Err(Unwritten { path: shown(path), why });
+            }
+            Err(TryLockError::Error(_)) => return Ok(None),
         }
-        Err(TryLockError::Error(_)) => None,
     }
 }
 
@@ -223,7 +232,7 @@ mod tests {
         let root = scratch.path();
         let ours =
             ["a", "b", "de/c"].map(|name| OutFile { name: name.into(), bytes: "new".into() });
-        OutputRoot::open(root, &|| {}).unwrap().place("board", &ours).unwrap();
+        OutputRoot::open(root, &|| true).unwrap().place("board", &ours).unwrap();
         let board = root.join("board");
         // Killed before the exchange: its number is its own.
         let stage = Stage::new(root, "board").unwrap();
@@ -242,7 +251,7 @@ mod tests {
         // None of these is of such a program.
         fs::write(root.join(".hidden"), "").unwrap();
         fs::write(root.join(".a.b.new"), "").unwrap();
-        OutputRoot::open(root, &|| {}).unwrap().clear_left_over();
+        OutputRoot::open(root, &|| true).unwrap().clear_left_over();
         let names = |folder: &Path| {
             let names = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name());
             names.map(|name| name.into_string().unwrap()).collect::<BTreeSet<_>>()

@@ -119,7 +119,10 @@ const RESERVED: &[(&str, &[&str])] = &[
     ("std::fs", &["build", "preview"]),
     ("std::process", &["build", "cli", "main"]),
     ("std::net", &["preview"]),
-    ("std::time", &["preview"]),
+    // A build may wait for another, and reads no clock.
+    ("std::time", &["build", "preview"]),
+    ("Instant", &["preview"]),
+    ("SystemTime", &["preview"]),
     ("unsafe ", &[]),
 ];
 
