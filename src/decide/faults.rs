@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::jumpers::suits;
-use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, consequences};
+use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, noticed, worst};
 use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
     BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater,
@@ -88,9 +88,9 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     for (job, plan) in sample_jobs(board) {
         let Some(decided) = plan.sound() else { continue };
         let planned = PlannedCase::new(board, &job, decided);
-        for found in consequences(&planned) {
-            let mistake = found.mistake;
-            for sign in found.signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
+        for (mistake, signs) in noticed(&planned) {
+            let rank = (mistake.rarity(&planned), std::cmp::Reverse(worst(&signs)));
+            for sign in signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
                 let target = check_target(&planned, sign, mistake);
                 let device = match target {
                     CheckTarget::Plug(device) | CheckTarget::Cord(device) => Some(device),
@@ -101,7 +101,7 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
                     sign,
                     target,
                     mistake: Instance { layout, mistake, device },
-                    rank: (mistake.rarity(&planned), std::cmp::Reverse(found.danger())),
+                    rank,
                 });
             }
         }
@@ -111,7 +111,7 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
 
 /// Whether a job on the board can be planned whose plates suit it: there is a fault finder of the board.
 pub fn can_be_sampled(board: &Board) -> bool {
-    !sample_jobs(board).is_empty()
+    !some_sample_jobs(board, 1).is_empty()
 }
 
 fn of_currents(sign: Sign) -> bool {
@@ -210,6 +210,11 @@ type HeaderUse = (HeaderId, Device, Speeds, bool);
 /// with an empty header that its plug fits if any layout has that: as few layouts as a greedy choice
 /// finds. Each device is on a group of the first supply that has it, the shipped one if it can be.
 fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
+    some_sample_jobs(board, usize::MAX)
+}
+
+/// No more of them than are wanted, or a few.
+fn some_sample_jobs(board: &Board, wanted: usize) -> Vec<(Job, Plan)> {
     let uses = |layout: &Layout| -> Vec<HeaderUse> {
         let slots = super::layout::slots(board, layout);
         let family = |header: HeaderId| board[header].socket;
@@ -229,7 +234,7 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     open.sort();
     open.dedup();
     let mut jobs = Vec::new();
-    while !open.is_empty() {
+    while !open.is_empty() && jobs.len() < wanted {
         let gain = |uses: &[HeaderUse]| uses.iter().filter(|u| open.contains(u)).count();
         // Of equal ones the first: `max_by_key` would take the last.
         let most = left.iter().enumerate().rev().max_by_key(|(_, (_, uses))| gain(uses));

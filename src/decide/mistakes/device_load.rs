@@ -1,5 +1,7 @@
 //! A device as a linear load on points of the supply that hang on nothing.
 
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::currents::{AllowanceClass, size};
@@ -98,7 +100,7 @@ impl Part {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Player {
     /// One for each command.
-    pub parts: Vec<Part>,
+    pub parts: Vec<Arc<Part>>,
     /// How it counts for the heater allowance.
     pub class: AllowanceClass,
     /// Whether it moves the water that the heater waits for, or runs with what does.

@@ -1,6 +1,7 @@
 //! Two mistakes at once, for who asks: there are thousands.
 
-use super::{AsBuilt, Mistake, Observation, PlannedCase, State, signs, simulate, single_mistakes};
+use super::signs::Right;
+use super::{AsBuilt, Mistake, Observation, PlannedCase, Simulation, State, single_mistakes};
 
 /// Two mistakes that together show something else than each by itself.
 #[derive(Clone, Debug)]
@@ -18,10 +19,12 @@ pub struct Pair {
 /// show one by one.
 pub fn pairs(planned: &PlannedCase<'_>) -> Vec<Pair> {
     let built = AsBuilt::as_planned(planned);
-    let before = simulate(planned, &built);
-    let seen = |after: &AsBuilt| {
-        let state = simulate(planned, after);
-        let signs = signs::signs(planned, (&built, &before), (after, &state));
+    let mut simulation = Simulation::new(planned);
+    let before = simulation.state(&built);
+    let right = Right::new(planned, &built, &before);
+    let mut seen = |after: &AsBuilt| {
+        let state = simulation.state(after);
+        let signs = right.signs(after, &state);
         (state, signs)
     };
     let all: Vec<(Mistake, AsBuilt, Vec<Observation>)> = single_mistakes(planned)
