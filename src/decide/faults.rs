@@ -213,7 +213,7 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     some_sample_jobs(board, usize::MAX)
 }
 
-/// No more of them than are wanted, or a few.
+/// The first of them, so many as are wanted.
 fn some_sample_jobs(board: &Board, wanted: usize) -> Vec<(Job, Plan)> {
     let uses = |layout: &Layout| -> Vec<HeaderUse> {
         let slots = super::layout::slots(board, layout);
@@ -240,7 +240,7 @@ fn some_sample_jobs(board: &Board, wanted: usize) -> Vec<(Job, Plan)> {
         let most = left.iter().enumerate().rev().max_by_key(|(_, (_, uses))| gain(uses));
         let Some((at, _)) = most.filter(|(_, (_, uses))| gain(uses) > 0) else { break };
         let (layout, used) = left.remove(at);
-        jobs.extend(sample_jobs_of(board, layout));
+        jobs.extend(sample_jobs_of(board, layout, wanted - jobs.len()));
         open.retain(|one| !used.contains(one));
     }
     jobs
@@ -255,7 +255,7 @@ const LARGE: Amps = Amps(1000.0);
 /// that a jumper can give, and so on. A jumper that is left where it is shipped is the commonest
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
-fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
+fn sample_jobs_of(board: &Board, layout: &Layout, wanted: usize) -> Vec<(Job, Plan)> {
     let mut jobs: Vec<(Job, Plan)> = Vec::new();
     // A supply under which every jumper has as many voltages as under one before it shows no other
     // mistake; one under which a jumper has more can burn out what the other cannot.
@@ -266,7 +266,10 @@ fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
         if seen.contains(&counts) {
             continue;
         }
-        let found = sample_jobs_on(board, layout, supply, &counts);
+        if jobs.len() >= wanted {
+            break;
+        }
+        let found = sample_jobs_on(board, layout, supply, &counts, wanted - jobs.len());
         if !found.is_empty() {
             seen.push(counts);
         }
@@ -281,6 +284,7 @@ fn sample_jobs_on(
     layout: &Layout,
     supply: SupplyId,
     counts: &[usize],
+    wanted: usize,
 ) -> Vec<(Job, Plan)> {
     let jumpers = || board.handles::<JumperId>();
     let count = counts.iter().copied().max().unwrap_or(1);
@@ -296,6 +300,9 @@ fn sample_jobs_on(
     };
     let mut jobs: Vec<(Job, Plan)> = sound(&|_| 0).into_iter().collect();
     for choice in 1..count {
+        if jobs.len() >= wanted {
+            break;
+        }
         match sound(&|_| choice) {
             Some(job) => jobs.push(job),
             None => jobs.extend(

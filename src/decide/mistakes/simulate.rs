@@ -89,11 +89,21 @@ fn state(mut simulator: Simulator<'_, '_>, asked: Asked) -> State {
     // The heater waits for water, so what moves that is found with the heater off. Without water
     // the board never turns it on.
     let alone = simulator.circuits().floating() == 0;
-    let mut runs = simulator.runs(&roles, alone);
-    let water = simulator.water(&roles, &runs);
+    let told_by = simulator.water(&roles);
+    let dry = matches!(told_by, Water::Known(Some(false)));
+    let known = matches!(told_by, Water::Known(_));
+    let mut runs = simulator.runs(&roles, alone || (known && !dry));
+    let water = match told_by {
+        Water::Known(water) => water,
+        Water::From { device, command, least } => {
+            let run = runs[device].iter().find(|(run, _)| run.command == command);
+            let volts = |run: &Run| run.measured.low.most.0.max(run.measured.high.most.0);
+            Some(run.is_some_and(|(run, _)| volts(run) >= least.0))
+        }
+    };
     if water == Some(false) {
         simulator.leave_heater_off(&mut runs);
-    } else if !alone {
+    } else if !alone && !known {
         runs = simulator.runs(&roles, true);
     }
     if alone && simulator.waits_for_ever(&roles, &runs) {
@@ -434,28 +444,40 @@ impl<'s, 'a> Simulator<'s, 'a> {
         }
     }
 
-    /// Whether water ever flows past the heater. `runs` are those with the heater off.
-    fn water(&self, roles: &[RoleState], runs: &Runs) -> Option<bool> {
-        let pump = water_pump(roles)?;
+    /// Whether water ever flows past the heater.
+    fn water(&self, roles: &[RoleState]) -> Water {
+        let board = self.planned.board;
+        let Some(pump) = water_pump(roles) else { return Water::Known(None) };
         // A layout can have one that the job has not, though the plan is right: then it is not known
         // what moves the water.
-        let right = self.planned.board.layout(self.planned.layout.number)?;
-        let right = slots(self.planned.board, right).into_iter().map(|slot| slot.device);
-        let right = right.filter(|device| device.moves_water()).min()?;
-        self.planned.wiring.devices.iter().find(|plan| plan.device == right)?;
-        let moves = || {
-            let device = pump.device?;
-            let plan = &self.planned.wiring[device];
-            let lowest = match pump.speeds {
-                Speeds::Two => Command::Low,
-                _ => Command::High,
-            };
-            let (run, _) = runs[device].iter().find(|(run, _)| run.command == lowest)?;
-            let volts = run.measured.low.most.0.max(run.measured.high.most.0);
-            Some(plan.device.moves_water() && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
+        let right = board.layout(self.planned.layout.number).and_then(|right| {
+            let right = slots(board, right).into_iter().map(|slot| slot.device);
+            right.filter(|device| device.moves_water()).min()
+        });
+        let is_there = self.planned.wiring.devices.iter().any(|plan| Some(plan.device) == right);
+        if right.is_none() || !is_there {
+            return Water::Known(None);
+        }
+        let Some(device) = pump.device else { return Water::Known(Some(false)) };
+        let plan = &self.planned.wiring[device];
+        if !plan.device.moves_water() {
+            return Water::Known(Some(false));
+        }
+        let command = match pump.speeds {
+            Speeds::Two => Command::Low,
+            _ => Command::High,
         };
-        Some(moves().unwrap_or(false))
+        let least = Volts(plan.plate.0 * super::signs::HUM_THRESHOLD);
+        Water::From { device, command, least }
     }
+}
+
+/// What tells whether water ever flows past the heater.
+enum Water {
+    /// The roles alone; `None` if the board has no pump.
+    Known(Option<bool>),
+    /// A device that must get so much on its lowest speed with the heater off.
+    From { device: DeviceId, command: Command, least: Volts },
 }
 
 /// What the board runs for the heater: the circulation pump or, under a layout without one, its
