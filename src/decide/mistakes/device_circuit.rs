@@ -1,6 +1,8 @@
 //! One device on one command as a circuit: the wires of its cord on the pins of its header, and these
 //! on the conductors of the supply.
 
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::currents::lagging;
@@ -72,6 +74,8 @@ pub struct DeviceCircuits<'a> {
     floating: Vec<Rail>,
     /// A terminal that the board's electronics alone join to a conductor, and its potential.
     reached: Option<(TerminalId, Complex<f64>)>,
+    /// What every circuit begins with, for each drive: free, held, and each unit.
+    begun: Vec<(Circuit, Arc<Rails>)>,
 }
 
 impl<'a> DeviceCircuits<'a> {
@@ -79,15 +83,19 @@ impl<'a> DeviceCircuits<'a> {
     pub fn new(planned: &PlannedCase<'a>, built: &AsBuilt) -> Self {
         let (planned, board) = (*planned, planned.board);
         let reached = reached(board, built);
-        let mut circuits = Self { planned, built: built.clone(), floating: Vec::new(), reached };
+        let (built, floating, begun) = (built.clone(), Vec::new(), Vec::new());
+        let mut circuits = Self { planned, built, floating, reached, begun };
         let nodes = board.groups.iter().filter_map(|group| match group.source {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
         });
-        for terminal in nodes.flatten().map(|node| built.terminal(node)) {
+        for terminal in
+            nodes.flatten().map(|node| circuits.built.terminal(node)).collect::<Vec<_>>()
+        {
             let rail = Rail::Terminal(terminal);
             let known = circuits.reached.is_some_and(|(reached, _)| reached == terminal);
-            let floats = built.lands[terminal].is_none() && !board[terminal].ground && !known;
+            let floats =
+                circuits.built.lands[terminal].is_none() && !board[terminal].ground && !known;
             if floats && !circuits.floating.contains(&rail) {
                 circuits.floating.push(rail);
             }
@@ -95,7 +103,25 @@ impl<'a> DeviceCircuits<'a> {
         if circuits.ground_conductors().next().is_none() {
             circuits.floating.push(Rail::Ground);
         }
+        let units = (0..circuits.floating.len()).map(Drive::Unit);
+        let begin = |drive| {
+            let mut circuit = Circuit::default();
+            let rails = circuits.rails(drive, &mut circuit);
+            (circuit, Arc::new(rails))
+        };
+        circuits.begun = [Drive::Free, Drive::Held].into_iter().chain(units).map(begin).collect();
         circuits
+    }
+
+    /// A circuit with the supply alone in it.
+    fn begin(&self, drive: Drive) -> (Circuit, Arc<Rails>) {
+        let at = match drive {
+            Drive::Free => 0,
+            Drive::Held => 1,
+            Drive::Unit(point) => 2 + point,
+        };
+        let (circuit, rails) = &self.begun[at];
+        (circuit.clone(), Arc::clone(rails))
     }
 
     /// Whether a board that is built so is supplied so.
@@ -133,8 +159,7 @@ impl<'a> DeviceCircuits<'a> {
 
     /// Solves a device on a command with all others off.
     pub fn solve(&self, plugged: Plugged, command: Command, drive: Drive) -> Solved {
-        let mut circuit = Circuit::default();
-        let rails = self.rails(drive, &mut circuit);
+        let (mut circuit, rails) = self.begin(drive);
         let ours = self.wire(plugged, command, &rails, drive, &mut circuit);
         Solved { potentials: circuit.solve(), rails, ours }
     }
@@ -288,7 +313,7 @@ pub struct Wired {
 pub struct Solved {
     potentials: HandleMap<CircuitNode, Complex<f64>>,
     /// What the supply reaches.
-    pub rails: Rails,
+    pub rails: Arc<Rails>,
     /// The wires of the device.
     pub ours: Wired,
 }

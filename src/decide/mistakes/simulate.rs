@@ -1,6 +1,6 @@
 //! What a board does as it is set up: what each device gets, whether that is right or not.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use num_complex::Complex;
@@ -17,7 +17,7 @@ use super::draws::{Asked, Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
 use super::{AsBuilt, NeutralPath, PlannedCase};
-use crate::board::{Allowance, Conductor, Device, HandleMap, Speeds};
+use crate::board::{Allowance, Conductor, Device, HandleMap, LayoutNumber, Speeds};
 use crate::units::{Amps, Volts};
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
@@ -36,6 +36,8 @@ pub struct Simulation<'a> {
     planned: PlannedCase<'a>,
     /// One for each of the supplies that were met, the right one first.
     supplies: Vec<Supplied<'a>>,
+    /// The headers that each layout uses.
+    slots: BTreeMap<LayoutNumber, Arc<[Slot]>>,
 }
 
 /// No more supplies than these are remembered: two for each terminal of a large board, and some.
@@ -53,7 +55,7 @@ struct Supplied<'a> {
 impl<'a> Simulation<'a> {
     /// One of which nothing is known yet.
     pub fn new(planned: &PlannedCase<'a>) -> Self {
-        Self { planned: *planned, supplies: Vec::new() }
+        Self { planned: *planned, supplies: Vec::new(), slots: BTreeMap::new() }
     }
 
     /// What the board does as it is built.
@@ -76,10 +78,20 @@ impl<'a> Simulation<'a> {
             });
             self.supplies.len() - 1
         });
-        let Some(supplied) = self.supplies.get_mut(at) else {
-            return simulate(&self.planned, built);
-        };
-        state(Simulator::new(&self.planned, built, supplied), asked)
+        let right = self.slots(Some(self.planned.layout.number));
+        let slots = self.slots(built.layout(self.planned.board));
+        let supplied = &mut self.supplies[at];
+        let power = power(self.planned.board, built);
+        let planned = &self.planned;
+        state(Simulator { planned, built, slots, right, supplied, power }, asked)
+    }
+
+    /// The headers that a layout uses; none if there is no such layout.
+    fn slots(&mut self, number: Option<LayoutNumber>) -> Arc<[Slot]> {
+        let board = self.planned.board;
+        let Some(number) = number else { return Arc::default() };
+        let find = || board.layout(number).map(|layout| slots(board, layout)).unwrap_or_default();
+        Arc::clone(self.slots.entry(number).or_insert_with(|| find().into()))
     }
 }
 
@@ -144,26 +156,16 @@ struct Simulator<'s, 'a> {
     planned: &'s PlannedCase<'a>,
     built: &'s AsBuilt,
     /// The headers that the layout uses.
-    slots: Vec<Slot>,
+    slots: Arc<[Slot]>,
+    /// Those that the right layout uses.
+    right: Arc<[Slot]>,
     /// Its devices as circuits.
     supplied: &'s mut Supplied<'a>,
     /// What the board itself gets.
     power: Power,
 }
 
-impl<'s, 'a> Simulator<'s, 'a> {
-    fn new(
-        planned: &'s PlannedCase<'a>,
-        built: &'s AsBuilt,
-        supplied: &'s mut Supplied<'a>,
-    ) -> Self {
-        let board = planned.board;
-        let slots = built.layout(board).and_then(|number| board.layout(number));
-        let slots = slots.map(|layout| self::slots(board, layout));
-        let slots = slots.unwrap_or_default();
-        Self { planned, built, slots, supplied, power: power(board, built) }
-    }
-
+impl<'a> Simulator<'_, 'a> {
     fn circuits(&self) -> &DeviceCircuits<'a> {
         &self.supplied.circuits
     }
@@ -446,14 +448,11 @@ impl<'s, 'a> Simulator<'s, 'a> {
 
     /// Whether water ever flows past the heater.
     fn water(&self, roles: &[RoleState]) -> Water {
-        let board = self.planned.board;
         let Some(pump) = water_pump(roles) else { return Water::Known(None) };
         // A layout can have one that the job has not, though the plan is right: then it is not known
         // what moves the water.
-        let right = board.layout(self.planned.layout.number).and_then(|right| {
-            let right = slots(board, right).into_iter().map(|slot| slot.device);
-            right.filter(|device| device.moves_water()).min()
-        });
+        let right = self.right.iter().map(|slot| slot.device);
+        let right = right.filter(|device| device.moves_water()).min();
         let is_there = self.planned.wiring.devices.iter().any(|plan| Some(plan.device) == right);
         if right.is_none() || !is_there {
             return Water::Known(None);

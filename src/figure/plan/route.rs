@@ -130,6 +130,8 @@ fn ends(request: &LeadRequest, lattice: &Lattice) -> (Vec<End>, Vec<End>) {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
     use crate::geometry::Size;
 
@@ -177,6 +179,55 @@ mod tests {
         let shut =
             LeadObstacles { bodies: vec![foot, tab, rect(25.0, -1.0, 6.0, 50.0)], ..obstacles };
         assert_eq!(all(&requests, &shut), [None]);
+    }
+
+    fn place() -> impl Strategy<Value = Rect> {
+        (2_u32..75, 2_u32..55).prop_map(|(x, y)| rect(f64::from(x), f64::from(y), 3.0, 2.0))
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig {
+            failure_persistence: None,
+            ..ProptestConfig::with_cases(400)
+        })]
+
+        /// Each lead beside those before it: the way that is kept is the one that a search finds.
+        #[test]
+        fn a_way_that_nothing_touches_is_what_a_search_finds(
+            ends in prop::collection::vec((place(), place()), 1..9),
+            others in prop::collection::vec(place(), 0..8),
+            sides in prop::collection::vec(prop::option::of(prop::bool::ANY), 9),
+        ) {
+            let bounds = rect(0.0, 0.0, 80.0, 60.0);
+            let requests: Vec<LeadRequest> = ends
+                .iter()
+                .zip(sides)
+                .map(|((from, to), up)| LeadRequest {
+                    from: *from,
+                    to: *to,
+                    side: up.map(|up| if up { Side::Up } else { Side::Down }),
+                    parts: [1, 1],
+                    between: Rect::default(),
+                })
+                .collect();
+            let bodies = ends.iter().flat_map(|(from, to)| [*from, *to]).chain(others).collect();
+            let outlines = vec![bounds];
+            let obstacles = LeadObstacles { bodies, words: Vec::new(), outlines, bounds };
+            let around: Vec<Rect> = ends.iter().flat_map(|(from, to)| [*from, *to]).collect();
+            let mut router = Router::new(&requests, Lattice::new(&obstacles, &around));
+            for (index, request) in requests.iter().enumerate() {
+                let (starts, goals) = super::ends(request, &router.lattice);
+                let limits = (request.parts, request.between);
+                let anew =
+                    router.lattice.search(&starts, &goals, limits, &mut router.buffers);
+                let kept = router.way(index);
+                let points = |path: &Option<FoundPath>| {
+                    path.as_ref().map(|path| router.lattice.points(path))
+                };
+                prop_assert_eq!(points(&anew), points(&kept));
+                kept.into_iter().for_each(|path| router.lattice.occupy(&path));
+            }
+        }
     }
 
     #[test]
