@@ -396,9 +396,10 @@ impl<'a> Search<'a> {
             potentials.get_mut(*point).into_iter().for_each(|place| *place = *volts);
         }
         // What the board adds up is what flows then. What this island does not touch may be off.
-        let unlimited = self.budget == f64::INFINITY;
+        // Nothing is held back while the heater is off.
+        let limited = sum.heating && self.budget < f64::INFINITY;
         let adds = |at: usize, index: usize| {
-            let player = self.players.get(at).filter(|_| !unlimited);
+            let player = self.players.get(at).filter(|_| limited);
             let part = player.and_then(|player| player.parts.get(index));
             player.zip(part).map_or(0.0, |(player, part)| player.adds(part, potentials))
         };

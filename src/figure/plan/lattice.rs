@@ -27,6 +27,10 @@ const BEND: u32 = 55;
 const CROSSING: u32 = 90;
 const OFF_BOARD: f64 = 15.0;
 
+/// After so many states a search asks whether there is a way at all: one that finds none goes through all
+/// that it can reach, and mostly it is a goal that is shut in.
+const PATIENCE: usize = 500;
+
 /// A lead costs at most so many times what it would cost with nothing in the way, and this more.
 const DETOUR: u32 = 3;
 const ROUND: u32 = 900;
@@ -103,6 +107,9 @@ pub struct SearchBuffers {
     open: BinaryHeap<Reverse<u64>>,
     /// How far each column and each row lies from the goals, mm.
     off: [Vec<f64>; 2],
+    /// The nodes that a lead can come to the goals from, level and upright, and those to go on from.
+    joined: Vec<bool>,
+    spread: Vec<u32>,
 }
 
 /// How a state was reached.
@@ -387,7 +394,12 @@ impl Lattice {
             }
         }
         let stride = self.stride();
+        let mut looked = 0;
         while let Some((estimate, state)) = buffers.pop() {
+            looked += 1;
+            if looked == PATIENCE && !self.joins(starts, goals, &allowed, buffers) {
+                return None;
+            }
             let (node, way) = (state / 4, Way::ALL[state % 4]);
             let (column, row) = self.place(node);
             let so_far = buffers.best[state].cost;
@@ -443,6 +455,54 @@ impl Lattice {
             }
         }
         None
+    }
+
+    /// Whether a line from one of `starts` to one of `goals` is there at all, whatever it costs. It may
+    /// find one where none is, as it goes back where a lead must not, but never the other way round.
+    fn joins(
+        &self,
+        starts: &[End],
+        goals: &[End],
+        allowed: &impl Fn(usize, usize, usize) -> bool,
+        buffers: &mut SearchBuffers,
+    ) -> bool {
+        let SearchBuffers { joined, spread, .. } = buffers;
+        joined.clear();
+        joined.resize(self.cells.len() * 2, false);
+        spread.clear();
+        let stride = self.stride();
+        let mut reach = |node: usize, upright: usize, spread: &mut Vec<u32>| {
+            if let Some(known @ false) = joined.get_mut(node * 2 + upright) {
+                *known = true;
+                spread.push((node * 2 + upright) as u32);
+            }
+        };
+        for goal in goals.iter().filter(|goal| !self.cells[goal.node].passed()) {
+            reach(goal.node, 0, spread);
+            reach(goal.node, 1, spread);
+        }
+        while let Some(line) = spread.pop() {
+            let (node, upright) = (line as usize / 2, line as usize % 2);
+            let is_start = |start: &End| start.node == node && start.away.level() == (upright == 0);
+            if starts.iter().any(is_start) {
+                return true;
+            }
+            let here = self.cells[node];
+            if !here.passed() {
+                reach(node, 1 - upright, spread);
+            }
+            let (way, step) = if upright == 0 { (Way::Right, 1) } else { (Way::Down, stride) };
+            for next in [node - step, node + step] {
+                if here.bars(way) || self.cells[next].bars(way) {
+                    continue;
+                }
+                let (column, row) = self.place(next);
+                if allowed(next, column, row) {
+                    reach(next, upright, spread);
+                }
+            }
+        }
+        false
     }
 
     fn trace(&self, last: usize, best: &[Reached], starts: &[End], end: End) -> FoundPath {
