@@ -64,7 +64,7 @@ impl<'a> Simulation<'a> {
     }
 
     /// The same, but with those loads alone that are asked for.
-    pub fn state_with(&mut self, built: &AsBuilt, asked: Asked) -> State {
+    pub(super) fn state_with(&mut self, built: &AsBuilt, asked: Asked) -> State {
         let known = self.supplies.iter().position(|it| it.circuits.supply(built));
         let at = known.unwrap_or_else(|| {
             if self.supplies.len() >= SUPPLIES {
