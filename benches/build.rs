@@ -3,21 +3,28 @@
 //! `cargo bench --bench build` prints, for each board in `specs`, a cold build (a whole process of
 //! the release program, from nothing on the disk to all files written) and a warm one (in this
 //! process, with a typesetter that has set the board before, nothing written); then a thousand
-//! generated boards in one process on one thread and on two. Medians, with the fastest beside
+//! generated boards in one process on one thread and on two, and what each of them takes of the
+//! processor; then boards at the limits of the language. Medians, with the fastest beside
 //! them: on a busy machine the fastest says more. Compare runs of one sitting.
 #![allow(clippy::print_stdout)]
 
 #[path = "../tests/suite/generate/boards/mod.rs"]
 mod boards;
+#[path = "../tests/suite/generate/largest.rs"]
+#[allow(dead_code)]
+mod largest;
 
+use std::fmt::Write as _;
 use std::fs;
 use std::io;
 use std::path::Path;
 use std::process::{Command, Stdio};
+use std::sync::Mutex;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use lidsheet::board;
+use lidsheet::build::{Order, Progress, run};
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Paper, lay_out};
 use lidsheet::sheet::{Templates, figures, wiring_sheets};
@@ -66,7 +73,100 @@ fn main() -> io::Result<()> {
         }
         println!("{BOARDS} generated boards, threads: {threads}  {}", told(&runs));
     }
+    let mut each = of_each(&specs, &folder.join("generated-each"));
+    each.sort();
+    let at = |part: usize| each[(each.len() - 1) * part / 100].as_secs_f64() * 1000.0;
+    println!(
+        "processor time of each generated board: median {:.1} ms, nine of ten {:.1} ms, worst {:.1} ms",
+        at(50),
+        at(90),
+        at(100)
+    );
+    for (name, text) in [("64 headers", many_headers()), ("64 jumpers", many_jumpers())] {
+        let specs = folder.join(name);
+        fs::create_dir_all(&specs)?;
+        fs::write(specs.join("board.yaml"), text)?;
+        let mut runs = Vec::new();
+        for round in 0..GENERATED_ROUNDS {
+            runs.push(build(&specs, &folder.join(format!("{name}-{round}")), 1)?);
+        }
+        println!("a board with {name}  {}", told(&runs));
+    }
     Ok(())
+}
+
+/// What each board in a folder takes of the processor, once all are checked, on one thread of this process.
+fn of_each(specs: &Path, out: &Path) -> Vec<Duration> {
+    let order = Order {
+        paths: vec![specs.to_owned()],
+        out: out.to_owned(),
+        paper: Paper::A4,
+        languages: vec![lidsheet::words::english()],
+        templates: None,
+        threads: Some(1),
+        prune: false,
+        png: None,
+    };
+    let done: Mutex<Vec<Duration>> = Mutex::default();
+    let start = Instant::now();
+    run(&order, &|progress| {
+        if progress == Progress::Done {
+            let now = processor_time().unwrap_or_else(|| start.elapsed());
+            done.lock().expect("no thread has panicked").push(now);
+        }
+    });
+    let done = done.into_inner().expect("no thread has panicked");
+    done.windows(2).map(|pair| pair[1].saturating_sub(pair[0])).collect()
+}
+
+/// What this thread has taken of the processor; `None` where the system does not tell.
+fn processor_time() -> Option<Duration> {
+    let told = fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+    told.split_whitespace().next()?.parse().ok().map(Duration::from_nanos)
+}
+
+/// As much as the language allows: 64 headers and jumpers, 16 groups, some 230 layouts: their numbers have gaps.
+fn many_headers() -> String {
+    let knobs = boards::Knobs {
+        parts: 3,
+        supplies: 5,
+        groups: 14,
+        isolated: 2,
+        links: 2,
+        jumpers: 64,
+        fuses: 64,
+        headers: 64,
+        columns: 12,
+        layouts: 230,
+        banks: 3,
+        panels: 2,
+        iec: false,
+        awkward: false,
+    };
+    boards::board(&knobs, 0)
+}
+
+/// Twelve headers and 64 jumpers, of which 52 feed nothing.
+fn many_jumpers() -> String {
+    let mut text = largest::board();
+    for (index, group) in ["A", "B", "C", "D", "E", "F"].into_iter().enumerate() {
+        let (was, x, y) = (60 + 70 * index, 110 + 180 * (index % 3), 20 + 30 * (index / 3));
+        let moved = format!("{group}: {{ part: main, at: [{x}, {y}], tabs: 20");
+        text = text.replace(&format!("{group}: {{ part: main, at: [{was}, 20], tabs: 8"), &moved);
+    }
+    let (before, after) = text.split_once("sockets:").expect("it has sockets");
+    let mut board = before.to_owned();
+    for index in 0..52 {
+        let (x, y) = (20 + index % 26 * 22, 100 + 20 * (index / 26));
+        let shipped = ["A", "B", "C", "D", "E", "F"][index % 6];
+        writeln!(
+            board,
+            "  W{}: {{ part: main, at: [{x}, {y}], groups: [A, B, C, D, E, F], shipped: {shipped} }}",
+            index + 13
+        )
+        .expect("a String takes all");
+    }
+    board + "sockets:" + after
 }
 
 /// One whole process.

@@ -254,12 +254,13 @@ fn make_sheets(
 ) -> Result<Vec<OutFile>, Reported> {
     let templates = templates(look, texts)?;
     let figures = sheet::figures(board, templates.words(), set, look.paper);
-    let document = sheet::wiring_sheets(board, &figures, &templates, look.paper, texts.problems)?;
+    let known = sheet::BoardFacts::new(board, &templates);
+    let document = sheet::wiring_sheets_of(&known, &figures, look.paper, texts.problems)?;
     let sheets = sheet_file(index::SHEETS, &document, texts, look, set)?;
     let file = texts.shown.rsplit('/').next().unwrap_or_default();
-    let form = sheet::intake_form(board, file, &templates, texts.problems)?;
+    let form = sheet::intake_form_of(&known, file, texts.problems)?;
     let form = sheet_file(index::FORM, &form, texts, look, set)?;
-    let finder = sheet::board_fault_finder(board, &templates, texts.problems)?;
+    let finder = sheet::board_fault_finder_of(&known, texts.problems)?;
     let finder = finder.map(|finder| sheet_file(index::FINDER, &finder, texts, look, set));
     let finder = finder.transpose()?;
     let drawings = drawings(&figures, texts, look)?;

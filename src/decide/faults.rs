@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::jumpers::suits;
-use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, consequences};
+use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, noticed, worst};
 use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
     BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater,
@@ -88,9 +88,9 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     for (job, plan) in sample_jobs(board) {
         let Some(decided) = plan.sound() else { continue };
         let planned = PlannedCase::new(board, &job, decided);
-        for found in consequences(&planned) {
-            let mistake = found.mistake;
-            for sign in found.signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
+        for (mistake, signs) in noticed(&planned) {
+            let rank = (mistake.rarity(&planned), std::cmp::Reverse(worst(&signs)));
+            for sign in signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
                 let target = check_target(&planned, sign, mistake);
                 let device = match target {
                     CheckTarget::Plug(device) | CheckTarget::Cord(device) => Some(device),
@@ -101,7 +101,7 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
                     sign,
                     target,
                     mistake: Instance { layout, mistake, device },
-                    rank: (mistake.rarity(&planned), std::cmp::Reverse(found.danger())),
+                    rank,
                 });
             }
         }
@@ -111,7 +111,7 @@ pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
 
 /// Whether a job on the board can be planned whose plates suit it: there is a fault finder of the board.
 pub fn can_be_sampled(board: &Board) -> bool {
-    !sample_jobs(board).is_empty()
+    !some_sample_jobs(board, 1).is_empty()
 }
 
 fn of_currents(sign: Sign) -> bool {
@@ -210,6 +210,11 @@ type HeaderUse = (HeaderId, Device, Speeds, bool);
 /// with an empty header that its plug fits if any layout has that: as few layouts as a greedy choice
 /// finds. Each device is on a group of the first supply that has it, the shipped one if it can be.
 fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
+    some_sample_jobs(board, usize::MAX)
+}
+
+/// The first of them, so many as are wanted.
+fn some_sample_jobs(board: &Board, wanted: usize) -> Vec<(Job, Plan)> {
     let uses = |layout: &Layout| -> Vec<HeaderUse> {
         let slots = super::layout::slots(board, layout);
         let family = |header: HeaderId| board[header].socket;
@@ -229,13 +234,13 @@ fn sample_jobs(board: &Board) -> Vec<(Job, Plan)> {
     open.sort();
     open.dedup();
     let mut jobs = Vec::new();
-    while !open.is_empty() {
+    while !open.is_empty() && jobs.len() < wanted {
         let gain = |uses: &[HeaderUse]| uses.iter().filter(|u| open.contains(u)).count();
         // Of equal ones the first: `max_by_key` would take the last.
         let most = left.iter().enumerate().rev().max_by_key(|(_, (_, uses))| gain(uses));
         let Some((at, _)) = most.filter(|(_, (_, uses))| gain(uses) > 0) else { break };
         let (layout, used) = left.remove(at);
-        jobs.extend(sample_jobs_of(board, layout));
+        jobs.extend(sample_jobs_of(board, layout, wanted - jobs.len()));
         open.retain(|one| !used.contains(one));
     }
     jobs
@@ -250,7 +255,7 @@ const LARGE: Amps = Amps(1000.0);
 /// that a jumper can give, and so on. A jumper that is left where it is shipped is the commonest
 /// mistake of all, and only a plate for another voltage shows it. Where the tabs do not hold all
 /// jumpers at once, one after the other is on its next voltage.
-fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
+fn sample_jobs_of(board: &Board, layout: &Layout, wanted: usize) -> Vec<(Job, Plan)> {
     let mut jobs: Vec<(Job, Plan)> = Vec::new();
     // A supply under which every jumper has as many voltages as under one before it shows no other
     // mistake; one under which a jumper has more can burn out what the other cannot.
@@ -261,7 +266,10 @@ fn sample_jobs_of(board: &Board, layout: &Layout) -> Vec<(Job, Plan)> {
         if seen.contains(&counts) {
             continue;
         }
-        let found = sample_jobs_on(board, layout, supply, &counts);
+        if jobs.len() >= wanted {
+            break;
+        }
+        let found = sample_jobs_on(board, layout, supply, &counts, wanted - jobs.len());
         if !found.is_empty() {
             seen.push(counts);
         }
@@ -276,6 +284,7 @@ fn sample_jobs_on(
     layout: &Layout,
     supply: SupplyId,
     counts: &[usize],
+    wanted: usize,
 ) -> Vec<(Job, Plan)> {
     let jumpers = || board.handles::<JumperId>();
     let count = counts.iter().copied().max().unwrap_or(1);
@@ -291,6 +300,9 @@ fn sample_jobs_on(
     };
     let mut jobs: Vec<(Job, Plan)> = sound(&|_| 0).into_iter().collect();
     for choice in 1..count {
+        if jobs.len() >= wanted {
+            break;
+        }
         match sound(&|_| choice) {
             Some(job) => jobs.push(job),
             None => jobs.extend(

@@ -2,6 +2,7 @@
 
 use minijinja::Value;
 
+use super::board_facts::BoardFacts;
 use super::facts;
 use super::figures::Room;
 use super::links::check_links;
@@ -13,7 +14,6 @@ use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
 use crate::document::{Block, Density, Document, House, Inline, ListKind, Paper, plain_text};
 use crate::mark::Mark;
-use crate::meaning;
 use crate::source::FileId;
 use crate::words::Words;
 
@@ -30,11 +30,24 @@ pub fn wiring_sheets(
     paper: Paper,
     problems: &mut Problems,
 ) -> Result<Document, Reported> {
+    wiring_sheets_of(&BoardFacts::new(board, templates), figures, paper, problems)
+}
+
+/// The same of a board whose facts are gathered.
+///
+/// # Errors
+/// As [`wiring_sheets`].
+pub fn wiring_sheets_of(
+    known: &BoardFacts<'_>,
+    figures: &[Figure],
+    paper: Paper,
+    problems: &mut Problems,
+) -> Result<Document, Reported> {
+    let &BoardFacts { board, templates, ref bare, mark } = known;
     let names = super::figures::names(figures);
     let room = Room::of(board, figures, paper);
     let words = templates.words();
-    let facts = facts::facts_of_sheets(words, board, &names, room);
-    let mark = templates.mark(&[&meaning::of_board(board)]);
+    let facts = facts::facts_of_sheets(bare.clone(), board, &names, room);
     let material = Material {
         templates: templates.sections(),
         figures,

@@ -1,6 +1,7 @@
 //! The fault finder of a board or of a job: from what is noticed to what to check. It has sheets of its
 //! own: wiring is read on the day a box is wired, faults are looked for on another.
 
+use super::board_facts::BoardFacts;
 use super::compose::{Material, compose};
 use super::facts;
 use super::insert::SoundJob;
@@ -8,7 +9,6 @@ use super::templates::Templates;
 use crate::board::Board;
 use crate::diagnostic::{Problems, Reported};
 use crate::document::{Density, Document};
-use crate::meaning;
 
 /// The template of both: a job is a fact that one of a board lacks.
 const TEMPLATE: &str = "fault-finder";
@@ -22,10 +22,21 @@ pub fn board_fault_finder(
     templates: &Templates,
     problems: &mut Problems,
 ) -> Result<Option<Document>, Reported> {
-    let Some(facts) = facts::facts_of_board_faults(templates.words(), board) else {
+    board_fault_finder_of(&BoardFacts::new(board, templates), problems)
+}
+
+/// The same of a board whose facts are gathered.
+///
+/// # Errors
+/// As [`board_fault_finder`].
+pub fn board_fault_finder_of(
+    known: &BoardFacts<'_>,
+    problems: &mut Problems,
+) -> Result<Option<Document>, Reported> {
+    let &BoardFacts { board, templates, ref bare, mark } = known;
+    let Some(facts) = facts::facts_of_board_faults(bare.clone(), templates.words(), board) else {
         return Ok(None);
     };
-    let mark = templates.mark(&[&meaning::of_board(board)]);
     let material = Material::new(board, templates, TEMPLATE, &facts, mark, Density::Reach);
     compose(&material, problems).map(Some)
 }

@@ -53,6 +53,8 @@ pub(super) struct Shaper {
     families: [FontFamilyName<'static>; 2],
     /// By weight.
     words: [HashMap<Box<str>, Units>; 2],
+    /// Whether a line may end between two words, by the words with the space between them.
+    parted: HashMap<Box<str>, bool>,
     remembered: usize,
 }
 
@@ -70,8 +72,19 @@ impl Shaper {
             families: [Face::Regular, Face::WideRegular]
                 .map(|face| FontFamilyName::Named(face.family().into())),
             words: Default::default(),
+            parted: HashMap::new(),
             remembered: 0,
         }
+    }
+
+    /// Makes room for a text that is to be remembered.
+    fn remember(&mut self, text: &str) {
+        if self.remembered > REMEMBERED {
+            self.words = Default::default();
+            self.parted = HashMap::new();
+            self.remembered = 0;
+        }
+        self.remembered += text.len() + 1;
     }
 
     /// The units of a cleaned text without spaces; a line may end after each.
@@ -85,11 +98,7 @@ impl Shaper {
         }
         let units: Units = units.into();
         if word.len() <= LONGEST {
-            if self.remembered > REMEMBERED {
-                self.words = Default::default();
-                self.remembered = 0;
-            }
-            self.remembered += word.len() + 1;
+            self.remember(word);
             self.words[weight as usize].insert(word.into(), units.clone());
         }
         units
@@ -131,7 +140,13 @@ impl Shaper {
         let before = before.get(start..).unwrap_or(before);
         let after = after.get(..floor_boundary(after, LOOK)).unwrap_or(after);
         let text = format!("{before} {after}");
-        self.line_ends(&text).contains(&(before.len() + 1))
+        if let Some(may) = self.parted.get(text.as_str()) {
+            return *may;
+        }
+        let may = self.line_ends(&text).contains(&(before.len() + 1));
+        self.remember(&text);
+        self.parted.insert(text.into(), may);
+        may
     }
 
     /// Where lines may end in a text, spaces and all.

@@ -9,6 +9,8 @@
 //! Dinkelbach's iteration (1967): for a ratio that is tried, each device does its best by itself, and
 //! the allowance goes to those that gain most. With one power factor for all, h is nought.
 
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::currents::{AllowanceClass, size};
@@ -40,7 +42,7 @@ type Sums = (f64, f64);
 impl<'a> Bounds<'a> {
     /// `loads` are all that draw from the island or feed it.
     pub fn new(loads: &'a [&'a Player], island: &'a [usize], allowance: usize) -> Self {
-        let parts = || loads.iter().flat_map(|player| &player.parts);
+        let parts = || loads.iter().flat_map(|player| &player.parts).map(|part| &**part);
         let own = |part: &'a Part| {
             let own = move |point: &usize| part.admits.get(*point)?.get(*point).copied();
             island.iter().filter_map(own)
@@ -83,7 +85,7 @@ impl<'a> Bounds<'a> {
             (constant * admits + slope * injects, (self.middle.conj() * admits).re)
         };
         let along = |direction: Complex<f64>, sign: f64| -> Terms {
-            let term = |part: &Part| {
+            let term = |part: &Arc<Part>| {
                 let (above, below) = sums(part);
                 (sign * (direction.conj() * above).re, below)
             };

@@ -65,14 +65,14 @@ impl Circuit {
             })
             .collect();
         // One row for each free node; the last column is the right side.
-        let mut rows = vec![vec![zero; count + 1]; count];
-        for (index, row) in rows.iter_mut().enumerate() {
+        let mut rows = vec![zero; count * (count + 1)];
+        for (index, row) in rows.chunks_exact_mut(count + 1).enumerate() {
             add(row, index, Complex::new(LEAK, 0.0));
         }
         for (a, b, siemens) in &self.branches {
             for (here, there) in [(*a, *b), (*b, *a)] {
                 let Err(index) = known[here] else { continue };
-                let Some(row) = rows.get_mut(index) else { continue };
+                let Some(row) = rows.chunks_exact_mut(count + 1).nth(index) else { continue };
                 add(row, index, *siemens);
                 match known[there] {
                     Err(other) => add(row, other, -*siemens),
@@ -81,7 +81,9 @@ impl Circuit {
             }
         }
         // The unknown ones stand in the order of the nodes, as what is found does.
-        let mut found = eliminate(rows).into_iter();
+        let mut found = Vec::with_capacity(count);
+        eliminate(&mut rows, count, &mut found);
+        let mut found = found.into_iter();
         known.iter().map(|known| known.unwrap_or_else(|_| found.next().unwrap_or(zero))).collect()
     }
 }
@@ -92,38 +94,44 @@ fn add(row: &mut [Complex<f64>], at: usize, value: Complex<f64>) {
     }
 }
 
-/// Gauss's elimination with the largest pivot of each column. Each row is an equation, its last
-/// number the right side.
-pub fn eliminate(mut rows: Vec<Vec<Complex<f64>>>) -> Vec<Complex<f64>> {
+/// Gauss's elimination with the largest pivot of each column. Each of so many rows is an equation, its last
+/// number the right side; they lie one behind the other. What is found takes the place of what was in
+/// `found`.
+pub fn eliminate(rows: &mut [Complex<f64>], count: usize, found: &mut Vec<Complex<f64>>) {
     let zero = Complex::new(0.0, 0.0);
-    let count = rows.len();
-    let at = |row: &[Complex<f64>], column: usize| row.get(column).copied().unwrap_or(zero);
+    let width = count + 1;
+    let at = |rows: &[Complex<f64>], row: usize, column: usize| {
+        rows.get(row * width + column).copied().unwrap_or(zero)
+    };
     for column in 0..count {
         let largest = (column..count).max_by(|a, b| {
-            let size = |r: &usize| rows.get(*r).map_or(0.0, |row| at(row, column).norm_sqr());
+            let size = |row: &usize| at(rows, *row, column).norm_sqr();
             size(a).total_cmp(&size(b))
         });
-        rows.swap(column, largest.unwrap_or(column));
-        let Some(pivot) = rows.get(column).cloned() else { continue };
-        let head = at(&pivot, column);
+        let largest = largest.unwrap_or(column);
+        if largest != column {
+            (0..width).for_each(|place| rows.swap(column * width + place, largest * width + place));
+        }
+        let head = at(rows, column, column);
         if head.norm_sqr() <= 0.0 {
             continue;
         }
-        for (index, row) in rows.iter_mut().enumerate() {
-            let factor = at(row, column) / head;
-            if index == column || factor.norm_sqr() <= 0.0 {
+        for row in 0..count {
+            let factor = at(rows, row, column) / head;
+            if row == column || factor.norm_sqr() <= 0.0 {
                 continue;
             }
-            for (place, value) in row.iter_mut().zip(&pivot) {
-                *place -= factor * value;
+            for place in 0..width {
+                let value = at(rows, column, place);
+                rows.get_mut(row * width + place).into_iter().for_each(|to| *to -= factor * value);
             }
         }
     }
-    let solved = |(index, row): (usize, &Vec<Complex<f64>>)| {
-        let head = at(row, index);
-        if head.norm_sqr() > 0.0 { at(row, count) / head } else { zero }
-    };
-    rows.iter().enumerate().map(solved).collect()
+    found.clear();
+    found.extend((0..count).map(|row| {
+        let head = at(rows, row, row);
+        if head.norm_sqr() > 0.0 { at(rows, row, count) / head } else { zero }
+    }));
 }
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ use super::super::budget::keeps;
 use super::super::currents::{AllowanceClass, size};
 use super::bound;
 use super::circuit::{LEAK, eliminate};
-use super::device_load::{COUNT, Part, Player, Probe};
+use super::device_load::{COUNT, Part, Player, Probe, Probes};
 use super::state::Command;
 use crate::board::Allowance;
 
@@ -152,10 +152,11 @@ struct Search<'a> {
 }
 
 /// What is summed up on the way to a combination.
-#[derive(Clone)]
+#[derive(Clone, Debug, Default)]
 struct Sum {
     injects: Vec<Complex<f64>>,
-    admits: Vec<Vec<Complex<f64>>>,
+    /// Row by row.
+    admits: Vec<Complex<f64>>,
     heating: bool,
     water: bool,
     high: usize,
@@ -170,6 +171,64 @@ impl Sum {
         let tied = |(number, _): &&(u8, bool)| player.together == Some(*number);
         self.together.iter().find(tied).is_none_or(|(_, others)| *others == on)
     }
+
+    /// Becomes the same as another, in the room that it has.
+    fn take(&mut self, other: &Self) {
+        let Self { injects, admits, together, chosen, .. } = self;
+        injects.clone_from(&other.injects);
+        admits.clone_from(&other.admits);
+        together.clone_from(&other.together);
+        chosen.clone_from(&other.chosen);
+        (self.heating, self.water, self.high) = (other.heating, other.water, other.high);
+    }
+}
+
+/// A device on a command as the points of an island move it.
+struct Moved {
+    constant: Probes,
+    /// For each point of the island.
+    slopes: Vec<Probes>,
+    /// Whether a probe depends on any of them.
+    moves: [bool; COUNT],
+    /// The least and the most of each probe so far, as squares: a root is for the end.
+    found: Option<[(f64, f64); COUNT]>,
+}
+
+impl Moved {
+    fn new(part: &Part, island: &[usize]) -> Self {
+        let slopes: Vec<Probes> =
+            island.iter().map(|at| part.slopes.get(*at).copied().unwrap_or_default()).collect();
+        let moves = Probe::ALL
+            .map(|probe| slopes.iter().any(|slope| probe.of(slope) != Complex::default()));
+        Self { constant: part.constant, slopes, moves, found: None }
+    }
+
+    /// Takes what is there with the points of the island at these potentials.
+    fn take(&mut self, potentials: &[Complex<f64>]) {
+        let first = self.found.is_none();
+        let found = self.found.get_or_insert([(f64::INFINITY, 0.0); COUNT]);
+        for ((probe, moves), (least, most)) in Probe::ALL.into_iter().zip(self.moves).zip(found) {
+            if !moves && !first {
+                continue;
+            }
+            let by =
+                self.slopes.iter().zip(potentials).map(|(slope, volts)| probe.of(slope) * volts);
+            let value = (probe.of(&self.constant) + by.sum::<Complex<f64>>()).norm_sqr();
+            (*least, *most) = (least.min(value), most.max(value));
+        }
+    }
+}
+
+/// A walk over all combinations, with room that is used again.
+struct Walk {
+    /// What is summed up after each device.
+    sums: Vec<Sum>,
+    /// For each player and each of its commands.
+    moved: Vec<Vec<Moved>>,
+    rows: Vec<Complex<f64>>,
+    solved: Vec<Complex<f64>>,
+    /// Of all points, those beyond the island at nought.
+    potentials: Vec<Complex<f64>>,
 }
 
 impl<'a> Search<'a> {
@@ -229,14 +288,31 @@ impl<'a> Search<'a> {
         let water = !(0..self.loads.len()).any(|place| self.player(place).is_some_and(must));
         let sum = Sum {
             injects: vec![nought; count],
-            admits: vec![vec![nought; count]; count],
-            heating: false,
+            admits: vec![nought; count * count],
             water,
-            high: 0,
-            together: Vec::new(),
-            chosen: Vec::new(),
+            ..Sum::default()
         };
-        self.next(&sum, found);
+        let mut sums = vec![Sum::default(); self.loads.len()];
+        sums.insert(0, sum);
+        let moved = |player: &Player| -> Vec<Moved> {
+            player.parts.iter().map(|part| Moved::new(part, &self.island)).collect()
+        };
+        let mut walk = Walk {
+            sums,
+            moved: self.players.iter().map(moved).collect(),
+            rows: Vec::new(),
+            solved: Vec::new(),
+            potentials: Vec::new(),
+        };
+        self.next(0, &mut walk);
+        for (all, moved) in found.iter_mut().zip(&walk.moved) {
+            for (extremes, moved) in all.iter_mut().zip(moved) {
+                let Some(found) = moved.found else { continue };
+                for (probe, (least, most)) in Probe::ALL.into_iter().zip(found) {
+                    extremes.take(probe, (least.sqrt(), most.sqrt()));
+                }
+            }
+        }
         // Equal devices can change places: what one of them gets each can get.
         for (place, like) in self.like_before.iter().enumerate().rev() {
             if *like {
@@ -261,85 +337,93 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn next(&self, sum: &Sum, found: &mut [Vec<Extremes>]) {
-        let place = sum.chosen.len();
+    fn next(&self, place: usize, walk: &mut Walk) {
         let Some(player) = self.player(place) else {
-            if !sum.heating || (sum.water && sum.high <= self.allowance) {
-                self.measure(sum, found);
-            }
+            self.measure(place, walk);
             return;
         };
         let like = self.like_before.get(place).copied().unwrap_or(false);
-        let first = if like { sum.chosen.last().copied().unwrap_or(0) } else { 0 };
+        let last = walk.sums.get(place).and_then(|sum| sum.chosen.last()).copied();
+        let first = if like { last.unwrap_or(0) } else { 0 };
         for (index, part) in player.parts.iter().enumerate().skip(first) {
             let on = part.command != Command::Off;
+            let [sum, with] = match walk.sums.get_mut(place..) {
+                Some([sum, with, ..]) => [sum, with],
+                _ => return,
+            };
             if !sum.fits(player, on) {
                 continue;
             }
-            let mut with = sum.clone();
+            with.take(sum);
             with.chosen.push(index);
             with.together.extend(player.together.map(|number| (number, on)));
             with.heating |= on && player.class == AllowanceClass::Heater;
             with.water |= on && player.moves_water;
             let limited = player.class == AllowanceClass::Limited;
             with.high += usize::from(limited && part.command == Command::High);
-            for (row, point) in self.island.iter().enumerate() {
-                let injects = part.injects.get(*point).copied().unwrap_or_default();
-                with.injects.get_mut(row).into_iter().for_each(|sum| *sum += injects);
-                let columns = with.admits.get_mut(row).into_iter().flatten().zip(&self.island);
-                for (sum, other) in columns {
+            let rows = with.admits.chunks_exact_mut(self.island.len());
+            for ((point, inject), row) in self.island.iter().zip(&mut with.injects).zip(rows) {
+                *inject += part.injects.get(*point).copied().unwrap_or_default();
+                for (sum, other) in row.iter_mut().zip(&self.island) {
                     let admits = part.admits.get(*point).and_then(|row| row.get(*other));
                     *sum += admits.copied().unwrap_or_default();
                 }
             }
-            self.next(&with, found);
+            self.next(place + 1, walk);
         }
     }
 
-    /// One combination.
-    fn measure(&self, sum: &Sum, found: &mut [Vec<Extremes>]) {
-        let rows =
-            sum.admits.iter().zip(&sum.injects).enumerate().map(|(at, (admits, injects))| {
-                let mut row = admits.clone();
-                row.get_mut(at).into_iter().for_each(|value| *value += LEAK);
-                row.push(*injects);
-                row
-            });
-        let solved = eliminate(rows.collect());
+    /// One combination: the sum behind so many devices.
+    fn measure(&self, place: usize, walk: &mut Walk) {
+        let Walk { sums, moved, rows, solved, potentials } = walk;
+        let Some(sum) = sums.get(place) else { return };
+        if sum.heating && !(sum.water && sum.high <= self.allowance) {
+            return;
+        }
+        let count = self.island.len();
+        rows.clear();
+        for (at, (admits, injects)) in sum.admits.chunks_exact(count).zip(&sum.injects).enumerate()
+        {
+            rows.extend_from_slice(admits);
+            rows.get_mut(at * (count + 1) + at).into_iter().for_each(|value| *value += LEAK);
+            rows.push(*injects);
+        }
+        eliminate(rows, count, solved);
         let points = self.island.iter().max().map_or(0, |most| most + 1);
-        let mut potentials = vec![Complex::default(); points];
-        for (point, volts) in self.island.iter().zip(solved) {
-            potentials.get_mut(*point).into_iter().for_each(|place| *place = volts);
+        potentials.clear();
+        potentials.resize(points, Complex::default());
+        for (point, volts) in self.island.iter().zip(&*solved) {
+            potentials.get_mut(*point).into_iter().for_each(|place| *place = *volts);
         }
         // What the board adds up is what flows then. What this island does not touch may be off.
+        // Nothing is held back while the heater is off.
+        let limited = sum.heating && self.budget < f64::INFINITY;
         let adds = |at: usize, index: usize| {
-            let player = self.players.get(at);
+            let player = self.players.get(at).filter(|_| limited);
             let part = player.and_then(|player| player.parts.get(index));
-            player.zip(part).map_or(0.0, |(player, part)| player.adds(part, &potentials))
+            player.zip(part).map_or(0.0, |(player, part)| player.adds(part, potentials))
         };
         let chosen = self.loads.iter().zip(&sum.chosen);
-        let added: f64 = chosen.map(|(at, index)| adds(*at, *index)).sum();
+        let added: f64 = chosen.clone().map(|(at, index)| adds(*at, *index)).sum();
         if sum.heating && !keeps(self.budget, added) {
             return;
         }
         let mut take = |at: usize, index: usize| {
-            let part = self.players.get(at).and_then(|player| player.parts.get(index));
-            let extremes = found.get_mut(at).and_then(|all| all.get_mut(index));
-            if let (Some(part), Some(extremes)) = (part, extremes) {
-                take_at(part, &potentials, extremes);
-            }
+            let moved = moved.get_mut(at).and_then(|all| all.get_mut(index));
+            moved.into_iter().for_each(|moved| moved.take(solved));
         };
-        for (place, at) in self.loads.iter().enumerate() {
-            sum.chosen.get(place).into_iter().for_each(|index| take(*at, *index));
+        for (at, index) in chosen {
+            take(*at, *index);
         }
         for at in &self.feel {
             let Some(player) = self.players.get(*at) else { continue };
             for (index, part) in player.parts.iter().enumerate() {
-                let fits = keeps(self.budget, added + adds(*at, index));
                 if !sum.fits(player, part.command != Command::Off) {
                     continue;
                 }
-                if !sum.heating || fits && self.beside_heater(player, part.command, sum.high) {
+                let fits = || keeps(self.budget, added + adds(*at, index));
+                let beside = || self.beside_heater(player, part.command, sum.high);
+                if !sum.heating || (fits() && beside()) {
                     take(*at, index);
                 }
             }

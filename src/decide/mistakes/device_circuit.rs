@@ -1,6 +1,8 @@
 //! One device on one command as a circuit: the wires of its cord on the pins of its header, and these
 //! on the conductors of the supply.
 
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::currents::lagging;
@@ -11,8 +13,10 @@ use super::cords::{CordFit, meet, wires};
 use super::device_load::{Part, Probes};
 use super::electronics::reached;
 use super::state::Command;
-use super::{AsBuilt, PlannedCase};
-use crate::board::{Conductor, Feed, GroupSource, HandleMap, Pin, TerminalId};
+use super::{AsBuilt, CordAt, PlannedCase};
+use crate::board::{
+    Board, Conductor, Feed, GroupId, GroupSource, HandleMap, HeaderId, Pin, TerminalId,
+};
 use crate::units::Volts;
 
 /// A point that a supply conductor reaches.
@@ -35,30 +39,63 @@ pub enum Drive {
     Unit(usize),
 }
 
-/// The devices of a board as it is built, each as a circuit.
+/// Where the cord of a device is plugged in, and what feeds it there: all that one device's circuit
+/// depends on under one supply.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Plugged {
+    /// The device.
+    pub device: DeviceId,
+    /// Its header.
+    pub header: HeaderId,
+    /// How its wires meet the pins there.
+    pub fit: CordFit,
+    /// The group that feeds the header.
+    pub group: GroupId,
+}
+
+impl Plugged {
+    /// A device on a board as it is built.
+    pub fn new(board: &Board, built: &AsBuilt, device: DeviceId) -> Self {
+        let CordAt { header, fit } = built.cords[device];
+        let group = match board[header].feed {
+            Feed::Group(group) => group,
+            Feed::Jumper(jumper) => built.jumpers[jumper],
+        };
+        Self { device, header, fit, group }
+    }
+}
+
+/// The devices of a board under one supply, each as a circuit.
 pub struct DeviceCircuits<'a> {
-    planned: &'a PlannedCase<'a>,
-    built: &'a AsBuilt,
+    planned: PlannedCase<'a>,
+    /// A board that is supplied so. How it is set up otherwise does not matter here.
+    built: AsBuilt,
     /// The points of the supply that hang on nothing, if some group or the ground needs one.
     floating: Vec<Rail>,
     /// A terminal that the board's electronics alone join to a conductor, and its potential.
     reached: Option<(TerminalId, Complex<f64>)>,
+    /// What every circuit begins with, for each drive: free, held, and each unit.
+    begun: Vec<(Circuit, Arc<Rails>)>,
 }
 
 impl<'a> DeviceCircuits<'a> {
     /// Finds the points that float.
-    pub fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
-        let board = planned.board;
-        let mut circuits =
-            Self { planned, built, floating: Vec::new(), reached: reached(board, built) };
+    pub fn new(planned: &PlannedCase<'a>, built: &AsBuilt) -> Self {
+        let (planned, board) = (*planned, planned.board);
+        let reached = reached(board, built);
+        let (built, floating, begun) = (built.clone(), Vec::new(), Vec::new());
+        let mut circuits = Self { planned, built, floating, reached, begun };
         let nodes = board.groups.iter().filter_map(|group| match group.source {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
         });
-        for terminal in nodes.flatten().map(|node| built.terminal(node)) {
+        for terminal in
+            nodes.flatten().map(|node| circuits.built.terminal(node)).collect::<Vec<_>>()
+        {
             let rail = Rail::Terminal(terminal);
             let known = circuits.reached.is_some_and(|(reached, _)| reached == terminal);
-            let floats = built.lands[terminal].is_none() && !board[terminal].ground && !known;
+            let floats =
+                circuits.built.lands[terminal].is_none() && !board[terminal].ground && !known;
             if floats && !circuits.floating.contains(&rail) {
                 circuits.floating.push(rail);
             }
@@ -66,7 +103,32 @@ impl<'a> DeviceCircuits<'a> {
         if circuits.ground_conductors().next().is_none() {
             circuits.floating.push(Rail::Ground);
         }
+        let units = (0..circuits.floating.len()).map(Drive::Unit);
+        let begin = |drive| {
+            let mut circuit = Circuit::default();
+            let rails = circuits.rails(drive, &mut circuit);
+            (circuit, Arc::new(rails))
+        };
+        circuits.begun = [Drive::Free, Drive::Held].into_iter().chain(units).map(begin).collect();
         circuits
+    }
+
+    /// A circuit with the supply alone in it.
+    fn begin(&self, drive: Drive) -> (Circuit, Arc<Rails>) {
+        let at = match drive {
+            Drive::Free => 0,
+            Drive::Held => 1,
+            Drive::Unit(point) => 2 + point,
+        };
+        let (circuit, rails) = &self.begun[at];
+        (circuit.clone(), Arc::clone(rails))
+    }
+
+    /// Whether a board that is built so is supplied so.
+    pub fn supply(&self, built: &AsBuilt) -> bool {
+        let AsBuilt { system, same_line, lands, links, .. } = &self.built;
+        (system, same_line) == (&built.system, &built.same_line)
+            && (lands, links) == (&built.lands, &built.links)
     }
 
     /// How many points float.
@@ -75,11 +137,11 @@ impl<'a> DeviceCircuits<'a> {
     }
 
     /// A device on a command as a load on the floating points.
-    pub fn part(&self, device: DeviceId, command: Command) -> Part {
+    pub fn part(&self, plugged: Plugged, command: Command) -> Part {
         let count = self.floating.len();
-        let held = self.solve(device, command, Drive::Held);
+        let held = self.solve(plugged, command, Drive::Held);
         let units: Vec<Solved> =
-            (0..count).map(|point| self.solve(device, command, Drive::Unit(point))).collect();
+            (0..count).map(|point| self.solve(plugged, command, Drive::Unit(point))).collect();
         let into = |solved: &Solved, point: usize| {
             let node = solved.rails.floating.get(point).copied();
             node.map(|node| solved.into(node)).unwrap_or_default()
@@ -96,10 +158,9 @@ impl<'a> DeviceCircuits<'a> {
     }
 
     /// Solves a device on a command with all others off.
-    pub fn solve(&self, device: DeviceId, command: Command, drive: Drive) -> Solved {
-        let mut circuit = Circuit::default();
-        let rails = self.rails(drive, &mut circuit);
-        let ours = self.wire(device, command, &rails, drive, &mut circuit);
+    pub fn solve(&self, plugged: Plugged, command: Command, drive: Drive) -> Solved {
+        let (mut circuit, rails) = self.begin(drive);
+        let ours = self.wire(plugged, command, &rails, drive, &mut circuit);
         Solved { potentials: circuit.solve(), rails, ours }
     }
 
@@ -147,7 +208,7 @@ impl<'a> DeviceCircuits<'a> {
     /// Puts the cord of a device into the circuit.
     fn wire(
         &self,
-        device: DeviceId,
+        Plugged { device, header, fit, group }: Plugged,
         command: Command,
         rails: &Rails,
         drive: Drive,
@@ -155,10 +216,9 @@ impl<'a> DeviceCircuits<'a> {
     ) -> Wired {
         let board = self.planned.board;
         let plan = &self.planned.wiring[device];
-        let cord = self.built.cords[device];
         let own = &board[board[plan.header].socket];
-        let header = &board[cord.header];
-        let [first, second] = self.feed(header.feed, rails, drive, circuit);
+        let header = &board[header];
+        let [first, second] = self.feed(group, rails, drive, circuit);
         let mut wired = Wired {
             high: None,
             low: None,
@@ -167,11 +227,11 @@ impl<'a> DeviceCircuits<'a> {
             windings: self.windings(device),
         };
         // Its metalwork is grounded through the other plug of its device.
-        if cord.fit == CordFit::Out {
+        if fit == CordFit::Out {
             return wired;
         }
         let pins = &board[header.socket].pins;
-        for (wire, pin) in meet(&wires(own, plan.speeds), pins, cord.fit) {
+        for (wire, pin) in meet(&wires(own, plan.speeds), pins, fit) {
             let node = match pin {
                 Some(Pin::Ground) => Some(rails.ground),
                 Some(Pin::Common | Pin::Negative) => Some(second),
@@ -213,18 +273,14 @@ impl<'a> DeviceCircuits<'a> {
         (siemens(low_amps), siemens(high_amps))
     }
 
-    /// The two points of what feeds a header: its switched pins join the first, *common* the second.
+    /// The two points of the group that feeds a header: its switched pins join the first, *common* the second.
     fn feed(
         &self,
-        feed: Feed,
+        group: GroupId,
         rails: &Rails,
         drive: Drive,
         circuit: &mut Circuit,
     ) -> [CircuitNode; 2] {
-        let group = match feed {
-            Feed::Group(group) => group,
-            Feed::Jumper(jumper) => self.built.jumpers[jumper],
-        };
         match self.planned.board[group].source {
             GroupSource::Between { nodes, .. } => {
                 nodes.map(|node| rails.terminals[self.built.terminal(node)])
@@ -257,7 +313,7 @@ pub struct Wired {
 pub struct Solved {
     potentials: HandleMap<CircuitNode, Complex<f64>>,
     /// What the supply reaches.
-    pub rails: Rails,
+    pub rails: Arc<Rails>,
     /// The wires of the device.
     pub ours: Wired,
 }

@@ -1,5 +1,7 @@
 //! A device as a linear load on points of the supply that hang on nothing.
 
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::currents::{AllowanceClass, size};
@@ -98,7 +100,7 @@ impl Part {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Player {
     /// One for each command.
-    pub parts: Vec<Part>,
+    pub parts: Vec<Arc<Part>>,
     /// How it counts for the heater allowance.
     pub class: AllowanceClass,
     /// Whether it moves the water that the heater waits for, or runs with what does.
@@ -113,9 +115,12 @@ pub struct Player {
 impl Player {
     /// What the board adds up for it on a command, at potentials of the floating points.
     pub fn adds(&self, part: &Part, potentials: &[Complex<f64>]) -> f64 {
-        let volts = [Probe::Low, Probe::High].map(|probe| size(part.at(probe, potentials)));
         let [low, high] = self.windings;
-        volts[0] * low + volts[1] * high
+        let amps = |probe, siemens: f64| {
+            let draws = siemens != 0.0;
+            if draws { size(part.at(probe, potentials)) * siemens } else { 0.0 }
+        };
+        amps(Probe::Low, low) + amps(Probe::High, high)
     }
 
     /// Whether it must be on while the heater is. A pump that would use up an allowance of nought is

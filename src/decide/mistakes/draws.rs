@@ -4,40 +4,60 @@ use num_complex::Complex;
 
 use super::super::currents::{AllowanceClass, Draw, Together, size, worst};
 use super::super::loads::ConductorLoad;
+use super::super::rules::carries;
 use super::state::{DeviceState, Loads};
 use super::{AsBuilt, PlannedCase};
 use crate::board::{Allowance, Conductor, Device, FuseId, HeaderId};
 use crate::units::Amps;
 
 /// What one device draws, amperes.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Flows {
-    /// From each conductor of the supply, as a phasor.
-    conductors: Vec<(Conductor, Complex<f64>)>,
+    /// From each conductor of the supply, as a phasor; `None` where nothing was added. No supply has more
+    /// conductors.
+    conductors: [Option<(Conductor, Complex<f64>)>; CONDUCTORS],
     /// What its windings carry together.
     pub drawn: f64,
 }
+
+/// Three lines, the neutral and the protective earth.
+const CONDUCTORS: usize = 5;
 
 impl Flows {
     /// Adds a current out of a conductor.
     pub fn add(&mut self, conductor: Option<Conductor>, amps: Complex<f64>) {
         let Some(conductor) = conductor else { return };
-        match self.conductors.iter_mut().find(|(known, _)| *known == conductor) {
-            Some((_, sum)) => *sum += amps,
-            None => self.conductors.push((conductor, amps)),
+        let place = self
+            .conductors
+            .iter_mut()
+            .find(|place| place.is_none_or(|(known, _)| known == conductor));
+        match place {
+            Some(Some((_, sum))) => *sum += amps,
+            Some(free) => *free = Some((conductor, amps)),
+            None => {}
         }
     }
 
     /// Whether any of it comes from the supply.
     fn is_from_supply(&self) -> bool {
-        self.conductors.iter().any(|(_, amps)| size(*amps) > 0.0)
+        self.conductors.iter().flatten().any(|(_, amps)| size(*amps) > 0.0)
     }
 
     /// The current out of a conductor.
     pub fn of(&self, conductor: Conductor) -> Complex<f64> {
-        let found = self.conductors.iter().find(|(known, _)| *known == conductor);
+        let found = self.conductors.iter().flatten().find(|(known, _)| *known == conductor);
         found.map(|(_, amps)| *amps).unwrap_or_default()
     }
+}
+
+/// Which loads are asked for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Asked {
+    /// All of them.
+    All,
+    /// Those that can be too much: a conductor that carries no more than this however its devices run is
+    /// left out, and a fuse that carries no more than its rating.
+    Above(Amps),
 }
 
 /// What flows at the worst over all states that the board allows. It goes by what it takes each
@@ -49,6 +69,7 @@ pub fn loads(
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
     allowance: Option<Allowance>,
+    asked: Asked,
 ) -> Loads {
     let mut conductors: Vec<Conductor> = built.lands.iter().flatten().copied().collect();
     conductors.retain(|conductor| *conductor != Conductor::Pe);
@@ -67,7 +88,11 @@ pub fn loads(
     let worst_in = |conductor: &Conductor| {
         let (names, draws): (Vec<Device>, Vec<Draw>) =
             all.iter().filter_map(|load| Some((load.device, load.draw(*conductor)?))).unzip();
-        ConductorLoad::new(*conductor, &names, &worst(&draws, allowance))
+        let asked = match asked {
+            Asked::All => true,
+            Asked::Above(limit) => can_be_above(limit, &draws),
+        };
+        asked.then(|| ConductorLoad::new(*conductor, &names, &worst(&draws, allowance)))
     };
     let headers: Vec<(HeaderId, Amps)> = built
         .cords
@@ -78,10 +103,18 @@ pub fn loads(
     let added = all.iter().map(|load| adds(load.low, load.high)[1]).sum();
     Loads {
         added: Amps(added),
-        conductors: conductors.iter().map(worst_in).collect(),
-        fuses: fuses(planned, built, devices, flows, allowance),
+        conductors: conductors.iter().filter_map(worst_in).collect(),
+        fuses: fuses(planned, built, devices, flows, allowance, asked),
         headers,
     }
+}
+
+/// Whether draws can come to more than a limit: no sum of phasors is more than that of their sizes.
+fn can_be_above(limit: Amps, draws: &[Draw]) -> bool {
+    let most = |draw: &Draw| size(draw.along) * draw.high.max(draw.low);
+    let most: f64 = draws.iter().map(most).sum();
+    // Far more than what rounding can take from the sum.
+    !carries(limit, Amps(most * (1.0 + 1e-9)))
 }
 
 /// A device as it draws.
@@ -137,6 +170,7 @@ fn fuses(
     devices: &[DeviceState],
     flows: &[(Flows, Flows)],
     allowance: Option<Allowance>,
+    asked: Asked,
 ) -> Vec<(FuseId, Amps)> {
     let along = Complex::new(1.0, 0.0);
     planned
@@ -154,7 +188,12 @@ fn fuses(
                     Some(Draw { along, low, high, class, adds, together })
                 })
                 .collect();
-            (!draws.is_empty()).then(|| (fuse, Amps(worst(&draws, allowance).amount())))
+            let asked = match asked {
+                Asked::All => true,
+                Asked::Above(_) => can_be_above(planned.board[fuse].rating, &draws),
+            };
+            let asked = asked && !draws.is_empty();
+            asked.then(|| (fuse, Amps(worst(&draws, allowance).amount())))
         })
         .collect()
 }

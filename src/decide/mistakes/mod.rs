@@ -28,7 +28,7 @@ pub use cords::{Cavities, CordFit};
 pub use pairs::{Pair, pairs};
 pub use sign::{Danger, Heat, House, Limit, Observation, Sign, Trip, unnoticed, worst};
 pub use signs::signs;
-pub use simulate::simulate;
+pub use simulate::{Simulation, simulate};
 pub use single::single_mistakes;
 pub use state::{
     Command, DeviceState, Loads, Measured, Metal, Power, Range, RoleState, Run, State,
@@ -39,6 +39,8 @@ use crate::board::{
     BankId, Board, Conductor, GroupId, HeaderId, Job, JumperId, LayoutEntry, LayoutNumber, LinkId,
     Meaning, SelectorId, SupplyId, TerminalId,
 };
+use draws::Asked;
+use signs::Right;
 
 /// A job with its sound plan: the right case that mistakes are made from.
 #[derive(Clone, Copy, Debug)]
@@ -207,13 +209,30 @@ impl Mistake {
 /// Every single mistake that changes anything, with what comes of it: what is dangerous and nobody
 /// notices comes first, then by danger, then what is common, then in the order of the board.
 pub fn consequences(planned: &PlannedCase<'_>) -> Vec<Consequence> {
+    in_order(planned, Asked::All)
+}
+
+/// The same mistakes in the same order, with what tells each: loads that show nothing are not found.
+pub fn noticed(planned: &PlannedCase<'_>) -> Vec<(Mistake, Vec<Observation>)> {
+    let all = in_order(planned, Asked::Above(signs::least_that_shows(planned)));
+    all.into_iter().map(|found| (found.mistake, found.signs)).collect()
+}
+
+fn in_order(planned: &PlannedCase<'_>, asked: Asked) -> Vec<Consequence> {
     let built = AsBuilt::as_planned(planned);
-    let before = simulate(planned, &built);
+    let mut simulation = Simulation::new(planned);
+    let before = simulation.state_with(&built, asked);
+    let right = Right::new(planned, &built, &before);
     let mut all: Vec<Consequence> = single_mistakes(planned)
         .into_iter()
-        .filter_map(|mistake| consequence(planned, &built, &before, mistake))
+        .filter_map(|mistake| {
+            let after = built.with(planned, mistake);
+            let state = simulation.state_with(&after, asked);
+            let signs = right.signs(&after, &state);
+            (!signs.is_empty()).then_some(Consequence { mistake, state, signs })
+        })
         .collect();
-    all.sort_by_key(|found| {
+    all.sort_by_cached_key(|found| {
         let hidden = found.unnoticed() && found.danger() > Danger::None;
         (!hidden, std::cmp::Reverse(found.danger()), found.mistake.rarity(planned))
     });

@@ -1,6 +1,6 @@
 //! What tells a wrong board from a right one.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::breaker::rules;
 use super::super::currents::Running;
@@ -32,9 +32,40 @@ pub fn signs(
     (built_planned, before): (&AsBuilt, &State),
     (built, after): (&AsBuilt, &State),
 ) -> Vec<Observation> {
-    let known = absolute(planned, before);
+    Right::new(planned, built_planned, before).signs(built, after)
+}
+
+/// The right state, which others are told from.
+pub struct Right<'a> {
+    planned: &'a PlannedCase<'a>,
+    built: &'a AsBuilt,
+    state: &'a State,
+    /// What it shows by itself.
+    known: BTreeSet<Sign>,
+}
+
+impl<'a> Right<'a> {
+    /// Of a board that is built right, and what it does.
+    pub fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt, state: &'a State) -> Self {
+        let known = absolute(planned, state).into_keys().collect();
+        Self { planned, built, state, known }
+    }
+
+    /// What tells a state from it, the most dangerous first.
+    pub fn signs(&self, built: &AsBuilt, after: &State) -> Vec<Observation> {
+        let Self { planned, state, known, .. } = self;
+        signs_beyond(planned, known, (self.built, state), (built, after))
+    }
+}
+
+fn signs_beyond(
+    planned: &PlannedCase<'_>,
+    known: &BTreeSet<Sign>,
+    (built_planned, before): (&AsBuilt, &State),
+    (built, after): (&AsBuilt, &State),
+) -> Vec<Observation> {
     let mut found = absolute(planned, after);
-    found.retain(|sign, _| !known.contains_key(sign));
+    found.retain(|sign, _| !known.contains(sign));
     // What a burnt device does besides need not be told, nor that one between two lines has a live
     // wire, which it has by design; and where the breaker trips nothing stays overloaded.
     let there: Vec<Sign> = found.keys().copied().collect();
@@ -328,6 +359,17 @@ fn running(command: Command) -> Running {
 /// its rating.
 fn wire_capacity(planned: &PlannedCase<'_>) -> Amps {
     planned.wiring.wire.capacity.map_or(planned.job.breaker.value, |capacity| capacity.amps)
+}
+
+/// The least current in a conductor of the supply that shows any sign.
+pub fn least_that_shows(planned: &PlannedCase<'_>) -> Amps {
+    let (board, breaker) = (planned.board, planned.job.breaker.value);
+    let limits = rules(board, planned.job).rules.trip_limits();
+    let trips = limits.trips.first().map(|point| point.multiple - 1e-6);
+    let by_breaker = trips.into_iter().chain([limits.holds]).map(|multiple| breaker.0 * multiple);
+    let by_board = board.max_current(planned.job.supply.value).map(|max| max.0);
+    let all = by_breaker.chain(by_board).chain([wire_capacity(planned).0]);
+    Amps(all.fold(f64::INFINITY, f64::min))
 }
 
 /// What is overloaded. Of a breaker nothing is said that its standard does not: it must carry this

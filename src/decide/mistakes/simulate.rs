@@ -1,5 +1,8 @@
 //! What a board does as it is set up: what each device gets, whether that is right or not.
 
+use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
+
 use num_complex::Complex;
 
 use super::super::budget::keeps;
@@ -8,13 +11,13 @@ use super::super::layout::{Slot, slots};
 use super::super::plan::DeviceId;
 use super::super::voltages::GroupVoltage;
 use super::combinations::{Extremes, extremes};
-use super::device_circuit::{DeviceCircuits, Drive};
-use super::device_load::{Player, Probe};
-use super::draws::{Flows, adds, class, loads};
+use super::device_circuit::{DeviceCircuits, Drive, Plugged};
+use super::device_load::{Part, Player, Probe};
+use super::draws::{Asked, Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
 use super::{AsBuilt, NeutralPath, PlannedCase};
-use crate::board::{Allowance, Conductor, Device, HandleMap, Speeds};
+use crate::board::{Allowance, Conductor, Device, HandleMap, LayoutNumber, Speeds};
 use crate::units::{Amps, Volts};
 
 /// From this voltage on it is dangerous to touch: the conventional touch voltage limit of IEC
@@ -23,16 +26,96 @@ const TOUCH: f64 = 50.0;
 
 /// What the board does as it is built.
 pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
-    let simulator = Simulator::new(planned, built);
+    Simulation::new(planned).state(built)
+}
+
+/// A job's board that is simulated again and again, each time with something else wrong. A mistake leaves
+/// most devices as they were: what one gets on a command is found once for each way in which it is plugged
+/// in and supplied.
+pub struct Simulation<'a> {
+    planned: PlannedCase<'a>,
+    /// One for each of the supplies that were met, the right one first.
+    supplies: Vec<Supplied<'a>>,
+    /// The headers that each layout uses.
+    slots: BTreeMap<LayoutNumber, Arc<[Slot]>>,
+}
+
+/// No more supplies than these are remembered: two for each terminal of a large board, and some.
+const SUPPLIES: usize = 48;
+
+/// The devices of a job under one supply.
+struct Supplied<'a> {
+    circuits: DeviceCircuits<'a>,
+    /// What a device gets on a command with all others off.
+    alone: HashMap<(Plugged, Command), (Measured, Flows)>,
+    /// The same as a load on the points that float.
+    parts: HashMap<(Plugged, Command), Arc<Part>>,
+}
+
+impl<'a> Simulation<'a> {
+    /// One of which nothing is known yet.
+    pub fn new(planned: &PlannedCase<'a>) -> Self {
+        Self { planned: *planned, supplies: Vec::new(), slots: BTreeMap::new() }
+    }
+
+    /// What the board does as it is built.
+    pub fn state(&mut self, built: &AsBuilt) -> State {
+        self.state_with(built, Asked::All)
+    }
+
+    /// The same, but with those loads alone that are asked for.
+    pub(super) fn state_with(&mut self, built: &AsBuilt, asked: Asked) -> State {
+        let known = self.supplies.iter().position(|it| it.circuits.supply(built));
+        let at = known.unwrap_or_else(|| {
+            if self.supplies.len() >= SUPPLIES {
+                // The right one is needed most.
+                self.supplies.truncate(1);
+            }
+            self.supplies.push(Supplied {
+                circuits: DeviceCircuits::new(&self.planned, built),
+                alone: HashMap::new(),
+                parts: HashMap::new(),
+            });
+            self.supplies.len() - 1
+        });
+        let right = self.slots(Some(self.planned.layout.number));
+        let slots = self.slots(built.layout(self.planned.board));
+        let supplied = &mut self.supplies[at];
+        let power = power(self.planned.board, built);
+        let planned = &self.planned;
+        state(Simulator { planned, built, slots, right, supplied, power }, asked)
+    }
+
+    /// The headers that a layout uses; none if there is no such layout.
+    fn slots(&mut self, number: Option<LayoutNumber>) -> Arc<[Slot]> {
+        let board = self.planned.board;
+        let Some(number) = number else { return Arc::default() };
+        let find = || board.layout(number).map(|layout| slots(board, layout)).unwrap_or_default();
+        Arc::clone(self.slots.entry(number).or_insert_with(|| find().into()))
+    }
+}
+
+fn state(mut simulator: Simulator<'_, '_>, asked: Asked) -> State {
+    let (planned, built) = (simulator.planned, simulator.built);
     let roles = simulator.roles();
     // The heater waits for water, so what moves that is found with the heater off. Without water
     // the board never turns it on.
-    let alone = simulator.circuits.floating() == 0;
-    let mut runs = simulator.runs(&roles, alone);
-    let water = simulator.water(&roles, &runs);
+    let alone = simulator.circuits().floating() == 0;
+    let told_by = simulator.water(&roles);
+    let dry = matches!(told_by, Water::Known(Some(false)));
+    let known = matches!(told_by, Water::Known(_));
+    let mut runs = simulator.runs(&roles, alone || (known && !dry));
+    let water = match told_by {
+        Water::Known(water) => water,
+        Water::From { device, command, least } => {
+            let run = runs[device].iter().find(|(run, _)| run.command == command);
+            let volts = |run: &Run| run.measured.low.most.0.max(run.measured.high.most.0);
+            Some(run.is_some_and(|(run, _)| volts(run) >= least.0))
+        }
+    };
     if water == Some(false) {
         simulator.leave_heater_off(&mut runs);
-    } else if !alone {
+    } else if !alone && !known {
         runs = simulator.runs(&roles, true);
     }
     if alone && simulator.waits_for_ever(&roles, &runs) {
@@ -43,7 +126,7 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
     for (id, runs) in runs.entries() {
         let of = |command| {
             let found = runs.iter().find(|(run, _)| run.command == command);
-            found.map(|(_, flows)| flows.clone()).unwrap_or_default()
+            found.map(|(_, flows)| *flows).unwrap_or_default()
         };
         flows.push((of(Command::Low), of(Command::High)));
         let role = simulator.role(id).map(|slot| slot.device);
@@ -53,7 +136,7 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
     let allowance = built.allowance(planned.board);
     State {
         water,
-        loads: loads(planned, built, &devices, &flows, allowance),
+        loads: loads(planned, built, &devices, &flows, allowance, asked),
         ground: simulator.ground(),
         short: simulator.short(),
         power: simulator.power,
@@ -69,25 +152,26 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
 type Runs = HandleMap<DeviceId, Vec<(Run, Flows)>>;
 
 /// A board as it is built, and what its layout makes of it.
-struct Simulator<'a> {
-    planned: &'a PlannedCase<'a>,
-    built: &'a AsBuilt,
+struct Simulator<'s, 'a> {
+    planned: &'s PlannedCase<'a>,
+    built: &'s AsBuilt,
     /// The headers that the layout uses.
-    slots: Vec<Slot>,
+    slots: Arc<[Slot]>,
+    /// Those that the right layout uses.
+    right: Arc<[Slot]>,
     /// Its devices as circuits.
-    circuits: DeviceCircuits<'a>,
+    supplied: &'s mut Supplied<'a>,
     /// What the board itself gets.
     power: Power,
 }
 
-impl<'a> Simulator<'a> {
-    fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt) -> Self {
-        let board = planned.board;
-        let slots = built.layout(board).and_then(|number| board.layout(number));
-        let slots = slots.map(|layout| self::slots(board, layout));
-        let slots = slots.unwrap_or_default();
-        let (circuits, power) = (DeviceCircuits::new(planned, built), power(board, built));
-        Self { planned, built, slots, circuits, power }
+impl<'a> Simulator<'_, 'a> {
+    fn circuits(&self) -> &DeviceCircuits<'a> {
+        &self.supplied.circuits
+    }
+
+    fn plugged(&self, device: DeviceId) -> Plugged {
+        Plugged::new(self.planned.board, self.built, device)
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
@@ -121,24 +205,31 @@ impl<'a> Simulator<'a> {
 
     /// Every device on each of its commands: by itself, or if a point of the supply floats, over
     /// every combination. `heats` says whether the board ever turns the heater on.
-    fn runs(&self, roles: &[RoleState], heats: bool) -> Runs {
-        let ids = || self.planned.wiring.devices.entries().map(|(id, _)| id);
-        let commands = |id: DeviceId| {
-            let all = self.commands(id);
-            let heater = self.role(id).is_some_and(|slot| slot.device == Device::Heater);
-            if heater && !heats { all.get(..1).unwrap_or(all) } else { all }
-        };
-        let mut runs: Runs = ids()
+    fn runs(&mut self, roles: &[RoleState], heats: bool) -> Runs {
+        let ids: Vec<DeviceId> = self.planned.wiring.devices.entries().map(|(id, _)| id).collect();
+        let commands: Vec<&'static [Command]> = ids
+            .iter()
             .map(|id| {
-                let one = |command: &Command| {
-                    let (measured, flows) = self.measure(id, *command);
-                    (Run { command: *command, measured }, flows)
-                };
-                commands(id).iter().map(one).collect()
+                let all = self.commands(*id);
+                let heater = self.role(*id).is_some_and(|slot| slot.device == Device::Heater);
+                if heater && !heats { all.get(..1).unwrap_or(all) } else { all }
             })
             .collect();
-        if self.circuits.floating() == 0 {
+        let mut all = Vec::with_capacity(ids.len());
+        for (id, commands) in ids.iter().zip(&commands) {
+            let one = |command: &Command| {
+                let (measured, flows) = self.alone(*id, *command);
+                (Run { command: *command, measured }, flows)
+            };
+            all.push(commands.iter().map(one).collect::<Vec<(Run, Flows)>>());
+        }
+        let mut runs = Runs::new(all);
+        if self.circuits().floating() == 0 {
             return runs;
+        }
+        let mut parts: Vec<Vec<Arc<Part>>> = Vec::with_capacity(ids.len());
+        for (id, commands) in ids.iter().zip(&commands) {
+            parts.push(commands.iter().map(|command| self.part(*id, *command)).collect());
         }
         let pump = water_pump(roles);
         // What runs with it is on whenever the heater is, too. Of a pump that the allowance can hold
@@ -153,12 +244,12 @@ impl<'a> Simulator<'a> {
             };
             pump.is_some_and(|pump| pump.device == Some(id) || tied(pump))
         };
-        let players: Vec<Player> = ids()
-            .map(|id| Player {
-                parts: commands(id)
-                    .iter()
-                    .map(|command| self.circuits.part(id, *command))
-                    .collect(),
+        let players: Vec<Player> = ids
+            .iter()
+            .zip(parts)
+            .map(|(id, parts)| (*id, parts))
+            .map(|(id, parts)| Player {
+                parts,
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
                 moves_water: moves_water(id),
                 together: self.role(id).and_then(|slot| self.planned.board.together(slot.device)),
@@ -166,10 +257,10 @@ impl<'a> Simulator<'a> {
             })
             .collect();
         let allowance = self.built.allowance(self.planned.board);
-        let found = extremes(&players, self.circuits.floating(), allowance);
-        for ((id, runs), found) in ids().zip(runs.iter_mut()).zip(&found) {
+        let found = extremes(&players, self.circuits().floating(), allowance);
+        for ((id, runs), found) in ids.iter().zip(runs.iter_mut()).zip(&found) {
             for ((run, flows), extremes) in runs.iter_mut().zip(found) {
-                self.spread(id, &mut run.measured, flows, extremes);
+                self.spread(*id, &mut run.measured, flows, extremes);
             }
         }
         runs
@@ -178,7 +269,7 @@ impl<'a> Simulator<'a> {
     /// What a volt at each winding of a device draws from the supply.
     fn windings(&self, device: DeviceId) -> [f64; 2] {
         let isolated = matches!(self.planned.wiring[device].voltage, GroupVoltage::Isolated { .. });
-        let (low, high) = self.circuits.windings(device);
+        let (low, high) = self.circuits().windings(device);
         if isolated { [0.0, 0.0] } else { [size(low), size(high)] }
     }
 
@@ -235,15 +326,37 @@ impl<'a> Simulator<'a> {
             measured.metal = Metal::Live(Volts(potential));
         }
         // The most of each winding, though both may not have it at once.
-        let (low, high) = self.circuits.windings(device);
+        let (low, high) = self.circuits().windings(device);
         let drawn =
             |volts: Volts, siemens| size(self.amps(device, Complex::new(volts.0, 0.0), siemens));
         flows.drawn = drawn(measured.low.most, low) + drawn(measured.high.most, high);
     }
 
     /// What a device gets on a command with all others off.
-    fn measure(&self, device: DeviceId, command: Command) -> (Measured, Flows) {
-        let solved = self.circuits.solve(device, command, Drive::Free);
+    fn alone(&mut self, device: DeviceId, command: Command) -> (Measured, Flows) {
+        let key = (self.plugged(device), command);
+        if let Some(known) = self.supplied.alone.get(&key) {
+            return *known;
+        }
+        let found = self.measure(key.0, command);
+        self.supplied.alone.insert(key, found);
+        found
+    }
+
+    /// A device on a command as a load on the points that float.
+    fn part(&mut self, device: DeviceId, command: Command) -> Arc<Part> {
+        let key = (self.plugged(device), command);
+        if let Some(known) = self.supplied.parts.get(&key) {
+            return Arc::clone(known);
+        }
+        let found = Arc::new(self.circuits().part(key.0, command));
+        self.supplied.parts.insert(key, Arc::clone(&found));
+        found
+    }
+
+    fn measure(&self, plugged: Plugged, command: Command) -> (Measured, Flows) {
+        let device = plugged.device;
+        let solved = self.circuits().solve(plugged, command, Drive::Free);
         let (rails, ours) = (&solved.rails, &solved.ours);
         let (low, high) = (solved.across(ours.low), solved.across(ours.high));
         let mut flows = Flows::default();
@@ -295,7 +408,10 @@ impl<'a> Simulator<'a> {
     fn metal_at(&self, potential: Complex<f64>) -> Metal {
         if size(potential) > TOUCH {
             Metal::Live(Volts(size(potential)))
-        } else if self.circuits.ground_conductors().any(|(_, conductor)| conductor == Conductor::Pe)
+        } else if self
+            .circuits()
+            .ground_conductors()
+            .any(|(_, conductor)| conductor == Conductor::Pe)
         {
             Metal::Grounded
         } else {
@@ -304,7 +420,7 @@ impl<'a> Simulator<'a> {
     }
 
     fn ground(&self) -> Metal {
-        let landed = self.circuits.ground_conductors();
+        let landed = self.circuits().ground_conductors();
         let all = landed.filter_map(|(_, lands)| self.built.phasor(lands));
         let worst = all.fold(Complex::default(), |a, b| if size(b) > size(a) { b } else { a });
         self.metal_at(worst)
@@ -313,7 +429,7 @@ impl<'a> Simulator<'a> {
     /// Whether conductors meet at the ground that have a voltage between them. The neutral and the
     /// protective earth have none.
     fn short(&self) -> bool {
-        let all = self.circuits.ground_conductors();
+        let all = self.circuits().ground_conductors();
         let mut all = all.filter_map(|(_, conductor)| self.built.phasor(conductor));
         let Some(first) = all.next() else { return false };
         all.any(|other| size(other - first) > TOUCH)
@@ -321,7 +437,7 @@ impl<'a> Simulator<'a> {
 
     /// Where the neutral goes: it is on the ground, too, where both meet at the board's ground terminals.
     fn neutral(&self) -> NeutralPath {
-        let lands = |wanted| self.circuits.ground_conductors().any(|(_, it)| it == wanted);
+        let lands = |wanted| self.circuits().ground_conductors().any(|(_, it)| it == wanted);
         match self.built.neutral {
             NeutralPath::Right if lands(Conductor::N) && lands(Conductor::Pe) => {
                 NeutralPath::Grounded
@@ -330,28 +446,37 @@ impl<'a> Simulator<'a> {
         }
     }
 
-    /// Whether water ever flows past the heater. `runs` are those with the heater off.
-    fn water(&self, roles: &[RoleState], runs: &Runs) -> Option<bool> {
-        let pump = water_pump(roles)?;
+    /// Whether water ever flows past the heater.
+    fn water(&self, roles: &[RoleState]) -> Water {
+        let Some(pump) = water_pump(roles) else { return Water::Known(None) };
         // A layout can have one that the job has not, though the plan is right: then it is not known
         // what moves the water.
-        let right = self.planned.board.layout(self.planned.layout.number)?;
-        let right = slots(self.planned.board, right).into_iter().map(|slot| slot.device);
-        let right = right.filter(|device| device.moves_water()).min()?;
-        self.planned.wiring.devices.iter().find(|plan| plan.device == right)?;
-        let moves = || {
-            let device = pump.device?;
-            let plan = &self.planned.wiring[device];
-            let lowest = match pump.speeds {
-                Speeds::Two => Command::Low,
-                _ => Command::High,
-            };
-            let (run, _) = runs[device].iter().find(|(run, _)| run.command == lowest)?;
-            let volts = run.measured.low.most.0.max(run.measured.high.most.0);
-            Some(plan.device.moves_water() && volts >= plan.plate.0 * super::signs::HUM_THRESHOLD)
+        let right = self.right.iter().map(|slot| slot.device);
+        let right = right.filter(|device| device.moves_water()).min();
+        let is_there = self.planned.wiring.devices.iter().any(|plan| Some(plan.device) == right);
+        if right.is_none() || !is_there {
+            return Water::Known(None);
+        }
+        let Some(device) = pump.device else { return Water::Known(Some(false)) };
+        let plan = &self.planned.wiring[device];
+        if !plan.device.moves_water() {
+            return Water::Known(Some(false));
+        }
+        let command = match pump.speeds {
+            Speeds::Two => Command::Low,
+            _ => Command::High,
         };
-        Some(moves().unwrap_or(false))
+        let least = Volts(plan.plate.0 * super::signs::HUM_THRESHOLD);
+        Water::From { device, command, least }
     }
+}
+
+/// What tells whether water ever flows past the heater.
+enum Water {
+    /// The roles alone; `None` if the board has no pump.
+    Known(Option<bool>),
+    /// A device that must get so much on its lowest speed with the heater off.
+    From { device: DeviceId, command: Command, least: Volts },
 }
 
 /// What the board runs for the heater: the circulation pump or, under a layout without one, its

@@ -1,5 +1,6 @@
 //! A plan whose names stand inside their components, beside them or near them.
 
+use std::cmp::Ordering;
 use std::mem;
 
 use super::components::{self, Component, ComponentKind};
@@ -57,26 +58,68 @@ pub fn draw(sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
     // The most that the legend can be, so that the drawing and it fit in any case.
     let most = Shown { tags: true, undrawn: true, may_go: true, part: false, moved: true };
     let most = legend(sheet.board, sheet.show, most, sheet.room.width, sheet.words, set);
-    let mut attempt = |next| attempt(sheet, next, most.size.height, set);
+    let mut attempt = |next, known| attempt(sheet, next, most.size.height, known, set);
     let [first, rest @ ..] = ATTEMPTS;
-    let mut best = attempt(first);
+    let mut best = attempt(first, (usize::MAX, usize::MAX));
     for next in rest {
-        let lost = |plan: &Plan| (plan.lost.len(), plan.undrawn());
+        let known = best.lost();
+        let (codes, leads) = known;
         // On a board with many leads the flags carry the few that find no way.
-        let few = best.undrawn() * FEW <= best.leads.len();
-        if best.lost.len() > CROWDED || (best.lost.is_empty() && few) {
+        let few = leads * FEW <= best.layers.leads.len();
+        if codes > CROWDED || (codes == 0 && few) {
             break;
         }
-        let other = attempt(next);
-        if lost(&other) < lost(&best) {
+        let other = attempt(next, known);
+        if other.lost() < known {
             best = other;
         }
     }
-    best
+    best.drawn(sheet, set)
 }
 
-/// An attempt that leaves a height for the legend, mm.
-fn attempt(sheet: &Sheet<'_>, attempt: Attempt, reserved: f64, set: &mut Typesetter) -> Plan {
+/// All that is on a plan, before it is drawn.
+struct Draft {
+    layers: Layers,
+    scale: f64,
+    /// Without the legend.
+    size: Size,
+}
+
+impl Draft {
+    /// How many codes find no place, and how many leads find no way.
+    fn lost(&self) -> (usize, usize) {
+        let codes = self.layers.labels.iter().filter(|label| label.placed.is_none());
+        (codes.count(), undrawn(&self.layers.leads))
+    }
+
+    fn drawn(self, sheet: &Sheet<'_>, set: &mut Typesetter) -> Plan {
+        let Sheet { board, show, words, room, .. } = *sheet;
+        let Layers { tags, leads, .. } = &self.layers;
+        let shown = Shown {
+            tags: !tags.is_empty(),
+            undrawn: undrawn(leads) > 0,
+            may_go: true,
+            part: false,
+            moved: leads.iter().any(|lead| lead.kind == LeadKind::Moved),
+        };
+        let legend = legend(board, show, shown, room.width, words, set);
+        sheet.plan(self.layers, (Naming::InPlace, self.scale), self.size, legend)
+    }
+}
+
+fn undrawn(leads: &[Lead]) -> usize {
+    leads.iter().filter(|lead| lead.path.is_none()).count()
+}
+
+/// An attempt that leaves a height for the legend, mm. If it is sure to lose no less than what is `known`,
+/// codes and leads, its leads are not looked for.
+fn attempt(
+    sheet: &Sheet<'_>,
+    attempt: Attempt,
+    reserved: f64,
+    known: (usize, usize),
+    set: &mut Typesetter,
+) -> Draft {
     let Sheet { board, show, words, room, .. } = *sheet;
     let extent = sheet.extent();
     let titled = board.parts.iter().any(|part| part.title.is_some());
@@ -96,19 +139,18 @@ fn attempt(sheet: &Sheet<'_>, attempt: Attempt, reserved: f64, set: &mut Typeset
     let tags = tags::place(board, show, &components, &outlines, attempt.tagged, set);
     let ground = Ground { components: &components, outlines: &outlines, tags: &tags, bounds };
     let labels = place_labels(sheet, &ground, attempt.detail, set);
-    let leads = route_leads(sheet, &ground, &labels);
-
-    let shown = Shown {
-        tags: !tags.tags.is_empty(),
-        undrawn: leads.iter().any(|lead| lead.path.is_none()),
-        may_go: true,
-        part: false,
-        moved: leads.iter().any(|lead| lead.kind == LeadKind::Moved),
+    let lost = labels.iter().filter(|label| label.placed.is_none()).count();
+    let (known_codes, known_leads) = known;
+    // How many leads may find no way, for this to be better than what is known.
+    let most_undrawn = match lost.cmp(&known_codes) {
+        Ordering::Less => Some(usize::MAX),
+        Ordering::Equal => known_leads.checked_sub(1),
+        Ordering::Greater => None,
     };
-    let legend = legend(board, show, shown, room.width, words, set);
+    let leads = route_leads(sheet, &ground, &labels, most_undrawn);
     let Tags { tags, .. } = tags;
     let layers = Layers { components, labels, tags, leads, outlines, frame: None };
-    sheet.plan(layers, (Naming::InPlace, scale), bounds.size(), legend)
+    Draft { layers, scale, size: bounds.size() }
 }
 
 /// What is on the drawing before its labels and leads.
@@ -299,8 +341,14 @@ fn approaches(end: &LeadEnd) -> Vec<Rect> {
     }
 }
 
-/// Finds a way for every lead, round the components and the words.
-fn route_leads(sheet: &Sheet<'_>, ground: &Ground<'_>, labels: &[PlanLabel]) -> Vec<Lead> {
+/// Finds a way for every lead, round the components and the words. If more than `most_undrawn` of them can
+/// have none, or with `None` in any case, all are left without.
+fn route_leads(
+    sheet: &Sheet<'_>,
+    ground: &Ground<'_>,
+    labels: &[PlanLabel],
+    most_undrawn: Option<usize>,
+) -> Vec<Lead> {
     let Sheet { board, show, .. } = *sheet;
     let mut leads = Vec::new();
     let (mut requests, mut routed) = (Vec::new(), Vec::new());
@@ -330,7 +378,12 @@ fn route_leads(sheet: &Sheet<'_>, ground: &Ground<'_>, labels: &[PlanLabel]) -> 
         outlines: ground.outlines.to_vec(),
         bounds: ground.bounds.grown(-1.0),
     };
-    for (index, path) in routed.into_iter().zip(route(&requests, &obstacles)) {
+    // Those without a tab have none in any case.
+    let tabless = leads.len() - requests.len();
+    let Some(most_lost) = most_undrawn.and_then(|most| most.checked_sub(tabless)) else {
+        return leads;
+    };
+    for (index, path) in routed.into_iter().zip(route(&requests, &obstacles, most_lost)) {
         if let Some(lead) = leads.get_mut(index) {
             lead.path = path;
         }

@@ -99,10 +99,7 @@ fn attempt(
     let mut found: Vec<Option<PlacedLabel>> = vec![None; requests.len()];
     for &index in order {
         let request = &requests[index];
-        let placed = beside(request, &taken, Strictness::KeepReserved)
-            .or_else(|| beside(request, &taken, Strictness::UseReserved))
-            .or_else(|| beside(request, &taken, Strictness::Near))
-            .or_else(|| with_leader(request, &taken));
+        let placed = beside(request, &taken).or_else(|| with_leader(request, &taken));
         if let Some(placed) = &placed {
             taken.labels.insert(placed.area);
             taken.leaders.extend(placed.leader);
@@ -112,14 +109,20 @@ fn attempt(
     found
 }
 
-#[derive(Clone, Copy, PartialEq)]
-enum Strictness {
-    KeepReserved,
-    UseReserved,
+/// How good a place is, the worst first.
+#[derive(Clone, Copy, PartialEq, PartialOrd)]
+enum Fit {
+    /// Nearer to what it does not name than it should be.
     Near,
+    /// On what is reserved for leads.
+    UsesReserved,
+    /// As it should be.
+    KeepsReserved,
 }
 
-fn beside(request: &LabelRequest, taken: &Taken, strictness: Strictness) -> Option<PlacedLabel> {
+/// The first of the best places right beside the body.
+fn beside(request: &LabelRequest, taken: &Taken) -> Option<PlacedLabel> {
+    let mut best: Option<(Fit, PlacedLabel)> = None;
     let others = EVERY_SIDE.iter().filter(|side| !request.first.contains(side));
     let sides: Vec<LabelSide> = request.first.iter().chain(others).copied().collect();
     for (variant, wording) in request.variants.iter().enumerate() {
@@ -127,15 +130,21 @@ fn beside(request: &LabelRequest, taken: &Taken, strictness: Strictness) -> Opti
         for gap in [GAP, 1.7 * GAP, 3.6 * GAP] {
             for side in &sides {
                 for area in areas(request.body, size, *side, gap) {
-                    if taken.allows(area, request.body, request.home, strictness) {
-                        let from_right = *side == LabelSide::Left;
-                        return Some(PlacedLabel { area, variant, leader: None, from_right });
+                    let known = best.as_ref().map(|(fit, _)| *fit);
+                    let Some(fit) = taken.fit(area, request.body, request.home, known) else {
+                        continue;
+                    };
+                    let from_right = *side == LabelSide::Left;
+                    let placed = PlacedLabel { area, variant, leader: None, from_right };
+                    if fit == Fit::KeepsReserved {
+                        return Some(placed);
                     }
+                    best = Some((fit, placed));
                 }
             }
         }
     }
-    None
+    best.map(|(_, placed)| placed)
 }
 
 /// The places on one side: level with the middle, then with either end, then slid along.
@@ -204,7 +213,7 @@ fn variant_with_leader(
                     }
                 };
                 let leader = [start, end];
-                if taken.allows(area, body, taken.obstacles.bounds, Strictness::UseReserved)
+                if taken.fit(area, body, taken.obstacles.bounds, Some(Fit::Near)).is_some()
                     && taken.allows_leader(leader, body, area)
                 {
                     let from_right = side == LabelSide::Left;
@@ -232,19 +241,34 @@ struct Taken<'a> {
 }
 
 impl Taken<'_> {
-    fn allows(&self, area: Rect, own: Rect, home: Rect, strictness: Strictness) -> bool {
+    /// How good a place is, if it is free at all and better than what is `known`.
+    fn fit(&self, area: Rect, own: Rect, home: Rect, known: Option<Fit>) -> Option<Fit> {
         let wide = area.grown(AIR);
-        let apart = area.grown(if strictness == Strictness::Near { NEAR } else { APART });
-        home.contains(&wide)
-            && self.obstacles.bounds.contains(&wide)
-            && !self.bodies.any(&apart, |body| {
+        if !home.contains(&wide) || !self.obstacles.bounds.contains(&wide) {
+            return None;
+        }
+        let reserved = || self.obstacles.reserved.iter().any(|lane| wide.overlaps(lane));
+        if known == Some(Fit::UsesReserved) && reserved() {
+            return None;
+        }
+        let off_bodies = |by: f64| {
+            let apart = area.grown(by);
+            !self.bodies.any(&apart, |body| {
                 if *body == own { wide.overlaps(body) } else { apart.overlaps(body) }
             })
-            && !self.labels.any(&wide, |label| wide.overlaps(label))
-            && !self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
-            && !self.leaders.iter().any(|leader| line_meets(*leader, &wide))
-            && (strictness != Strictness::KeepReserved
-                || !self.obstacles.reserved.iter().any(|lane| wide.overlaps(lane)))
+        };
+        let near = known.is_none();
+        if !off_bodies(if near { NEAR } else { APART })
+            || self.labels.any(&wide, |label| wide.overlaps(label))
+            || self.obstacles.outlines.iter().any(|o| wide.overlaps(o) && !o.contains(&wide))
+            || self.leaders.iter().any(|leader| line_meets(*leader, &wide))
+        {
+            return None;
+        }
+        if near && !off_bodies(APART) {
+            return Some(Fit::Near);
+        }
+        Some(if reserved() { Fit::UsesReserved } else { Fit::KeepsReserved })
     }
 
     fn allows_leader(&self, leader: [Point; 2], own: Rect, area: Rect) -> bool {

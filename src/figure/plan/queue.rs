@@ -6,7 +6,7 @@
 pub fn place_in_turn<T>(
     mut order: Vec<usize>,
     rounds: usize,
-    attempt: impl Fn(&[usize]) -> Vec<Option<T>>,
+    mut attempt: impl FnMut(&[usize]) -> Vec<Option<T>>,
 ) -> Vec<Option<T>> {
     let mut best = attempt(&order);
     for _ in 1..rounds {
@@ -15,7 +15,12 @@ pub fn place_in_turn<T>(
         if front.is_empty() {
             break;
         }
-        order = [front, rest].concat();
+        let next = [front, rest].concat();
+        if next == order {
+            // The same order finds the same places again.
+            break;
+        }
+        order = next;
         let next = attempt(&order);
         if next.iter().flatten().count() > best.iter().flatten().count() {
             best = next;

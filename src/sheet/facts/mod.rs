@@ -86,7 +86,6 @@ struct Facts {
     panels: Vec<Panel>,
     /// The wires in the cords of plugs.
     wire_colours: Vec<headers::WireKey>,
-    figures: Vec<FigureName>,
 }
 
 #[derive(Serialize)]
@@ -139,12 +138,28 @@ struct FigureName {
 
 /// Gathers the facts; `figures` are the names and titles of the drawings that there are.
 pub fn facts(words: &Words, board: &Board, figures: &[(String, String)]) -> Value {
-    Value::from(Serde(gathered(words, board, figures)))
+    with_figures(bare_facts(words, board), figures)
 }
 
-/// The same, and what has room beside or below what.
+/// All that a board says, for sheets with any figures.
+pub fn bare_facts(words: &Words, board: &Board) -> Value {
+    Value::from(Serde(gathered(words, board)))
+}
+
+/// The facts of a board with the names and titles of the drawings that there are.
+fn with_figures(facts: Value, figures: &[(String, String)]) -> Value {
+    let names = figures.iter().map(|(name, title)| FigureName {
+        kind: kind(name),
+        name: name.clone(),
+        title: title.clone(),
+    });
+    let names = Value::from(Serde(names.collect::<Vec<_>>()));
+    merge_maps([facts, Value::from(BTreeMap::from([("figures", names)]))])
+}
+
+/// The facts of a board, and what has room beside or below what.
 pub fn facts_of_sheets(
-    words: &Words,
+    bare: Value,
     board: &Board,
     figures: &[(String, String)],
     room: Room,
@@ -154,19 +169,19 @@ pub fn facts_of_sheets(
         ("contents_beside_plan", Value::from(room.contents_beside_plan)),
         ("words_beside_supply", Value::from(room.words_beside_supply)),
     ]);
-    merge_maps([facts(words, board, figures), Value::from(own)])
+    merge_maps([with_figures(bare, figures), Value::from(own)])
 }
 
 /// The facts of a board and its fault finder; `None` if it has none.
-pub fn facts_of_board_faults(words: &Words, board: &Board) -> Option<Value> {
+pub fn facts_of_board_faults(bare: Value, words: &Words, board: &Board) -> Option<Value> {
     let finder = Value::from(Serde(faults::of_board(words, board)?));
-    Some(merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("faults", finder)]))]))
+    Some(merge_maps([with_figures(bare, &[]), Value::from(BTreeMap::from([("faults", finder)]))]))
 }
 
 /// The same, and what the intake form asks for. `file` is the name of the board's specification.
-pub fn facts_of_intake(words: &Words, board: &Board, file: &str) -> Value {
+pub fn facts_of_intake(bare: Value, words: &Words, board: &Board, file: &str) -> Value {
     let form = Value::from(Serde(intake::form(words, board, file)));
-    merge_maps([facts(words, board, &[]), Value::from(BTreeMap::from([("form", form)]))])
+    merge_maps([with_figures(bare, &[]), Value::from(BTreeMap::from([("form", form)]))])
 }
 
 /// The facts of the new board, and what differs from the old one.
@@ -209,7 +224,7 @@ pub fn facts_of_insert(
     merge_maps([job, Value::from(own)])
 }
 
-fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts {
+fn gathered(words: &Words, board: &Board) -> Facts {
     Facts {
         board: about(words, board),
         parts: board
@@ -272,14 +287,6 @@ fn gathered(words: &Words, board: &Board, figures: &[(String, String)]) -> Facts
             })
             .collect(),
         wire_colours: headers::wire_colours(words, board),
-        figures: figures
-            .iter()
-            .map(|(name, title)| FigureName {
-                kind: kind(name),
-                name: name.clone(),
-                title: title.clone(),
-            })
-            .collect(),
     }
 }
 

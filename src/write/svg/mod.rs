@@ -248,7 +248,10 @@ fn push_path(to: &mut String, path: &Path) {
 }
 
 fn push_pair(to: &mut String, letter: char, at: Point) {
-    let _ = write!(to, "{letter}{} {}", number(at.x), number(at.y));
+    to.push(letter);
+    push_number(to, at.x);
+    to.push(' ');
+    push_number(to, at.y);
 }
 
 /// An id that is a plain word whatever the name: other characters become their code.
@@ -270,5 +273,63 @@ fn colour(Ink(red, green, blue): Ink) -> String {
 
 /// A length in mm, to a hundredth.
 fn number(mm: f64) -> String {
-    if mm.is_finite() { shortest(mm, 2) } else { "0".to_owned() }
+    let mut text = String::new();
+    push_number(&mut text, mm);
+    text
+}
+
+/// Adds a length in mm, to a hundredth. A drawing has thousands of them.
+fn push_number(to: &mut String, mm: f64) {
+    if !mm.is_finite() {
+        to.push('0');
+        return;
+    }
+    let (scaled, rounded) = (mm * 100.0, (mm * 100.0).round());
+    let halfway = ((scaled - rounded).abs() - 0.5).abs() < 1e-6;
+    // Which of two hundredths is nearer then hangs on the last digits, and a large number loses its own.
+    if halfway || scaled.abs() > 1e9 {
+        to.push_str(&shortest(mm, 2));
+        return;
+    }
+    let hundredths = rounded.abs() as u64;
+    if rounded < 0.0 {
+        to.push('-');
+    }
+    let (whole, part) = (hundredths / 100, hundredths % 100);
+    let _ = match part {
+        0 => write!(to, "{whole}"),
+        _ if part % 10 == 0 => write!(to, "{whole}.{}", part / 10),
+        _ => write!(to, "{whole}.{part:02}"),
+    };
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn lengths() -> impl Strategy<Value = f64> {
+        let near_halves = (-400_000_i32..400_000, -3_i32..=3)
+            .prop_map(|(thousandths, off)| f64::from(thousandths) / 1e3 + f64::from(off) * 1e-13);
+        prop_oneof![near_halves, -1e3..1e3, -1e12..1e12, Just(0.0), Just(-0.0), Just(-0.004)]
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig {
+            failure_persistence: None,
+            ..ProptestConfig::with_cases(20_000)
+        })]
+
+        /// The quick way to write a number writes what the slow one does.
+        #[test]
+        fn a_number_is_written_as_it_is_everywhere(mm in lengths()) {
+            prop_assert_eq!(number(mm), shortest(mm, 2));
+        }
+    }
+
+    #[test]
+    fn what_is_no_number_is_nought() {
+        assert_eq!([f64::NAN, f64::INFINITY].map(number), ["0", "0"]);
+    }
 }

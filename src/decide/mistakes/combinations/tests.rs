@@ -39,7 +39,7 @@ fn shared(loads: &[(Phasor, Phasor)]) -> (Vec<f64>, f64) {
     let players: Vec<Player> = loads
         .iter()
         .map(|(line, siemens)| Player {
-            parts: vec![load(Command::High, *line, *siemens)],
+            parts: vec![load(Command::High, *line, *siemens).into()],
             class: AllowanceClass::Free,
             moves_water: false,
             together: None,
@@ -119,12 +119,12 @@ fn player() -> impl Strategy<Value = (Player, bool)> {
         |(line, factor, amps, low, class, second)| {
             let siemens = lagging(factor) * (amps / 230.0);
             let off = load(Command::Off, line, Complex::default());
-            let mut parts = vec![off];
+            let mut parts = vec![off.into()];
             let limited = class >= 2;
             if let Some(low) = low.filter(|_| limited) {
-                parts.push(load(Command::Low, line, siemens * low));
+                parts.push(load(Command::Low, line, siemens * low).into());
             }
-            parts.push(load(Command::High, line, siemens));
+            parts.push(load(Command::High, line, siemens).into());
             let class = if limited { AllowanceClass::Limited } else { AllowanceClass::Free };
             (
                 Player {
@@ -203,7 +203,7 @@ fn by_trying_all(
             it.moves_water && *at == 0 && !(counts && allowance == Some(Allowance::Loads(0)))
         });
         let parts: Vec<&Part> =
-            players.iter().zip(&chosen).map(|(it, at)| &it.parts[*at]).collect();
+            players.iter().zip(&chosen).map(|(it, at)| &*it.parts[*at]).collect();
         let volts = potentials(&parts, points);
         let over = match allowance {
             None => false,
@@ -264,7 +264,7 @@ proptest! {
             .zip(&second)
             .map(|(mut player, second)| {
                 if two {
-                    player.parts = player.parts.iter().map(|it| between(it, *second)).collect();
+                    player.parts = player.parts.iter().map(|it| between(it, *second).into()).collect();
                 }
                 player
             })
@@ -302,7 +302,7 @@ proptest! {
 fn equal_devices_are_not_told_apart() {
     let device = |line: f64, amps: f64| Player {
         parts: [(Command::Off, 0.0), (Command::High, amps)]
-            .map(|(command, amps)| load(command, real(line), real(amps / 120.0)))
+            .map(|(command, amps)| load(command, real(line), real(amps / 120.0)).into())
             .to_vec(),
         class: AllowanceClass::Free,
         moves_water: false,
