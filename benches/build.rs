@@ -109,12 +109,13 @@ fn of_each(specs: &Path, out: &Path) -> Vec<Duration> {
     };
     let done: Mutex<Vec<Duration>> = Mutex::default();
     let start = Instant::now();
-    run(&order, &|progress| {
+    let note = |progress| {
         if progress == Progress::Done {
             let now = processor_time().unwrap_or_else(|| start.elapsed());
             done.lock().expect("no thread has panicked").push(now);
         }
-    });
+    };
+    run(&order, &note, &|| false);
     let done = done.into_inner().expect("no thread has panicked");
     done.windows(2).map(|pair| pair[1].saturating_sub(pair[0])).collect()
 }

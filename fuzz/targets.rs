@@ -262,7 +262,7 @@ impl Draw<'_> {
 
     fn text(&mut self) -> String {
         let word = |draw: &mut Self| -> String {
-            let length = 1 + draw.below(if draw.0.len() % 16 == 0 { 60 } else { 9 });
+            let length = 1 + draw.below(if draw.0.len().is_multiple_of(16) { 60 } else { 9 });
             (0..length).map(|_| char::from(b'a' + draw.below(26))).collect()
         };
         let count = 1 + self.below(16);
