@@ -247,8 +247,7 @@ impl<'a> Simulator<'_, 'a> {
         let players: Vec<Player> = ids
             .iter()
             .zip(parts)
-            .map(|(id, parts)| (*id, parts))
-            .map(|(id, parts)| Player {
+            .map(|(&id, parts)| Player {
                 parts,
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
                 moves_water: moves_water(id),
