@@ -88,7 +88,11 @@ impl Revisions {
     /// Writes the specifications of a revision; the command that builds them.
     fn build(&self, index: usize, out: &Path) -> Command {
         for (board, text) in BOARDS.iter().zip(&self.texts[index]) {
-            fs::write(self.folder.path().join(format!("specs/{board}.yaml")), text).unwrap();
+            let path = self.folder.path().join(format!("specs/{board}.yaml"));
+            // A build that reads it now must not find it empty.
+            if fs::read_to_string(&path).ok().as_ref() != Some(text) {
+                fs::write(path, text).unwrap();
+            }
         }
         let mut command = Command::new(PROGRAM);
         command.args(["build", "--paper", self.papers[index], "--out"]).arg(out);
