@@ -1,14 +1,15 @@
 //! How long the six pages of the common benchmark take, from `Document` to PDF bytes, in a warm
 //! process on one thread. On a busy machine the fastest round says most.
-//! `cargo bench --bench paper` prints milliseconds a document; with
-//! `-- --write DIR` it writes the pages to look at. `typesetters.py` runs the program itself, as
-//! `new COUNT DIR` or `kept COUNT DIR`, beside other typesetters.
+//! `cargo bench --bench paper` prints milliseconds a document, and then the ratios of other typesetters to
+//! ours: `typesetters.py` runs this program, as `new COUNT DIR` or `kept COUNT DIR`, beside them, where there
+//! is Python and a package index. With `-- --write DIR` it writes the pages to look at.
 #![allow(clippy::print_stdout)]
 
 #[path = "../tests/suite/generate/specimen.rs"]
 mod specimen;
 
 use std::path::Path;
+use std::process::Command;
 use std::time::Instant;
 
 use lidsheet::page::{Paper, lay_out};
@@ -82,6 +83,17 @@ fn main() {
         laying / count * 1e3,
         writing / count * 1e3
     );
+    beside_typesetters();
+}
+
+/// The same pages by other typesetters, in turns with ours.
+fn beside_typesetters() {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/typesetters.py");
+    let ours = std::env::current_exe().expect("a program knows where it is");
+    let ended = Command::new("python3").arg(script).arg("--program").arg(ours).status();
+    if !ended.is_ok_and(|status| status.success()) {
+        println!("left out: other typesetters, which need Python and a package index");
+    }
 }
 
 /// Makes documents as `pages.py` does, from content to a file on the disk, and prints the seconds

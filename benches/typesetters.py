@@ -2,7 +2,7 @@
 prints how many times longer than ours each takes: once from a cold start (a whole process that
 makes one document), once warm (the median document of a process that makes many).
 
-usage: python3 benches/typesetters.py [--rounds N] [--documents N]
+usage: python3 benches/typesetters.py [--rounds N] [--documents N] [--program PATH]
 needs: python3 with venv, cargo, a package index to install typst, weasyprint and reportlab from
 
 Everything runs on one processor, one engine after the other, in turns, so that what else the
@@ -30,6 +30,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n\n")[0])
     parser.add_argument("--rounds", type=int, default=5)
     parser.add_argument("--documents", type=int, default=40)
+    parser.add_argument("--program", help="ours, if it is built already: benches/paper.rs names itself")
     wish = parser.parse_args()
 
     work = HERE.parent / "target" / "typesetters"
@@ -38,7 +39,7 @@ def main():
     pages = work / "pages"
     pages.mkdir(exist_ok=True)
 
-    ours = our_program()
+    ours = wish.program or our_program()
     commands = {"lidsheet": [ours, "new"], "lidsheet-kept": [ours, "kept"]}
     for engine in ENGINES:
         commands[engine] = [python, HERE / "pages.py", engine]

@@ -2,7 +2,9 @@
 //!
 //! Lines and columns count from 1; a column is a code point, as the diagnostics' renderer counts.
 
+use std::borrow::Cow;
 use std::ops::Range;
+use std::sync::OnceLock;
 
 /// Which file of a [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -70,22 +72,24 @@ pub struct File {
     /// As it is shown in a diagnostic: a path with `/`, as it was given.
     pub name: String,
     /// The whole text.
-    pub text: String,
-    line_starts: Vec<u32>,
+    pub text: Cow<'static, str>,
+    /// Found when somebody first asks for a line: of most files nobody does.
+    line_starts: OnceLock<Vec<u32>>,
 }
 
 impl File {
-    fn new(name: String, text: String) -> Self {
-        let line_starts = std::iter::once(0)
-            .chain(text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(i, _)| i as u32 + 1))
-            .collect();
-        Self { name, text, line_starts }
+    fn line_starts(&self) -> &[u32] {
+        self.line_starts.get_or_init(|| {
+            let ends = self.text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
+            std::iter::once(0).chain(ends.map(|(at, _)| at as u32 + 1)).collect()
+        })
     }
 
     /// Line and column of a byte offset, both from 1.
     pub fn position(&self, offset: u32) -> (usize, usize) {
-        let line = self.line_starts.partition_point(|start| *start <= offset);
-        let start = self.line_starts[line - 1] as usize;
+        let starts = self.line_starts();
+        let line = starts.partition_point(|start| *start <= offset);
+        let start = starts[line - 1] as usize;
         let end = (offset as usize).clamp(start, self.text.len());
         let column = self.text.get(start..end).map_or(0, |before| before.chars().count());
         (line, column + 1)
@@ -101,7 +105,16 @@ pub struct Sources {
 impl Sources {
     /// Adds a file and gives its handle.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> FileId {
-        self.files.push(File::new(name.into(), text.into()));
+        self.push(name.into(), Cow::Owned(text.into()))
+    }
+
+    /// Adds a text that is compiled in: it is not copied.
+    pub fn add_built_in(&mut self, name: impl Into<String>, text: &'static str) -> FileId {
+        self.push(name.into(), Cow::Borrowed(text))
+    }
+
+    fn push(&mut self, name: String, text: Cow<'static, str>) -> FileId {
+        self.files.push(File { name, text, line_starts: OnceLock::new() });
         FileId(self.files.len() as u32 - 1)
     }
 

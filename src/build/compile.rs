@@ -63,6 +63,12 @@ impl Checked {
         }
     }
 
+    /// Reports an error that leaves nothing in it.
+    pub fn refuse(&mut self, problem: Problem) {
+        self.problems.error(problem);
+        self.content = Content::Refused;
+    }
+
     /// What is in it, with the words of the board in the language of a tag.
     pub fn content_in(&self, tag: &str) -> Cow<'_, Content> {
         let board = self.spoken.as_ref().and_then(|spoken| spoken.board_in(tag, &self.sources));
@@ -94,7 +100,7 @@ pub fn check_file(input: &Input) -> Checked {
         }
         Err(refused) => {
             let mut checked = Checked::new(&input.shown);
-            checked.problems.error(refused.of(&input.shown));
+            checked.refuse(refused.of(&input.shown));
             checked
         }
     }
@@ -133,8 +139,7 @@ fn caught(shown: &str, judge: impl FnOnce(&mut Checked)) -> Checked {
     let mut checked = Checked::new(shown);
     let outcome = catch_unwind(AssertUnwindSafe(|| judge(&mut checked)));
     if outcome.is_err() {
-        checked.problems.error(our_fault(shown, "checking stopped half-way"));
-        checked.content = Content::Refused;
+        checked.refuse(our_fault(shown, "checking stopped half-way"));
     }
     checked
 }
@@ -304,7 +309,7 @@ pub fn templates(look: &SheetOptions, texts: &mut FileContext<'_>) -> Result<Tem
     for own in &look.own.templates {
         let bytes = own.bytes.clone();
         let file = spec::admit(own.shown.as_str(), bytes, texts.sources, texts.problems)?;
-        files.push((own.name.as_str(), file, texts.sources.file(file).text.clone()));
+        files.push((own.name.as_str(), file, texts.sources.file(file).text.to_string()));
     }
     let put = templates.put_over(&files, look.own.is_whole_language(), texts.problems);
     if let Some(own) = &look.own.house {

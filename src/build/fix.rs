@@ -85,7 +85,7 @@ fn edits_by_file(files: &[Checked]) -> Vec<EditsOfFile> {
             let Some(file) = checked.sources.get(edit.span.file) else { continue };
             if own && error && edit.kind == EditKind::Spelling && fits(&edit.text, file) {
                 let entry = all.entry(file.name.clone());
-                let (_, edits) = entry.or_insert_with(|| (file.text.clone(), Vec::new()));
+                let (_, edits) = entry.or_insert_with(|| (file.text.to_string(), Vec::new()));
                 edits.push((edit.clone(), problem.code));
             }
         }

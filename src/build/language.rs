@@ -80,7 +80,7 @@ fn read(language: &Language, folder: Option<&Path>, report: &mut LanguageReport)
     for OwnTemplate { name, shown, bytes } in own.templates {
         let LanguageReport { sources, problems, .. } = &mut *report;
         let Ok(file) = spec::admit(shown, bytes, sources, problems) else { continue };
-        texts.push((name, file, report.sources.file(file).text.clone()));
+        texts.push((name, file, report.sources.file(file).text.to_string()));
     }
     let looked_at = match fs::read_to_string(folder.join(LOOKED_AT)) {
         Ok(text) => Some(read_looked_at(&text)),

@@ -159,8 +159,7 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
     let mut all: Vec<Checked> = inputs.par_iter().map(compile::check_file).collect();
     for (index, problem) in clashes(inputs) {
         if let Some(checked) = all.get_mut(index) {
-            checked.problems.error(problem);
-            checked.content = Content::Refused;
+            checked.refuse(problem);
         }
     }
     all
@@ -171,8 +170,7 @@ pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
     let mut checked = compile::check_file(input);
     let own = |index: usize| inputs.get(index).is_some_and(|other| other.path == input.path);
     if let Some((_, problem)) = clashes(inputs).into_iter().find(|(index, _)| own(*index)) {
-        checked.problems.error(problem);
-        checked.content = Content::Refused;
+        checked.refuse(problem);
     }
     checked
 }

@@ -12,7 +12,7 @@ use super::manifest::{self, Manifest};
 use super::output::{OutFile, OutputRoot, Placed, Unwritten};
 use super::own::own_folder;
 use super::state::{self, State};
-use super::{FileKind, FileReport, Order, Outcome, Progress, Report, check_all, insert, unwritten};
+use super::{FileKind, FileReport, Order, Outcome, Progress, Report, clashes, insert, unwritten};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::Mark;
 use crate::text::Typesetter;
@@ -58,21 +58,24 @@ pub fn run(
     };
     let keys: Vec<String> =
         inputs.iter().map(|input| manifest::path_from(&order.out, &input.path)).collect();
+    let clashing: BTreeMap<usize, Problem> = clashes(&inputs).into_iter().collect();
     progress(Progress::Found(inputs.len()));
     let work = || {
-        let mut checked = check_all(&inputs);
-        if let Some(manifest) = &kept {
-            state::refuse_taken(&mut checked, &inputs, &keys, manifest, &order.out);
-        }
-        checked
-            .into_par_iter()
-            .zip(&inputs)
-            .map_init(Typesetter::new, |set, (checked, input)| {
+        // Each is read only when its turn comes, so that a thousand take no more memory than one.
+        inputs
+            .par_iter()
+            .zip(&keys)
+            .enumerate()
+            .map_init(Typesetter::new, |set, (index, (input, key))| {
                 if stopped() {
-                    let Checked { shown, sources, problems, .. } = checked;
+                    let Checked { shown, sources, problems, .. } = Checked::new(&input.shown);
                     let report = FileReport { shown, sources, problems, outcome: Outcome::Stopped };
                     return ((report, None), Listed::unknown());
                 }
+                let mut checked = compile::check_file(input);
+                let clashing = clashing.get(&index).cloned();
+                let taken = || state::taken(input, key, kept.as_ref()?, &order.out);
+                clashing.into_iter().chain(taken()).for_each(|problem| checked.refuse(problem));
                 let made = made(checked, input, &root, &looks, set);
                 progress(Progress::Done);
                 made

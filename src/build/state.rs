@@ -71,24 +71,16 @@ pub fn marks(checked: &Checked, looks: &[SheetOptions]) -> Vec<(String, Mark)> {
     looks.iter().map(mark).collect()
 }
 
-/// Refuses the files whose outputs would take the place of those of another that is still there.
-pub fn refuse_taken(
-    checked: &mut [Checked],
-    inputs: &[Input],
-    keys: &[String],
-    manifest: &Manifest,
-    out: &Path,
-) {
-    for ((checked, input), key) in checked.iter_mut().zip(inputs).zip(keys) {
-        let Some(holder) = manifest.holder(out, &input.stem, key) else { continue };
-        let holder = shown(&out.join(holder));
-        let message = format!("its outputs would take the place of those of {holder}");
-        let problem = Problem::of_file(Code::SameOutput, &input.shown, message)
-            .note("an earlier build made them, and that file is still there")
-            .help("give one of the two files another name, or build them into different folders");
-        checked.problems.error(problem);
-        checked.content = Content::Refused;
-    }
+/// The error of a file whose outputs would take the place of those of another that is still there.
+pub fn taken(input: &Input, key: &str, manifest: &Manifest, out: &Path) -> Option<Problem> {
+    let holder = shown(&out.join(manifest.holder(out, &input.stem, key)?));
+    let message = format!("its outputs would take the place of those of {holder}");
+    let problem = Problem::of_file(Code::SameOutput, &input.shown, message);
+    let problem = problem.note("an earlier build made them, and that file is still there");
+    Some(
+        problem
+            .help("give one of the two files another name, or build them into different folders"),
+    )
 }
 
 /// Notes in the manifest what was made of a file, and warns if the file says something else than its

@@ -127,11 +127,12 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         prune: args.prune,
         png: args.png,
     };
-    let bar = terminal.bar();
+    let bar = terminal.bar("boards");
     let stop = StopSignal::watch();
     let shown = |progress| match progress {
         Progress::Waits => terminal.say(WAITS),
-        _ => bar.show(progress),
+        Progress::Found(count) => bar.of(count),
+        Progress::Done => bar.one_more(),
     };
     let report = build::run(&order, &shown, &|| stop.came().is_some());
     bar.end();

@@ -79,7 +79,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     };
     let list = planned.and_then(|planned| {
         let case = PlannedCase::new(&planned.board, &planned.job, planned.plan.sound()?);
-        Some(if args.pairs { of_pairs(&case) } else { of_single(&case) })
+        Some(if args.pairs { of_pairs(&case, terminal) } else { of_single(&case) })
     });
     let written = match args.format {
         ResultFormat::Json => json(planned, list, &general, file, terminal),
@@ -122,9 +122,15 @@ fn of_single(planned: &PlannedCase<'_>) -> Vec<Entry> {
     consequences(planned).into_iter().map(one).collect()
 }
 
-fn of_pairs(planned: &PlannedCase<'_>) -> Vec<Entry> {
+fn of_pairs(planned: &PlannedCase<'_>, terminal: &Terminal) -> Vec<Entry> {
     let one = |pair: Pair| entry(planned, &pair.mistakes, &pair.state, &pair.signs);
-    let mut all: Vec<Entry> = pairs(planned).into_iter().map(one).collect();
+    let bar = terminal.bar("mistakes");
+    let found = pairs(planned, &mut |done, of| match done {
+        0 => bar.of(of),
+        _ => bar.one_more(),
+    });
+    bar.end();
+    let mut all: Vec<Entry> = found.into_iter().map(one).collect();
     all.sort_by_key(|entry| entry.class);
     all
 }

@@ -8,7 +8,6 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
 
 use super::Status;
-use crate::build::Progress;
 use crate::diagnostic::{Accepted, Colour, Problem, Problems, Severity, render};
 use crate::source::Sources;
 
@@ -116,39 +115,41 @@ impl Terminal {
         }
     }
 
-    /// A bar that shows how far a build is: only on a terminal, and not if only problems are asked
-    /// for.
-    pub fn bar(&self) -> Bar {
+    /// A bar that shows how many of these things are done with: only on a terminal, and not if only problems
+    /// are asked for.
+    pub fn bar(&self, things: &'static str) -> Bar {
         let shown = !self.quiet && io::stderr().is_terminal();
-        Bar { bar: shown.then(|| Mutex::new(None)) }
+        Bar { bar: shown.then(|| Mutex::new(None)), things }
     }
 }
 
 /// So many problems of one file are shown.
 const SHOWN: usize = 200;
 
-/// Shows how far a build is.
+/// Shows how far the work is.
 pub struct Bar {
     bar: Option<Mutex<Option<ProgressBar>>>,
+    things: &'static str,
 }
 
 impl Bar {
-    /// Shows one step more.
-    pub fn show(&self, progress: Progress) {
+    /// So many there are.
+    pub fn of(&self, count: usize) {
         let Some(Ok(mut bar)) = self.bar.as_ref().map(Mutex::lock) else { return };
-        match progress {
-            Progress::Found(count) => {
-                let look = ProgressStyle::with_template("{bar:30} {pos} of {len} boards");
-                let new =
-                    ProgressBar::with_draw_target(Some(count as u64), ProgressDrawTarget::stderr());
-                *bar = Some(look.map_or(new.clone(), |look| new.with_style(look)));
-            }
-            Progress::Waits => {}
-            Progress::Done => {
-                if let Some(bar) = bar.as_ref() {
-                    bar.inc(1);
-                }
-            }
+        let look = format!("{{bar:30}} {{pos}} of {{len}} {}", self.things);
+        let new = ProgressBar::with_draw_target(Some(count as u64), ProgressDrawTarget::stderr());
+        *bar = Some(match ProgressStyle::with_template(&look) {
+            Ok(look) => new.with_style(look),
+            Err(_) => new,
+        });
+    }
+
+    /// One more is done with.
+    pub fn one_more(&self) {
+        if let Some(Ok(bar)) = self.bar.as_ref().map(Mutex::lock)
+            && let Some(bar) = bar.as_ref()
+        {
+            bar.inc(1);
         }
     }
 

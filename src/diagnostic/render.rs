@@ -150,7 +150,7 @@ impl Window {
             marks.iter().map(|(label, _)| one_line(file, label.span.range())).collect();
         let first = ranges.iter().map(|range| range.start).min()?;
         let last = ranges.iter().map(|range| range.end).max()?;
-        let text = file.text.as_str();
+        let text = &*file.text;
         let start = text.get(..first)?.rfind('\n').map_or(0, |at| at + 1);
         let end = text.get(last..)?.find('\n').map_or(text.len(), |at| last + at);
         let lines = text.get(start..end)?;

@@ -108,7 +108,7 @@ fn diagnostic(problem: &Problem, sources: &Sources) -> Diagnostic {
 
 /// A place of a file that was checked as an editor counts it.
 fn range_in(sources: &Sources, span: Span) -> ls_types::Range {
-    let text = sources.get(span.file).map_or("", |file| file.text.as_str());
+    let text = sources.get(span.file).map_or("", |file| &*file.text);
     range(text, &span.range())
 }
 

@@ -46,7 +46,7 @@ impl Edits {
                 let named = files.iter().find_map(|of| {
                     let table = name.rsplit('/').next().filter(|_| is_table)?;
                     let line = of.text.lines().position(|line| line.contains(table))?;
-                    Some((of.text.as_str(), line + 1))
+                    Some((&*of.text, line + 1))
                 });
                 let (text, at) = named.unwrap_or((text, line));
                 let targets = targets(&edited_place(text, at));
@@ -55,7 +55,7 @@ impl Edits {
                 self.last = Some(LastEdit { edit, targets });
             }
             if before.is_none() || line.is_some() {
-                self.texts.insert(file.name.clone(), file.text.clone());
+                self.texts.insert(file.name.clone(), file.text.to_string());
             }
         }
     }

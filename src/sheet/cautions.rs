@@ -5,6 +5,9 @@
 //! stand there as plain blocks. A template puts each where it matters with
 //! `:: caution NAME`; what a section lacks is put at its head.
 
+use std::borrow::Cow;
+
+use super::filling;
 use super::markdown::{self, Inserts};
 use super::templates;
 use crate::diagnostic::{Code, Problem};
@@ -38,10 +41,10 @@ impl Caution {
 /// # Errors
 /// A message that the language lacks, or that cannot be filled in.
 pub fn mandatory(
-    own: Option<&(FileId, String)>,
+    own: Option<&(FileId, Cow<'static, str>)>,
     facts: &minijinja::Value,
 ) -> Result<Vec<Caution>, Box<Problem>> {
-    let text = templates::fill_own("cautions", templates::CAUTIONS, facts)?;
+    let text = filling::fill_own("cautions", templates::CAUTIONS, facts)?;
     let english = read(&text).map_err(|message| {
         Box::new(Problem::of_file(Code::Internal, "templates/en/cautions.md", message))
     })?;
@@ -49,7 +52,7 @@ pub fn mandatory(
     let place = Span::new(*file, 0..0);
     let lacking =
         |message: String| Box::new(Problem::new(Code::LanguageIncomplete, place, message));
-    let filled = templates::fill_cautions(*file, text, facts)?;
+    let filled = filling::fill_cautions(*file, text, facts)?;
     let own = read(&filled).map_err(lacking)?;
     for caution in &english {
         let Caution { section, name, .. } = caution;

@@ -2,13 +2,16 @@
 
 use minijinja::Value;
 
+use std::borrow::Cow;
+
 use super::board_facts::BoardFacts;
 use super::facts;
 use super::figures::Room;
+use super::filling::{self, Filled};
 use super::links::check_links;
 use super::markdown::{self, Insert, Inserts, MarkdownFault};
 use super::panel::panel_prose_of;
-use super::templates::{self, Filled, Template, Templates};
+use super::templates::{Template, Templates};
 use super::{Figure, cautions, sentences};
 use crate::board::Board;
 use crate::diagnostic::{Problem, Problems, Reported};
@@ -64,7 +67,7 @@ pub(super) struct Material<'a> {
     /// The phrases of its language.
     pub words: &'a Words,
     /// The safety messages of its language.
-    pub cautions: Option<&'a (FileId, String)>,
+    pub cautions: Option<&'a (FileId, Cow<'static, str>)>,
     /// The looks of the house.
     pub house: &'a House,
     /// Its templates in order. The first begins with the lines of the title and the running head.
@@ -128,7 +131,7 @@ pub(super) fn compose(
     let mut front = Front::of(board);
     let mut sections: Vec<(Filled, Vec<Block>)> = Vec::new();
     for (index, template) in material.templates.iter().enumerate() {
-        let filled = match templates::fill(template, facts) {
+        let filled = match filling::fill(template, facts) {
             Ok(filled) => filled,
             Err(problem) => {
                 found.push(*problem);
@@ -191,7 +194,7 @@ pub(super) fn piece(
     figures: &[Figure],
     problems: &mut Problems,
 ) -> Result<Vec<Block>, Reported> {
-    let filled = templates::fill(template, facts).map_err(|problem| problems.error(*problem))?;
+    let filled = filling::fill(template, facts).map_err(|problem| problems.error(*problem))?;
     let inserts = Inserts {
         figure: &|name| figures.iter().find(|f| f.name == name).map(|f| &f.scene),
         blocks: &|_| None,

@@ -1,7 +1,8 @@
 //! Links of a document, and the places that they lead to.
 
+use super::filling::Filled;
 use super::markdown::MarkdownFault;
-use super::templates::{Filled, Template};
+use super::templates::Template;
 use crate::board::Board;
 use crate::diagnostic::Problem;
 use crate::document::{Block, Inline};

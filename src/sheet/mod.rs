@@ -10,6 +10,7 @@ mod course;
 mod facts;
 mod fault_finder;
 mod figures;
+mod filling;
 mod insert;
 mod intake;
 mod links;

@@ -2,8 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::filling::Filled;
 use super::markdown;
-use super::templates::Filled;
 use crate::diagnostic::{Code, Problem};
 use crate::reading::{LONGEST_SENTENCE, sentences};
 

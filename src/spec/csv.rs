@@ -16,7 +16,7 @@ pub struct Broken {
 /// Reads all records of `file`. Empty lines are left out; a byte order mark is left out; spaces
 /// round an unquoted cell are left out. A quoted cell may hold commas, line ends and doubled quotes.
 pub fn records(id: FileId, file: &File) -> Result<Vec<Record>, Broken> {
-    let text = file.text.as_str();
+    let text = &*file.text;
     let mut all = Vec::new();
     let mut at = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     let mut record = Vec::new();

@@ -21,15 +21,16 @@ pub struct Pair {
 }
 
 /// Every pair of single mistakes about different things that together show more or less than the two
-/// show one by one.
-pub fn pairs(planned: &PlannedCase<'_>) -> Vec<Pair> {
-    pairs_but(planned, Electrical::of)
+/// show one by one. `progress` hears how many of how many mistakes are done with.
+pub fn pairs(planned: &PlannedCase<'_>, progress: &mut dyn FnMut(usize, usize)) -> Vec<Pair> {
+    pairs_but(planned, Electrical::of, progress)
 }
 
 /// The same, where a board that is another one only in what `electrical` leaves out does the same.
 fn pairs_but<E: PartialEq>(
     planned: &PlannedCase<'_>,
     electrical: impl Fn(&PlannedCase<'_>, &AsBuilt) -> E,
+    progress: &mut dyn FnMut(usize, usize),
 ) -> Vec<Pair> {
     let built = AsBuilt::as_planned(planned);
     let mut simulation = Simulation::new(planned);
@@ -51,6 +52,7 @@ fn pairs_but<E: PartialEq>(
         .collect();
     let mut found = Vec::new();
     for (index, (first, with_first, does_first, of_first)) in all.iter().enumerate() {
+        progress(index, all.len());
         for (second, with_second, does_second, of_second) in all.iter().skip(index + 1) {
             let both = with_first.with(planned, *second);
             if both == *with_first || both == *with_second || both == built {
@@ -122,8 +124,11 @@ mod tests {
         let case = Case::new(JOB);
         let planned = case.planned();
         let told = |pair: &Pair| (pair.mistakes, pair.signs.clone());
-        let found: Vec<_> = pairs(&planned).iter().map(told).collect();
-        let all: Vec<_> = pairs_but(&planned, |_, built| built.clone()).iter().map(told).collect();
+        let found: Vec<_> = pairs(&planned, &mut |_, _| {}).iter().map(told).collect();
+        let all: Vec<_> = pairs_but(&planned, |_, built| built.clone(), &mut |_, _| {})
+            .iter()
+            .map(told)
+            .collect();
         assert_eq!(found, all);
         assert!(found.len() > 100, "{}", found.len());
         // There is something to leave out: a jumper of an empty header.
