@@ -18,7 +18,8 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use boards::Knobs;
-use lidsheet::build::{self, Content, SheetKind, SheetOptions};
+use lidsheet::build;
+use lidsheet::compile::{self, Content, SheetKind, SheetOptions};
 use lidsheet::page::Paper;
 use lidsheet::text::Typesetter;
 use lidsheet::words::english;
@@ -121,7 +122,7 @@ fn compile(text: &str, types: &mut Typesetter) -> f64 {
     for kind in SheetKind::OF_BOARD {
         // A board that is too full for its plan is refused there, and has no fault finder where no job can be
         // planned.
-        if let Ok(Some(made)) = build::sheet_pages(&mut checked, kind, &look, types) {
+        if let Ok(Some(made)) = compile::sheet_pages(&mut checked, kind, &look, types) {
             write::pdf(&made.pages).expect("pages can be written");
         }
     }
@@ -137,7 +138,7 @@ fn of_a_hit() -> f64 {
         let checked = build::check_bytes("board.yaml", text.as_str().into(), Path::new("."));
         match &checked.content {
             Content::Board(board) => {
-                drop(std::hint::black_box(build::mark_of_board(board).to_string()))
+                drop(std::hint::black_box(compile::mark_of_board(board).to_string()))
             }
             _ => panic!("a made-up board is sound"),
         }

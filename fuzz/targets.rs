@@ -5,8 +5,9 @@ use std::cell::RefCell;
 use std::path::Path;
 
 use lidsheet::board::Board;
-use lidsheet::build::{self, Checked, Content, SheetKind, SheetOptions};
+use lidsheet::build;
 use lidsheet::compare::Changes;
+use lidsheet::compile::{self, Checked, Content, SheetKind, SheetOptions};
 use lidsheet::diagnostic::{Code, Problems};
 use lidsheet::document::{Align, Block, ListKind, Signal};
 use lidsheet::editor::{self, Document, complete, hover, names_of, occurrences};
@@ -87,7 +88,7 @@ fn judged(checked: &Checked) -> bool {
 fn built(mut checked: Checked, kinds: &[SheetKind]) {
     for kind in kinds {
         let made = TYPESETTER.with_borrow_mut(|set| {
-            LOOK.with(|look| build::sheet_pages(&mut checked, *kind, look, set))
+            LOOK.with(|look| compile::sheet_pages(&mut checked, *kind, look, set))
         });
         for problem in checked.problems.sorted() {
             assert_ne!(problem.code, Code::Internal, "{}", problem.message);
@@ -172,7 +173,7 @@ fn change_sheets(data: &[u8]) {
     SMALL_BOARD.with(|old| {
         for (old, new) in [(old, &new), (&new, old)] {
             let changes = Changes::between(old, new);
-            let marks = [old, new].map(build::mark_of_board);
+            let marks = [old, new].map(compile::mark_of_board);
             let sheet =
                 ChangeSheet { old, new, marks, changes: &changes, jobs: &[], printed: None };
             let mut problems = Problems::default();

@@ -97,12 +97,16 @@
 #![warn(missing_docs)]
 
 pub mod board;
+#[cfg(feature = "program")]
 pub mod build;
+#[cfg(feature = "program")]
 pub mod cli;
 pub mod compare;
+pub mod compile;
 pub mod decide;
 pub mod diagnostic;
 pub mod document;
+#[cfg(feature = "program")]
 pub mod editor;
 pub mod english;
 pub mod figure;
@@ -111,9 +115,11 @@ pub mod job_problems;
 pub mod mark;
 pub mod meaning;
 pub mod page;
+#[cfg(feature = "program")]
 pub mod preview;
 pub mod reading;
 pub mod reference;
+pub mod report;
 pub mod scene;
 pub mod sheet;
 pub mod source;

@@ -5,23 +5,22 @@ use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::compile::{
-    Checked, Content, FileContext, SheetOptions, catching_panics, check_board, check_file,
-    sheet_file, templates,
-};
 use super::find::{self, Input, shown};
 use super::git;
 use super::index;
-use super::job::plan_on;
 use super::manifest;
-use super::output::{self, OutFile, Placed};
+use super::output::{self, Placed};
 use super::own::own_folder;
 use super::printed::printed;
-use super::read::read;
+use super::read::{check_file, read};
 use super::state::note_other;
 use super::unwritten;
 use crate::board::{Board, Job};
 use crate::compare::{Changes, JobFate, JobOn, ThingChange};
+use crate::compile::{
+    Checked, Content, FileContext, OutFile, SheetOptions, catching_panics, check_board, plan_on,
+    sheet_file, templates,
+};
 use crate::decide::Plan;
 use crate::diagnostic::{Code, Problem, Problems, Severity};
 use crate::page::{self, Paper};
@@ -197,7 +196,7 @@ fn read_old(old: &Path) -> (Checked, Option<std::ffi::OsString>) {
     let name = PathBuf::from(revision.path()).file_name().map(OsStr::to_owned);
     let shown = shown(old);
     let checked = match revision.read() {
-        Ok(bytes) => check_board(&shown, bytes, &mut |table| revision.read_beside(table)),
+        Ok(bytes) => check_board(&shown, bytes, &revision),
         Err(why) => {
             let mut checked = Checked::new(&shown);
             let message = format!("this cannot be read: {why}");

@@ -5,8 +5,9 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use super::output::{self, OutFile, Unwritten};
+use super::output::{self, Unwritten};
 use super::{Outcome, Report};
+use crate::compile::OutFile;
 use crate::sheet::Templates;
 
 /// What an output was made of.

@@ -6,9 +6,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::check;
-use super::compile::Checked;
 use super::find::reason;
 use super::output::{TemporaryFiles, write_temporary};
+use crate::compile::Checked;
 use crate::diagnostic::{Code, Edit, EditKind, Problem, Problems, Severity};
 use crate::source::{File, Sources};
 

@@ -3,6 +3,7 @@
 use std::io::{self, Read};
 use std::process::{Command, Stdio};
 
+use crate::compile::{NamedFiles, Unread};
 use crate::spec;
 
 /// A file at a revision: `REV:path`, as git has it.
@@ -81,6 +82,17 @@ impl Revision {
             None => table.to_owned(),
         };
         Self { revision: self.revision.clone(), path }.read()
+    }
+}
+
+/// The files beside a board of a revision.
+impl NamedFiles for Revision {
+    fn board(&self, _: &str) -> Result<Vec<u8>, Unread> {
+        Err(Unread::Other("a board names no other".to_owned()))
+    }
+
+    fn table(&self, _: Option<&str>, table: &str) -> Result<Vec<u8>, String> {
+        self.read_beside(table)
     }
 }
 

@@ -2,15 +2,15 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::{
-    Checked, Content, FileContext, SheetOptions, catching_panics, pdf, templates,
-};
 use super::index::{ANSWERS, CARDS, HANDOUT};
-use super::output::{OutFile, OutputRoot, Placed};
+use super::output::{OutputRoot, Placed};
 use super::own::own_folder;
 use super::state::note_other;
 use super::unwritten;
 use crate::board::Board;
+use crate::compile::{
+    Checked, Content, FileContext, OutFile, SheetOptions, catching_panics, pdf, templates,
+};
 use crate::decide::exercises::{Exercise, exercises};
 use crate::diagnostic::{Problems, Reported};
 use crate::document::Density;

@@ -8,9 +8,9 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-use super::job::PlannedJob;
-use super::output::{self, OutFile, OutputRoot, Placed, Unwritten};
+use super::output::{self, OutputRoot, Placed, Unwritten};
 use crate::board::{About, Board};
+use crate::compile::{OutFile, PlannedJob, SheetKind};
 use crate::mark::Mark;
 use crate::words::{LANGUAGES, Words};
 use crate::write::html::{self, Cell, Link, Table};
@@ -18,16 +18,6 @@ use crate::write::html::{self, Cell, Link, Table};
 /// The name of the list.
 pub const NAME: &str = "index.html";
 
-/// The sheets of a board.
-pub const SHEETS: &str = "wiring-sheets.pdf";
-/// The form of a board.
-pub const FORM: &str = "intake-form.pdf";
-/// The steps of a job.
-pub const CARD: &str = "work-card.pdf";
-/// What stays in the lid of its control box.
-pub const INSERT: &str = "lid-insert.pdf";
-/// What is wrong with a board or a job that does not run as it should, and what to check.
-pub const FINDER: &str = "fault-finder.pdf";
 /// The course of a board: what `build` never makes, and lists where it lies.
 pub const HANDOUT: &str = "course-handout.pdf";
 /// Its answers.
@@ -297,11 +287,11 @@ impl Found {
         let inside = out.join(folder);
         let path = |name: &str| format!("{folder}/{name}");
         let sheets = [
-            (SHEETS, words.index_sheets_of(of)),
-            (FORM, words.index_form_of(of)),
-            (CARD, words.index_work_card_of(of)),
-            (INSERT, words.index_insert_of(of)),
-            (FINDER, words.index_finder_of(of)),
+            (SheetKind::WiringSheets.file(), words.index_sheets_of(of)),
+            (SheetKind::IntakeForm.file(), words.index_form_of(of)),
+            (SheetKind::WorkCard.file(), words.index_work_card_of(of)),
+            (SheetKind::LidInsert.file(), words.index_insert_of(of)),
+            (SheetKind::FaultFinder.file(), words.index_finder_of(of)),
             (HANDOUT, words.index_handout_of(of)),
             (ANSWERS, words.index_answers_of(of)),
             (CARDS, words.index_cards_of(of)),

@@ -6,7 +6,8 @@ use std::fs;
 use std::path::Path;
 
 use super::find::{reason, shown};
-use super::own::{OwnTemplate, own_folder};
+use super::own::own_folder;
+use crate::compile::OwnTemplate;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::sheet::{Templates, template_files};
 use crate::source::{FileId, Sources, Span};

@@ -12,7 +12,8 @@ use std::path::{Component, Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use super::find::{reason, shown};
-use super::output::{self, OutFile, OutputRoot, Unwritten};
+use super::output::{self, OutputRoot, Unwritten};
+use crate::compile::OutFile;
 use crate::mark::{Mark, sum_of};
 
 /// Its name in the folder of outputs.

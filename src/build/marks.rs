@@ -2,33 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
-use super::compile::SheetOptions;
 use super::find::{self, shown};
-use super::job::PlannedJob;
 use super::manifest::{Manifest, path_from};
 use super::own::own_folder;
 use super::state::{self, State};
 use super::{FileKind, check_all};
-use crate::board::Board;
+use crate::compile::SheetOptions;
 use crate::diagnostic::Problems;
 use crate::mark::Mark;
-use crate::meaning;
 use crate::page::Paper;
-use crate::sheet::Templates;
-use crate::source::Sources;
 use crate::words::LANGUAGES;
-
-/// The content mark of a job's English sheets, with the templates that are compiled in.
-pub fn mark_of_job(planned: &PlannedJob) -> Mark {
-    let PlannedJob { board, job, .. } = planned;
-    let both = [&meaning::of_board(board), &meaning::of_job(board, job)];
-    Templates::built_in(&mut Sources::default()).mark(&both)
-}
-
-/// The content mark of a board's English sheets, with the templates that are compiled in.
-pub fn mark_of_board(board: &Board) -> Mark {
-    Templates::built_in(&mut Sources::default()).mark(&[&meaning::of_board(board)])
-}
 
 /// Where a mark is looked for.
 #[derive(Clone, Copy, Debug)]

@@ -3,16 +3,12 @@
 //! same bytes on any number of threads. Nothing here prints.
 
 mod changes;
-mod compile;
 mod deps;
 mod find;
 mod fix;
 mod git;
 mod handout;
-mod house;
 mod index;
-mod insert;
-mod job;
 mod language;
 mod manifest;
 mod marks;
@@ -20,11 +16,8 @@ mod output;
 mod own;
 mod printed;
 mod read;
-mod reading;
 mod reference;
 mod run;
-mod sheet_pages;
-mod spoken;
 mod start;
 mod state;
 
@@ -32,22 +25,17 @@ pub use changes::{
     ChangeSheetOrder, ChangeSheetReport, ComparedJob, Comparison, ComparisonOrder, PlannedOn,
     compare, write_change_sheet,
 };
-pub use compile::{Checked, Content, SheetOptions, check_bytes, check_open};
 pub use find::{Input, find, shown};
 pub use fix::{MadeEdit, fix};
 pub use handout::{Cards, HandoutMade, HandoutOrder, HandoutReport, handout, stem_of};
-pub use insert::{card_pages, finder_pages, insert_pages};
-pub use job::PlannedJob;
 pub use language::{LanguageReport, check_language, note_looked_at};
 pub use manifest::{Fate, Stale};
-pub use marks::{MarkOwner, MarkSearch, mark_of_board, mark_of_job, owners_of_mark};
+pub use marks::{MarkOwner, MarkSearch, owners_of_mark};
 pub use output::Placed;
-pub use own::{OwnFolder, own_folder};
-pub use read::text_of;
-pub use reading::{Reading, reading};
+pub use own::own_folder;
+pub use read::{check_bytes, check_open, text_of};
 pub use reference::{reference_files, schema_text, start_specification, write_reference};
 pub use run::run;
-pub use sheet_pages::{SheetKind, SheetPages, sheet_pages};
 pub use start::{GUIDE, guide, start_templates};
 
 use std::collections::BTreeMap;
@@ -55,12 +43,13 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
+use crate::compile::{Checked, OutFile};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::page::Paper;
 use crate::source::Sources;
 use crate::words::Language;
 use crate::write::Dpi;
-use output::{OutFile, Unwritten};
+use output::Unwritten;
 
 /// What to build, and where to.
 #[derive(Clone, Debug)]
@@ -156,7 +145,7 @@ pub fn check(paths: &[PathBuf], general: &mut Problems) -> Vec<Checked> {
 }
 
 fn check_all(inputs: &[Input]) -> Vec<Checked> {
-    let mut all: Vec<Checked> = inputs.par_iter().map(compile::check_file).collect();
+    let mut all: Vec<Checked> = inputs.par_iter().map(read::check_file).collect();
     for (index, problem) in clashes(inputs) {
         if let Some(checked) = all.get_mut(index) {
             checked.refuse(problem);
@@ -167,7 +156,7 @@ fn check_all(inputs: &[Input]) -> Vec<Checked> {
 
 /// Reads and checks one file of those that were found; it clashes with the others as it does for [`check`].
 pub fn check_one(input: &Input, inputs: &[Input]) -> Checked {
-    let mut checked = compile::check_file(input);
+    let mut checked = read::check_file(input);
     let own = |index: usize| inputs.get(index).is_some_and(|other| other.path == input.path);
     if let Some((_, problem)) = clashes(inputs).into_iter().find(|(index, _)| own(*index)) {
         checked.refuse(problem);

@@ -1,58 +1,15 @@
-//! A folder of the user's own, `--templates`: templates and phrases in place of those that are compiled
+//! A folder of the user's own, `--templates`, read: templates and phrases in place of those that are compiled
 //! in, and the looks of a house.
 
 use std::fs;
 use std::path::Path;
 
 use super::find::shown;
-use super::house::{OwnHouse, read_house};
-use super::read::{Unread, read};
+use super::read::{read, read_logo};
+use crate::compile::{HOUSE, OwnFolder, OwnHouse, OwnTemplate, Unread};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::sheet::{self, Templates};
 use crate::source::Sources;
-
-/// What is in a folder of the user's own.
-#[derive(Clone, Debug, Default)]
-pub struct OwnFolder {
-    /// Templates and phrases.
-    pub templates: Vec<OwnTemplate>,
-    /// The looks of a house.
-    pub house: Option<OwnHouse>,
-}
-
-impl OwnFolder {
-    /// The files that were read, as people are shown them.
-    pub fn files(&self) -> impl Iterator<Item = &str> {
-        let templates = self.templates.iter().map(|own| own.shown.as_str());
-        templates.chain(self.house.iter().flat_map(OwnHouse::files))
-    }
-
-    /// Whether it holds a whole language.
-    pub fn is_whole_language(&self) -> bool {
-        self.templates.iter().any(OwnTemplate::names_language)
-    }
-}
-
-/// A template of the user's own.
-#[derive(Clone, Debug)]
-pub struct OwnTemplate {
-    /// The name of its file in its folder.
-    pub name: String,
-    /// The file as people are shown it.
-    pub shown: String,
-    /// What it holds.
-    pub bytes: Vec<u8>,
-}
-
-impl OwnTemplate {
-    /// Whether it is the file that makes its folder a whole language.
-    fn names_language(&self) -> bool {
-        let tag = b"\nlanguage_tag";
-        self.name == "language.ftl"
-            && (self.bytes.starts_with(&tag[1..])
-                || self.bytes.windows(tag.len()).any(|w| w == tag))
-    }
-}
 
 /// What is in `folder`; what is wrong with it goes to `general`.
 pub fn own_folder(folder: &Path, general: &mut Problems) -> OwnFolder {
@@ -94,4 +51,22 @@ fn own_templates(folder: &Path, general: &mut Problems) -> Vec<OwnTemplate> {
         }
     }
     found
+}
+
+/// The files of the looks in `folder`; `None` if there are none, or an error went to `general`.
+fn read_house(folder: &Path, general: &mut Problems) -> Option<OwnHouse> {
+    let path = folder.join(HOUSE);
+    // A link that leads nowhere is there, too.
+    path.symlink_metadata().ok()?;
+    let name = shown(&path);
+    match read(&path) {
+        Ok(bytes) => {
+            let logo = |logo: &str| (shown(&folder.join(logo)), read_logo(folder, logo));
+            Some(OwnHouse::new(name, bytes, logo))
+        }
+        Err(unread) => {
+            general.error(unread.of(&name));
+            None
+        }
+    }
 }

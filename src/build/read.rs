@@ -4,38 +4,9 @@ use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
-use super::find::{reason, shown};
-use crate::diagnostic::{Code, Problem};
+use super::find::{Input, reason, shown};
+use crate::compile::{self, Checked, NamedFiles, Unread};
 use crate::spec;
-
-/// Why a file cannot be read.
-pub enum Unread {
-    TooLarge(u64),
-    Other(String),
-}
-
-impl Unread {
-    /// The problem of a file that cannot be read.
-    pub fn of(&self, shown: &str) -> Problem {
-        match self {
-            Unread::TooLarge(_) => Problem::of_file(Code::FileTooLarge, shown, self.words()),
-            Unread::Other(why) => {
-                let message = format!("this cannot be read: {why}");
-                Problem::of_file(Code::FileUnread, shown, message)
-            }
-        }
-    }
-
-    /// Why, in a few words.
-    pub fn words(&self) -> String {
-        match self {
-            Unread::TooLarge(size) => {
-                format!("the file has {size} bytes; a specification has at most 1 MiB")
-            }
-            Unread::Other(why) => why.clone(),
-        }
-    }
-}
 
 impl From<io::Error> for Unread {
     fn from(error: io::Error) -> Self {
@@ -66,13 +37,56 @@ pub fn text_of(path: &Path) -> Option<String> {
 /// Gives the text of a file that somebody has open, by its path.
 pub type OpenFiles<'a> = dyn Fn(&Path) -> Option<Vec<u8>> + 'a;
 
-/// The bytes of a table that lies in or below `folder`, links followed; as it is open, if it is.
-pub fn read_table(folder: &Path, table: &str, open: &OpenFiles<'_>) -> Result<Vec<u8>, String> {
-    if let Some(bytes) = open(&folder.join(table)) {
-        return Ok(bytes);
+/// The files in and below a folder, as somebody has them open, or else as they are on disk.
+pub struct FilesOf<'a> {
+    /// The folder of the file that names them.
+    pub folder: &'a Path,
+    /// Those that somebody has open.
+    pub open: &'a OpenFiles<'a>,
+}
+
+impl NamedFiles for FilesOf<'_> {
+    fn board(&self, path: &str) -> Result<Vec<u8>, Unread> {
+        let path = self.folder.join(path);
+        (self.open)(&path).map_or_else(|| read(&path), Ok)
     }
-    let path = inside(folder, table)?;
-    read(&path).map_err(|unread| unread.words())
+
+    /// A table lies in or below the folder of its board, links followed.
+    fn table(&self, board: Option<&str>, table: &str) -> Result<Vec<u8>, String> {
+        let board = board.map(|path| self.folder.join(path));
+        let folder = board.as_deref().and_then(Path::parent).unwrap_or(self.folder);
+        if let Some(bytes) = (self.open)(&folder.join(table)) {
+            return Ok(bytes);
+        }
+        let path = inside(folder, table)?;
+        read(&path).map_err(|unread| unread.words())
+    }
+}
+
+/// Reads and checks the file of `input`.
+pub fn check_file(input: &Input) -> Checked {
+    match read(&input.path) {
+        Ok(bytes) => {
+            let folder = input.path.parent().filter(|parent| !parent.as_os_str().is_empty());
+            check_bytes(&input.shown, bytes, folder.unwrap_or(Path::new(".")))
+        }
+        Err(refused) => {
+            let mut checked = Checked::new(&input.shown);
+            checked.refuse(refused.of(&input.shown));
+            checked
+        }
+    }
+}
+
+/// Checks a text that people are shown as `shown`; the files that it names lie in or below
+/// `folder`, the board of a job anywhere.
+pub fn check_bytes(shown: &str, bytes: Vec<u8>, folder: &Path) -> Checked {
+    check_open(shown, bytes, folder, &|_| None)
+}
+
+/// The same, with texts that somebody has open in place of those on disk.
+pub fn check_open(shown: &str, bytes: Vec<u8>, folder: &Path, open: &OpenFiles<'_>) -> Checked {
+    compile::check(shown, bytes, &FilesOf { folder, open })
 }
 
 /// The bytes of a logo that lies in or below `folder`, links followed.

@@ -3,10 +3,11 @@
 use std::path::Path;
 
 use super::find::shown;
-use super::output::{self, OutFile, Placed};
+use super::output::{self, Placed};
 use super::start::none_is_there;
 use super::unwritten;
 use crate::board;
+use crate::compile::OutFile;
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::figure;
 use crate::reference::{self, Like, SAMPLES, Starter};

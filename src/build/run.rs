@@ -5,14 +5,15 @@ use std::sync::Once;
 
 use rayon::prelude::*;
 
-use super::compile::{self, Checked, Content, FileContext, SheetOptions};
 use super::find::{self, Input};
 use super::index::{self, Listed};
 use super::manifest::{self, Manifest};
-use super::output::{OutFile, OutputRoot, Placed, Unwritten};
+use super::output::{OutputRoot, Placed, Unwritten};
 use super::own::own_folder;
+use super::read::check_file;
 use super::state::{self, State};
-use super::{FileKind, FileReport, Order, Outcome, Progress, Report, clashes, insert, unwritten};
+use super::{FileKind, FileReport, Order, Outcome, Progress, Report, clashes, unwritten};
+use crate::compile::{self, Checked, Content, FileContext, OutFile, SheetOptions};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::Mark;
 use crate::text::Typesetter;
@@ -72,7 +73,7 @@ pub fn run(
                     let report = FileReport { shown, sources, problems, outcome: Outcome::Stopped };
                     return ((report, None), Listed::unknown());
                 }
-                let mut checked = compile::check_file(input);
+                let mut checked = check_file(input);
                 let clashing = clashing.get(&index).cloned();
                 let taken = || state::taken(input, key, kept.as_ref()?, &order.out);
                 clashing.into_iter().chain(taken()).for_each(|problem| checked.refuse(problem));
@@ -204,7 +205,7 @@ fn make(
     };
     let mut texts = FileContext { shown: &shown, sources: &mut sources, problems: &mut problems };
     let made = looks.iter().zip(&spoken).filter_map(|(look, content)| match content {
-        Content::Job(Some(planned)) => Some(insert::job_sheets(planned, &mut texts, look, set)),
+        Content::Job(Some(planned)) => Some(compile::job_sheets(planned, &mut texts, look, set)),
         Content::Board(board) => Some(compile::sheets(board, &mut texts, look, set)),
         Content::Job(None) | Content::Refused => None,
     });

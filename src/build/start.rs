@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use super::find::shown;
-use super::output::{self, OutFile, Placed};
+use super::output::{self, Placed};
 use super::unwritten;
+use crate::compile::OutFile;
 use crate::diagnostic::{Code, Problem};
 use crate::sheet::template_files;
 use crate::words::{LOOKED_AT, Language, followed_texts, write_looked_at};

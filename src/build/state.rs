@@ -3,12 +3,12 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use super::compile::{Checked, Content, SheetOptions};
 use super::find::{Input, shown};
 use super::manifest::{self, Made, Manifest, Marks};
 use super::output::OutputRoot;
 use super::{FileKind, FileReport, Outcome};
 use crate::board::{Board, Job};
+use crate::compile::{Checked, Content, SheetOptions};
 use crate::diagnostic::{Code, Problem};
 use crate::mark::{Mark, sum_of};
 use crate::meaning;

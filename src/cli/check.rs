@@ -6,15 +6,16 @@ use std::path::{Path, PathBuf};
 use clap::ValueEnum;
 
 use super::Status;
-use super::json::ProblemJson;
 use super::mark;
 use super::reading;
 use super::tag::language;
 use super::terminal::Terminal;
 use super::verdict::{boards_and_jobs, count, judge};
 use super::viewers::{STANDARD_INPUT, github, sarif, worst_first};
-use crate::build::{self, Checked, Content, MadeEdit};
+use crate::build::{self, MadeEdit};
+use crate::compile::{Checked, Content};
 use crate::diagnostic::{Problems, clean_line};
+use crate::report::ProblemJson;
 use crate::source::Sources;
 use crate::spec;
 use crate::words::Language;

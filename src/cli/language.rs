@@ -3,11 +3,11 @@
 use std::path::Path;
 
 use super::Status;
-use super::json::ProblemJson;
 use super::terminal::Terminal;
 use super::verdict::{count, judge};
 use crate::build::{check_language, note_looked_at};
 use crate::diagnostic::Code;
+use crate::report::ProblemJson;
 use crate::words::Language;
 
 /// Lists what is missing, unused or outdated in a language that is compiled in, or in a folder.

@@ -6,16 +6,17 @@ use serde::Serialize;
 
 use super::Status;
 use super::check::read_one;
-use super::json::{ProblemJson, ResultFormat, danger_word};
+use super::json::ResultFormat;
 use super::table::{columns, paragraph};
 use super::terminal::Terminal;
 use super::verdict::judge;
-use crate::build::{Checked, Content, PlannedJob};
+use crate::compile::{Checked, Content, PlannedJob};
 use crate::decide::mistakes::{
     Consequence, Danger, Mistake, Observation, Pair, PlannedCase, State, consequences, pairs,
     unnoticed, worst,
 };
 use crate::diagnostic::Problems;
+use crate::report::{ProblemJson, danger_word};
 use crate::sheet::words;
 use crate::source::Sources;
 use crate::words::Words;

@@ -1,7 +1,7 @@
 //! What `lidsheet check --reading` shows.
 
 use super::table::{paragraph, table};
-use crate::build::{self, Checked, Reading};
+use crate::compile::{self, Checked, Reading};
 use crate::reading::{ENOUGH_WORDS, HIGHEST_GRADE, LEAST_EASE, ReadingLanguage, grade};
 use crate::text::Typesetter;
 use crate::units::fixed;
@@ -14,7 +14,7 @@ pub fn measured(files: &mut [Checked], language: &'static Language) -> String {
     let mut set = Typesetter::new();
     let mut out = String::new();
     for file in files {
-        let all = build::reading(file, language, &mut set);
+        let all = compile::reading(file, language, &mut set);
         if all.is_empty() {
             continue;
         }

@@ -9,12 +9,13 @@ use serde::ser::{SerializeMap, Serializer};
 
 use super::Status;
 use super::check::read_one;
-use super::json::ProblemJson;
 use super::terminal::Terminal;
 use super::verdict::judge;
 use crate::board::Board;
-use crate::build::{self, Checked, Content, mark_of_board};
+use crate::build;
+use crate::compile::{Checked, Content, mark_of_board};
 use crate::diagnostic::Problems;
+use crate::report::ProblemJson;
 use crate::source::Sources;
 use crate::tables::{SCHEMA, Table, csv, kinds, tables};
 

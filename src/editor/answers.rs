@@ -25,7 +25,7 @@ use super::place::{Place, offset_of, place_of};
 use super::uri::{is_ours, path_of};
 use super::workspace::{Workspace, plain};
 use crate::board::Board;
-use crate::build::Content;
+use crate::compile::Content;
 use crate::diagnostic::{EditKind, Problem, Severity, page};
 use crate::source::{Sources, Span};
 use crate::spec::language::Kind;

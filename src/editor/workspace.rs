@@ -5,7 +5,8 @@ use std::path::{Component, Path, PathBuf};
 
 use super::document::{Document, What};
 use super::names::{Name, Names, Occurrence, names_of, occurrences, table_occurrences};
-use crate::build::{self, Checked};
+use crate::build;
+use crate::compile::Checked;
 use crate::diagnostic::Problems;
 use crate::spec::language::Kind;
 use crate::spec::language::job::JOB;

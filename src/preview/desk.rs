@@ -5,7 +5,8 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use crate::build::{self, Checked, Content, Input, OwnFolder, SheetKind, SheetOptions, SheetPages};
+use crate::build::{self, Input};
+use crate::compile::{self, Checked, Content, OwnFolder, SheetKind, SheetOptions, SheetPages};
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::mark::sum_of;
 use crate::page::Paper;
@@ -318,7 +319,7 @@ impl Desk {
         let blocked = self.of_own.failed().is_some();
         let made = match blocked {
             true => Ok(None),
-            false => build::sheet_pages(&mut checked, kind, look, &mut self.set),
+            false => compile::sheet_pages(&mut checked, kind, look, &mut self.set),
         };
         let (standing, good) = match made {
             _ if blocked => (Standing::Kept, good),

@@ -18,6 +18,8 @@ mod forms;
 mod key;
 mod languages;
 mod numbers;
+// The list of sheets is written by a build.
+#[cfg_attr(not(feature = "program"), allow(dead_code))]
 mod sheets;
 mod usual;
 

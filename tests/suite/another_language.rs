@@ -8,7 +8,7 @@ use std::path::Path;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::{parser, serializer};
 use lidsheet::board::{Board, Meaning};
-use lidsheet::build::{Content, card_pages, finder_pages, insert_pages};
+use lidsheet::compile::{Content, card_pages, finder_pages, insert_pages};
 use lidsheet::decide::exercises::exercises;
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Pages, Paper, lay_out};

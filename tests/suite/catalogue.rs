@@ -6,7 +6,9 @@
 use std::path::Path;
 
 use crate::compile::{Outcome, compile_bytes, compile_file};
-use lidsheet::build::{self, Content};
+use lidsheet::build;
+use lidsheet::compile::Checked;
+use lidsheet::compile::Content;
 use lidsheet::diagnostic::{Code, explain, page};
 
 const BASE: &str = include_str!("../diagnostics/base.yaml");
@@ -34,7 +36,7 @@ fn of_jobs(code: &str, wrong: &str, right: &str) {
     let base = include_str!("../diagnostics/jobs/base.yaml");
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/diagnostics/jobs");
     let check = |sample| build::check_bytes("sample.yaml", merged(base, sample).into(), &folder);
-    let told = |checked: &build::Checked| -> Vec<&str> {
+    let told = |checked: &Checked| -> Vec<&str> {
         checked.problems.sorted().iter().map(|problem| problem.code.text()).collect()
     };
     let (wrong, right) = (check(wrong), check(right));

@@ -1180,7 +1180,7 @@ fn pins_are_drawn_both_ways() {
         .replace("122, 124], socket: power-4, key: right", "122, 124], socket: power-4, key: left");
     let (old, new) = (board_of(HERON).expect("sound"), board_of(&turned).expect("sound"));
     let changes = Changes::between(&old, &new);
-    let marks = [&old, &new].map(lidsheet::build::mark_of_board);
+    let marks = [&old, &new].map(lidsheet::compile::mark_of_board);
     let sheet = lidsheet::sheet::ChangeSheet {
         old: &old,
         new: &new,

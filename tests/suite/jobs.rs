@@ -4,7 +4,8 @@ use std::path::Path;
 
 use crate::compile::job::{Outcome, plan_on};
 use lidsheet::board::Allowance;
-use lidsheet::build::{self, Content};
+use lidsheet::build;
+use lidsheet::compile::Content;
 use lidsheet::decide::reason::AllowanceReason;
 use lidsheet::diagnostic::{Code, Colour, render};
 

@@ -6,7 +6,8 @@
 
 use std::path::Path;
 
-use lidsheet::build::{self, Checked, Content};
+use lidsheet::build;
+use lidsheet::compile::{Checked, Content};
 use lidsheet::diagnostic::{Colour, Problems, Severity, render};
 
 fn files(folder: &str) -> Vec<String> {

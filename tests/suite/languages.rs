@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use lidsheet::build::{Content, card_pages, finder_pages, insert_pages};
+use lidsheet::compile::{Content, card_pages, finder_pages, insert_pages};
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Paper, lay_out};
 use lidsheet::sheet::{Templates, board_fault_finder, figures, intake_form, wiring_sheets};

@@ -9,7 +9,8 @@ use crate::compile;
 use crate::generate::{boards, jobs};
 use crate::readers::spice;
 use lidsheet::board::{Board, Conductor, GroupSource, Job, System};
-use lidsheet::build::{self, Content};
+use lidsheet::build;
+use lidsheet::compile::Content;
 use lidsheet::decide::currents::Running;
 use lidsheet::decide::{ConductorLoad, Wiring};
 

@@ -7,7 +7,8 @@ use std::path::Path as FilePath;
 
 use lidsheet::board::voltage::magnitude;
 use lidsheet::board::{Conductor, Heater, System};
-use lidsheet::build::{self, Content};
+use lidsheet::build;
+use lidsheet::compile::Content;
 use lidsheet::decide::currents::{AllowanceClass, Draw, Flow, worst};
 use lidsheet::decide::heater::{
     LITRES_PER_GALLON, amps_on, kelvin_per_hour, plate_amps, resistance_ohms, watts_on,

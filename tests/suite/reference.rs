@@ -4,7 +4,8 @@
 use std::path::Path;
 
 use lidsheet::board::vocabulary;
-use lidsheet::build::{self, Content, reference_files};
+use lidsheet::build::{self, reference_files};
+use lidsheet::compile::Content;
 use lidsheet::diagnostic::{Code, Problem, Problems};
 use lidsheet::reference::{SAMPLES, Sample, example};
 use lidsheet::source::{FileId, Sources, Span};

@@ -1,7 +1,8 @@
 //! Words of a specification by language: each sheet has its own, what lacks one is marked, and a mark or a
 //! change sheet tells the words of one language from those of another.
 
-use lidsheet::build::{Checked, Content, check_bytes};
+use lidsheet::build::check_bytes;
+use lidsheet::compile::{Checked, Content};
 use lidsheet::meaning;
 use lidsheet::spec;
 

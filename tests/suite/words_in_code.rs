@@ -17,6 +17,7 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("figure/plan/mod.rs", "what found no room, told to who writes a specification"),
     ("sheet/cautions.rs", "messages to who writes a language"),
     ("sheet/compose.rs", "messages to who writes a template"),
+    ("sheet/filling.rs", "messages to who writes a template"),
     ("sheet/insert.rs", "which job it is about, told to who writes a specification"),
     ("sheet/links.rs", "messages to who writes a template"),
     ("sheet/markdown/", "messages to who writes a template"),

@@ -5,7 +5,7 @@ use crate::generate::{self, jobs};
 use crate::inserts::{all_jobs, faults, job, read_job, words};
 use crate::oracle::drawing;
 use lidsheet::board::{Board, Job, Pin};
-use lidsheet::build::{PlannedJob, card_pages};
+use lidsheet::compile::{PlannedJob, card_pages};
 use lidsheet::decide::reason::LayoutReason;
 use lidsheet::decide::{self, Plan, ReadFrom};
 use lidsheet::diagnostic::Problems;

@@ -15,18 +15,10 @@ use std::io;
 use std::path::Path;
 
 use super::find::{reason, shown};
+use crate::compile::OutFile;
 
 pub use root::OutputRoot;
 pub use temporary::{TemporaryFiles, write_temporary};
-
-/// A file to be.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct OutFile {
-    /// Its name in its folder; with `/` if it lies in one of that.
-    pub name: String,
-    /// What it holds.
-    pub bytes: Vec<u8>,
-}
 
 /// What became of some files.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

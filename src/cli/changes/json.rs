@@ -3,15 +3,16 @@
 
 use serde::Serialize;
 
-use super::super::json::{ProblemJson, danger_word};
 use super::words;
 use crate::board::Board;
-use crate::build::{ComparedJob, Comparison, mark_of_board};
+use crate::build::{ComparedJob, Comparison};
 use crate::compare::{
     Exchange, JobChange, JobFate, OldWiring, Origin, Presence, Rename, ThingChange,
 };
+use crate::compile::mark_of_board;
 use crate::decide::mistakes::PlannedCase;
 use crate::meaning::{Concern, Value};
+use crate::report::{ProblemJson, danger_word};
 use crate::sheet::words as sheet_words;
 use crate::words::Words;
 

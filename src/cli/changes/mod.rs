@@ -8,14 +8,15 @@ use std::path::PathBuf;
 
 use super::Status;
 use super::build::PaperName;
-use super::json::{ProblemJson, ResultFormat};
+use super::json::ResultFormat;
 use super::tag::language;
 use super::terminal::Terminal;
 use crate::build::{
-    ChangeSheetOrder, ChangeSheetReport, Comparison, ComparisonOrder, Content, compare,
-    write_change_sheet,
+    ChangeSheetOrder, ChangeSheetReport, Comparison, ComparisonOrder, compare, write_change_sheet,
 };
+use crate::compile::Content;
 use crate::diagnostic::Problems;
+use crate::report::ProblemJson;
 use crate::source::Sources;
 use crate::words::Language;
 

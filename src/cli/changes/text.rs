@@ -3,10 +3,11 @@
 use super::super::table::{columns, paragraph, table};
 use super::words;
 use crate::board::Board;
-use crate::build::{ComparedJob, Comparison, PlannedOn, mark_of_board};
+use crate::build::{ComparedJob, Comparison, PlannedOn};
 use crate::compare::{
     Changes, Exchange, JobChange, JobFate, OldWiring, Origin, Presence, Rename, Step, ThingChange,
 };
+use crate::compile::mark_of_board;
 use crate::decide::mistakes::PlannedCase;
 use crate::english::and;
 use crate::meaning::{Concern, Kind};

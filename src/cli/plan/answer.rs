@@ -3,15 +3,15 @@
 use serde::Serialize;
 
 use super::super::Status;
-use super::super::json::ProblemJson;
 use super::super::table::paragraph;
 use super::super::terminal::Terminal;
 use super::with::{short, words};
-use super::{Format, Found, name_of};
+use super::{Format, Found};
 use crate::board::{Board, LayoutNumber};
 use crate::decide::{NEAREST, NearLayout, Wanted, but_for_circulation, fitting, nearest};
 use crate::english::and;
 use crate::job_problems::difference_words;
+use crate::report::ProblemJson;
 
 /// Answers for `board`; the status is 1 if no layout fits. Warnings of the board are left to
 /// `check`.
@@ -54,7 +54,7 @@ pub fn refused(
 
 fn text(board: &Board, wanted: &[Wanted], fits: &[LayoutNumber], near: &[NearLayout]) -> String {
     let fitted: Vec<String> = wanted.iter().map(|one| words(*one)).collect();
-    let mut out = paragraph(&format!("{} with {}", name_of(board), and(&fitted)), 0);
+    let mut out = paragraph(&format!("{} with {}", board.about.name, and(&fitted)), 0);
     out.push('\n');
     if fits.is_empty() {
         out.push_str("No layout fits.\n");
@@ -108,7 +108,7 @@ impl Answer {
         found: &Found<'_>,
     ) -> Self {
         Self {
-            board: board.map(|board| name_of(board).to_owned()),
+            board: board.map(|board| board.about.name.clone()),
             with: wanted.iter().map(|one| short(*one)).collect(),
             layouts: fits.iter().map(|number| number.get()).collect(),
             nearest: near

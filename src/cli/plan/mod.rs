@@ -1,10 +1,8 @@
 //! `lidsheet plan`
 
 mod answer;
-mod json;
 mod text;
 mod with;
-mod words;
 
 use std::path::PathBuf;
 
@@ -12,12 +10,11 @@ use clap::ValueEnum;
 
 use super::Status;
 use super::check::read_one;
-use super::json::ProblemJson;
 use super::terminal::Terminal;
 use super::verdict::{count, judge};
-use crate::board::Board;
-use crate::build::{Checked, Content, PlannedJob};
+use crate::compile::{Checked, Content, PlannedJob};
 use crate::diagnostic::Problems;
+use crate::report::{PlanJson, ProblemJson};
 use crate::source::Sources;
 
 /// Decide what a job asks for, and say why
@@ -106,7 +103,7 @@ fn show(
     terminal: &Terminal,
 ) -> Status {
     let written = match format {
-        Format::Json => terminal.json(&json::PlanJson::new(planned, found.json())),
+        Format::Json => terminal.json(&PlanJson::new(planned, found.json())),
         Format::Text => {
             found.tell(terminal);
             match planned.and_then(text::text) {
@@ -156,9 +153,4 @@ impl Found<'_> {
     fn status(&self) -> Status {
         judge(self.general, self.file.map(|file| &file.problems).into_iter(), false)
     }
-}
-
-/// A board as a person knows it.
-fn name_of(board: &Board) -> &str {
-    &board.about.name
 }

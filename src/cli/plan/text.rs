@@ -1,15 +1,15 @@
 //! A plan as a person reads it.
 
 use super::super::table::{paragraph, table};
-use super::{name_of, words};
 use crate::board::{Allowance, Board, Device, Job, LayoutNumber, Pin, Speeds, WireColour};
-use crate::build::PlannedJob;
+use crate::compile::PlannedJob;
 use crate::decide::reason::JumperReason;
 use crate::decide::waits::waits;
 use crate::decide::{
     DevicePlan, GroupVoltage, JumperPlan, LayoutChoice, PinOrder, ReadFrom, Wiring,
 };
 use crate::english::and;
+use crate::report::words;
 use crate::standards::colours::COLOURS;
 use crate::units::fixed;
 
@@ -48,7 +48,7 @@ fn head(board: &Board, job: &Job) -> String {
     let conductors: Vec<String> = supply.conductors().iter().map(ToString::to_string).collect();
     let mut out = paragraph(&format!("Job {}{whose}", job.name), 0);
     out.push_str(&paragraph(
-        &format!("Board {}, {}, revision {}", name_of(board), about.part, about.revision),
+        &format!("Board {}, {}, revision {}", about.name, about.part, about.revision),
         0,
     ));
     out.push_str(&paragraph(

@@ -19,7 +19,7 @@ const BOARD_HALF: &[&str] = &[
 const WORDING: &[&str] = &["diagnostic", "english"];
 const PAPER_HALF: &[&str] = &["text", "scene", "document", "page", "write"];
 const BRIDGE: &[&str] = &["words", "figure", "sheet"];
-const TOP: &[&str] = &["build", "preview", "editor", "cli"];
+const TOP: &[&str] = &["compile", "report", "build", "preview", "editor", "cli"];
 
 /// What a module may import, itself included; `None` for a module that no floor lists.
 fn allowed(module: &str) -> Option<Vec<&'static str>> {
@@ -124,7 +124,21 @@ const RESERVED: &[(&str, &[&str])] = &[
     ("Instant", &["preview"]),
     ("SystemTime", &["preview"]),
     ("unsafe ", &[]),
+    // What comes with the feature `program`.
+    ("clap", &["cli"]),
+    ("clap_complete", &["cli"]),
+    ("clap_mangen", &["cli"]),
+    ("httparse", &["preview"]),
+    ("indicatif", &["cli"]),
+    ("ls_types", &["cli", "editor"]),
+    ("lsp_server", &["cli", "editor"]),
+    ("rayon", &["build"]),
+    ("rustix", &["build"]),
+    ("signal_hook", &["cli"]),
 ];
+
+/// The modules that come with the feature `program`: only they may read files, listen, print, or start threads.
+const OF_PROGRAM: &[&str] = &["build", "cli", "editor", "preview"];
 
 fn reserved(module: &str, text: &str) -> Vec<String> {
     let code = code(text);
@@ -183,7 +197,38 @@ fn every_file_keeps_to_its_floor() {
     assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
 }
 
-/// The test above must be able to fail.
+/// What the library is without `program`: every crate of that feature is reserved for modules of it, and exactly
+/// those modules wait for it.
+#[test]
+fn the_library_needs_nothing_of_the_program() {
+    let root = |name: &str| {
+        std::fs::read_to_string(format!("{}/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap()
+    };
+    let manifest = root("Cargo.toml");
+    let (_, feature) = manifest.split_once("\nprogram = [\n").expect("it has that feature");
+    let crates = feature.split("\n]").next().unwrap_or_default().lines();
+    let crates: Vec<String> = crates
+        .map(|line| line.trim().trim_matches(['"', ',']).replace("dep:", "").replace('-', "_"))
+        .map(|line| line.trim_end_matches(['"', ',']).to_owned())
+        .collect();
+    assert!(crates.len() > 5, "{crates:?}");
+    for name in &crates {
+        let (_, may) = RESERVED.iter().find(|(word, _)| word == name).expect(name);
+        assert!(may.iter().all(|module| OF_PROGRAM.contains(module)), "{name}: {may:?}");
+    }
+    for (word, may) in RESERVED {
+        let outside = may.iter().find(|module| !OF_PROGRAM.contains(module) && **module != "main");
+        assert_eq!(outside, None, "{word}");
+    }
+    let library = root("src/lib.rs");
+    let waiting = library.match_indices("#[cfg(feature = \"program\")]\npub mod ");
+    let waiting: Vec<&str> = waiting
+        .map(|(at, found)| library[at + found.len()..].split(';').next().unwrap_or_default())
+        .collect();
+    assert_eq!(waiting, OF_PROGRAM);
+}
+
+/// The first test above must be able to fail.
 #[test]
 fn a_wrong_import_is_seen() {
     let fault = |path, text| faults(path, text).join("; ");

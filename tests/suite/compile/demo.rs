@@ -3,7 +3,8 @@
 use std::path::Path;
 
 use lidsheet::board::{Board, Job};
-use lidsheet::build::{Checked, Content, check_bytes};
+use lidsheet::build::check_bytes;
+use lidsheet::compile::{Checked, Content};
 use lidsheet::decide::Plan;
 
 pub const BOARDS: [&str; 4] = ["heron-8", "wren-3", "curlew-10", "plover-40"];

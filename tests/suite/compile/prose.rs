@@ -1,7 +1,8 @@
 //! The prose of all sheets of the demo boards and jobs, in our own words.
 use std::path::Path;
 
-use lidsheet::build::{self, Content};
+use lidsheet::build;
+use lidsheet::compile::{self, Content};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::Document;
 use lidsheet::page::Paper;
@@ -109,7 +110,7 @@ fn change_sheet_of_heron(own: &[(&str, String)], problems: &mut Problems, all: &
             errors: job.new.errors(),
         })
         .collect();
-    let marks = [old, new].map(build::mark_of_board);
+    let marks = [old, new].map(compile::mark_of_board);
     let changes = found.changes.as_ref().expect("compared");
     let mut templates = Templates::built_in(&mut Sources::default());
     for (name, text) in own {

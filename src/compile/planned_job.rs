@@ -1,13 +1,14 @@
 //! A job: read, its board fetched and checked, and planned.
 
-use std::path::Path;
-
-use super::read::{OpenFiles, Unread, read, read_table};
+use super::files::{NamedFiles, Unread};
 use super::spoken::Spoken;
 use crate::board::{self, Board, Job};
 use crate::decide::{self, Plan};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::job_problems::job_problems;
+use crate::mark::Mark;
+use crate::meaning;
+use crate::sheet::Templates;
 use crate::source::{FileId, Sources, Spanned};
 use crate::spec;
 
@@ -23,13 +24,11 @@ pub struct PlannedJob {
     pub plan: Plan,
 }
 
-/// Reads the job of `file`, which lies in `folder`, with its board, and plans it; `open` are
-/// files that somebody has open. What is wrong
-/// with the board is told in one message: its own check tells the rest.
+/// Reads the job of `file` with its board, which is in `files`, and plans it. What is wrong with the board is
+/// told in one message: its own check tells the rest.
 pub fn plan(
     file: FileId,
-    folder: &Path,
-    open: &OpenFiles<'_>,
+    files: &dyn NamedFiles,
     (sources, problems): (&mut Sources, &mut Problems),
 ) -> Result<(PlannedJob, Option<Box<Spoken>>), Reported> {
     let spec = spec::parse_job(file, sources, problems)?;
@@ -39,7 +38,7 @@ pub fn plan(
             problems.error(Problem::new(Code::MissingKey, spec.place, message))
         }));
     };
-    let fetched = fetch(path, file, (folder, open), sources);
+    let fetched = fetch(path, file, files, sources);
     let fetched = fetched.map_err(|problem| problems.error(*problem))?;
     let (board, spoken) = fetched;
     let (job, plan) = planned(&spec, &board, problems)?;
@@ -70,17 +69,28 @@ fn planned(
     Ok((job, plan))
 }
 
+/// The content mark of a job's English sheets, with the templates that are compiled in.
+pub fn mark_of_job(planned: &PlannedJob) -> Mark {
+    let PlannedJob { board, job, .. } = planned;
+    let both = [&meaning::of_board(board), &meaning::of_job(board, job)];
+    Templates::built_in(&mut Sources::default()).mark(&both)
+}
+
+/// The content mark of a board's English sheets, with the templates that are compiled in.
+pub fn mark_of_board(board: &Board) -> Mark {
+    Templates::built_in(&mut Sources::default()).mark(&[&meaning::of_board(board)])
+}
+
 /// The board that a job names.
 fn fetch(
     path: &Spanned<String>,
     job: FileId,
-    (folder, open): (&Path, &OpenFiles<'_>),
+    files: &dyn NamedFiles,
     sources: &mut Sources,
 ) -> Result<(Board, Option<Box<Spoken>>), Box<Problem>> {
     let shown = path_from_job(&sources.file(job).name, &path.value);
     let unusable = |what: String| Problem::new(Code::BoardUnusable, path.span, what);
-    let real = folder.join(&path.value);
-    let bytes = open(&real).map_or_else(|| read(&real), Ok).map_err(|why| {
+    let bytes = files.board(&path.value).map_err(|why| {
         let code = match why {
             Unread::TooLarge(_) => Code::BoardUnusable,
             Unread::Other(_) => Code::FileUnread,
@@ -91,14 +101,13 @@ fn fetch(
         Box::new(problem)
     })?;
     let mut found = Problems::default();
-    let tables = real.parent().unwrap_or(folder).to_owned();
     let checked = spec::admit(shown.as_str(), bytes, sources, &mut found).and_then(|file| {
         if spec::is_job(&sources.file(file).text) {
             let start = crate::source::Span::new(file, 0..0);
             let message = "this is a job, not the specification of a board";
             return Err(found.error(Problem::new(Code::BoardUnusable, start, message)));
         }
-        let mut load = |table: &str| read_table(&tables, table, open);
+        let mut load = |table: &str| files.table(Some(&path.value), table);
         let spec = spec::parse(file, sources, &mut load, &mut found)?;
         board::check_languages(&spec, sources, &mut found).map(|board| Spoken::of(spec, board))
     });

@@ -1,11 +1,8 @@
-//! The looks of a house, `house.yaml` in a folder of templates: read, and judged.
+//! The looks of a house, `house.yaml` in a folder of templates.
 
 use std::panic::catch_unwind;
-use std::path::Path;
 use std::sync::Arc;
 
-use super::find::shown;
-use super::read::{read, read_logo};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::document::{House, Logo};
 use crate::mark::sum_of;
@@ -54,35 +51,6 @@ impl OwnHouse {
     }
 }
 
-/// The files of the looks in `folder`; `None` if there are none, or an error went to `general`.
-pub fn read_house(folder: &Path, general: &mut Problems) -> Option<OwnHouse> {
-    let path = folder.join(HOUSE);
-    // A link that leads nowhere is there, too.
-    path.symlink_metadata().ok()?;
-    let name = shown(&path);
-    let bytes = match read(&path) {
-        Ok(bytes) => bytes,
-        Err(unread) => {
-            general.error(unread.of(&name));
-            return None;
-        }
-    };
-    let logo = logo_named(&bytes).map(|logo| {
-        let read = read_logo(folder, &logo);
-        OwnLogo {
-            shown: shown(&folder.join(&logo)),
-            sum: read.as_ref().map(|bytes| sum_of(bytes)).unwrap_or_default(),
-            picture: read.map_err(LogoFault::Unread).and_then(|bytes| {
-                let picture = catch_unwind(|| Picture::read(&bytes));
-                // A reader that is not ours stopped half-way.
-                let stopped = |_| Err(PictureFault::Unreadable(String::new()));
-                picture.unwrap_or_else(stopped).map(Arc::new).map_err(LogoFault::Picture)
-            }),
-        }
-    });
-    Some(OwnHouse { shown: name, bytes, logo })
-}
-
 /// The file that a house style names as its logo, if that can be read.
 fn logo_named(bytes: &[u8]) -> Option<String> {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
@@ -92,6 +60,29 @@ fn logo_named(bytes: &[u8]) -> Option<String> {
 }
 
 impl OwnHouse {
+    /// Those of a file that holds `bytes`. The logo that it names is read by `read_logo`, which gives what
+    /// people are shown it as.
+    pub fn new(
+        shown: String,
+        bytes: Vec<u8>,
+        read_logo: impl FnOnce(&str) -> (String, Result<Vec<u8>, String>),
+    ) -> Self {
+        let logo = logo_named(&bytes).map(|logo| {
+            let (shown, read) = read_logo(&logo);
+            OwnLogo {
+                shown,
+                sum: read.as_ref().map(|bytes| sum_of(bytes)).unwrap_or_default(),
+                picture: read.map_err(LogoFault::Unread).and_then(|bytes| {
+                    let picture = catch_unwind(|| Picture::read(&bytes));
+                    // A reader that is not ours stopped half-way.
+                    let stopped = |_| Err(PictureFault::Unreadable(String::new()));
+                    picture.unwrap_or_else(stopped).map(Arc::new).map_err(LogoFault::Picture)
+                }),
+            }
+        });
+        Self { shown, bytes, logo }
+    }
+
     /// The sum of its files: another for everything that is another in them.
     pub fn sum(&self) -> String {
         let logo = self.logo.as_ref().map_or("", |logo| &logo.sum);

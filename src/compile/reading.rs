@@ -1,7 +1,7 @@
 //! How easy the words of a checked file, and of the sheets that come of it, are to read.
 
-use super::compile::{Checked, Content};
-use super::insert;
+use super::checked::{Checked, Content};
+use super::job_sheets;
 use crate::document::Document;
 use crate::page::Paper;
 use crate::reading::{Counts, ReadingLanguage};
@@ -54,7 +54,8 @@ pub fn reading(
             }
         }
         Content::Job(Some(planned)) => {
-            for (of, sheet) in insert::job_words(planned, &templates, Paper::A4, set, problems) {
+            for (of, sheet) in job_sheets::job_words(planned, &templates, Paper::A4, set, problems)
+            {
                 all.extend(of_sheet(of, &sheet));
             }
         }

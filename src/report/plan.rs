@@ -2,10 +2,9 @@
 
 use serde::{Serialize, Serializer};
 
-use super::super::json::ProblemJson;
-use super::{name_of, words};
+use super::{ProblemJson, words};
 use crate::board::{Allowance, Board, Job, LayoutNumber, Speeds};
-use crate::build::{PlannedJob, mark_of_job};
+use crate::compile::{PlannedJob, mark_of_job};
 use crate::decide::reason::LayoutReason;
 use crate::decide::{
     DevicePlan, LayoutChoice, PumpMark, ReadFrom, WireVerdict, Wiring, nameplate, pump_mark,
@@ -136,7 +135,7 @@ impl PlanJson {
             Some((planned, layout, wiring))
         });
         let refused = Self {
-            board: planned.map(|planned| name_of(&planned.board).to_owned()),
+            board: planned.map(|planned| planned.board.about.name.clone()),
             mark: None,
             supply: planned.map(|planned| planned.board[planned.job.supply.value].name.clone()),
             layout: None,

@@ -1,46 +1,14 @@
 //! One kind of sheets of a checked file, laid out and not written: what a preview shows.
 
-use super::compile::{Checked, Content, FileContext, SheetOptions, catching_panics, templates};
-use super::insert::{card_pages, finder_pages, insert_pages};
+use super::checked::{Checked, Content};
+use super::job_sheets::{card_pages, finder_pages, insert_pages};
+use super::look::{SheetOptions, templates};
+use super::making::{FileContext, catching_panics};
+use super::sheet_kind::SheetKind;
 use crate::diagnostic::{Problems, Reported};
 use crate::page::{self, Pages};
 use crate::sheet::{self, Figure};
 use crate::text::Typesetter;
-
-/// A kind of sheets.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum SheetKind {
-    /// How a board is wired.
-    WiringSheets,
-    /// What is written down of an installation of a board.
-    IntakeForm,
-    /// The steps of a job.
-    WorkCard,
-    /// What stays in the lid of a job's control box.
-    LidInsert,
-    /// What to check if a board or a job does not run as it should.
-    FaultFinder,
-}
-
-impl SheetKind {
-    /// Those of a board, the most telling first.
-    pub const OF_BOARD: [SheetKind; 3] =
-        [SheetKind::WiringSheets, SheetKind::FaultFinder, SheetKind::IntakeForm];
-    /// Those of a job.
-    pub const OF_JOB: [SheetKind; 3] =
-        [SheetKind::LidInsert, SheetKind::WorkCard, SheetKind::FaultFinder];
-
-    /// Its name, which is that of the file without its ending.
-    pub fn name(self) -> &'static str {
-        match self {
-            SheetKind::WiringSheets => "wiring-sheets",
-            SheetKind::IntakeForm => "intake-form",
-            SheetKind::WorkCard => "work-card",
-            SheetKind::LidInsert => "lid-insert",
-            SheetKind::FaultFinder => "fault-finder",
-        }
-    }
-}
 
 /// Sheets laid out.
 #[derive(Clone, Debug)]

@@ -1,9 +1,10 @@
 //! The sheets of a job that was planned: its work card, its lid insert, its fault finder and its board plan.
 
-use super::compile::{FileContext, SheetOptions, catching_panics, drawings, sheet_file, templates};
-use super::index;
-use super::job::PlannedJob;
-use super::output::OutFile;
+use super::board_sheets::{drawings, sheet_file};
+use super::look::{SheetOptions, templates};
+use super::making::{FileContext, OutFile, catching_panics};
+use super::planned_job::PlannedJob;
+use super::sheet_kind::SheetKind;
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::document::Document;
 use crate::page::{self, Pages, Paper};
@@ -29,13 +30,13 @@ fn make_sheets(
     let templates = templates(look, texts)?;
     let job = sound(planned, texts.problems)?;
     let card = sheet::work_card(&job, set, look.paper, &templates, texts.problems)?;
-    let card = sheet_file(index::CARD, &card, texts, look, set)?;
+    let card = sheet_file(SheetKind::WorkCard.file(), &card, texts, look, set)?;
     let plans = sheet::job_board_plans(&job, templates.words(), set, look.paper);
     let drawings = drawings(&plans, texts, look)?;
     let insert = sheet::lid_insert(&job, plans, set, look.paper, &templates, texts.problems)?;
-    let insert = sheet_file(index::INSERT, &insert, texts, look, set)?;
+    let insert = sheet_file(SheetKind::LidInsert.file(), &insert, texts, look, set)?;
     let finder = sheet::job_fault_finder(&job, &templates, texts.problems)?;
-    let finder = sheet_file(index::FINDER, &finder, texts, look, set)?;
+    let finder = sheet_file(SheetKind::FaultFinder.file(), &finder, texts, look, set)?;
     Ok([card, insert, finder].into_iter().chain(drawings).collect())
 }
 
