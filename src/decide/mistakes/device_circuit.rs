@@ -15,7 +15,7 @@ use super::electronics::reached;
 use super::state::Command;
 use super::{AsBuilt, CordAt, PlannedCase};
 use crate::board::{
-    Board, Conductor, Feed, GroupId, GroupSource, HandleMap, HeaderId, Pin, TerminalId,
+    Board, Conductor, Feed, GroupId, GroupSource, HandleMap, Pin, SocketId, TerminalId,
 };
 use crate::units::Volts;
 
@@ -41,12 +41,12 @@ pub enum Drive {
 
 /// Where the cord of a device is plugged in, and what feeds it there: all that one device's circuit
 /// depends on under one supply.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Plugged {
     /// The device.
     pub device: DeviceId,
-    /// Its header.
-    pub header: HeaderId,
+    /// The socket of its header.
+    pub socket: SocketId,
     /// How its wires meet the pins there.
     pub fit: CordFit,
     /// The group that feeds the header.
@@ -61,7 +61,7 @@ impl Plugged {
             Feed::Group(group) => group,
             Feed::Jumper(jumper) => built.jumpers[jumper],
         };
-        Self { device, header, fit, group }
+        Self { device, socket: board[header].socket, fit, group }
     }
 }
 
@@ -208,7 +208,7 @@ impl<'a> DeviceCircuits<'a> {
     /// Puts the cord of a device into the circuit.
     fn wire(
         &self,
-        Plugged { device, header, fit, group }: Plugged,
+        Plugged { device, socket, fit, group }: Plugged,
         command: Command,
         rails: &Rails,
         drive: Drive,
@@ -217,20 +217,19 @@ impl<'a> DeviceCircuits<'a> {
         let board = self.planned.board;
         let plan = &self.planned.wiring[device];
         let own = &board[board[plan.header].socket];
-        let header = &board[header];
         let [first, second] = self.feed(group, rails, drive, circuit);
         let mut wired = Wired {
             high: None,
             low: None,
             common: None,
             metal: None,
-            windings: self.windings(device),
+            windings: windings(&self.planned, device),
         };
         // Its metalwork is grounded through the other plug of its device.
         if fit == CordFit::Out {
             return wired;
         }
-        let pins = &board[header.socket].pins;
+        let pins = &board[socket].pins;
         for (wire, pin) in meet(&wires(own, plan.speeds), pins, fit) {
             let node = match pin {
                 Some(Pin::Ground) => Some(rails.ground),
@@ -256,23 +255,6 @@ impl<'a> DeviceCircuits<'a> {
         wired
     }
 
-    /// The admittance of the windings of a device for low and high speed, siemens.
-    pub fn windings(&self, device: DeviceId) -> (Complex<f64>, Complex<f64>) {
-        let plan = &self.planned.wiring[device];
-        let fitted = plan.fitted.and_then(|index| self.planned.job.equipment.get(index));
-        let (high_amps, low_amps, plate) = match (fitted, self.planned.wiring.heater) {
-            (Some(fitted), _) => {
-                let low = fitted.low.map_or(0.0, |low| low.amps.0);
-                (fitted.high.amps.0, low, fitted.volts.value.0)
-            }
-            (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
-            (None, None) => (0.0, 0.0, plan.plate.0),
-        };
-        let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
-        let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
-        (siemens(low_amps), siemens(high_amps))
-    }
-
     /// The two points of the group that feeds a header: its switched pins join the first, *common* the second.
     fn feed(
         &self,
@@ -293,6 +275,34 @@ impl<'a> DeviceCircuits<'a> {
             }
         }
     }
+}
+
+/// The admittance of the windings of a device for low and high speed, siemens.
+pub fn windings(planned: &PlannedCase<'_>, device: DeviceId) -> (Complex<f64>, Complex<f64>) {
+    let plan = &planned.wiring[device];
+    let fitted = plan.fitted.and_then(|index| planned.job.equipment.get(index));
+    let (high_amps, low_amps, plate) = match (fitted, planned.wiring.heater) {
+        (Some(fitted), _) => {
+            let low = fitted.low.map_or(0.0, |low| low.amps.0);
+            (fitted.high.amps.0, low, fitted.volts.value.0)
+        }
+        (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
+        (None, None) => (0.0, 0.0, plan.plate.0),
+    };
+    let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
+    let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
+    (siemens(low_amps), siemens(high_amps))
+}
+
+/// The first device that is the same circuit as each: the same wires to the same windings.
+pub fn alike(planned: &PlannedCase<'_>) -> HandleMap<DeviceId, DeviceId> {
+    let what = |device: DeviceId| {
+        let plan = &planned.wiring[device];
+        let cord = (planned.board[plan.header].socket, plan.speeds);
+        (cord, plan.plate, plan.fitted.is_some(), windings(planned, device))
+    };
+    let ids = || planned.wiring.devices.entries().map(|(id, _)| id);
+    ids().map(|id| ids().find(|first| what(*first) == what(id)).unwrap_or(id)).collect()
 }
 
 /// The wires of one device in a circuit.
