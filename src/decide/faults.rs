@@ -374,7 +374,8 @@ fn sample_on(
             high: current(SAMPLE.0),
             low: (slot.speeds == Speeds::Two).then(|| current(SAMPLE.1)),
             cord: Cord::AsMade,
-            power_factor: None,
+            // No current of a sample is printed: what an unknown one could bring is not asked.
+            power_factor: Some(1.0),
             span,
         });
     }
