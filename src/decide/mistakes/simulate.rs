@@ -11,7 +11,7 @@ use super::super::layout::{Slot, slots};
 use super::super::plan::DeviceId;
 use super::super::voltages::GroupVoltage;
 use super::combinations::{Extremes, extremes};
-use super::device_circuit::{DeviceCircuits, Drive, Plugged, alike, windings};
+use super::device_circuit::{DeviceCircuits, Drive, Plugged, Wound};
 use super::device_load::{Part, Player, Probe};
 use super::draws::{Asked, Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
@@ -31,38 +31,37 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
 
 /// A job's board that is simulated again and again, each time with something else wrong. A mistake leaves
 /// most devices as they were: what one gets on its commands is found once for each way in which it is
-/// plugged in and supplied, and once for all devices that are the same circuit.
+/// plugged in and supplied, and once for all devices that are the same circuit, also of several jobs.
 pub struct Simulation<'a> {
     planned: PlannedCase<'a>,
-    /// The first device that is the same circuit as each.
-    alike: HandleMap<DeviceId, DeviceId>,
-    /// One for each of the supplies that were met, the right one first.
+    /// What the devices are, each once.
+    wounds: Vec<Wound>,
+    /// Which of these each device is.
+    is: HandleMap<DeviceId, usize>,
+    /// One for each of the supplies that were met, the right one of the first job first.
     supplies: Vec<Supplied<'a>>,
     /// The headers that each layout uses.
     slots: BTreeMap<LayoutNumber, Arc<[Slot]>>,
 }
 
-/// No more supplies than these are remembered: two for each terminal of a large board, and some.
-const SUPPLIES: usize = 48;
+/// No more supplies than these are remembered: some for each terminal of a large board.
+const SUPPLIES: usize = 192;
 
-/// The devices of a job under one supply.
+/// Devices under one supply.
 struct Supplied<'a> {
     circuits: DeviceCircuits<'a>,
-    /// What a device gets on so many commands with all others off.
-    alone: HandleMap<DeviceId, Vec<(Plugged, usize, Arc<Gets>)>>,
+    /// What each [`Wound`] gets on so many commands with all others off.
+    alone: Vec<Vec<(Plugged, usize, Arc<Gets>)>>,
     /// The same as a load on the points that float.
-    parts: HandleMap<DeviceId, Vec<(Plugged, Command, Arc<Part>)>>,
+    parts: Vec<Vec<(Plugged, Command, Arc<Part>)>>,
 }
 
-impl<'a> Supplied<'a> {
-    fn new(planned: &PlannedCase<'a>, built: &AsBuilt) -> Self {
-        let devices = &planned.wiring.devices;
-        Self {
-            circuits: DeviceCircuits::new(planned, built),
-            alone: devices.iter().map(|_| Vec::new()).collect(),
-            parts: devices.iter().map(|_| Vec::new()).collect(),
-        }
+/// What is known of one of the wounds.
+fn known<T>(of_each: &mut Vec<Vec<T>>, wound: usize) -> &mut Vec<T> {
+    if of_each.len() <= wound {
+        of_each.resize_with(wound + 1, Vec::new);
     }
+    &mut of_each[wound]
 }
 
 /// What a device gets on each of its commands.
@@ -95,8 +94,26 @@ impl Gets {
 impl<'a> Simulation<'a> {
     /// One of which nothing is known yet.
     pub fn new(planned: &PlannedCase<'a>) -> Self {
-        let alike = alike(planned);
-        Self { planned: *planned, alike, supplies: Vec::new(), slots: BTreeMap::new() }
+        let (wounds, is) = (Vec::new(), HandleMap::new(Vec::new()));
+        let (supplies, slots) = (Vec::new(), BTreeMap::new());
+        let mut simulation = Self { planned: *planned, wounds, is, supplies, slots };
+        simulation.go_on(planned);
+        simulation
+    }
+
+    /// Goes on with another job on the same board; what is known of devices is kept.
+    pub(super) fn go_on(&mut self, planned: &PlannedCase<'a>) {
+        self.planned = *planned;
+        let wounds = &mut self.wounds;
+        let devices = planned.wiring.devices.entries();
+        let which = devices.map(|(device, _)| {
+            let wound = Wound::new(planned, device);
+            wounds.iter().position(|known| *known == wound).unwrap_or_else(|| {
+                wounds.push(wound);
+                wounds.len() - 1
+            })
+        });
+        self.is = which.collect();
     }
 
     /// What the board does as it is built.
@@ -109,20 +126,23 @@ impl<'a> Simulation<'a> {
         let known = self.supplies.iter().position(|it| it.circuits.supply(built));
         let at = known.unwrap_or_else(|| {
             if self.supplies.len() >= SUPPLIES {
-                // The right one is needed most.
+                // The right one is mostly needed most.
                 self.supplies.truncate(1);
             }
-            self.supplies.push(Supplied::new(&self.planned, built));
+            let circuits = DeviceCircuits::new(self.planned.board, built);
+            self.supplies.push(Supplied { circuits, alone: Vec::new(), parts: Vec::new() });
             self.supplies.len() - 1
         });
         let right = self.slots(Some(self.planned.layout.number));
         let slots = self.slots(built.layout(self.planned.board));
         let supplied = &mut self.supplies[at];
         let power = power(self.planned.board, built);
-        let (planned, alike) = (&self.planned, &self.alike);
+        let (planned, wounds, is) = (&self.planned, self.wounds.as_slice(), &self.is);
         let takes = |cord: &CordAt| slots.iter().copied().find(|slot| slot.header == cord.header);
         let taken = built.cords.iter().map(takes).collect();
-        state(Simulator { planned, alike, built, slots, taken, right, supplied, power }, asked)
+        let simulator =
+            Simulator { planned, wounds, is, built, slots, taken, right, supplied, power };
+        state(simulator, asked)
     }
 
     /// The headers that a layout uses; none if there is no such layout.
@@ -190,8 +210,10 @@ type Runs = HandleMap<DeviceId, Arc<Gets>>;
 /// A board as it is built, and what its layout makes of it.
 struct Simulator<'s, 'a> {
     planned: &'s PlannedCase<'a>,
-    /// The first device that is the same circuit as each.
-    alike: &'s HandleMap<DeviceId, DeviceId>,
+    /// What its devices are.
+    wounds: &'s [Wound],
+    /// Which of these each is.
+    is: &'s HandleMap<DeviceId, usize>,
     built: &'s AsBuilt,
     /// The headers that the layout uses.
     slots: Arc<[Slot]>,
@@ -205,15 +227,17 @@ struct Simulator<'s, 'a> {
     power: Power,
 }
 
-impl<'a> Simulator<'_, 'a> {
+impl<'s, 'a> Simulator<'s, 'a> {
     fn circuits(&self) -> &DeviceCircuits<'a> {
         &self.supplied.circuits
     }
 
-    /// How a device is plugged in, as the first that is the same circuit.
     fn plugged(&self, device: DeviceId) -> Plugged {
-        let plugged = Plugged::new(self.planned.board, self.built, device);
-        Plugged { device: self.alike[device], ..plugged }
+        Plugged::new(self.planned.board, self.built, device)
+    }
+
+    fn wound(&self, device: DeviceId) -> &'s Wound {
+        &self.wounds[self.is[device]]
     }
 
     /// What the board takes the header of a device for, and with how many speeds.
@@ -300,7 +324,7 @@ impl<'a> Simulator<'_, 'a> {
     /// What a volt at each winding of a device draws from the supply.
     fn windings(&self, device: DeviceId) -> [f64; 2] {
         let isolated = matches!(self.planned.wiring[device].voltage, GroupVoltage::Isolated { .. });
-        let (low, high) = windings(self.planned, device);
+        let (low, high) = self.wound(device).windings;
         if isolated { [0.0, 0.0] } else { [size(low), size(high)] }
     }
 
@@ -357,49 +381,48 @@ impl<'a> Simulator<'_, 'a> {
             measured.metal = Metal::Live(Volts(potential));
         }
         // The most of each winding, though both may not have it at once.
-        let (low, high) = windings(self.planned, device);
-        let drawn =
-            |volts: Volts, siemens| size(self.amps(device, Complex::new(volts.0, 0.0), siemens));
+        let (low, high) = self.wound(device).windings;
+        let drawn = |volts: Volts, siemens| {
+            size(amps(self.wound(device), Complex::new(volts.0, 0.0), siemens))
+        };
         flows.drawn = drawn(measured.low.most, low) + drawn(measured.high.most, high);
     }
 
     /// What a device gets on its commands with all others off.
     fn alone(&mut self, device: DeviceId, commands: &[Command]) -> Arc<Gets> {
-        let plugged = self.plugged(device);
-        let known = self.supplied.alone[plugged.device].iter();
-        let mut known = known.filter(|(at, count, _)| (at, *count) == (&plugged, commands.len()));
-        if let Some((.., known)) = known.next() {
-            return Arc::clone(known);
+        let (plugged, count, is) = (self.plugged(device), commands.len(), self.is[device]);
+        let mut all = known(&mut self.supplied.alone, is).iter();
+        if let Some((.., found)) = all.find(|(at, on, _)| (*on, at) == (count, &plugged)) {
+            return Arc::clone(found);
         }
-        let found = commands.iter().map(|command| self.measure(plugged, *command));
+        let wound = self.wound(device);
+        let found = commands.iter().map(|command| self.measure(wound, plugged, *command));
         let found = Arc::new(Gets::new(found));
-        let known = &mut self.supplied.alone[plugged.device];
-        known.push((plugged, commands.len(), Arc::clone(&found)));
+        known(&mut self.supplied.alone, is).push((plugged, count, Arc::clone(&found)));
         found
     }
 
     /// A device on a command as a load on the points that float.
     fn part(&mut self, device: DeviceId, command: Command) -> Arc<Part> {
-        let plugged = self.plugged(device);
-        let mut known = self.supplied.parts[plugged.device].iter();
-        if let Some((.., known)) = known.find(|(at, on, _)| (at, *on) == (&plugged, command)) {
-            return Arc::clone(known);
+        let (plugged, is) = (self.plugged(device), self.is[device]);
+        let mut all = known(&mut self.supplied.parts, is).iter();
+        if let Some((.., found)) = all.find(|(at, on, _)| (*on, at) == (command, &plugged)) {
+            return Arc::clone(found);
         }
-        let found = Arc::new(self.circuits().part(plugged, command));
-        self.supplied.parts[plugged.device].push((plugged, command, Arc::clone(&found)));
+        let found = Arc::new(self.circuits().part(self.wound(device), plugged, command));
+        known(&mut self.supplied.parts, is).push((plugged, command, Arc::clone(&found)));
         found
     }
 
-    fn measure(&self, plugged: Plugged, command: Command) -> (Run, Flows) {
-        let device = plugged.device;
-        let solved = self.circuits().solve(plugged, command, Drive::Free);
+    fn measure(&self, wound: &Wound, plugged: Plugged, command: Command) -> (Run, Flows) {
+        let solved = self.circuits().solve(wound, plugged, command, Drive::Free);
         let (rails, ours) = (&solved.rails, &solved.ours);
         let (low, high) = (solved.across(ours.low), solved.across(ours.high));
         let mut flows = Flows::default();
         for (node, volts, siemens) in
             [(ours.low, low, ours.windings.0), (ours.high, high, ours.windings.1)]
         {
-            let amps = self.amps(device, volts, siemens);
+            let amps = amps(wound, volts, siemens);
             flows.drawn += size(amps);
             flows.add(node.and_then(|node| rails.conductor(node)), amps);
             flows.add(ours.common.and_then(|node| rails.conductor(node)), -amps);
@@ -424,20 +447,6 @@ impl<'a> Simulator<'_, 'a> {
                 .is_some_and(|(node, _)| rails.conductor(node) == Some(Conductor::N)),
         };
         (Run { command, measured }, flows)
-    }
-
-    /// What a winding draws: the plate's current within the band of its voltage, as the plan counts
-    /// it; the current of the same impedance outside of it.
-    fn amps(&self, device: DeviceId, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
-        let plan = &self.planned.wiring[device];
-        let motor = plan.fitted.is_some().then_some(plan.plate);
-        let amps = volts * siemens;
-        match motor {
-            Some(plate) if super::super::jumpers::suits(Volts(size(volts)), plate) => {
-                amps * (plate.0 / size(volts))
-            }
-            _ => amps,
-        }
     }
 
     /// The metalwork on the board's ground, at a potential.
@@ -519,4 +528,12 @@ enum Water {
 /// first jet pump on the lowest speed (common practice, no source).
 fn water_pump(roles: &[RoleState]) -> Option<&RoleState> {
     roles.iter().filter(|role| role.role.moves_water()).min_by_key(|role| role.role)
+}
+
+/// What a winding draws: the plate's current within the band of its voltage, as the plan counts
+/// it; the current of the same impedance outside of it.
+fn amps(wound: &Wound, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
+    let (amps, found) = (volts * siemens, size(volts));
+    let as_on_plate = wound.is_motor && super::super::jumpers::suits(Volts(found), wound.plate);
+    if as_on_plate { amps * (wound.plate.0 / found) } else { amps }
 }
