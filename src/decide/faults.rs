@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::jumpers::suits;
-use super::mistakes::{Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, noticed, worst};
+use super::mistakes::{
+    Consequence, CordFit, Danger, Mistake, PlannedCase, Sign, Simulation, noticed, worst,
+};
 use super::plan::{DeviceId, Plan, plan};
 use crate::board::{
     BankId, Board, Cord, Current, CurrentSource, Device, Feed, Fitted, GroupId, HeaderId, Heater,
@@ -85,10 +87,13 @@ pub struct Instance {
 /// fuses, ratings) is left out.
 pub fn board_faults(board: &Board) -> Vec<Fault<Instance>> {
     let mut seen = Vec::new();
-    for (job, plan) in sample_jobs(board) {
+    let jobs = sample_jobs(board);
+    let mut simulation = None;
+    for (job, plan) in &jobs {
         let Some(decided) = plan.sound() else { continue };
-        let planned = PlannedCase::new(board, &job, decided);
-        for (mistake, signs) in noticed(&planned) {
+        let planned = PlannedCase::new(board, job, decided);
+        let simulation = simulation.get_or_insert_with(|| Simulation::new(&planned));
+        for (mistake, signs) in noticed(simulation, &planned) {
             let rank = (mistake.rarity(&planned), std::cmp::Reverse(worst(&signs)));
             for sign in signs.iter().map(|seen| seen.sign).filter(|s| !of_currents(*s)) {
                 let target = check_target(&planned, sign, mistake);
@@ -374,7 +379,8 @@ fn sample_on(
             high: current(SAMPLE.0),
             low: (slot.speeds == Speeds::Two).then(|| current(SAMPLE.1)),
             cord: Cord::AsMade,
-            power_factor: None,
+            // No current of a sample is printed: what an unknown one could bring is not asked.
+            power_factor: Some(1.0),
             span,
         });
     }

@@ -40,7 +40,7 @@ fn works(board: &Board, job: &Job, plan: &Plan, name: &str) {
         let apart = (high.high.most.0 - plan.plate.0).abs();
         assert!(apart <= plan.plate.0 * 0.1 + 1e-6 || plan.fitted.is_none(), "{say}");
         assert!(device.runs.len() >= 2, "{say}");
-        for run in &device.runs {
+        for run in device.runs.iter() {
             assert!(!matches!(run.measured.metal, Metal::Live(_)), "{say}");
             assert!(run.measured.earth.0 < 1e-9, "{say}");
         }
@@ -317,7 +317,7 @@ fn listed(
         let pairs = before.devices.iter().zip(&after.devices).zip(&right.wiring.devices);
         for ((was, is), plan) in pairs {
             assert_eq!(was.role, is.role, "{name}: {mistake:?}");
-            for run in &was.runs {
+            for run in was.runs.iter() {
                 let now = is.on(run.command).map(|run| run.measured);
                 let now = now.unwrap_or_else(|| panic!("{name}: {mistake:?} takes a speed away"));
                 assert_eq!(run.measured.metal, now.metal, "{name}: {mistake:?}");

@@ -15,7 +15,7 @@ use super::electronics::reached;
 use super::state::Command;
 use super::{AsBuilt, CordAt, PlannedCase};
 use crate::board::{
-    Board, Conductor, Feed, GroupId, GroupSource, HandleMap, HeaderId, Pin, TerminalId,
+    Board, Conductor, Feed, GroupId, GroupSource, HandleMap, Pin, SocketId, Speeds, TerminalId,
 };
 use crate::units::Volts;
 
@@ -39,14 +39,49 @@ pub enum Drive {
     Unit(usize),
 }
 
-/// Where the cord of a device is plugged in, and what feeds it there: all that one device's circuit
+/// What a device is as a circuit. Two that are equal get the same where they are plugged in alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wound {
+    /// The socket that its plug is made for, and for how many speeds its cord has wires.
+    cord: (SocketId, Speeds),
+    /// The voltage on its plate.
+    pub plate: Volts,
+    /// Whether it draws the current of its plate within the band of that voltage: all but the heater.
+    pub is_motor: bool,
+    /// The admittance of its windings for low and high speed, siemens.
+    pub windings: (Complex<f64>, Complex<f64>),
+}
+
+impl Wound {
+    /// Of a device of a plan.
+    pub fn new(planned: &PlannedCase<'_>, device: DeviceId) -> Self {
+        let plan = &planned.wiring[device];
+        let fitted = plan.fitted.and_then(|index| planned.job.equipment.get(index));
+        let (high_amps, low_amps, plate) = match (fitted, planned.wiring.heater) {
+            (Some(fitted), _) => {
+                let low = fitted.low.map_or(0.0, |low| low.amps.0);
+                (fitted.high.amps.0, low, fitted.volts.value.0)
+            }
+            (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
+            (None, None) => (0.0, 0.0, plan.plate.0),
+        };
+        let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
+        let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
+        Self {
+            cord: (planned.board[plan.header].socket, plan.speeds),
+            plate: plan.plate,
+            is_motor: plan.fitted.is_some(),
+            windings: (siemens(low_amps), siemens(high_amps)),
+        }
+    }
+}
+
+/// How the cord of a device is plugged in, and what feeds it there: all else that one device's circuit
 /// depends on under one supply.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Plugged {
-    /// The device.
-    pub device: DeviceId,
-    /// Its header.
-    pub header: HeaderId,
+    /// The socket of its header.
+    pub socket: SocketId,
     /// How its wires meet the pins there.
     pub fit: CordFit,
     /// The group that feeds the header.
@@ -54,20 +89,20 @@ pub struct Plugged {
 }
 
 impl Plugged {
-    /// A device on a board as it is built.
+    /// That of a device on a board as it is built.
     pub fn new(board: &Board, built: &AsBuilt, device: DeviceId) -> Self {
         let CordAt { header, fit } = built.cords[device];
         let group = match board[header].feed {
             Feed::Group(group) => group,
             Feed::Jumper(jumper) => built.jumpers[jumper],
         };
-        Self { device, header, fit, group }
+        Self { socket: board[header].socket, fit, group }
     }
 }
 
-/// The devices of a board under one supply, each as a circuit.
+/// The devices on a board under one supply, each as a circuit.
 pub struct DeviceCircuits<'a> {
-    planned: PlannedCase<'a>,
+    board: &'a Board,
     /// A board that is supplied so. How it is set up otherwise does not matter here.
     built: AsBuilt,
     /// The points of the supply that hang on nothing, if some group or the ground needs one.
@@ -80,11 +115,10 @@ pub struct DeviceCircuits<'a> {
 
 impl<'a> DeviceCircuits<'a> {
     /// Finds the points that float.
-    pub fn new(planned: &PlannedCase<'a>, built: &AsBuilt) -> Self {
-        let (planned, board) = (*planned, planned.board);
+    pub fn new(board: &'a Board, built: &AsBuilt) -> Self {
         let reached = reached(board, built);
         let (built, floating, begun) = (built.clone(), Vec::new(), Vec::new());
-        let mut circuits = Self { planned, built, floating, reached, begun };
+        let mut circuits = Self { board, built, floating, reached, begun };
         let nodes = board.groups.iter().filter_map(|group| match group.source {
             GroupSource::Between { nodes, .. } => Some(nodes),
             GroupSource::Isolated(_) => None,
@@ -137,11 +171,12 @@ impl<'a> DeviceCircuits<'a> {
     }
 
     /// A device on a command as a load on the floating points.
-    pub fn part(&self, plugged: Plugged, command: Command) -> Part {
+    pub fn part(&self, wound: &Wound, plugged: Plugged, command: Command) -> Part {
         let count = self.floating.len();
-        let held = self.solve(plugged, command, Drive::Held);
-        let units: Vec<Solved> =
-            (0..count).map(|point| self.solve(plugged, command, Drive::Unit(point))).collect();
+        let held = self.solve(wound, plugged, command, Drive::Held);
+        let units: Vec<Solved> = (0..count)
+            .map(|point| self.solve(wound, plugged, command, Drive::Unit(point)))
+            .collect();
         let into = |solved: &Solved, point: usize| {
             let node = solved.rails.floating.get(point).copied();
             node.map(|node| solved.into(node)).unwrap_or_default()
@@ -158,16 +193,16 @@ impl<'a> DeviceCircuits<'a> {
     }
 
     /// Solves a device on a command with all others off.
-    pub fn solve(&self, plugged: Plugged, command: Command, drive: Drive) -> Solved {
+    pub fn solve(&self, wound: &Wound, plugged: Plugged, command: Command, drive: Drive) -> Solved {
         let (mut circuit, rails) = self.begin(drive);
-        let ours = self.wire(plugged, command, &rails, drive, &mut circuit);
+        let ours = self.wire(wound, plugged, (command, drive), &rails, &mut circuit);
         Solved { potentials: circuit.solve(), rails, ours }
     }
 
     /// The ground terminals that something lands on.
     pub fn ground_conductors(&self) -> impl Iterator<Item = (TerminalId, Conductor)> + '_ {
         let all = self.built.lands.entries();
-        let grounds = all.filter(|(terminal, _)| self.planned.board[*terminal].ground);
+        let grounds = all.filter(|(terminal, _)| self.board[*terminal].ground);
         grounds.filter_map(|(terminal, lands)| Some((terminal, (*lands)?)))
     }
 
@@ -192,7 +227,7 @@ impl<'a> DeviceCircuits<'a> {
             node
         };
         let ground = rail(landed, Rail::Ground, circuit);
-        let is_ground = |terminal: TerminalId| self.planned.board[terminal].ground;
+        let is_ground = |terminal: TerminalId| self.board[terminal].ground;
         let terminals = self.built.lands.entries();
         let terminals: HandleMap<TerminalId, CircuitNode> = terminals
             .map(|(terminal, lands)| match is_ground(terminal) {
@@ -208,30 +243,23 @@ impl<'a> DeviceCircuits<'a> {
     /// Puts the cord of a device into the circuit.
     fn wire(
         &self,
-        Plugged { device, header, fit, group }: Plugged,
-        command: Command,
+        wound: &Wound,
+        Plugged { socket, fit, group }: Plugged,
+        (command, drive): (Command, Drive),
         rails: &Rails,
-        drive: Drive,
         circuit: &mut Circuit,
     ) -> Wired {
-        let board = self.planned.board;
-        let plan = &self.planned.wiring[device];
-        let own = &board[board[plan.header].socket];
-        let header = &board[header];
+        let board = self.board;
+        let (own, speeds) = (&board[wound.cord.0], wound.cord.1);
         let [first, second] = self.feed(group, rails, drive, circuit);
-        let mut wired = Wired {
-            high: None,
-            low: None,
-            common: None,
-            metal: None,
-            windings: self.windings(device),
-        };
+        let mut wired =
+            Wired { high: None, low: None, common: None, metal: None, windings: wound.windings };
         // Its metalwork is grounded through the other plug of its device.
         if fit == CordFit::Out {
             return wired;
         }
-        let pins = &board[header.socket].pins;
-        for (wire, pin) in meet(&wires(own, plan.speeds), pins, fit) {
+        let pins = &board[socket].pins;
+        for (wire, pin) in meet(&wires(own, speeds), pins, fit) {
             let node = match pin {
                 Some(Pin::Ground) => Some(rails.ground),
                 Some(Pin::Common | Pin::Negative) => Some(second),
@@ -256,23 +284,6 @@ impl<'a> DeviceCircuits<'a> {
         wired
     }
 
-    /// The admittance of the windings of a device for low and high speed, siemens.
-    pub fn windings(&self, device: DeviceId) -> (Complex<f64>, Complex<f64>) {
-        let plan = &self.planned.wiring[device];
-        let fitted = plan.fitted.and_then(|index| self.planned.job.equipment.get(index));
-        let (high_amps, low_amps, plate) = match (fitted, self.planned.wiring.heater) {
-            (Some(fitted), _) => {
-                let low = fitted.low.map_or(0.0, |low| low.amps.0);
-                (fitted.high.amps.0, low, fitted.volts.value.0)
-            }
-            (None, Some(heater)) => (plate_amps(heater.element).0, 0.0, heater.element.at.0),
-            (None, None) => (0.0, 0.0, plan.plate.0),
-        };
-        let lag = lagging(fitted.and_then(|fitted| fitted.power_factor).unwrap_or(1.0));
-        let siemens = |amps: f64| lag * (amps / plate.max(f64::MIN_POSITIVE));
-        (siemens(low_amps), siemens(high_amps))
-    }
-
     /// The two points of the group that feeds a header: its switched pins join the first, *common* the second.
     fn feed(
         &self,
@@ -281,7 +292,7 @@ impl<'a> DeviceCircuits<'a> {
         drive: Drive,
         circuit: &mut Circuit,
     ) -> [CircuitNode; 2] {
-        match self.planned.board[group].source {
+        match self.board[group].source {
             GroupSource::Between { nodes, .. } => {
                 nodes.map(|node| rails.terminals[self.built.terminal(node)])
             }

@@ -67,7 +67,7 @@ pub fn loads(
     planned: &PlannedCase<'_>,
     built: &AsBuilt,
     devices: &[DeviceState],
-    flows: &[(Flows, Flows)],
+    flows: &[[&Flows; 2]],
     allowance: Option<Allowance>,
     asked: Asked,
 ) -> Loads {
@@ -79,26 +79,28 @@ pub fn loads(
         .iter()
         .zip(&planned.wiring.devices)
         .zip(flows)
-        .filter_map(|((state, plan), (low, high))| {
+        .filter_map(|((state, plan), [low, high])| {
             let role = state.role?;
             let together = planned.board.together(role).map_or(Together::Alone, Together::With);
             Some(Load { device: plan.device, class: class(role), together, low, high })
         })
         .collect();
     let worst_in = |conductor: &Conductor| {
-        let (names, draws): (Vec<Device>, Vec<Draw>) =
-            all.iter().filter_map(|load| Some((load.device, load.draw(*conductor)?))).unzip();
+        let draws = || all.iter().filter_map(|load| Some((load.device, load.draw(*conductor)?)));
         let asked = match asked {
             Asked::All => true,
-            Asked::Above(limit) => can_be_above(limit, &draws),
+            Asked::Above(limit) => can_be_above(limit, draws().map(|(_, draw)| draw)),
         };
-        asked.then(|| ConductorLoad::new(*conductor, &names, &worst(&draws, allowance)))
+        asked.then(|| {
+            let (names, draws): (Vec<Device>, Vec<Draw>) = draws().unzip();
+            ConductorLoad::new(*conductor, &names, &worst(&draws, allowance))
+        })
     };
     let headers: Vec<(HeaderId, Amps)> = built
         .cords
         .iter()
         .zip(flows)
-        .map(|(cord, (low, high))| (cord.header, Amps(low.drawn.max(high.drawn))))
+        .map(|(cord, [low, high])| (cord.header, Amps(low.drawn.max(high.drawn))))
         .collect();
     let added = all.iter().map(|load| adds(load.low, load.high)[1]).sum();
     Loads {
@@ -110,9 +112,8 @@ pub fn loads(
 }
 
 /// Whether draws can come to more than a limit: no sum of phasors is more than that of their sizes.
-fn can_be_above(limit: Amps, draws: &[Draw]) -> bool {
-    let most = |draw: &Draw| size(draw.along) * draw.high.max(draw.low);
-    let most: f64 = draws.iter().map(most).sum();
+fn can_be_above(limit: Amps, draws: impl Iterator<Item = Draw>) -> bool {
+    let most: f64 = draws.map(|draw| size(draw.along) * draw.high.max(draw.low)).sum();
     // Far more than what rounding can take from the sum.
     !carries(limit, Amps(most * (1.0 + 1e-9)))
 }
@@ -168,7 +169,7 @@ fn fuses(
     planned: &PlannedCase<'_>,
     built: &AsBuilt,
     devices: &[DeviceState],
-    flows: &[(Flows, Flows)],
+    flows: &[[&Flows; 2]],
     allowance: Option<Allowance>,
     asked: Asked,
 ) -> Vec<(FuseId, Amps)> {
@@ -177,23 +178,26 @@ fn fuses(
         .board
         .handles()
         .filter_map(|fuse: FuseId| {
-            let behind = built.cords.iter().zip(devices).zip(flows);
-            let draws: Vec<Draw> = behind
-                .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))
-                .filter_map(|((_, state), (low, high))| {
-                    let class = class(state.role?);
-                    let adds = adds(low, high);
-                    let (low, high) = (low.drawn, high.drawn.max(low.drawn));
-                    let together = Together::Alone;
-                    Some(Draw { along, low, high, class, adds, together })
-                })
-                .collect();
-            let asked = match asked {
-                Asked::All => true,
-                Asked::Above(_) => can_be_above(planned.board[fuse].rating, &draws),
+            let behind = || built.cords.iter().zip(devices).zip(flows);
+            let draws = || {
+                behind()
+                    .filter(|((cord, _), _)| planned.board[cord.header].fuse == Some(fuse))
+                    .filter_map(|((_, state), [low, high])| {
+                        let class = class(state.role?);
+                        let adds = adds(low, high);
+                        let (low, high) = (low.drawn, high.drawn.max(low.drawn));
+                        let together = Together::Alone;
+                        Some(Draw { along, low, high, class, adds, together })
+                    })
             };
-            let asked = asked && !draws.is_empty();
-            asked.then(|| (fuse, Amps(worst(&draws, allowance).amount())))
+            let asked = match asked {
+                Asked::All => draws().next().is_some(),
+                Asked::Above(_) => can_be_above(planned.board[fuse].rating, draws()),
+            };
+            asked.then(|| {
+                let draws: Vec<Draw> = draws().collect();
+                (fuse, Amps(worst(&draws, allowance).amount()))
+            })
         })
         .collect()
 }

@@ -209,18 +209,26 @@ impl Mistake {
 /// Every single mistake that changes anything, with what comes of it: what is dangerous and nobody
 /// notices comes first, then by danger, then what is common, then in the order of the board.
 pub fn consequences(planned: &PlannedCase<'_>) -> Vec<Consequence> {
-    in_order(planned, Asked::All)
+    in_order(&mut Simulation::new(planned), planned, Asked::All)
 }
 
 /// The same mistakes in the same order, with what tells each: loads that show nothing are not found.
-pub fn noticed(planned: &PlannedCase<'_>) -> Vec<(Mistake, Vec<Observation>)> {
-    let all = in_order(planned, Asked::Above(signs::least_that_shows(planned)));
+/// `simulation` is of any job on the board and goes on with this one.
+pub fn noticed<'a>(
+    simulation: &mut Simulation<'a>,
+    planned: &PlannedCase<'a>,
+) -> Vec<(Mistake, Vec<Observation>)> {
+    simulation.go_on(planned);
+    let all = in_order(simulation, planned, Asked::Above(signs::least_that_shows(planned)));
     all.into_iter().map(|found| (found.mistake, found.signs)).collect()
 }
 
-fn in_order(planned: &PlannedCase<'_>, asked: Asked) -> Vec<Consequence> {
+fn in_order(
+    simulation: &mut Simulation<'_>,
+    planned: &PlannedCase<'_>,
+    asked: Asked,
+) -> Vec<Consequence> {
     let built = AsBuilt::as_planned(planned);
-    let mut simulation = Simulation::new(planned);
     let before = simulation.state_with(&built, asked);
     let right = Right::new(planned, &built, &before);
     let mut all: Vec<Consequence> = single_mistakes(planned)

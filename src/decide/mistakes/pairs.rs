@@ -1,9 +1,10 @@
 //! Two mistakes at once, for who asks: there are thousands.
 
+use super::super::plan::DeviceId;
 use super::device_circuit::Plugged;
 use super::signs::Right;
 use super::{
-    AsBuilt, Mistake, NeutralPath, Observation, PlannedCase, Sign, Simulation, State,
+    AsBuilt, CordAt, Mistake, NeutralPath, Observation, PlannedCase, Sign, Simulation, State,
     single_mistakes,
 };
 use crate::board::{BankId, Conductor, HandleMap, LayoutNumber, LinkId, System, TerminalId};
@@ -93,6 +94,7 @@ struct Electrical {
     links: HandleMap<LinkId, TerminalId>,
     layout: Option<LayoutNumber>,
     ways: HandleMap<BankId, Vec<bool>>,
+    cords: HandleMap<DeviceId, CordAt>,
     plugged: Vec<Plugged>,
 }
 
@@ -108,6 +110,7 @@ impl Electrical {
             links: links.clone(),
             layout: built.layout(board),
             ways: ways.clone(),
+            cords: cords.clone(),
             plugged: cords.entries().map(|(id, _)| Plugged::new(board, built, id)).collect(),
         }
     }

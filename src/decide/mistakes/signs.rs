@@ -1,12 +1,13 @@
 //! What tells a wrong board from a right one.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::super::breaker::rules;
 use super::super::currents::Running;
 use super::super::jumpers::suits;
 use super::super::loads::ConductorLoad;
-use super::super::plan::DevicePlan;
+use super::super::plan::{DeviceId, DevicePlan};
 use super::super::rules::carries;
 use super::sign::{Heat, House, Limit, Observation, Sign, Trip};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, Run, State};
@@ -47,52 +48,57 @@ pub struct Right<'a> {
 impl<'a> Right<'a> {
     /// Of a board that is built right, and what it does.
     pub fn new(planned: &'a PlannedCase<'a>, built: &'a AsBuilt, state: &'a State) -> Self {
-        let known = absolute(planned, state).into_keys().collect();
+        let known = absolute(planned, None, state).into_keys().collect();
         Self { planned, built, state, known }
     }
 
     /// What tells a state from it, the most dangerous first.
     pub fn signs(&self, built: &AsBuilt, after: &State) -> Vec<Observation> {
-        let Self { planned, state, known, .. } = self;
-        signs_beyond(planned, known, (self.built, state), (built, after))
-    }
-}
-
-fn signs_beyond(
-    planned: &PlannedCase<'_>,
-    known: &BTreeSet<Sign>,
-    (built_planned, before): (&AsBuilt, &State),
-    (built, after): (&AsBuilt, &State),
-) -> Vec<Observation> {
-    let mut found = absolute(planned, after);
-    found.retain(|sign, _| !known.contains(sign));
-    // What a burnt device does besides need not be told, nor that one between two lines has a live
-    // wire, which it has by design; and where the breaker trips nothing stays overloaded.
-    let there: Vec<Sign> = found.keys().copied().collect();
-    found.retain(|sign, _| match sign {
-        Sign::StaysLive(device) | Sign::RunsHot(device) => {
-            !there.contains(&Sign::Destroyed(*device))
+        let Self { planned, state: before, .. } = *self;
+        let mut found = absolute(planned, Some(self), after);
+        // What a burnt device does besides need not be told, nor that one between two lines has a live
+        // wire, which it has by design; and where the breaker trips nothing stays overloaded.
+        let idle = |sign: &&Sign| match sign {
+            Sign::StaysLive(device) | Sign::RunsHot(device) => {
+                found.contains_key(&Sign::Destroyed(*device))
+            }
+            Sign::Overload(_) => found.contains_key(&Sign::BreakerTrips),
+            _ => false,
+        };
+        let idle: Vec<Sign> = found.keys().filter(idle).copied().collect();
+        for sign in idle {
+            found.remove(&sign);
         }
-        Sign::Overload(_) => !there.contains(&Sign::BreakerTrips),
-        _ => true,
-    });
-    let mut all: Vec<Observation> = found.into_values().collect();
-    all.extend(heater(planned, before, after));
-    // A dead panel shows no buttons.
-    if after.power.runs() {
-        all.extend(buttons(before, after));
+        let mut all: Vec<Observation> = found.into_values().collect();
+        all.extend(heater(planned, before, after));
+        // A dead panel shows no buttons.
+        if after.power.runs() {
+            all.extend(buttons(before, after));
+        }
+        all.extend(settings(planned.board, self.built, built));
+        all.sort_by_key(|seen| (std::cmp::Reverse(seen.sign.danger()), seen.sign));
+        all.dedup_by_key(|seen| seen.sign);
+        all
     }
-    all.extend(settings(planned.board, built_planned, built));
-    all.sort_by_key(|seen| (std::cmp::Reverse(seen.sign.danger()), seen.sign));
-    all.dedup_by_key(|seen| seen.sign);
-    all
+
+    /// Whether a device gets what it should in the same simulation, under the same supply.
+    fn is_as_before(&self, id: DeviceId, device: &DeviceState) -> bool {
+        let before = &self.state.devices[id];
+        before.role == device.role && Arc::ptr_eq(&before.runs, &device.runs)
+    }
 }
 
-/// What a state shows by itself.
-fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observation> {
+/// What a state shows by itself, but for what the right one shows, too.
+fn absolute(
+    planned: &PlannedCase<'_>,
+    right: Option<&Right<'_>>,
+    state: &State,
+) -> BTreeMap<Sign, Observation> {
     let mut all = BTreeMap::new();
     let mut see = |seen: Observation| {
-        all.entry(seen.sign).or_insert(seen);
+        if right.is_none_or(|right| !right.known.contains(&seen.sign)) {
+            all.entry(seen.sign).or_insert(seen);
+        }
     };
     match state.ground {
         Metal::Live(volts) => {
@@ -117,9 +123,11 @@ fn absolute(planned: &PlannedCase<'_>, state: &State) -> BTreeMap<Sign, Observat
         see(Observation::new(Sign::BreakerTripsAtOnce));
     }
     ground_fault(planned, state).into_iter().for_each(&mut see);
-    for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
-        metal(plan, state, device, &mut see);
-        runs(plan, state, device, &mut see);
+    for ((id, plan), device) in planned.wiring.devices.entries().zip(&state.devices) {
+        if right.is_none_or(|right| !right.is_as_before(id, device)) {
+            metal(plan, state, device, &mut see);
+            runs(plan, state, device, &mut see);
+        }
     }
     currents(planned, state, &mut see);
     all
@@ -161,7 +169,7 @@ fn neutral_by_metal(planned: &PlannedCase<'_>, state: &State) -> Option<(Rank, O
     if state.neutral != NeutralPath::Right {
         return None;
     }
-    let runs = || state.devices.iter().flat_map(|device| &device.runs);
+    let runs = || state.devices.iter().flat_map(|device| device.runs.iter());
     let always = runs().any(|run| run.command == Command::Off && run.measured.metal_on_neutral);
     let without_load = state.always_on_neutral || finds_grounded_neutral(planned);
     first(planned, state, |run| {
@@ -187,7 +195,7 @@ fn first(
 ) -> Option<(Rank, Observation)> {
     let mut first: Option<(Rank, Observation)> = None;
     for (plan, device) in planned.wiring.devices.iter().zip(&state.devices) {
-        for run in &device.runs {
+        for run in device.runs.iter() {
             let Some((house, leak)) = trips(run) else { continue };
             let rank = (start_order(state, device, run.command), leak.is_none());
             if first.as_ref().is_some_and(|(known, _)| *known <= rank) {
@@ -250,7 +258,7 @@ fn metal(
     see: &mut impl FnMut(Observation),
 ) {
     let name = plan.device;
-    for run in &device.runs {
+    for run in device.runs.iter() {
         match run.measured.metal {
             Metal::Live(volts) if !matches!(state.ground, Metal::Live(_)) => {
                 see(Observation::of(Sign::MetalLive(name), volts).only(House::Bare));
@@ -275,7 +283,7 @@ fn runs(plan: &DevicePlan, state: &State, device: &DeviceState, see: &mut impl F
     let level = |range: Range| level(range, plate);
     let volts = |measured: &Measured| Volts(measured.low.most.0.max(measured.high.most.0));
     let mut works: Vec<(Command, Level, Level)> = Vec::new();
-    for run in &device.runs {
+    for run in device.runs.iter() {
         let (low, high) = (level(run.measured.low), level(run.measured.high));
         if low == Level::Over || high == Level::Over {
             let most = if low == Level::Over { run.measured.low } else { run.measured.high };

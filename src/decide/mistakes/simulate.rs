@@ -1,6 +1,6 @@
 //! What a board does as it is set up: what each device gets, whether that is right or not.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use num_complex::Complex;
@@ -11,12 +11,12 @@ use super::super::layout::{Slot, slots};
 use super::super::plan::DeviceId;
 use super::super::voltages::GroupVoltage;
 use super::combinations::{Extremes, extremes};
-use super::device_circuit::{DeviceCircuits, Drive, Plugged};
+use super::device_circuit::{DeviceCircuits, Drive, Plugged, Wound};
 use super::device_load::{Part, Player, Probe};
 use super::draws::{Asked, Flows, adds, class, loads};
 use super::electronics::{on_neutral, power};
 use super::state::{Command, DeviceState, Measured, Metal, Power, Range, RoleState, Run, State};
-use super::{AsBuilt, NeutralPath, PlannedCase};
+use super::{AsBuilt, CordAt, NeutralPath, PlannedCase};
 use crate::board::{Allowance, Conductor, Device, HandleMap, LayoutNumber, Speeds};
 use crate::units::{Amps, Volts};
 
@@ -30,32 +30,90 @@ pub fn simulate(planned: &PlannedCase<'_>, built: &AsBuilt) -> State {
 }
 
 /// A job's board that is simulated again and again, each time with something else wrong. A mistake leaves
-/// most devices as they were: what one gets on a command is found once for each way in which it is plugged
-/// in and supplied.
+/// most devices as they were: what one gets on its commands is found once for each way in which it is
+/// plugged in and supplied, and once for all devices that are the same circuit, also of several jobs.
 pub struct Simulation<'a> {
     planned: PlannedCase<'a>,
-    /// One for each of the supplies that were met, the right one first.
+    /// What the devices are, each once.
+    wounds: Vec<Wound>,
+    /// Which of these each device is.
+    is: HandleMap<DeviceId, usize>,
+    /// One for each of the supplies that were met, the right one of the first job first.
     supplies: Vec<Supplied<'a>>,
     /// The headers that each layout uses.
     slots: BTreeMap<LayoutNumber, Arc<[Slot]>>,
 }
 
-/// No more supplies than these are remembered: two for each terminal of a large board, and some.
-const SUPPLIES: usize = 48;
+/// No more supplies than these are remembered: some for each terminal of a large board.
+const SUPPLIES: usize = 192;
 
-/// The devices of a job under one supply.
+/// Devices under one supply.
 struct Supplied<'a> {
     circuits: DeviceCircuits<'a>,
-    /// What a device gets on a command with all others off.
-    alone: HashMap<(Plugged, Command), (Measured, Flows)>,
+    /// What each [`Wound`] gets on so many commands with all others off.
+    alone: Vec<Vec<(Plugged, usize, Arc<Gets>)>>,
     /// The same as a load on the points that float.
-    parts: HashMap<(Plugged, Command), Arc<Part>>,
+    parts: Vec<Vec<(Plugged, Command, Arc<Part>)>>,
+}
+
+/// What is known of one of the wounds.
+fn known<T>(of_each: &mut Vec<Vec<T>>, wound: usize) -> &mut Vec<T> {
+    if of_each.len() <= wound {
+        of_each.resize_with(wound + 1, Vec::new);
+    }
+    &mut of_each[wound]
+}
+
+/// What a device gets on each of its commands.
+struct Gets {
+    /// One for each command, *off* first.
+    runs: Arc<[Run]>,
+    /// What it draws on each [`Command`], whether it is one of them or not.
+    flows: [Flows; 3],
+}
+
+impl Gets {
+    fn new(all: impl IntoIterator<Item = (Run, Flows)>) -> Self {
+        let mut flows = [Flows::default(); 3];
+        let runs = all.into_iter().map(|(run, drawn)| {
+            flows[run.command as usize] = drawn;
+            run
+        });
+        Self { runs: runs.collect(), flows }
+    }
+
+    fn all(&self) -> impl Iterator<Item = (Run, Flows)> + '_ {
+        self.runs.iter().map(|run| (*run, *self.on(run.command)))
+    }
+
+    fn on(&self, command: Command) -> &Flows {
+        &self.flows[command as usize]
+    }
 }
 
 impl<'a> Simulation<'a> {
     /// One of which nothing is known yet.
     pub fn new(planned: &PlannedCase<'a>) -> Self {
-        Self { planned: *planned, supplies: Vec::new(), slots: BTreeMap::new() }
+        let (wounds, is) = (Vec::new(), HandleMap::new(Vec::new()));
+        let (supplies, slots) = (Vec::new(), BTreeMap::new());
+        let mut simulation = Self { planned: *planned, wounds, is, supplies, slots };
+        simulation.go_on(planned);
+        simulation
+    }
+
+    /// Goes on with another job on the same board; what is known of devices is kept.
+    pub(super) fn go_on(&mut self, planned: &PlannedCase<'a>) {
+        self.planned = *planned;
+        let wounds = &mut self.wounds;
+        let devices = planned.wiring.devices.entries();
+        let which = devices.map(|(device, _)| {
+            let wound = Wound::new(planned, device);
+            wounds.iter().position(|known| *known == wound).unwrap_or_else(|| {
+                wounds.push(wound);
+                wounds.len() - 1
+            })
+        });
+        self.is = which.collect();
     }
 
     /// What the board does as it is built.
@@ -68,22 +126,23 @@ impl<'a> Simulation<'a> {
         let known = self.supplies.iter().position(|it| it.circuits.supply(built));
         let at = known.unwrap_or_else(|| {
             if self.supplies.len() >= SUPPLIES {
-                // The right one is needed most.
+                // The right one is mostly needed most.
                 self.supplies.truncate(1);
             }
-            self.supplies.push(Supplied {
-                circuits: DeviceCircuits::new(&self.planned, built),
-                alone: HashMap::new(),
-                parts: HashMap::new(),
-            });
+            let circuits = DeviceCircuits::new(self.planned.board, built);
+            self.supplies.push(Supplied { circuits, alone: Vec::new(), parts: Vec::new() });
             self.supplies.len() - 1
         });
         let right = self.slots(Some(self.planned.layout.number));
         let slots = self.slots(built.layout(self.planned.board));
         let supplied = &mut self.supplies[at];
         let power = power(self.planned.board, built);
-        let planned = &self.planned;
-        state(Simulator { planned, built, slots, right, supplied, power }, asked)
+        let (planned, wounds, is) = (&self.planned, self.wounds.as_slice(), &self.is);
+        let takes = |cord: &CordAt| slots.iter().copied().find(|slot| slot.header == cord.header);
+        let taken = built.cords.iter().map(takes).collect();
+        let simulator =
+            Simulator { planned, wounds, is, built, slots, taken, right, supplied, power };
+        state(simulator, asked)
     }
 
     /// The headers that a layout uses; none if there is no such layout.
@@ -108,9 +167,9 @@ fn state(mut simulator: Simulator<'_, '_>, asked: Asked) -> State {
     let water = match told_by {
         Water::Known(water) => water,
         Water::From { device, command, least } => {
-            let run = runs[device].iter().find(|(run, _)| run.command == command);
+            let run = runs[device].runs.iter().find(|run| run.command == command);
             let volts = |run: &Run| run.measured.low.most.0.max(run.measured.high.most.0);
-            Some(run.is_some_and(|(run, _)| volts(run) >= least.0))
+            Some(run.is_some_and(|run| volts(run) >= least.0))
         }
     };
     if water == Some(false) {
@@ -121,18 +180,15 @@ fn state(mut simulator: Simulator<'_, '_>, asked: Asked) -> State {
     if alone && simulator.waits_for_ever(&roles, &runs) {
         simulator.leave_heater_off(&mut runs);
     }
-    let mut devices = Vec::new();
-    let mut flows = Vec::new();
-    for (id, runs) in runs.entries() {
-        let of = |command| {
-            let found = runs.iter().find(|(run, _)| run.command == command);
-            found.map(|(_, flows)| *flows).unwrap_or_default()
-        };
-        flows.push((of(Command::Low), of(Command::High)));
-        let role = simulator.role(id).map(|slot| slot.device);
-        devices.push(DeviceState { role, runs: runs.iter().map(|(run, _)| *run).collect() });
-    }
-    let devices = HandleMap::new(devices);
+    let flows: Vec<[&Flows; 2]> =
+        runs.iter().map(|gets| [gets.on(Command::Low), gets.on(Command::High)]).collect();
+    let devices: HandleMap<DeviceId, DeviceState> = runs
+        .entries()
+        .map(|(id, gets)| {
+            let role = simulator.role(id).map(|slot| slot.device);
+            DeviceState { role, runs: Arc::clone(&gets.runs) }
+        })
+        .collect();
     let allowance = built.allowance(planned.board);
     State {
         water,
@@ -149,14 +205,20 @@ fn state(mut simulator: Simulator<'_, '_>, asked: Asked) -> State {
 }
 
 /// Each device on each of its commands.
-type Runs = HandleMap<DeviceId, Vec<(Run, Flows)>>;
+type Runs = HandleMap<DeviceId, Arc<Gets>>;
 
 /// A board as it is built, and what its layout makes of it.
 struct Simulator<'s, 'a> {
     planned: &'s PlannedCase<'a>,
+    /// What its devices are.
+    wounds: &'s [Wound],
+    /// Which of these each is.
+    is: &'s HandleMap<DeviceId, usize>,
     built: &'s AsBuilt,
     /// The headers that the layout uses.
     slots: Arc<[Slot]>,
+    /// What the board takes the header of each device for.
+    taken: HandleMap<DeviceId, Option<Slot>>,
     /// Those that the right layout uses.
     right: Arc<[Slot]>,
     /// Its devices as circuits.
@@ -165,7 +227,7 @@ struct Simulator<'s, 'a> {
     power: Power,
 }
 
-impl<'a> Simulator<'_, 'a> {
+impl<'s, 'a> Simulator<'s, 'a> {
     fn circuits(&self) -> &DeviceCircuits<'a> {
         &self.supplied.circuits
     }
@@ -174,17 +236,22 @@ impl<'a> Simulator<'_, 'a> {
         Plugged::new(self.planned.board, self.built, device)
     }
 
-    /// What the board takes the header of a device for, and with how many speeds.
-    fn role(&self, device: DeviceId) -> Option<Slot> {
-        let header = self.built.cords[device].header;
-        self.slots.iter().copied().find(|slot| slot.header == header)
+    fn wound(&self, device: DeviceId) -> &'s Wound {
+        &self.wounds[self.is[device]]
     }
 
-    fn commands(&self, device: DeviceId) -> &'static [Command] {
+    /// What the board takes the header of a device for, and with how many speeds.
+    fn role(&self, device: DeviceId) -> Option<Slot> {
+        self.taken[device]
+    }
+
+    /// `heats` says whether the board ever turns the heater on.
+    fn commands(&self, device: DeviceId, heats: bool) -> &'static [Command] {
         match self.role(device) {
             // Nothing can be turned on without the board.
             _ if !self.power.runs() => &[Command::Off],
             None => &[Command::Off],
+            Some(Slot { device: Device::Heater, .. }) if !heats => &[Command::Off],
             Some(Slot { speeds: Speeds::Two, .. }) => &[Command::Off, Command::Low, Command::High],
             Some(_) => &[Command::Off, Command::High],
         }
@@ -206,30 +273,18 @@ impl<'a> Simulator<'_, 'a> {
     /// Every device on each of its commands: by itself, or if a point of the supply floats, over
     /// every combination. `heats` says whether the board ever turns the heater on.
     fn runs(&mut self, roles: &[RoleState], heats: bool) -> Runs {
-        let ids: Vec<DeviceId> = self.planned.wiring.devices.entries().map(|(id, _)| id).collect();
-        let commands: Vec<&'static [Command]> = ids
-            .iter()
-            .map(|id| {
-                let all = self.commands(*id);
-                let heater = self.role(*id).is_some_and(|slot| slot.device == Device::Heater);
-                if heater && !heats { all.get(..1).unwrap_or(all) } else { all }
-            })
-            .collect();
-        let mut all = Vec::with_capacity(ids.len());
-        for (id, commands) in ids.iter().zip(&commands) {
-            let one = |command: &Command| {
-                let (measured, flows) = self.alone(*id, *command);
-                (Run { command: *command, measured }, flows)
-            };
-            all.push(commands.iter().map(one).collect::<Vec<(Run, Flows)>>());
+        let ids = || self.planned.wiring.devices.entries().map(|(id, _)| id);
+        let mut runs = Runs::new(Vec::new());
+        for id in ids() {
+            runs.push(self.alone(id, self.commands(id, heats)));
         }
-        let mut runs = Runs::new(all);
         if self.circuits().floating() == 0 {
             return runs;
         }
-        let mut parts: Vec<Vec<Arc<Part>>> = Vec::with_capacity(ids.len());
-        for (id, commands) in ids.iter().zip(&commands) {
-            parts.push(commands.iter().map(|command| self.part(*id, *command)).collect());
+        let mut parts: Vec<Vec<Arc<Part>>> = Vec::new();
+        for id in ids() {
+            let commands = self.commands(id, heats).iter();
+            parts.push(commands.map(|command| self.part(id, *command)).collect());
         }
         let pump = water_pump(roles);
         // What runs with it is on whenever the heater is, too. Of a pump that the allowance can hold
@@ -244,10 +299,9 @@ impl<'a> Simulator<'_, 'a> {
             };
             pump.is_some_and(|pump| pump.device == Some(id) || tied(pump))
         };
-        let players: Vec<Player> = ids
-            .iter()
+        let players: Vec<Player> = ids()
             .zip(parts)
-            .map(|(&id, parts)| Player {
+            .map(|(id, parts)| Player {
                 parts,
                 class: self.role(id).map_or(AllowanceClass::Free, |slot| class(slot.device)),
                 moves_water: moves_water(id),
@@ -257,10 +311,12 @@ impl<'a> Simulator<'_, 'a> {
             .collect();
         let allowance = self.built.allowance(self.planned.board);
         let found = extremes(&players, self.circuits().floating(), allowance);
-        for ((id, runs), found) in ids.iter().zip(runs.iter_mut()).zip(&found) {
-            for ((run, flows), extremes) in runs.iter_mut().zip(found) {
-                self.spread(*id, &mut run.measured, flows, extremes);
-            }
+        for ((id, gets), found) in ids().zip(runs.iter_mut()).zip(&found) {
+            let spread = gets.all().zip(found).map(|((mut run, mut flows), extremes)| {
+                self.spread(id, &mut run.measured, &mut flows, extremes);
+                (run, flows)
+            });
+            *gets = Arc::new(Gets::new(spread));
         }
         runs
     }
@@ -268,7 +324,7 @@ impl<'a> Simulator<'_, 'a> {
     /// What a volt at each winding of a device draws from the supply.
     fn windings(&self, device: DeviceId) -> [f64; 2] {
         let isolated = matches!(self.planned.wiring[device].voltage, GroupVoltage::Isolated { .. });
-        let (low, high) = self.circuits().windings(device);
+        let (low, high) = self.wound(device).windings;
         if isolated { [0.0, 0.0] } else { [size(low), size(high)] }
     }
 
@@ -280,8 +336,9 @@ impl<'a> Simulator<'_, 'a> {
         };
         // The first command is off.
         let added = |role: &RoleState, command: usize| {
-            let (_, flows) = runs[role.device?].get(command)?;
-            Some(adds(&Flows::default(), flows)[1])
+            let gets = &runs[role.device?];
+            let run = gets.runs.get(command)?;
+            Some(adds(&Flows::default(), gets.on(run.command))[1])
         };
         let heater = roles.iter().find(|role| role.role == Device::Heater);
         let Some(heater) = heater.and_then(|role| added(role, 1)) else { return false };
@@ -296,10 +353,9 @@ impl<'a> Simulator<'_, 'a> {
     }
 
     fn leave_heater_off(&self, runs: &mut Runs) {
-        let all = self.planned.wiring.devices.entries().zip(runs.iter_mut());
-        for ((id, _), runs) in all {
-            if self.role(id).is_some_and(|slot| slot.device == Device::Heater) {
-                runs.truncate(1);
+        for (taken, gets) in self.taken.iter().zip(runs.iter_mut()) {
+            if taken.is_some_and(|slot| slot.device == Device::Heater) {
+                *gets = Arc::new(Gets::new(gets.all().take(1)));
             }
         }
     }
@@ -325,44 +381,48 @@ impl<'a> Simulator<'_, 'a> {
             measured.metal = Metal::Live(Volts(potential));
         }
         // The most of each winding, though both may not have it at once.
-        let (low, high) = self.circuits().windings(device);
-        let drawn =
-            |volts: Volts, siemens| size(self.amps(device, Complex::new(volts.0, 0.0), siemens));
+        let (low, high) = self.wound(device).windings;
+        let drawn = |volts: Volts, siemens| {
+            size(amps(self.wound(device), Complex::new(volts.0, 0.0), siemens))
+        };
         flows.drawn = drawn(measured.low.most, low) + drawn(measured.high.most, high);
     }
 
-    /// What a device gets on a command with all others off.
-    fn alone(&mut self, device: DeviceId, command: Command) -> (Measured, Flows) {
-        let key = (self.plugged(device), command);
-        if let Some(known) = self.supplied.alone.get(&key) {
-            return *known;
+    /// What a device gets on its commands with all others off.
+    fn alone(&mut self, device: DeviceId, commands: &[Command]) -> Arc<Gets> {
+        let (plugged, count, is) = (self.plugged(device), commands.len(), self.is[device]);
+        let mut all = known(&mut self.supplied.alone, is).iter();
+        if let Some((.., found)) = all.find(|(at, on, _)| (*on, at) == (count, &plugged)) {
+            return Arc::clone(found);
         }
-        let found = self.measure(key.0, command);
-        self.supplied.alone.insert(key, found);
+        let wound = self.wound(device);
+        let found = commands.iter().map(|command| self.measure(wound, plugged, *command));
+        let found = Arc::new(Gets::new(found));
+        known(&mut self.supplied.alone, is).push((plugged, count, Arc::clone(&found)));
         found
     }
 
     /// A device on a command as a load on the points that float.
     fn part(&mut self, device: DeviceId, command: Command) -> Arc<Part> {
-        let key = (self.plugged(device), command);
-        if let Some(known) = self.supplied.parts.get(&key) {
-            return Arc::clone(known);
+        let (plugged, is) = (self.plugged(device), self.is[device]);
+        let mut all = known(&mut self.supplied.parts, is).iter();
+        if let Some((.., found)) = all.find(|(at, on, _)| (*on, at) == (command, &plugged)) {
+            return Arc::clone(found);
         }
-        let found = Arc::new(self.circuits().part(key.0, command));
-        self.supplied.parts.insert(key, Arc::clone(&found));
+        let found = Arc::new(self.circuits().part(self.wound(device), plugged, command));
+        known(&mut self.supplied.parts, is).push((plugged, command, Arc::clone(&found)));
         found
     }
 
-    fn measure(&self, plugged: Plugged, command: Command) -> (Measured, Flows) {
-        let device = plugged.device;
-        let solved = self.circuits().solve(plugged, command, Drive::Free);
+    fn measure(&self, wound: &Wound, plugged: Plugged, command: Command) -> (Run, Flows) {
+        let solved = self.circuits().solve(wound, plugged, command, Drive::Free);
         let (rails, ours) = (&solved.rails, &solved.ours);
         let (low, high) = (solved.across(ours.low), solved.across(ours.high));
         let mut flows = Flows::default();
         for (node, volts, siemens) in
             [(ours.low, low, ours.windings.0), (ours.high, high, ours.windings.1)]
         {
-            let amps = self.amps(device, volts, siemens);
+            let amps = amps(wound, volts, siemens);
             flows.drawn += size(amps);
             flows.add(node.and_then(|node| rails.conductor(node)), amps);
             flows.add(ours.common.and_then(|node| rails.conductor(node)), -amps);
@@ -386,21 +446,7 @@ impl<'a> Simulator<'_, 'a> {
                 .metal
                 .is_some_and(|(node, _)| rails.conductor(node) == Some(Conductor::N)),
         };
-        (measured, flows)
-    }
-
-    /// What a winding draws: the plate's current within the band of its voltage, as the plan counts
-    /// it; the current of the same impedance outside of it.
-    fn amps(&self, device: DeviceId, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
-        let plan = &self.planned.wiring[device];
-        let motor = plan.fitted.is_some().then_some(plan.plate);
-        let amps = volts * siemens;
-        match motor {
-            Some(plate) if super::super::jumpers::suits(Volts(size(volts)), plate) => {
-                amps * (plate.0 / size(volts))
-            }
-            _ => amps,
-        }
+        (Run { command, measured }, flows)
     }
 
     /// The metalwork on the board's ground, at a potential.
@@ -482,4 +528,12 @@ enum Water {
 /// first jet pump on the lowest speed (common practice, no source).
 fn water_pump(roles: &[RoleState]) -> Option<&RoleState> {
     roles.iter().filter(|role| role.role.moves_water()).min_by_key(|role| role.role)
+}
+
+/// What a winding draws: the plate's current within the band of its voltage, as the plan counts
+/// it; the current of the same impedance outside of it.
+fn amps(wound: &Wound, volts: Complex<f64>, siemens: Complex<f64>) -> Complex<f64> {
+    let (amps, found) = (volts * siemens, size(volts));
+    let as_on_plate = wound.is_motor && super::super::jumpers::suits(Volts(found), wound.plate);
+    if as_on_plate { amps * (wound.plate.0 / found) } else { amps }
 }

@@ -1,5 +1,7 @@
 //! What a board does, as data.
 
+use std::sync::Arc;
+
 use super::super::loads::ConductorLoad;
 use super::super::plan::DeviceId;
 use super::as_built::NeutralPath;
@@ -81,14 +83,13 @@ pub struct RoleState {
 }
 
 /// What a device gets.
-
 #[derive(Clone, Debug, PartialEq)]
 pub struct DeviceState {
     /// What the board takes it for: the button that it follows. `None` at a header that the layout
     /// leaves idle.
     pub role: Option<Device>,
     /// One for each command that the header can have, *off* first.
-    pub runs: Vec<Run>,
+    pub runs: Arc<[Run]>,
 }
 
 impl DeviceState {

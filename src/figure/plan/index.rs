@@ -1,5 +1,7 @@
 //! Rectangles that are found by their place, so that a look at a place does not go through all.
 
+use std::ops::Range;
+
 use crate::geometry::{Point, Rect};
 
 /// Side of the squares that the drawing is divided into, mm.
@@ -30,23 +32,23 @@ impl Index {
         index
     }
 
-    /// The squares that a rectangle touches; what lies outside belongs to the squares at the edge.
-    fn touched(&self, rect: &Rect) -> impl Iterator<Item = usize> + use<> {
+    /// The squares that a rectangle touches, row by row; what lies outside belongs to the squares at the edge.
+    fn touched(&self, rect: &Rect) -> impl Iterator<Item = Range<usize>> + use<> {
         let square = |v: f64, origin: f64, count: usize| {
-            (((v - origin) / SQUARE).floor().max(0.0) as usize).min(count - 1)
+            (((v - origin) / SQUARE).max(0.0) as usize).min(count - 1)
         };
-        let columns = square(rect.left, self.origin.x, self.across)
-            ..=square(rect.right, self.origin.x, self.across);
+        let first = square(rect.left, self.origin.x, self.across);
+        let last = square(rect.right, self.origin.x, self.across);
         let rows = square(rect.top, self.origin.y, self.down)
             ..=square(rect.bottom, self.origin.y, self.down);
         let across = self.across;
-        rows.flat_map(move |row| columns.clone().map(move |column| row * across + column))
+        rows.map(move |row| row * across + first..row * across + last + 1)
     }
 
     /// Adds a rectangle.
     pub fn insert(&mut self, rect: Rect) {
-        for square in self.touched(&rect) {
-            if let Some(square) = self.squares.get_mut(square) {
+        for row in self.touched(&rect) {
+            for square in self.squares.get_mut(row).into_iter().flatten() {
                 square.push(rect);
             }
         }
@@ -55,8 +57,8 @@ impl Index {
     /// Whether any rectangle near `area` passes the test; one that does not touch `area` may be
     /// tested as well, and one may be tested twice.
     pub fn any(&self, area: &Rect, test: impl Fn(&Rect) -> bool) -> bool {
-        self.touched(area)
-            .any(|square| self.squares.get(square).is_some_and(|square| square.iter().any(&test)))
+        let mut rows = self.touched(area).filter_map(|row| self.squares.get(row));
+        rows.any(|row| row.iter().any(|square| square.iter().any(&test)))
     }
 }
 

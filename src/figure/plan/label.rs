@@ -253,9 +253,9 @@ impl Taken<'_> {
         }
         let off_bodies = |by: f64| {
             let apart = area.grown(by);
-            !self.bodies.any(&apart, |body| {
-                if *body == own { wide.overlaps(body) } else { apart.overlaps(body) }
-            })
+            // Its own body may come nearer.
+            let meets = |body: &Rect| apart.overlaps(body) && (*body != own || wide.overlaps(body));
+            !self.bodies.any(&apart, meets)
         };
         let near = known.is_none();
         if !off_bodies(if near { NEAR } else { APART })

@@ -37,10 +37,7 @@ struct DeviceSign {
 
 /// The signs of all devices: what several do is one sign, and signs of the same devices with the same
 /// checks are one, too.
-pub fn of_devices<M: Clone + PartialEq>(
-    faults: &[Fault<M>],
-    case: &impl FinderCase<M>,
-) -> Vec<SignRow> {
+pub fn of_devices<M: Clone + Ord>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
     let words = case.words();
     let mut signs: Vec<DeviceSign> = Vec::new();
     for device in case.devices() {
@@ -70,7 +67,7 @@ pub fn of_devices<M: Clone + PartialEq>(
 }
 
 /// The signs of a device with their checks; those of other buttons with the same checks are one.
-fn signs_of<M: Clone + PartialEq>(
+fn signs_of<M: Clone + Ord>(
     device: Device,
     faults: &[Fault<M>],
     case: &impl FinderCase<M>,

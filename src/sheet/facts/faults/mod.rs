@@ -10,6 +10,8 @@ mod row;
 mod usual;
 mod volts;
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use serde::Serialize;
 
 use super::super::words::{has_button, noticed};
@@ -86,7 +88,7 @@ trait FinderCase<M> {
     fn by_hand(&self, symptom: Symptom) -> Vec<CheckRow>;
 }
 
-fn gathered<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
+fn gathered<M: Clone + Ord>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Finder {
     let mut signs = whole(faults, case);
     signs.extend(devices::of_devices(faults, case));
     Finder { hidden: hidden(faults, case), signs }
@@ -147,7 +149,7 @@ fn checks<M: Clone>(
 }
 
 /// The checks of a symptom: what the simulation gives takes the place of the same as common practice.
-fn all_checks<M: Clone + PartialEq>(
+fn all_checks<M: Clone + Ord>(
     own: Option<Device>,
     symptom: Symptom,
     fault: Option<&Fault<M>>,
@@ -203,7 +205,7 @@ fn moves_water(devices: &[Device]) -> Option<Device> {
 }
 
 /// The signs that are about no device.
-fn whole<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
+fn whole<M: Clone + Ord>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Vec<SignRow> {
     // When it trips after a while depends on the plates: it is listed if a mistake gives it.
     let after_a_while = Symptom::Seen(Sign::BreakerMayTrip);
     let given = faults.iter().any(|fault| fault.sign == Sign::BreakerMayTrip);
@@ -228,10 +230,7 @@ fn whole<M: Clone + PartialEq>(faults: &[Fault<M>], case: &impl FinderCase<M>) -
 
 /// A row for the fuses that something is behind, whether a mistake blows them or not: what is checked
 /// when one blows is much the same for all.
-fn fuse_row<M: Clone + PartialEq>(
-    faults: &[Fault<M>],
-    case: &impl FinderCase<M>,
-) -> Option<SignRow> {
+fn fuse_row<M: Clone + Ord>(faults: &[Fault<M>], case: &impl FinderCase<M>) -> Option<SignRow> {
     let (words, board) = (case.words(), case.board());
     let mut all: Vec<FuseId> =
         case.devices().into_iter().flat_map(|device| fuses(device, case)).collect();
@@ -253,7 +252,7 @@ fn fuse_row<M: Clone + PartialEq>(
 }
 
 /// A symptom of the spa as a whole; `None` if nothing that is fitted can give it.
-fn symptom<M: Clone + PartialEq>(
+fn symptom<M: Clone + Ord>(
     symptom: Symptom,
     faults: &[Fault<M>],
     case: &impl FinderCase<M>,
@@ -306,7 +305,7 @@ fn symptom<M: Clone + PartialEq>(
 
 /// What the simulation gives for a symptom: signs that are noticed alike are one. Several devices are
 /// dead at once by what they share.
-fn simulated<M: Clone + PartialEq>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>> {
+fn simulated<M: Clone + Ord>(symptom: Symptom, faults: &[Fault<M>]) -> Option<Fault<M>> {
     if symptom == Symptom::SeveralDead {
         return shared(faults);
     }
@@ -331,20 +330,27 @@ fn simulated<M: Clone + PartialEq>(symptom: Symptom, faults: &[Fault<M>]) -> Opt
 }
 
 /// The mistakes in the supply that take the voltage of more than one device.
-fn shared<M: Clone + PartialEq>(faults: &[Fault<M>]) -> Option<Fault<M>> {
+fn shared<M: Clone + Ord>(faults: &[Fault<M>]) -> Option<Fault<M>> {
     let dead = || faults.iter().filter(|fault| matches!(fault.sign, Sign::DoesNothing(_)));
-    let of_supply = |target: CheckTarget| {
-        matches!(target, CheckTarget::Landing | CheckTarget::Link(_) | CheckTarget::House)
+    let of_supply = |check: &&Check<M>| {
+        matches!(check.target, CheckTarget::Landing | CheckTarget::Link(_) | CheckTarget::House)
     };
-    let is_shared = |mistake: &M| {
-        let has = |fault: &&Fault<M>| fault.checks.iter().any(|c| c.mistakes.contains(mistake));
-        dead().filter(has).count() > 1
-    };
+    // How many devices each of them takes it of.
+    let mut takes: BTreeMap<&M, usize> = BTreeMap::new();
+    for fault in dead() {
+        let of_one = fault.checks.iter().filter(of_supply).flat_map(|check| &check.mistakes);
+        for mistake in of_one.collect::<BTreeSet<&M>>() {
+            *takes.entry(mistake).or_default() += 1;
+        }
+    }
     let mut checks: Vec<Check<M>> = Vec::new();
-    for check in dead().flat_map(|fault| &fault.checks).filter(|it| of_supply(it.target)) {
-        for mistake in check.mistakes.iter().filter(|mistake| is_shared(mistake)) {
+    for check in dead().flat_map(|fault| &fault.checks).filter(of_supply) {
+        for mistake in &check.mistakes {
+            // It is listed where it is met first.
+            if takes.remove(mistake).is_none_or(|devices| devices < 2) {
+                continue;
+            }
             match checks.iter_mut().find(|known| known.target == check.target) {
-                Some(known) if known.mistakes.contains(mistake) => {}
                 Some(known) => known.mistakes.push(mistake.clone()),
                 None => {
                     checks.push(Check { target: check.target, mistakes: vec![mistake.clone()] })

@@ -16,7 +16,7 @@ const FAHRENHEIT_GALLONS: f64 = 409.0;
 
 /// The usual causes of a symptom, as far as they can be with what is fitted: under a fuse with what is
 /// behind it, under a device with that device.
-pub fn checks<M: Clone + PartialEq>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
+pub fn checks<M: Clone + Ord>(symptom: Symptom, case: &impl FinderCase<M>) -> Vec<CheckRow> {
     let devices = about(symptom, case);
     let fuses = fuses_of(symptom, &devices, case);
     let panel = !case.board().panels.is_empty();
