@@ -40,52 +40,43 @@ fn make_sheets(
     Ok([card, insert, finder].into_iter().chain(drawings).collect())
 }
 
-/// A job's work card.
-///
-/// # Errors
-/// The job is refused, or a template cannot be used.
-pub fn card_pages(
-    planned: &PlannedJob,
-    templates: &Templates,
-    paper: Paper,
-    set: &mut Typesetter,
-    problems: &mut Problems,
-) -> Result<Pages, Reported> {
-    let job = sound(planned, problems)?;
-    Ok(page::lay_out(&sheet::work_card(&job, set, paper, templates, problems)?, paper, set))
-}
-
-/// A job's lid insert: how its control box is wired.
+/// What a kind of sheets of a job says; nothing if it is a kind of a board.
 ///
 /// # Errors
 /// The job is refused, a template cannot be used, or the board plan has no room for all that the job
 /// needs.
-pub fn insert_pages(
+pub fn job_document(
     planned: &PlannedJob,
-    templates: &Templates,
-    paper: Paper,
+    kind: SheetKind,
+    (templates, paper): (&Templates, Paper),
     set: &mut Typesetter,
     problems: &mut Problems,
-) -> Result<Pages, Reported> {
+) -> Result<Option<Document>, Reported> {
     let job = sound(planned, problems)?;
-    let plans = sheet::job_board_plans(&job, templates.words(), set, paper);
-    let insert = sheet::lid_insert(&job, plans, set, paper, templates, problems)?;
-    Ok(page::lay_out(&insert, paper, set))
+    Ok(Some(match kind {
+        SheetKind::WorkCard => sheet::work_card(&job, set, paper, templates, problems)?,
+        SheetKind::LidInsert => {
+            let plans = sheet::job_board_plans(&job, templates.words(), set, paper);
+            sheet::lid_insert(&job, plans, set, paper, templates, problems)?
+        }
+        SheetKind::FaultFinder => sheet::job_fault_finder(&job, templates, problems)?,
+        SheetKind::WiringSheets | SheetKind::IntakeForm => return Ok(None),
+    }))
 }
 
-/// A job's fault finder.
+/// The same, laid out.
 ///
 /// # Errors
-/// The job is refused, or a template cannot be used.
-pub fn finder_pages(
+/// As [`job_document`].
+pub fn job_pages(
     planned: &PlannedJob,
-    templates: &Templates,
-    paper: Paper,
+    kind: SheetKind,
+    (templates, paper): (&Templates, Paper),
     set: &mut Typesetter,
     problems: &mut Problems,
-) -> Result<Pages, Reported> {
-    let finder = sheet::job_fault_finder(&sound(planned, problems)?, templates, problems)?;
-    Ok(page::lay_out(&finder, paper, set))
+) -> Result<Option<Pages>, Reported> {
+    let document = job_document(planned, kind, (templates, paper), set, problems)?;
+    Ok(document.map(|document| page::lay_out(&document, paper, set)))
 }
 
 /// What the sheets of a job say, each with its name, without the board plan; none if it is refused.

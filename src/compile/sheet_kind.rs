@@ -16,6 +16,14 @@ pub enum SheetKind {
 }
 
 impl SheetKind {
+    /// All kinds.
+    pub const ALL: [SheetKind; 5] = [
+        SheetKind::WiringSheets,
+        SheetKind::IntakeForm,
+        SheetKind::WorkCard,
+        SheetKind::LidInsert,
+        SheetKind::FaultFinder,
+    ];
     /// Those of a board, the most telling first.
     pub const OF_BOARD: [SheetKind; 3] =
         [SheetKind::WiringSheets, SheetKind::FaultFinder, SheetKind::IntakeForm];

@@ -96,6 +96,7 @@ pub(super) fn fill(template: &Template, facts: &Value) -> Result<Filled, Box<Pro
 }
 
 /// Fills the safety messages of a language.
+#[expect(clippy::ptr_arg, reason = "whether a text is compiled in matters here")]
 pub(super) fn fill_cautions(
     file: FileId,
     text: &Cow<'static, str>,
@@ -145,6 +146,7 @@ static ENGINE: LazyLock<Environment<'static>> = LazyLock::new(|| {
     engine
 });
 
+#[expect(clippy::ptr_arg, reason = "whether a text is compiled in matters here")]
 fn render(text: &Cow<'static, str>, facts: &Value) -> Result<(String, Vec<OutputSpan>), Error> {
     let engine: &Environment<'_> = &ENGINE;
     let template = match text {

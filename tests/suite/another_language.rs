@@ -8,7 +8,7 @@ use std::path::Path;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::{parser, serializer};
 use lidsheet::board::{Board, Meaning};
-use lidsheet::compile::{Content, card_pages, finder_pages, insert_pages};
+use lidsheet::compile::{Content, SheetKind, job_pages};
 use lidsheet::decide::exercises::exercises;
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Pages, Paper, lay_out};
@@ -328,13 +328,16 @@ fn work_cards_and_lid_inserts() {
         let Content::Job(Some(planned)) = checked.content else { panic!("{}", checked.shown) };
         let (mut sources, mut problems) = (Sources::default(), Problems::default());
         let templates = language(&mut sources);
-        let card = card_pages(&planned, &templates, Paper::A4, &mut set, &mut problems);
-        let insert = insert_pages(&planned, &templates, Paper::A4, &mut set, &mut problems);
+        let mut made_of = |kind| {
+            let look = (&templates, Paper::A4);
+            job_pages(&planned, kind, look, &mut set, &mut problems).map(Option::unwrap)
+        };
+        let [card, insert, finder] =
+            [SheetKind::WorkCard, SheetKind::LidInsert, SheetKind::FaultFinder].map(&mut made_of);
         let mut allowed = allowed(&planned.board);
         allowed.extend(english_words(&planned.job.name));
         allowed.extend(planned.job.customer.iter().flat_map(|customer| english_words(customer)));
         check(&checked.shown, &said(&card.expect("it is made")), &allowed);
-        let finder = finder_pages(&planned, &templates, Paper::A4, &mut set, &mut problems);
         check(&checked.shown, &said(&finder.expect("it is made")), &allowed);
         // A longer language may leave the plan no room, which is told; what is made is foreign.
         let Ok(insert) = insert else { continue };

@@ -1,4 +1,4 @@
-//! The list of sheets against axe-core, which looks for what keeps people with disabilities from
+//! The list of sheets, and sheets as HTML, against axe-core, which looks for what keeps people with disabilities from
 //! reading a page, in headless Chromium: in the light and the dark, wide and narrow. It needs Node
 //! with the packages `playwright-core` and `axe-core`, and Chromium, so it is left out unless it is
 //! asked for; `tests/all` asks for it wherever they are there, and says where they are not.
@@ -9,7 +9,12 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use lidsheet::build::{self, Order, Report};
+use lidsheet::compile::{OwnFolder, SheetKind, SheetOptions, sheet_document};
+use lidsheet::diagnostic::Problems;
 use lidsheet::page::Paper;
+use lidsheet::text::Typesetter;
+use lidsheet::words::Language;
+use lidsheet::write::{self, FLOWING_STYLE};
 use serde_json::Value;
 
 /// Judges each page given as an argument; prints what breaks a rule, and how many rules were kept.
@@ -117,4 +122,57 @@ fn nothing() -> lidsheet::write::html::Index {
     let words = ["en", "Sheets", "Skip to the sheets", "There are no sheets yet."];
     let [language, title, skip, empty] = words.map(str::to_owned);
     lidsheet::write::html::Index { language, title, skip, empty, tables: Vec::new() }
+}
+
+/// A page of its own for a document that flows, as who writes one may have it: nothing runs on it.
+fn flowing_page(document: &lidsheet::document::Document) -> String {
+    use base64::{Engine, engine::general_purpose::STANDARD};
+    let fonts =
+        write::page_style(&|face| format!("data:font/ttf;base64,{}", STANDARD.encode(face.file())));
+    format!(
+        "<!DOCTYPE html><html lang=\"{}\"><head><meta charset=\"utf-8\"><title>Sheet</title>\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
+         <meta name=\"color-scheme\" content=\"light dark\"><style>\
+         :root{{--paper:#fff;--ink:#111;--line:#767676;--head:#e2e8ee;--link:#003c6e}}\
+         @media screen and (prefers-color-scheme:dark){{:root{{--paper:#14171a;--ink:#eee;--link:#8cc8ff;\
+         --head:#262c33;--line:#8a929b}}}}\
+         body{{margin:0;padding:1rem;background:var(--paper);color:var(--ink);\
+         font:1rem/1.5 'Atkinson Hyperlegible Next',system-ui,sans-serif}}a{{color:var(--link)}}\
+         {fonts}{FLOWING_STYLE}</style></head><body><main>{}</main></body></html>",
+        document.language,
+        write::flowing_html(document, 1, "one-"),
+    )
+}
+
+#[test]
+#[ignore = "needs Node, playwright-core, axe-core and Chromium; tests/all runs it where they are"]
+fn sheets_that_flow_keep_every_rule_of_axe() {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("flowing");
+    fs::create_dir_all(&folder).expect("a folder");
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let paths = ["heron-8.yaml", "jobs/2231.yaml"].map(|name| specs.join(name));
+    let mut pages = Vec::new();
+    for mut checked in build::check(&paths, &mut Problems::default()) {
+        let tags: &[&str] = if checked.shown.contains("2231") { &["en", "de"] } else { &["en"] };
+        for tag in tags {
+            let language = Language::of_tag(tag).expect("it is compiled in");
+            let look = SheetOptions::new(Paper::A4, language, OwnFolder::default());
+            for kind in SheetKind::ALL {
+                let made = sheet_document(&mut checked, kind, &look, &mut Typesetter::new());
+                let Some(document) = made.expect("it can be made") else { continue };
+                let stem = checked.shown.rsplit('/').next().unwrap_or_default();
+                let page = folder.join(format!("{stem}-{}-{tag}.html", kind.name()));
+                fs::write(&page, flowing_page(&document)).expect("a page");
+                pages.push(page);
+            }
+        }
+    }
+    assert_eq!(pages.len(), 9);
+    let pages: Vec<&Path> = pages.iter().map(PathBuf::as_path).collect();
+    for page in &judged(&pages) {
+        assert_eq!(page["broken"], serde_json::json!([]), "{page}");
+        assert_eq!(page["wide"], page["width"], "the page itself scrolls sideways: {page}");
+        let kept = page["kept"].as_array().expect("a list");
+        assert!(kept.len() > 10 && kept.contains(&"color-contrast".into()), "{page}");
+    }
 }

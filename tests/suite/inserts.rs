@@ -8,7 +8,7 @@ use crate::generate::{self, jobs};
 use crate::oracle::{drawing, words::says};
 use lidsheet::board::{self, Board, Job};
 use lidsheet::build;
-use lidsheet::compile::{Content, PlannedJob, insert_pages};
+use lidsheet::compile::{Content, PlannedJob, SheetKind, job_pages};
 use lidsheet::decide::{self, Plan};
 use lidsheet::diagnostic::Problems;
 use lidsheet::document::{Block, Density, Document, Inline, TableKind, plain_text};
@@ -82,8 +82,9 @@ fn document(planned: &PlannedJob) -> Document {
 fn pages(planned: &PlannedJob, paper: Paper) -> Pages {
     let (mut sources, mut problems) = (Sources::default(), Problems::default());
     let templates = Templates::built_in(&mut sources);
-    let made = insert_pages(planned, &templates, paper, &mut Typesetter::new(), &mut problems);
-    made.unwrap_or_else(|_| panic!("{paper:?}: {:#?}", problems.sorted()))
+    let (look, mut set) = ((&templates, paper), Typesetter::new());
+    let made = job_pages(planned, SheetKind::LidInsert, look, &mut set, &mut problems);
+    made.map(Option::unwrap).unwrap_or_else(|_| panic!("{paper:?}: {:#?}", problems.sorted()))
 }
 
 /// Text boxes lie inside the margins or in the edge zone, and apart; nothing is under `least` pt.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use lidsheet::compile::{Content, card_pages, finder_pages, insert_pages};
+use lidsheet::compile::{Content, SheetKind, job_pages};
 use lidsheet::diagnostic::Problems;
 use lidsheet::page::{Paper, lay_out};
 use lidsheet::sheet::{Templates, board_fault_finder, figures, intake_form, wiring_sheets};
@@ -116,18 +116,17 @@ fn what_nobody_checked_says_so_and_holds_no_english() {
             let templates = Templates::in_language(language, &mut sources);
             for paper in [Paper::A4, Paper::A5] {
                 let mut problems = Problems::default();
-                let card = card_pages(&planned, &templates, paper, &mut set, &mut problems);
-                let insert = insert_pages(&planned, &templates, paper, &mut set, &mut problems);
-                let finder = finder_pages(&planned, &templates, paper, &mut set, &mut problems);
-                for (pages, what) in [(card, "card"), (insert, "insert"), (finder, "finder")] {
-                    let Ok(pages) = pages else {
+                for kind in SheetKind::OF_JOB {
+                    let look = (&templates, paper);
+                    let made = job_pages(&planned, kind, look, &mut set, &mut problems);
+                    let Ok(Some(pages)) = made else {
                         panic!(
                             "{}: {}",
                             checked.shown,
                             compile::told(&problems.sorted(), &sources)
                         );
                     };
-                    let name = format!("{what} of {} {paper:?}", checked.shown);
+                    let name = format!("{} of {} {paper:?}", kind.name(), checked.shown);
                     sheets.push((name, said(&pages), allowed(&planned.board)));
                 }
             }

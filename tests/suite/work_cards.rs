@@ -5,7 +5,7 @@ use crate::generate::{self, jobs};
 use crate::inserts::{all_jobs, faults, job, read_job, words};
 use crate::oracle::drawing;
 use lidsheet::board::{Board, Job, Pin};
-use lidsheet::compile::{PlannedJob, card_pages};
+use lidsheet::compile::{PlannedJob, SheetKind, job_pages};
 use lidsheet::decide::reason::LayoutReason;
 use lidsheet::decide::{self, Plan, ReadFrom};
 use lidsheet::diagnostic::Problems;
@@ -396,7 +396,9 @@ fn every_card_is_clear_at_arms_length() {
             let (mut sources, mut problems) = (Sources::default(), Problems::default());
             let templates = Templates::built_in(&mut sources);
             let set = &mut Typesetter::new();
-            let laid = card_pages(&planned, &templates, paper, set, &mut problems);
+            let laid =
+                job_pages(&planned, SheetKind::WorkCard, (&templates, paper), set, &mut problems);
+            let laid = laid.map(Option::unwrap);
             let laid = laid.unwrap_or_else(|_| panic!("{name} {paper:?}"));
             for page in &laid.pages {
                 let faults = faults(page, laid.area, paper, 9.0);

@@ -32,6 +32,7 @@ pub fn svg(scene: &Scene) -> String {
         anchors: &anchors,
         clips: 0,
         clip_name: "clip".to_owned(),
+        names: "",
         reader: None,
     };
     drawing.items(&scene.items);
@@ -54,6 +55,31 @@ pub fn svg(scene: &Scene) -> String {
     file
 }
 
+/// The scene as an element inside of an HTML document whose style is [`page_style`]; `told` is what a reader
+/// who cannot see it is told. The names of places in it begin with `names`, and those of clips with `clips`,
+/// which is that of no other drawing. Nothing in it is pressed: to a screen reader it is one picture.
+pub(super) fn svg_within(scene: &Scene, told: &str, names: &str, clips: String) -> String {
+    let anchors = BTreeSet::new();
+    let mut drawing = Drawing {
+        to: String::new(),
+        anchors: &anchors,
+        clips: 0,
+        clip_name: clips,
+        names,
+        reader: None,
+    };
+    let (width, height) = (number(scene.size.width), number(scene.size.height));
+    drawing.add(format_args!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\" role=\"img\" aria-label=\""
+    ));
+    escape::push(&mut drawing.to, told);
+    drawing.to.push_str("\">\n");
+    drawing.items(&scene.items);
+    drawing.to.push_str("</svg>\n");
+    drawing.to
+}
+
 /// The part of a file that is drawn.
 struct Drawing<'a, 'r> {
     to: String,
@@ -63,6 +89,8 @@ struct Drawing<'a, 'r> {
     clips: usize,
     /// What the names of clips begin with: they must differ from those of any other drawing beside it.
     clip_name: String,
+    /// What the names of places begin with.
+    names: &'r str,
     /// What screen readers are told; `None` for a scene, which has words of its own.
     reader: Option<&'r mut Reader<'a>>,
 }
@@ -95,6 +123,7 @@ impl<'a> Drawing<'a, '_> {
                         continue;
                     }
                     let (x, y, id) = (number(at.x), number(at.y), id(name));
+                    let id = format!("{}{id}", self.names);
                     match self.reader {
                         // A browser scrolls to nothing that has no extent.
                         Some(_) => self.add(format_args!(
@@ -198,7 +227,8 @@ impl<'a> Drawing<'a, '_> {
         if !self.anchors.contains(name.as_str()) {
             return;
         }
-        self.add(format_args!("<a href=\"#{}\" aria-label=\"", id(name)));
+        let names = self.names;
+        self.add(format_args!("<a href=\"#{names}{}\" aria-label=\"", id(name)));
         escape::push(&mut self.to, description);
         self.to.push_str("\"><path d=\"");
         push_path(&mut self.to, &Path::rect(area));
@@ -255,7 +285,7 @@ fn push_pair(to: &mut String, letter: char, at: Point) {
 }
 
 /// An id that is a plain word whatever the name: other characters become their code.
-fn id(name: &str) -> String {
+pub(super) fn id(name: &str) -> String {
     let mut id = String::from("at-");
     for char in name.chars() {
         if char.is_ascii_alphanumeric() || char == '-' {

@@ -27,6 +27,7 @@ pub fn svg_pages(pages: &Pages, first_level: u8) -> Vec<String> {
             anchors: &anchors,
             clips: 0,
             clip_name: format!("page{}-clip", index + 1),
+            names: "",
             reader: Some(&mut reader),
         };
         let (width, height) = (number(page.size.width), number(page.size.height));
