@@ -265,6 +265,17 @@ impl Signal {
             Signal::Notice => "NOTICE",
         }
     }
+
+    /// The word of a language, of its words in the order of [`Signal::ALL`].
+    pub fn word_in(self, words: &[String; 4]) -> &str {
+        let [danger, warning, caution, notice] = words;
+        match self {
+            Signal::Danger => danger,
+            Signal::Warning => warning,
+            Signal::Caution => caution,
+            Signal::Notice => notice,
+        }
+    }
 }
 
 /// The words of inlines, without their looks.

@@ -16,6 +16,7 @@ use super::{FileKind, FileReport, Order, Outcome, Progress, Report, clashes, unw
 use crate::compile::{self, Checked, Content, FileContext, OutFile, SheetOptions};
 use crate::diagnostic::{Code, Problem, Problems, Reported};
 use crate::mark::Mark;
+use crate::source::Sources;
 use crate::text::Typesetter;
 use crate::words::Language;
 
@@ -62,15 +63,16 @@ pub fn run(
     let clashing: BTreeMap<usize, Problem> = clashes(&inputs).into_iter().collect();
     progress(Progress::Found(inputs.len()));
     let work = || {
-        // Each is read only when its turn comes, so that a thousand take no more memory than one.
+        // Each is read only when its turn comes: no more boards are in memory than are worked on.
         inputs
             .par_iter()
             .zip(&keys)
             .enumerate()
             .map_init(Typesetter::new, |set, (index, (input, key))| {
                 if stopped() {
-                    let Checked { shown, sources, problems, .. } = Checked::new(&input.shown);
-                    let report = FileReport { shown, sources, problems, outcome: Outcome::Stopped };
+                    let (sources, problems) = (Sources::default(), Problems::default());
+                    let (shown, outcome) = (input.shown.clone(), Outcome::Stopped);
+                    let report = FileReport { shown, sources, problems, outcome };
                     return ((report, None), Listed::unknown());
                 }
                 let mut checked = check_file(input);

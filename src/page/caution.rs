@@ -26,7 +26,7 @@ pub(super) fn push(
     within: Within,
 ) {
     let node = to.node(Role::Caution, within.parent);
-    let words = word_of(to.signal_words, signal).to_owned();
+    let words = signal.word_in(to.signal_words).to_owned();
     let word = to.heading_node(to.level + 1, words, Some(node));
     let frame = to.to.frames.len();
     let end = to.look.frame_end + edge(signal);
@@ -181,7 +181,7 @@ fn field(
         alert_triangle(at, height, (ink, field), &mut drawn);
         left += height * TRIANGLE + AFTER_TRIANGLE;
     }
-    let line = to.types.line(word_of(to.signal_words, signal), to.look.signal);
+    let line = to.types.line(signal.word_in(to.signal_words), to.look.signal);
     let baseline = middle - line.height() / 2.0 + line.ascent;
     let text = Item::Text { at: Point::new(left, baseline), line, ink };
     (drawn, vec![Item::Tagged { node: Some(node), items: vec![text] }])
@@ -228,17 +228,6 @@ pub(super) fn frame(signal: Signal, area: Rect) -> Vec<Item> {
             drawn.extend(shape(level(area.bottom), None, stroke));
             drawn
         }
-    }
-}
-
-/// The signal word in the document's language.
-fn word_of(words: &[String; 4], signal: Signal) -> &str {
-    let [danger, warning, caution, notice] = words;
-    match signal {
-        Signal::Danger => danger,
-        Signal::Warning => warning,
-        Signal::Caution => caution,
-        Signal::Notice => notice,
     }
 }
 

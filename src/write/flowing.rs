@@ -93,7 +93,6 @@ impl Piece<'_> {
             Block::Heading { level, text, anchor } => self.heading(*level, text, anchor.as_deref()),
             Block::Paragraph(words) => self.element("p", words),
             Block::List { kind, items } => self.list(*kind, items),
-            Block::Table(table) if table.kind == TableKind::Summary => self.summary(table),
             Block::Table(table) => self.table(table),
             Block::Figure { scene, alternative, caption, anchor } => {
                 self.to.push_str("<figure");
@@ -264,8 +263,8 @@ impl Piece<'_> {
         let kind = match table.kind {
             TableKind::Reading => "reading",
             TableKind::Form => "form",
-            // Those are lists here.
-            TableKind::Summary | TableKind::Matrix => "matrix",
+            TableKind::Summary => return self.summary(table),
+            TableKind::Matrix => "matrix",
         };
         self.to.push_str("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"");
         self.text(&table.summary);
@@ -273,16 +272,14 @@ impl Piece<'_> {
         if table.head.iter().any(|cell| !cell.is_empty()) {
             self.to.push_str("<thead>\n<tr>");
             for (cell, align) in table.head.iter().zip(&table.columns) {
-                match plain_text(cell).trim().is_empty() {
-                    true => self.to.push_str("<td>"),
-                    false => self.add(format_args!("<th scope=\"col\"{}>", class_of(*align))),
-                }
+                // A head without words heads nothing.
+                let (tag, scope) = match plain_text(cell).trim().is_empty() {
+                    true => ("td", ""),
+                    false => ("th", " scope=\"col\""),
+                };
+                self.add(format_args!("<{tag}{scope}{}>", class_of(*align)));
                 self.inlines(cell);
-                self.to.push_str(if plain_text(cell).trim().is_empty() {
-                    "</td>"
-                } else {
-                    "</th>"
-                });
+                self.add(format_args!("</{tag}>"));
             }
             self.to.push_str("</tr>\n</thead>\n");
         }
@@ -315,10 +312,8 @@ impl Piece<'_> {
         if signal != Signal::Notice {
             self.to.push_str(ALERT);
         }
-        let words = Signal::ALL.iter().zip(&self.document.signal_words);
-        if let Some((_, word)) = words.clone().find(|(each, _)| **each == signal) {
-            self.text(word);
-        }
+        let document = self.document;
+        self.text(signal.word_in(&document.signal_words));
         self.to.push_str("</p>\n");
         self.blocks(blocks);
         self.to.push_str("</section>\n");
