@@ -106,6 +106,7 @@ fn of_each(specs: &Path, out: &Path) -> Vec<Duration> {
         threads: Some(1),
         prune: false,
         png: None,
+        field_page: false,
     };
     let done: Mutex<Vec<Duration>> = Mutex::default();
     let start = Instant::now();

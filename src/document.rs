@@ -40,6 +40,18 @@ pub struct Document {
     pub blocks: Vec<Block>,
 }
 
+/// A part that is closed until somebody opens it by its words, and what is in it: where a screen has no room
+/// for everything at once. There is none on paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fold {
+    /// The words that it is opened by.
+    pub summary: String,
+    /// What is seen first.
+    pub blocks: Vec<Block>,
+    /// What can be opened next, only one of them at a time.
+    pub folds: Vec<Fold>,
+}
+
 /// How close a document is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Density {

@@ -8,6 +8,7 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
+use super::field_page;
 use super::output::{self, OutputRoot, Placed, Unwritten};
 use crate::board::{About, Board};
 use crate::compile::{OutFile, PlannedJob, SheetKind};
@@ -116,7 +117,8 @@ impl Listed {
     }
 }
 
-/// Puts the list into the folder of outputs. `known` are the folders of this build's files.
+/// Puts the list into the folder of outputs. `known` are the folders of this build's files; `field_page` says
+/// whether this build made the field page.
 ///
 /// # Errors
 /// If it cannot be written.
@@ -124,8 +126,14 @@ pub fn place(
     words: &Words,
     root: &OutputRoot,
     known: &BTreeMap<String, Listed>,
+    field_page: bool,
 ) -> Result<Placed, Unwritten> {
     let out = root.path();
+    let field = field_page::lies_in(out).then(|| {
+        let link = Link { label: words.field_title(), path: field_page::NAME.to_owned() };
+        let earlier = if field_page { String::new() } else { words.index_earlier() };
+        (link, earlier)
+    });
     let mut tables = Tables::default();
     for (folder, listed) in known {
         tables.push(words, out, folder, Some(listed));
@@ -139,6 +147,7 @@ pub fn place(
         language: words.tag().to_owned(),
         title: words.index_title(),
         skip: words.index_skip(),
+        first: field,
         empty: words.index_empty(),
         tables: tables.with_heads(words),
     });

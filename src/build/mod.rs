@@ -4,6 +4,7 @@
 
 mod changes;
 mod deps;
+mod field_page;
 mod find;
 mod fix;
 mod git;
@@ -71,6 +72,8 @@ pub struct Order {
     pub prune: bool,
     /// Whether figures are drawn as PNG, too, and how fine.
     pub png: Option<Dpi>,
+    /// Whether the field page is made, too.
+    pub field_page: bool,
 }
 
 /// How far a build is.
@@ -93,6 +96,10 @@ pub struct Report {
     pub files: Vec<FileReport>,
     /// The index of all sheets.
     pub index: Option<Placed>,
+    /// The field page with the boards of this build.
+    pub field_page: Option<Placed>,
+    /// Whether one of an earlier build lies there: it shows boards as they were then.
+    pub field_page_left: bool,
     /// Outputs of earlier builds that nothing makes any more.
     pub stale: Vec<Stale>,
     /// Whether somebody stopped it: what was not made yet is as it was.
@@ -201,18 +208,19 @@ fn clashes(inputs: &[Input]) -> Vec<(usize, Problem)> {
     for (index, input) in inputs.iter().enumerate() {
         let same = of_stem.get(&input.stem.to_lowercase());
         let other = same.and_then(|same| same.iter().find(|other| **other != index));
-        let (code, message) =
-            if input.stem.starts_with('.') || input.stem.eq_ignore_ascii_case(index::NAME) {
-                (Code::OutputName, format!("`{}` cannot name a folder of outputs", input.stem))
-            } else if let Some(other) = other.and_then(|other| inputs.get(*other)) {
-                let other = &other.shown;
-                (
-                    Code::SameOutput,
-                    format!("its outputs would lie in the same folder as those of {other}"),
-                )
-            } else {
-                continue;
-            };
+        let ours = [index::NAME, field_page::NAME, manifest::NAME];
+        let is_ours = ours.iter().any(|name| input.stem.eq_ignore_ascii_case(name));
+        let (code, message) = if input.stem.starts_with('.') || is_ours {
+            (Code::OutputName, format!("`{}` cannot name a folder of outputs", input.stem))
+        } else if let Some(other) = other.and_then(|other| inputs.get(*other)) {
+            let other = &other.shown;
+            (
+                Code::SameOutput,
+                format!("its outputs would lie in the same folder as those of {other}"),
+            )
+        } else {
+            continue;
+        };
         let problem = Problem::of_file(code, &input.shown, message);
         found.push((index, problem.help("give the file another name")));
     }

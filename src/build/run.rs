@@ -5,6 +5,7 @@ use std::sync::Once;
 
 use rayon::prelude::*;
 
+use super::field_page::{self, PageBoard};
 use super::find::{self, Input};
 use super::index::{self, Listed};
 use super::manifest::{self, Manifest};
@@ -73,22 +74,26 @@ pub fn run(
                     let (sources, problems) = (Sources::default(), Problems::default());
                     let (shown, outcome) = (input.shown.clone(), Outcome::Stopped);
                     let report = FileReport { shown, sources, problems, outcome };
-                    return ((report, None), Listed::unknown());
+                    return (((report, None), Listed::unknown()), None);
                 }
                 let mut checked = check_file(input);
                 let clashing = clashing.get(&index).cloned();
                 let taken = || state::taken(input, key, kept.as_ref()?, &order.out);
                 clashing.into_iter().chain(taken()).for_each(|problem| checked.refuse(problem));
+                let page = order.field_page.then(|| page_board(&checked, index, &looks, set));
                 let made = made(checked, input, &root, &looks, set);
                 progress(Progress::Done);
-                made
+                let kept = made.1.is_made();
+                (made, page.flatten().filter(|_| kept))
             })
             .collect()
     };
-    let done: Vec<(Noted, Listed)> = match pool(order.threads) {
+    let done: Vec<((Noted, Listed), Option<PageBoard>)> = match pool(order.threads) {
         Some(pool) => pool.install(work),
         None => work(),
     };
+    let (done, on_page): (Vec<_>, Vec<_>) = done.into_iter().unzip();
+    let on_page: Vec<PageBoard> = on_page.into_iter().flatten().collect();
     let (made, listed): (Vec<Noted>, Vec<Listed>) = done.into_iter().unzip();
     let (mut files, states): (Vec<FileReport>, Vec<_>) = made.into_iter().unzip();
     once(&mut files);
@@ -114,9 +119,17 @@ pub fn run(
     // A list of nothing but refusals is made only where sheets of theirs may lie.
     let worth =
         |(stem, listed): (&String, &Listed)| listed.is_made() || order.out.join(stem).is_dir();
-    let mut report = Report { general, files, index: None, stale, stopped: was_stopped };
+    let stopped = was_stopped;
+    let mut report = Report { general, files, stale, stopped, ..Report::default() };
+    if !was_stopped && order.field_page {
+        match field_page::place(&root, &on_page, &looks) {
+            Ok(placed) => report.field_page = placed,
+            Err(error) => drop(report.general.error(unwritten(error))),
+        }
+    }
+    report.field_page_left = report.field_page.is_none() && field_page::lies_in(&order.out);
     if !was_stopped && known.iter().any(worth) {
-        match index::place(&first.words, &root, &known) {
+        match index::place(&first.words, &root, &known, report.field_page.is_some()) {
             Ok(placed) => report.index = Some(placed),
             Err(error) => drop(report.general.error(unwritten(error))),
         }
@@ -141,6 +154,17 @@ fn looks(order: &Order, general: &mut Problems) -> Option<Vec<SheetOptions>> {
         ..SheetOptions::new(order.paper, language, own.clone())
     };
     (!unusable).then(|| order.languages.iter().map(look).collect())
+}
+
+/// What the field page takes of a checked file; nothing of one whose sheets cannot be made, which is told with
+/// the sheets.
+fn page_board(
+    checked: &Checked,
+    index: usize,
+    looks: &[SheetOptions],
+    set: &mut Typesetter,
+) -> Option<PageBoard> {
+    field_page::of_board(checked, index + 1, looks, set).unwrap_or(None)
 }
 
 /// What becomes of one file that was checked.

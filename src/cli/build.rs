@@ -86,6 +86,10 @@ pub struct Args {
     /// Let outputs that no input makes any more fail, too
     #[arg(long)]
     deny_stale: bool,
+
+    /// Make `out/field.html`, too: one file with the boards of this build that plans jobs on a phone, offline
+    #[arg(long)]
+    field_page: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -126,6 +130,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
         threads: args.threads.map(NonZeroUsize::get),
         prune: args.prune,
         png: args.png,
+        field_page: args.field_page,
     };
     let bar = terminal.bar("boards");
     let stop = StopSignal::watch();
@@ -148,6 +153,11 @@ pub fn run(args: &Args, terminal: &Terminal) -> Status {
     }
     let files = report.files.iter().map(|file| &file.problems);
     let status = judge(&report.general, files, args.deny_warnings);
+    if report.field_page_left {
+        let page = build::shown(&args.out.join("field.html"));
+        terminal
+            .say(&format!("note: {page} is from an earlier build; `--field-page` makes it anew\n"));
+    }
     let stale = stale(&report);
     let left = stale.iter().any(|(_, fate)| *fate != Fate::Deleted);
     let denied = if args.deny_stale && left { Status::Errors } else { Status::Clean };
@@ -206,10 +216,10 @@ fn summary(report: &Report) -> String {
             }
         }
     }
-    if let Some(index) = &report.index {
-        written += index.written.len();
-        kept += index.kept.len();
-        for path in &index.written {
+    for placed in report.index.iter().chain(&report.field_page) {
+        written += placed.written.len();
+        kept += placed.kept.len();
+        for path in &placed.written {
             text.push_str(&format!("wrote {path}\n"));
         }
     }

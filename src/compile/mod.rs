@@ -3,6 +3,7 @@
 
 mod board_sheets;
 mod checked;
+mod field_board;
 mod files;
 mod house;
 mod job_sheets;
@@ -16,6 +17,7 @@ mod spoken;
 
 pub use board_sheets::{pdf, sheet_file, sheets};
 pub use checked::{Checked, Content, check, check_board};
+pub use field_board::{FieldBoardHtml, field_board};
 pub use files::{InMemory, NamedFiles, Unread};
 pub use house::{HOUSE, OwnHouse};
 pub use job_sheets::{job_document, job_pages, job_sheets};

@@ -6,6 +6,7 @@
 //! is ever read here: there is no `unsafe` block.
 
 mod answers;
+mod files;
 
 use std::cell::RefCell;
 

@@ -10,6 +10,7 @@ use crate::compile::{self, Checked, Content, OwnFolder, SheetKind, SheetOptions,
 use crate::diagnostic::{Code, Problem, Problems};
 use crate::mark::sum_of;
 use crate::page::Paper;
+use crate::report::Told;
 use crate::sheet::Templates;
 use crate::source::Sources;
 use crate::text::Typesetter;
@@ -18,7 +19,7 @@ use crate::write;
 
 use super::edit::spot;
 use super::edits::Edits;
-use super::shown::{Choice, Choices, Leaf, Listed, Shown, Standing, Told};
+use super::shown::{Choice, Choices, Leaf, Listed, Shown, Standing};
 
 /// Sheets stand below the heading of the page that shows them and that of its part for sheets.
 const FIRST_HEADING: u8 = 3;

@@ -29,4 +29,4 @@ mod watch;
 pub use desk::{Asked, Desk};
 pub use edit::{Edited, Target, edited_place, first_changed_line, targets};
 pub use server::{Order, ServeFault, serve};
-pub use shown::{Choice, Choices, Edit, Leaf, Listed, Shown, Spot, Standing, Told};
+pub use shown::{Choice, Choices, Edit, Leaf, Listed, Shown, Spot, Standing};

@@ -18,6 +18,7 @@ mod values;
 pub mod walk;
 mod wording;
 mod wordings;
+mod written;
 mod yaml_error;
 
 pub use fields::{Field, Section};
@@ -29,6 +30,7 @@ pub use print::print;
 pub use tables::way_range;
 pub use wording::{STAND_IN, Wording};
 pub use wordings::Worded;
+pub use written::{Written, read_written, write_job};
 
 use crate::diagnostic::{Code, Problem, Problems, Reported, page};
 use crate::source::{FileId, Sources, Span};

@@ -69,7 +69,7 @@ pub fn covered(char: char) -> bool {
 
 impl Face {
     /// Whether the font has a glyph for a character.
-    pub(super) fn has(self, char: char) -> bool {
+    pub fn has(self, char: char) -> bool {
         let code = char as usize;
         self.facts().coverage.get(code / 64).is_some_and(|word| word >> (code % 64) & 1 == 1)
     }

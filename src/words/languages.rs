@@ -31,7 +31,7 @@ macro_rules! language {
         Language {
             tag: $tag,
             name: $name,
-            phrases: files!($tag: "language.ftl", "devices.ftl", "figures.ftl", "faults.ftl", "sheets.ftl", "course.ftl"),
+            phrases: files!($tag: "language.ftl", "devices.ftl", "figures.ftl", "faults.ftl", "sheets.ftl", "course.ftl", "field-page.ftl"),
             templates: files!($tag:
                 "cautions.md", "front.md", "supply.md", "voltages.md", "layouts.md", "switches.md", "panel.md",
                 "sockets.md", "fault-finder.md", "intake.md", "work-card.md", "lid-insert.md",

@@ -12,6 +12,9 @@
 
 mod course;
 mod faults;
+// Some of its phrases are the script's alone, and are listed as a whole.
+#[allow(dead_code)]
+mod field_page;
 mod figures;
 mod followed;
 mod forms;
@@ -49,6 +52,7 @@ pub fn keys() -> impl Iterator<Item = &'static Key> {
         usual::KEYS,
         sheets::KEYS,
         course::KEYS,
+        field_page::KEYS,
         numbers::KEYS,
         forms::KEYS,
     ]
@@ -64,7 +68,7 @@ macro_rules! built_in {
 
 /// The phrases that are compiled in, by the name of their file.
 pub const BUILT_IN: &[(&str, &str)] =
-    built_in!["language", "devices", "figures", "faults", "sheets", "course"];
+    built_in!["language", "devices", "figures", "faults", "sheets", "course", "field-page"];
 
 /// The phrases of one language.
 pub struct Words {

@@ -4,6 +4,8 @@
 //! What is written is a piece of a page: well-formed, without a script, and without a style inside of an
 //! element, so that a page may forbid both. Its looks are [`FLOWING_STYLE`].
 
+mod folded;
+
 use std::fmt::Write as _;
 
 use super::{escape, svg};
@@ -11,6 +13,8 @@ use crate::document::{
     Align, Block, Document, Inline, ListKind, RowMark, Signal, Table, TableKind, plain_text,
 };
 use crate::scene::Target;
+
+pub use folded::{first_cautions_html, folded_html};
 
 /// The looks of what [`flowing_html`] writes. Colours are those of the page around it: `--paper`, `--ink`,
 /// `--line` and `--head`; each drawing stands on white.
@@ -23,16 +27,7 @@ const WIDE: f64 = 130.0;
 /// A document as a piece of HTML. Its title is a heading of level `first_level`, and the names that are led to
 /// begin with `names`, which no other document on the page has.
 pub fn flowing_html(document: &Document, first_level: u8, names: &str) -> String {
-    let mut piece = Piece {
-        to: String::new(),
-        document,
-        first_level,
-        depth: first_level,
-        names,
-        sections: 0,
-        ticks: 0,
-        figures: 0,
-    };
+    let mut piece = Piece::new(document, first_level, names);
     let (left, right) = &document.head;
     piece.add(format_args!("<article class=\"sheet\" lang=\""));
     piece.text(&document.language);
@@ -61,9 +56,26 @@ struct Piece<'a> {
     ticks: usize,
     /// Drawings so far.
     figures: usize,
+    /// Whether it is one document of many on its page: then its tables are no landmarks, and its list of
+    /// contents is left out.
+    one_of_many: bool,
 }
 
-impl Piece<'_> {
+impl<'a> Piece<'a> {
+    fn new(document: &'a Document, first_level: u8, names: &'a str) -> Self {
+        Self {
+            to: String::new(),
+            document,
+            first_level,
+            depth: first_level,
+            names,
+            sections: 0,
+            ticks: 0,
+            figures: 0,
+            one_of_many: false,
+        }
+    }
+
     fn add(&mut self, words: std::fmt::Arguments<'_>) {
         // Writing to a string cannot fail.
         let _ = self.to.write_fmt(words);
@@ -266,7 +278,8 @@ impl Piece<'_> {
             TableKind::Summary => return self.summary(table),
             TableKind::Matrix => "matrix",
         };
-        self.to.push_str("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"");
+        let role = if self.one_of_many { "group" } else { "region" };
+        self.add(format_args!("<div class=\"wide\" role=\"{role}\" tabindex=\"0\" aria-label=\""));
         self.text(&table.summary);
         self.add(format_args!("\">\n<table class=\"{kind}\">\n"));
         if table.head.iter().any(|cell| !cell.is_empty()) {
@@ -320,6 +333,9 @@ impl Piece<'_> {
     }
 
     fn contents(&mut self, title: &str) {
+        if self.one_of_many {
+            return;
+        }
         let mut sections = Vec::new();
         sections_of(&self.document.blocks, &mut sections);
         self.add(format_args!("<nav aria-label=\""));

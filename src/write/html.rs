@@ -14,6 +14,8 @@ pub struct Index {
     pub title: String,
     /// What the link says that leads past the heading to the tables.
     pub skip: String,
+    /// A page that stands before the sheets, and what is to be known of it; empty for nothing.
+    pub first: Option<(Link, String)>,
     /// What stands there if there is no table.
     pub empty: String,
     /// The tables in their order; one without rows is left out.
@@ -80,6 +82,14 @@ pub fn index(index: &Index) -> String {
          <a class=\"skip\" href=\"#sheets\">{skip}</a>\n\
          <header>\n<h1>{title}</h1>\n</header>\n<main id=\"sheets\" tabindex=\"-1\">\n"
     );
+    if let Some((Link { label, path }, note)) = &index.first {
+        let (href, label) = (percent_encoded(path), escape::escaped(label));
+        let _ = write!(page, "<p class=\"first\"><a href=\"{href}\">{label}</a>");
+        if !note.is_empty() {
+            let _ = write!(page, ": {}", escape::escaped(note));
+        }
+        page.push_str("</p>\n");
+    }
     let tables = index.tables.iter().filter(|table| !table.rows.is_empty());
     let mut count = 0;
     for table in tables {
@@ -214,6 +224,7 @@ mod tests {
             language: "en\"><script>".into(),
             title: nasty.into(),
             skip: nasty.into(),
+            first: Some((link("javascript:alert(0)"), nasty.into())),
             empty: nasty.into(),
             tables: vec![Table {
                 caption: nasty.into(),
@@ -232,7 +243,14 @@ mod tests {
     fn a_page_without_tables_says_so() {
         let tables = vec![Table { caption: "Boards".into(), head: Vec::new(), rows: Vec::new() }];
         let (language, title, skip) = ("en".into(), "Sheets".into(), "Skip".into());
-        let page = index(&Index { language, title, skip, empty: "Nothing yet.".into(), tables });
+        let page = index(&Index {
+            language,
+            title,
+            skip,
+            empty: "Nothing yet.".into(),
+            first: None,
+            tables,
+        });
         assert!(page.contains("<p>Nothing yet.</p>") && !page.contains("<table"), "{page}");
     }
 }

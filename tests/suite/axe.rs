@@ -67,6 +67,7 @@ fn built(paths: &[&Path], out: &Path) -> Report {
         threads: None,
         prune: false,
         png: None,
+        field_page: false,
     };
     build::run(&order, &|_| {}, &|| false)
 }
@@ -121,7 +122,7 @@ fn the_list_of_sheets_keeps_every_rule_of_axe() {
 fn nothing() -> lidsheet::write::html::Index {
     let words = ["en", "Sheets", "Skip to the sheets", "There are no sheets yet."];
     let [language, title, skip, empty] = words.map(str::to_owned);
-    lidsheet::write::html::Index { language, title, skip, empty, tables: Vec::new() }
+    lidsheet::write::html::Index { language, title, skip, empty, first: None, tables: Vec::new() }
 }
 
 /// A page of its own for a document that flows, as who writes one may have it: nothing runs on it.

@@ -379,6 +379,35 @@ fn a_name_that_cannot_be_a_folder_is_refused() {
     Project::new().file("...yaml", GOOD).run("build ...yaml").fails().complains("error[L055]");
 }
 
+/// The page has the boards of one build; one that is older says so, here and in the list.
+#[test]
+fn the_field_page_is_made_when_it_is_asked_for() {
+    let older = "note: out/field.html is from an earlier build; `--field-page` makes it anew";
+    let project = Project::new()
+        .file("specs/heron-8.yaml", GOOD)
+        .file("specs/field.html.yaml", GOOD)
+        .run("build")
+        .fails()
+        .complains("error[L055]")
+        .lacks("out/field.html");
+    fs::remove_file(project.at("specs/field.html.yaml")).unwrap();
+    let project =
+        project.run("build --field-page").ok().says("wrote out/field.html").has("out/field.html");
+    let index = |project: &Project| fs::read_to_string(project.at("out/index.html")).unwrap();
+    assert!(index(&project).contains("<a href=\"field.html\">Field page</a></p>"));
+    let project = project.run("build --field-page").ok().untouched();
+    let project = project.run("build").ok().complains(older).same("out/field.html");
+    assert!(index(&project).contains("Field page</a>: Made by an earlier build"));
+    // Nothing of a board that is refused, and no page of no board.
+    let broken = GOOD.replace("groups:", "grups:");
+    project
+        .file("specs/heron-8.yaml", broken)
+        .run("build --field-page")
+        .fails()
+        .complains(older)
+        .same("out/field.html");
+}
+
 #[test]
 fn a_job_is_checked_with_its_board() {
     let job = include_str!("../version-1/jobs/2231.yaml");

@@ -132,6 +132,7 @@ fn any_number_of_threads_gives_the_same_pages() {
             threads: Some(threads),
             prune: false,
             png: None,
+            field_page: false,
         };
         let report = build::run(&order, &|_| {}, &|| false);
         assert_eq!(report.files.len(), 2);

@@ -39,6 +39,7 @@ fn the_sheets_in_out_are_fresh() {
         threads: None,
         prune: false,
         png: None,
+        field_page: true,
     };
     let report = build::run(&order, &|_| (), &|| false);
     let refused = report.files.iter().filter(|f| f.outcome == Outcome::Refused);
@@ -54,7 +55,11 @@ fn the_sheets_in_out_are_fresh() {
         let sums = text.lines().filter(|line| line.contains(".pdf\"") || line.contains(".svg\""));
         sums.map(str::to_owned).collect::<Vec<_>>()
     });
-    assert_eq!(kept_sums.len(), fresh_sums.len(), "run `cargo run --release -- build`");
+    assert_eq!(
+        kept_sums.len(),
+        fresh_sums.len(),
+        "run `cargo run --release -- build --field-page`"
+    );
     let mut stale: Vec<&String> = Vec::new();
     for name in kept.keys().chain(fresh.keys().filter(|name| !kept.contains_key(*name))) {
         if kept.get(name) != fresh.get(name) {
@@ -62,5 +67,5 @@ fn the_sheets_in_out_are_fresh() {
         }
     }
     let paths: Vec<PathBuf> = stale.iter().map(|name| Path::new("out").join(name)).collect();
-    assert!(stale.is_empty(), "run `cargo run --release -- build`; stale: {paths:?}");
+    assert!(stale.is_empty(), "run `cargo run --release -- build --field-page`; stale: {paths:?}");
 }

@@ -17,6 +17,7 @@ mod remaining;
 mod supplies;
 mod switches;
 
+pub use entry::setting;
 pub use job::plug_figure;
 
 use std::collections::BTreeMap;

@@ -116,6 +116,12 @@ fn subset(face: Face, used: &UsedOfFace) -> Option<Vec<u8>> {
     Some(builder.build())
 }
 
+/// The part of a font with the glyphs of these letters, with a character map; nothing if it cannot be cut out.
+#[cfg(feature = "program")]
+pub fn font_of_letters(face: Face, letters: &BTreeSet<char>) -> Option<Vec<u8>> {
+    subset(face, &UsedOfFace { glyphs: BTreeSet::new(), characters: letters.clone() })
+}
+
 /// Whether the font's own advances put every glyph of a run where it is: a subset has no kerning.
 pub(super) fn is_spaced_by_font(run: &Run) -> bool {
     let Ok(font) = FontRef::new(run.face.file()) else { return false };

@@ -4,6 +4,7 @@
 //!
 //! [`units::shortest`]: crate::units::shortest
 
+mod dense;
 mod fonts;
 mod page;
 mod pictures;
@@ -18,6 +19,8 @@ use crate::units::{Length, shortest};
 
 use super::escape;
 use fonts::Used;
+#[cfg(feature = "program")]
+pub use fonts::font_of_letters;
 use page::Reader;
 pub use page::{page_style, svg_pages};
 
@@ -33,6 +36,7 @@ pub fn svg(scene: &Scene) -> String {
         clips: 0,
         clip_name: "clip".to_owned(),
         names: "",
+        dense: false,
         reader: None,
     };
     drawing.items(&scene.items);
@@ -66,12 +70,14 @@ pub(super) fn svg_within(scene: &Scene, told: &str, names: &str, clips: String) 
         clips: 0,
         clip_name: clips,
         names,
+        dense: true,
         reader: None,
     };
     let (width, height) = (number(scene.size.width), number(scene.size.height));
     drawing.add(format_args!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\" role=\"img\" aria-label=\""
+         viewBox=\"0 0 {width} {height}\" stroke-width=\"{}\" role=\"img\" aria-label=\"",
+        dense::USUAL_WIDTH
     ));
     escape::push(&mut drawing.to, told);
     drawing.to.push_str("\">\n");
@@ -91,6 +97,8 @@ struct Drawing<'a, 'r> {
     clip_name: String,
     /// What the names of places begin with.
     names: &'r str,
+    /// Whether paths and colors are written in short, and how lines join is left to the style of the page.
+    dense: bool,
     /// What screen readers are told; `None` for a scene, which has words of its own.
     reader: Option<&'r mut Reader<'a>>,
 }
@@ -149,15 +157,26 @@ impl<'a> Drawing<'a, '_> {
             return;
         }
         self.to.push_str("<path d=\"");
-        push_path(&mut self.to, path);
+        match self.dense {
+            true => dense::push_path(&mut self.to, path),
+            false => push_path(&mut self.to, path),
+        }
+        let colour = if self.dense { dense::colour } else { colour };
         match fill {
+            // What a path has if nothing is said.
+            Some(Ink::BLACK) if self.dense => self.to.push('"'),
             Some(ink) => self.add(format_args!("\" fill=\"{}\"", colour(ink))),
             None => self.to.push_str("\" fill=\"none\""),
         }
         if let Some(stroke) = stroke {
             let (ink, width) = (colour(stroke.ink), number(stroke.width));
-            self.add(format_args!(" stroke=\"{ink}\" stroke-width=\"{width}\""));
-            self.to.push_str(" stroke-linejoin=\"round\"");
+            self.add(format_args!(" stroke=\"{ink}\""));
+            if !(self.dense && width == dense::USUAL_WIDTH) {
+                self.add(format_args!(" stroke-width=\"{width}\""));
+            }
+            if !self.dense {
+                self.to.push_str(" stroke-linejoin=\"round\"");
+            }
             if let Dash::Broken { on, off } = stroke.dash {
                 let length = |hundredths: u16| number(f64::from(hundredths) / 100.0);
                 self.add(format_args!(" stroke-dasharray=\"{} {}\"", length(on), length(off)));
@@ -194,7 +213,8 @@ impl<'a> Drawing<'a, '_> {
             places.push(number(pen + glyph.dx));
             pen += glyph.advance;
         }
-        if fonts::is_spaced_by_font(run) || !is_one_to_one(run) {
+        // In short, the pairs of letters that stand closer share what that takes among all.
+        if self.dense || fonts::is_spaced_by_font(run) || !is_one_to_one(run) {
             let first = places.first().map_or("0", String::as_str);
             let length = number(pen - at.x);
             self.add(format_args!(" x=\"{first}\" textLength=\"{length}\""));

@@ -28,6 +28,7 @@ pub fn svg_pages(pages: &Pages, first_level: u8) -> Vec<String> {
             clips: 0,
             clip_name: format!("page{}-clip", index + 1),
             names: "",
+            dense: false,
             reader: Some(&mut reader),
         };
         let (width, height) = (number(page.size.width), number(page.size.height));
