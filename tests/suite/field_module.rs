@@ -18,6 +18,7 @@ use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use wasmi::{Engine, ExternType, Linker, Memory, Module, Store, TypedFunc};
 
+use crate::field_page::{demo_files, jobs_of_the_demo};
 use crate::generate::{boards, jobs};
 
 const OLDER: &str = "The module of the field page is older than the sources: `bash src/field_page/build` builds it anew.";
@@ -129,27 +130,9 @@ impl Page {
     }
 }
 
-/// The boards of the demo and their tables, as its jobs name them.
-fn demo_files() -> BTreeMap<String, String> {
-    let files = fs::read_dir(root().join("specs")).unwrap().map(|entry| entry.unwrap().path());
-    let text = |path: PathBuf| {
-        let name = path.file_name()?.to_str()?;
-        let wanted = name.ends_with(".yaml") || name.ends_with(".csv");
-        wanted.then(|| (format!("../{name}"), fs::read_to_string(&path).unwrap()))
-    };
-    let files: BTreeMap<String, String> = files.filter_map(text).collect();
-    assert!(files.len() > 5);
-    files
-}
-
 /// The jobs of the demo: names and texts.
 fn demo_jobs() -> Vec<(String, String)> {
-    let entries = fs::read_dir(root().join("specs/jobs")).unwrap();
-    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
-    paths.retain(|path| path.extension().is_some_and(|ending| ending == "yaml"));
-    paths.sort();
-    assert!(paths.len() > 5);
-    let named = paths.iter().map(|path| {
+    let named = jobs_of_the_demo().into_iter().map(|path| {
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
         (name, fs::read_to_string(path).unwrap())
     });

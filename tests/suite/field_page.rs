@@ -21,7 +21,7 @@ fn root() -> PathBuf {
 }
 
 /// All boards of the demo and their tables, as jobs of the demo name them.
-fn begin() {
+pub fn demo_files() -> BTreeMap<String, String> {
     let files = fs::read_dir(root().join("specs")).unwrap().map(|entry| entry.unwrap().path());
     let text = |path: PathBuf| {
         let name = path.file_name()?.to_str()?;
@@ -30,6 +30,11 @@ fn begin() {
     };
     let files: BTreeMap<String, String> = files.filter_map(text).collect();
     assert!(files.len() > 5);
+    files
+}
+
+fn begin() {
+    let files = demo_files();
     let told = asked(json!({ "ask": "begin", "files": files }));
     assert_eq!(told["ready"], files.len());
 }
@@ -38,7 +43,7 @@ fn asked(question: Value) -> Value {
     serde_json::from_slice(&answer_to(question.to_string().as_bytes())).unwrap()
 }
 
-fn jobs_of_the_demo() -> Vec<PathBuf> {
+pub fn jobs_of_the_demo() -> Vec<PathBuf> {
     let entries = fs::read_dir(root().join("specs/jobs")).unwrap();
     let mut all: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
     all.retain(|path| path.extension().is_some_and(|ending| ending == "yaml"));
